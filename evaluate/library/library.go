@@ -1,0 +1,96 @@
+// Package library is what the language can call: functions of the physics,
+// each declared once as a Go function from one struct to another.
+//
+// [Lookup] finds a function by its name in the language, [All] lists them.
+// Their signatures are read from the structs' tags, their texts from the doc
+// comments by way of the generated catalogue.
+package library
+
+import (
+	"inkwing/evaluate/library/model"
+	"inkwing/units"
+)
+
+// The values that go in and out of a function, besides float64 (in the field's
+// own unit converted to coherent SI; whole numbers too), bool and string. A
+// field that was not given is nil, which only optional fields may be.
+type (
+	// List is the values of a list or column.
+	List []any
+	// Record is the values of a record's fields, in the order of its shape.
+	Record []any
+	// Rows is a table: the value in a row and column, both from 0.
+	Rows interface {
+		Len() int
+		Cell(row, column int) any
+	}
+)
+
+// A Function is one that the language can call.
+type Function struct {
+	Name   string // hold_up_time
+	Topic  string // energy, generator, glide, plain
+	Doc    Doc
+	Params []Param // in the order of the Go fields
+	Result Shape   // a record, or the bare value of a result with one field
+	// Call runs it. The arguments stand in the order of Params, nil for what
+	// was not given and has no default. The result fits Result.
+	Call func(in []any) (out any, cautions []model.Caution, err error)
+}
+
+// Doc is a function's doc comment, taken apart at its labels.
+type Doc struct {
+	Summary  string // the first sentence
+	Text     string // what else stands before the labels
+	Formula  string
+	Validity string
+	Source   string
+	Example  string // a working block's text
+}
+
+// Kind is what a value is.
+type Kind uint8
+
+// The kinds.
+const (
+	Quantity Kind = iota // a number with a dimension
+	Whole                // a whole number
+	Truth                // yes or no
+	Text                 // a text
+	Of                   // a list
+	Fields               // a record
+	Table                // a table: Rows
+)
+
+// A Shape is the type of a parameter, field or result.
+type Shape struct {
+	Kind   Kind
+	Unit   units.Unit // of a Quantity, when Dim is empty: the unit of its tag
+	Dim    string     // of a Quantity of any dimension: "x", "y", "x^1/2", "y/x", "x*y"
+	Params []Param    // the fields of a record, the columns of a table
+	Elem   *Shape     // of a list
+	Values []string   // of a Text: what it may be; nil for anything
+}
+
+// A Param is a parameter of a function, a field of a record or a column.
+type Param struct {
+	Name     string
+	Help     string
+	Shape    Shape
+	Default  any    // SI value for what is not given; nil for none
+	Shown    string // the default as its tag writes it: "20 °C"
+	Optional bool   // may be left out although there is no default
+	Choose   string // the group of which exactly one is given; with a final ? at most one
+	Rest     bool   // takes all remaining positional arguments, as a list
+	Same     string // lists of one such group have equal length
+	Range    Range
+	Headline int // place among the fields that a region shows, from 1; 0 for none
+}
+
+// A Range bounds a quantity, in SI. The zero Range bounds nothing.
+type Range struct {
+	Text              string // as the tag writes it: "[0,)"
+	Low, High         float64
+	HasLow, HasHigh   bool
+	LowOpen, HighOpen bool
+}

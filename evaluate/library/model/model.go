@@ -1,0 +1,83 @@
+// Package model holds what the physics may answer beside numbers: cautions and
+// errors that concern one of its inputs.
+//
+// The physics works in coherent SI and formats nothing. A sentence names its
+// values as {0}, {1}, …; whoever shows it puts them in, each in a fitting unit
+// of the value's dimension.
+package model
+
+import "strconv"
+
+// A Value is a number in the unit named, which must be one that the units
+// package reads ("V", "A/mm^2", "°C", "1" for a pure number). The number is in
+// that unit, not converted to SI: Value{2.7, "V"}, Value{8, "A/mm^2"}.
+type Value struct {
+	Number float64
+	Unit   string
+}
+
+// Level says who or what is at stake.
+type Level uint8
+
+// The levels, gravest last.
+const (
+	Advice  Level = iota // worth knowing: the answer is rough, or could be better
+	Warning              // a part is at stake, or the answer may mislead
+	Danger               // people, the aircraft, or a fire is at stake
+)
+
+// A Caution is something that the numbers of a model, or the mere use of it,
+// should make a builder stop at.
+type Caution struct {
+	ID       string // kebab-case, unique in the library: "cell-over-rating"
+	Level    Level
+	Standing bool    // a hazard of the thing itself, said once a worksheet
+	Says     string  // the finding with its worked value and bound, as {0}, {1}, …
+	Values   []Value // what stands for {0}, {1}, …
+	Why      string  // why it matters; may be empty
+	Mend     string  // what to do
+	Source   string  // a published source, or "common practice"
+}
+
+// Cautions is embedded in the result of a library function that may raise some.
+type Cautions struct{ List []Caution }
+
+// Raise adds a caution.
+func (c *Cautions) Raise(x Caution) { c.List = append(c.List, x) }
+
+// An Error says why a model has no answer.
+type Error struct {
+	Field  string  // the input at fault, in the language's name with dots ("store.capacitance"); empty if none is
+	Says   string  // lower case, no full stop, values as {0}, {1}, …
+	Values []Value // what stands for {0}, {1}, …
+	Mend   string  // what would make it answer
+}
+
+// Error is the sentence with its values in their own units, for a Go caller.
+func (e *Error) Error() string {
+	text := Fill(e.Says, func(i int) string {
+		if i >= len(e.Values) {
+			return "?"
+		}
+		v := e.Values[i]
+		return strconv.FormatFloat(v.Number, 'g', 4, 64) + " " + v.Unit
+	})
+	if e.Field != "" {
+		text = e.Field + ": " + text
+	}
+	return text
+}
+
+// Fill puts show(i) where text has {i}, i a single digit.
+func Fill(text string, show func(i int) string) string {
+	out := make([]byte, 0, len(text)+16)
+	for i := 0; i < len(text); i++ {
+		if text[i] == '{' && i+2 < len(text) && text[i+2] == '}' && '0' <= text[i+1] && text[i+1] <= '9' {
+			out = append(out, show(int(text[i+1]-'0'))...)
+			i += 2
+			continue
+		}
+		out = append(out, text[i])
+	}
+	return string(out)
+}
