@@ -1,0 +1,82 @@
+package energy
+
+import "inkwing/evaluate/library/model"
+
+const (
+	practice    = "common practice"
+	makerGuides = "application guides of two capacitor makers: excess voltage makes gas, then leakage or rupture"
+	rebound     = "arXiv 1908.02559 (a shorted cell recovers voltage); common practice"
+)
+
+func storeOverRating(voltage, rating float64) model.Caution {
+	return model.Caution{
+		ID: "store-over-rating", Level: model.Danger,
+		Says:   "The store stands at {0}, above its rating of {1}.",
+		Values: []model.Value{value(voltage, "V"), value(rating, "V")},
+		Why:    "Over its rating a cell's electrolyte breaks down: it ages fast, makes gas, and may vent or burst.",
+		Mend:   "Charge to a lower voltage or put another cell in series.",
+		Source: makerGuides,
+	}
+}
+
+func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
+	return model.Caution{
+		ID: "cell-over-rating", Level: model.Danger,
+		Says: "With cells {3} apart to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
+		Values: []model.Value{value(worst, "V"), value(rating, "V"), value(safe, "V"),
+			value(100*tolerance, "%")},
+		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
+		Mend:   "Charge to {2} at most, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Source: makerGuides,
+	}
+}
+
+func unbalancedString(voltage, rating float64) model.Caution {
+	return model.Caution{
+		ID: "unbalanced-string", Level: model.Warning, Standing: true,
+		Says:   "A string of cells is charged to {0}, more than 80 % of its rating of {1}.",
+		Values: []model.Value{value(voltage, "V"), value(rating, "V")},
+		Why:    "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
+		Mend:   "Measure each cell at the end of a charge; match, clamp or balance them.",
+		Source: practice,
+	}
+}
+
+func shortCircuit(current, held float64) model.Caution {
+	return model.Caution{
+		ID: "stored-energy", Level: model.Danger, Standing: true,
+		Says:   "Shorted, the charged store drives up to {0} and lets go {1} at once.",
+		Values: []model.Value{value(current, "A"), value(held, "J")},
+		Why:    "That burns skin, welds rings and tools, and throws molten metal.",
+		Mend:   "Insulate the terminals, take off rings, fuse the lead at the store, wear eye protection. The maker's sheet and local rules come first.",
+		Source: practice,
+	}
+}
+
+func heldEnergy(held float64) model.Caution {
+	c := shortCircuit(0, held)
+	c.Says = "Charged, the store holds {0}, and a short lets it go at once."
+	c.Values = []model.Value{value(held, "J")}
+	return c
+}
+
+func risingCapacitance() model.Caution {
+	return model.Caution{
+		ID: "capacitance-rises", Level: model.Advice, Standing: true,
+		Says:   "The capacitance is taken as constant; that of a double-layer cell rises by 10 % to 20 % with its voltage.",
+		Why:    "A standard measurement runs at lower voltages, so its value reads times from a high voltage a few per cent short: the safe side.",
+		Mend:   "Where it matters, measure the capacitance over the voltages of the flight.",
+		Source: practice,
+	}
+}
+
+func residualCharge() model.Caution {
+	return model.Caution{
+		ID: "residual-charge", Level: model.Danger, Standing: true,
+		Says:   "A store at rest may still hold most of its charge, and a shorted cell recovers voltage when the short is taken off.",
+		Why:    "Work on a store that is thought to be empty ends in burns.",
+		Mend:   "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
+		Values: []model.Value{value(0.1, "V")},
+		Source: rebound,
+	}
+}

@@ -1,0 +1,221 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// HoldUpTimeInput is a store, a fall of its voltage and one kind of load.
+type HoldUpTimeInput struct {
+	Store   Store    `help:"the pack, or a single cell"`
+	From    float64  `unit:"V" range:"[0,)" help:"rested, at the start"`
+	To      float64  `unit:"V" range:"[0,)" help:"at the terminals under load, at the end"`
+	Current *float64 `unit:"A" range:"(0,)" choose:"load" help:"constant: a linear regulator, a radio"`
+	Power   *float64 `unit:"W" range:"(0,)" choose:"load" help:"constant: a switching regulator"`
+	Load    *float64 `unit:"Ω" range:"(0,)" choose:"load" help:"constant resistance: a lamp, a bleeder"`
+}
+
+// HoldUpTimeResult is the time.
+type HoldUpTimeResult struct {
+	Time float64 `unit:"s" show:"1" help:"until the terminals fall to the end"`
+	model.Cautions
+}
+
+// HoldUpTime says how long a store carries a load. A constant power that the
+// store's resistance no longer lets through ends early, at the collapse, and
+// says so.
+//
+// Formula: current: C·(Va − Vb)/I, Vb = to + I·R; load: (R + Rl)·C·ln(Va/Vb), Vb = to·(R + Rl)/Rl; power: C/(2·P)·[u²/2 + (u·√(u²−a²) − a²·ln(u + √(u²−a²)))/2] from Vb to Va, a² = 4·P·R, Vb = to + P·R/to, at least a.
+//
+// Validity: constant capacitance and resistance; leakage and settling neglected.
+//
+// Source: elementary; the closed form agrees with quadrature and a stepped solution.
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ, tolerance: 3 %)
+//	store = pack(cell, series: 4)
+//	t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)
+func HoldUpTime(in HoldUpTimeInput) (HoldUpTimeResult, error) {
+	run, err := Discharge(DischargeInput(in))
+	return HoldUpTimeResult{Time: run.Time, Cautions: run.Cautions}, err
+}
+
+// DischargeInput is a store, a fall of its voltage and one kind of load.
+type DischargeInput HoldUpTimeInput
+
+// DischargeResult is what becomes of the store under the load.
+type DischargeResult struct {
+	Time       float64 `unit:"s" show:"1" help:"until the terminals fall to the end"`
+	EndVoltage float64 `unit:"V" show:"2" help:"rested, at the end: what the terminals rise to without the load"`
+	Delivered  float64 `unit:"J" show:"3" help:"to the load"`
+	Lost       float64 `unit:"J" show:"4" help:"in the store's resistance"`
+	Left       float64 `unit:"J" show:"5" help:"in the store, at the end"`
+	model.Cautions
+}
+
+// Discharge says what becomes of a store under a load: how long it carries it,
+// where the voltage recovers to, and where the energy goes.
+//
+// Formula: time as hold_up_time; lost = I²·R·t under a current, the share R/(R + Rl) under a load, C·(Va² − Vb²)/2 − P·t under a power.
+//
+// Validity: constant capacitance and resistance; leakage and settling neglected.
+//
+// Source: elementary.
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 10 F, rated_voltage: 5.4 V, resistance: 30 mΩ)
+//	run = discharge(cell, from: 5 V, to: 2.5 V, power: 8 W)
+func Discharge(in DischargeInput) (DischargeResult, error) {
+	if err := in.Store.check("store."); err != nil {
+		return DischargeResult{}, err
+	}
+	load, err := in.load()
+	if err != nil {
+		return DischargeResult{}, err
+	}
+	end, collapses, err := load.end(in.To)
+	if err != nil {
+		return DischargeResult{}, err
+	}
+	if end > in.From {
+		return DischargeResult{}, downAtOnce(in.From, in.To, end)
+	}
+	out := load.run(in.From, end)
+	out.Left = in.Store.Energy(end)
+	out.List = in.Store.Charged(in.From)
+	if collapses {
+		out.Raise(collapse(end, in.To, *in.Power))
+	}
+	out.Raise(risingCapacitance())
+	out.Raise(residualCharge())
+	return out, nil
+}
+
+// A drain is what empties a store: it knows the rested voltage at which the
+// terminals are down, and the way there.
+type drain interface {
+	end(terminal float64) (rested float64, collapses bool, err error)
+	run(from, to float64) DischargeResult // between rested voltages
+}
+
+// load picks the one kind of load that was given.
+func (in DischargeInput) load() (drain, error) {
+	s := in.Store
+	switch {
+	case in.Current != nil && in.Power == nil && in.Load == nil:
+		return constantCurrent{s, *in.Current}, above("current", *in.Current, "A")
+	case in.Power != nil && in.Current == nil && in.Load == nil:
+		return constantPower{s, *in.Power}, above("power", *in.Power, "W")
+	case in.Load != nil && in.Current == nil && in.Power == nil:
+		return constantLoad{s, *in.Load}, above("load", *in.Load, "Ω")
+	}
+	return nil, &model.Error{
+		Says: "exactly one of current, power and load says what empties the store",
+		Mend: "Give one of the three.",
+	}
+}
+
+type constantCurrent struct {
+	store   Store
+	current float64
+}
+
+func (d constantCurrent) end(terminal float64) (float64, bool, error) {
+	return terminal + d.current*d.store.Resistance, false, nil
+}
+
+func (d constantCurrent) run(from, to float64) DischargeResult {
+	t := d.store.Capacitance * (from - to) / d.current
+	lost := d.current * d.current * d.store.Resistance * t
+	return DischargeResult{Time: t, EndVoltage: to, Lost: lost, Delivered: given(d.store, from, to) - lost}
+}
+
+type constantLoad struct {
+	store Store
+	load  float64
+}
+
+func (d constantLoad) end(terminal float64) (float64, bool, error) {
+	if terminal <= 0 {
+		return 0, false, &model.Error{
+			Field: "to",
+			Says:  "is zero, and through a resistance a store falls towards zero without ever reaching it",
+			Mend:  "Give an end above zero.",
+		}
+	}
+	return terminal * (d.store.Resistance + d.load) / d.load, false, nil
+}
+
+func (d constantLoad) run(from, to float64) DischargeResult {
+	sum := d.store.Resistance + d.load
+	all := given(d.store, from, to)
+	return DischargeResult{
+		Time:       sum * d.store.Capacitance * math.Log(from/to),
+		EndVoltage: to,
+		Delivered:  all * d.load / sum,
+		Lost:       all * d.store.Resistance / sum,
+	}
+}
+
+type constantPower struct {
+	store Store
+	power float64
+}
+
+// end is the collapse where the wanted end lies below half of it: no current
+// then carries the power any more.
+func (d constantPower) end(terminal float64) (float64, bool, error) {
+	half := math.Sqrt(d.power * d.store.Resistance)
+	switch {
+	case terminal < half:
+		return 2 * half, true, nil
+	case terminal == 0:
+		return 0, false, nil
+	}
+	return terminal + d.power*d.store.Resistance/terminal, false, nil
+}
+
+func (d constantPower) run(from, to float64) DischargeResult {
+	a2 := 4 * d.power * d.store.Resistance
+	t := (powerIntegral(from, a2) - powerIntegral(to, a2)) * d.store.Capacitance / (2 * d.power)
+	delivered := d.power * t
+	return DischargeResult{Time: t, EndVoltage: to, Delivered: delivered, Lost: max(0, given(d.store, from, to)-delivered)}
+}
+
+// powerIntegral is the antiderivative of u + √(u² − a²).
+func powerIntegral(u, a2 float64) float64 {
+	if a2 == 0 {
+		return u * u
+	}
+	s := math.Sqrt(max(0, u*u-a2))
+	return u*u/2 + (u*s-a2*math.Log(u+s))/2
+}
+
+// given is what the capacitance gives between two rested voltages.
+func given(s Store, from, to float64) float64 {
+	return s.Capacitance * (from - to) * (from + to) / 2
+}
+
+func downAtOnce(from, to, end float64) error {
+	return &model.Error{
+		Field:  "from",
+		Says:   "is {0} rested, but under this load the terminals hold {1} only while the store is above {2}",
+		Values: []model.Value{value(from, "V"), value(to, "V"), value(end, "V")},
+		Mend:   "Start higher, end lower, draw less, or lower the store's resistance.",
+	}
+}
+
+func collapse(at, to, power float64) model.Caution {
+	return model.Caution{
+		ID: "power-collapse", Level: model.Warning,
+		Says: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
+		Values: []model.Value{value(power, "W"), value(to, "V"), value(at, "V"),
+			value(at/2, "V")},
+		Why:    "Below that, more current only loses more in the store's own resistance.",
+		Mend:   "End at a higher voltage, draw less, or lower the resistance.",
+		Source: "maximum power of a source with resistance, V²/(4·R): elementary",
+	}
+}

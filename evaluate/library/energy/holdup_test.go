@@ -1,0 +1,197 @@
+package energy
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/integrate/quad"
+)
+
+// bench is a store without tolerance, so that only the load's physics shows.
+func bench(capacitance, resistance float64) Store {
+	return Store{Capacitance: capacitance, RatedVoltage: 6, Resistance: resistance, Series: 1}
+}
+
+const (
+	currentSource = "constant current: t = C (V0 − I ESR − Vmin)/I"
+	loadSource    = "constant resistance: v = V0 RL/(RL+ESR) exp(−t/((RL+ESR) C))"
+	powerSource   = "constant power with ESR: closed form, quadrature and ODE of an independent library agree"
+)
+
+func TestDischargeByCurrent(t *testing.T) {
+	got := must(Discharge(DischargeInput{Store: bench(10, 30e-3), From: 5, To: 2.5, Current: is(2)}))(t)
+	near(t, currentSource, got.Time, 12.2, 1e-9)
+	near(t, currentSource+", delivered", got.Delivered, 90.768, 1e-9)
+	near(t, currentSource+", lost", got.Lost, 1.464, 1e-9)
+}
+
+func TestDischargeThroughLoad(t *testing.T) {
+	got := must(Discharge(DischargeInput{Store: bench(10, 30e-3), From: 5, To: 2.5, Load: is(2)}))(t)
+	near(t, loadSource, got.Time, 13.7686489, 1e-8)
+	near(t, loadSource+", delivered", got.Delivered, 91.4339594, 1e-8)
+
+	got = must(Discharge(DischargeInput{Store: bench(25, 12e-3), From: 6, To: 3, Load: is(1.5)}))(t)
+	near(t, loadSource, got.Time, 25.8997666, 1e-8)
+}
+
+func TestDischargeByPower(t *testing.T) {
+	got := must(Discharge(DischargeInput{Store: bench(10, 30e-3), From: 5, To: 2.5, Power: is(8)}))(t)
+	near(t, powerSource, got.Time, 11.2122599, 1e-8)
+	near(t, powerSource+", rested end", got.EndVoltage, 2.596, 1e-9)
+	near(t, powerSource+", lost", got.Lost, 1.605841, 1e-6)
+
+	got = must(Discharge(DischargeInput{Store: bench(10, 0), From: 5, To: 2.5, Power: is(8)}))(t)
+	near(t, "energy balance without ESR: C (V0² − Vmin²)/(2P)", got.Time, 11.71875, 1e-9)
+}
+
+func TestHoldUpTimeIsTheDischarge(t *testing.T) {
+	in := HoldUpTimeInput{Store: bench(12.5, 64e-3), From: 5, To: 3, Current: is(0.15)}
+	near(t, "the same time", must(HoldUpTime(in))(t).Time, must(Discharge(DischargeInput(in)))(t).Time, 0)
+}
+
+// currentAt is the circuit's own law, apart from the closed forms.
+func currentAt(in DischargeInput, u float64) float64 {
+	r := in.Store.Resistance
+	switch {
+	case in.Current != nil:
+		return *in.Current
+	case in.Load != nil:
+		return u / (r + *in.Load)
+	case r == 0:
+		return *in.Power / u
+	}
+	return (u - math.Sqrt(max(0, u*u-4**in.Power*r))) / (2 * r)
+}
+
+func randomDischarge(r *rand.Rand) DischargeInput {
+	in := DischargeInput{Store: bench(1+30*r.Float64(), 0.2*r.Float64()), From: 3 + 3*r.Float64()}
+	in.To = in.From * (0.3 + 0.3*r.Float64())
+	switch r.IntN(3) {
+	case 0:
+		in.Current = is(0.1 + 4*r.Float64())
+	case 1:
+		in.Power = is(0.1 + 6*r.Float64())
+	default:
+		in.Load = is(0.5 + 10*r.Float64())
+	}
+	return in
+}
+
+// Every closed form against quadrature over the voltage and a stepped solution
+// in time; the energies sum up; none is created.
+func TestDischargeByOtherRoutes(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 300 {
+		in := randomDischarge(r)
+		got, err := Discharge(in)
+		if err != nil || raised(got.List, "power-collapse") {
+			continue
+		}
+		c := in.Store.Capacitance
+		slow := func(u float64) float64 { return c / currentAt(in, u) }
+		near(t, "quadrature", got.Time, quad.Fixed(slow, got.EndVoltage, in.From, 60, nil, 0), 1e-7)
+
+		fall := func(u float64) float64 { return -currentAt(in, u) / c }
+		near(t, "stepped", rk4(fall, in.From, got.Time/2000, 2000), got.EndVoltage, 1e-7)
+
+		loss := func(u float64) float64 { return c * currentAt(in, u) * in.Store.Resistance }
+		near(t, "loss by quadrature", got.Lost, quad.Fixed(loss, got.EndVoltage, in.From, 60, nil, 0), 1e-6)
+		near(t, "sum", got.Delivered+got.Lost+got.Left, in.Store.Energy(in.From), 1e-12)
+		if got.Delivered < 0 || got.Lost < 0 {
+			t.Errorf("energy created: %+v", got)
+		}
+	}
+}
+
+// As the resistance goes, the times go to those without it, from below.
+func TestDischargeWithoutResistanceIsTheLimit(t *testing.T) {
+	for _, in := range []DischargeInput{
+		{From: 5, To: 2.5, Current: is(2)},
+		{From: 5, To: 2.5, Power: is(8)},
+	} {
+		in.Store = bench(10, 0)
+		ideal := must(Discharge(in))(t).Time
+		last := 0.0
+		for _, r := range []float64{0.1, 0.01, 1e-4, 1e-9} {
+			in.Store.Resistance = r
+			got := must(Discharge(in))(t).Time
+			if got <= last || got > ideal {
+				t.Errorf("with %g Ω %g s, after %g s; without %g s", r, got, last, ideal)
+			}
+			last = got
+		}
+		near(t, "limit", last, ideal, 1e-8)
+	}
+}
+
+func TestPowerCollapses(t *testing.T) {
+	// 10 W through 0.1 Ω: half the collapse is at √(P·R) = 1 V, so an end of
+	// 0.5 V is never reached.
+	got := must(Discharge(DischargeInput{Store: bench(10, 0.1), From: 5, To: 0.5, Power: is(10)}))(t)
+	near(t, "collapse at 2√(PR)", got.EndVoltage, 2, 1e-12)
+	if !raised(got.List, "power-collapse") {
+		t.Error("a collapse without a caution")
+	}
+	// The current there is that of the maximum power point, V/(2R).
+	near(t, "maximum power, V²/(4 ESR)", 2*2/(4*0.1), 10, 1e-12)
+	down := func(u float64) float64 {
+		return 10 / currentAt(DischargeInput{Store: bench(10, 0.1), Power: is(10)}, u)
+	}
+	near(t, "quadrature", got.Time, quad.Fixed(down, 2, 5, 400, nil, 0), 1e-5)
+
+	// Exactly at the limit it is reached; no caution.
+	got = must(Discharge(DischargeInput{Store: bench(10, 0.1), From: 5, To: 1, Power: is(10)}))(t)
+	near(t, "end at the limit", got.EndVoltage, 2, 1e-12)
+	if raised(got.List, "power-collapse") {
+		t.Error("a caution although the end is reached")
+	}
+}
+
+func TestDischargeRefuses(t *testing.T) {
+	store := bench(10, 0.1)
+	for _, c := range []struct {
+		in    DischargeInput
+		field string
+	}{
+		{DischargeInput{Store: store, From: 5, To: 4.9, Current: is(2)}, "from"},
+		{DischargeInput{Store: store, From: 1, To: 0.5, Power: is(10)}, "from"},
+		{DischargeInput{Store: store, From: 5, To: 0, Load: is(2)}, "to"},
+		{DischargeInput{Store: store, From: 5, To: 2}, ""},
+		{DischargeInput{Store: store, From: 5, To: 2, Current: is(1), Power: is(1)}, ""},
+		{DischargeInput{Store: store, From: 5, To: 2, Current: is(0)}, "current"},
+		{DischargeInput{Store: Store{}, From: 5, To: 2, Current: is(1)}, "store.capacitance"},
+	} {
+		_, err := Discharge(c.in)
+		refuses(t, err, c.field)
+	}
+	// Empty to zero is an answer.
+	got := must(HoldUpTime(HoldUpTimeInput{Store: bench(10, 0), From: 5, To: 0, Power: is(5)}))(t)
+	near(t, "all of it", got.Time, 25, 1e-12)
+}
+
+func TestHoldUpOverRating(t *testing.T) {
+	string4 := Store{Capacitance: 12.5, RatedVoltage: 10.8, Series: 4, Tolerance: 0.2}
+	at := func(v float64) HoldUpTimeResult {
+		return must(HoldUpTime(HoldUpTimeInput{Store: string4, From: v, To: 5, Current: is(1)}))(t)
+	}
+	if got := at(11); !raised(got.List, "store-over-rating") {
+		t.Error("11 V on 10.8 V without a caution")
+	}
+	if got := at(10); !raised(got.List, "cell-over-rating") || !raised(got.List, "unbalanced-string") {
+		t.Error("10 V on cells 20 % apart without a caution")
+	}
+	if got := at(8); raised(got.List, "cell-over-rating") || raised(got.List, "unbalanced-string") {
+		t.Error("a caution at 8 V, which every cell bears")
+	}
+}
+
+func BenchmarkHoldUpTime(b *testing.B) {
+	b.ReportAllocs()
+	in := HoldUpTimeInput{Store: bench(12.5, 64e-3), From: 5, To: 3, Power: is(1.5)}
+	for b.Loop() {
+		if _, err := HoldUpTime(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

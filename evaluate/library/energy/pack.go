@@ -1,0 +1,77 @@
+package energy
+
+import "inkwing/evaluate/library/model"
+
+// PackInput is a cell and how many of them there are.
+type PackInput struct {
+	Cell     Store    `help:"a capacitor, a row of a parts table, or a pack of its own"`
+	Series   int      `range:"[1,)" help:"rows in series"`
+	Parallel int      `range:"[1,)" default:"1" help:"cells side by side in a row"`
+	Settling *float64 `unit:"%" range:"[0,)" help:"instead of the cell's"`
+}
+
+// PackResult is the store that the cells make.
+type PackResult struct {
+	Store
+	Ratings
+	model.Cautions
+}
+
+// Pack joins like cells in series and parallel. The spread between cells
+// (tolerance) does not change the pack's capacitance, which is the lot's, but
+// says how far the weakest cell may run ahead of the others.
+//
+// Formula: C = C1·np/ns, R = R1·ns/np, V = ns·V1, mass m1·ns·np; safe voltage V1·((ns−1)·(1−d)+1+d)/(1+d) with the tolerance d.
+//
+// Validity: cells of one kind, joined while empty, links without resistance.
+//
+// Source: definitions.
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ, tolerance: 3 %)
+//	store = pack(cell, series: 4)
+func Pack(in PackInput) (PackResult, error) {
+	if err := need(in.Cell.check("cell."), count("series", in.Series), count("parallel", in.Parallel)); err != nil {
+		return PackResult{}, err
+	}
+	out := PackResult{Store: in.Cell.joined(in.Series, in.Parallel)}
+	if in.Settling != nil {
+		out.Settling = *in.Settling
+	}
+	if !(out.Settling >= 0 && out.Settling < 1) {
+		return PackResult{}, share("settling", out.Settling)
+	}
+	out.Ratings = out.ratings()
+	out.Raise(out.standing(out.RatedVoltage))
+	return out, nil
+}
+
+// joined is the store of ns rows of np like stores each.
+func (s Store) joined(series, parallel int) Store {
+	ns, np := float64(series), float64(parallel)
+	out := s
+	out.Capacitance = s.Capacitance * np / ns
+	out.RatedVoltage = s.RatedVoltage * ns
+	out.Resistance = s.Resistance * ns / np
+	out.Mass = times(s.Mass, ns*np)
+	out.LeakageResistance = times(s.LeakageResistance, ns/np)
+	out.ThermalResistance = times(s.ThermalResistance, 1/(ns*np))
+	out.Series = s.rows() * series
+	out.Parallel = max(s.Parallel, 1) * parallel
+	out.Cells = max(s.Cells, 1) * series * parallel
+	return out
+}
+
+// count refuses a number of things below one.
+func count(field string, n int) error {
+	if n >= 1 {
+		return nil
+	}
+	return &model.Error{
+		Field:  field,
+		Says:   "is {0}, and must be at least 1",
+		Values: []model.Value{value(float64(n), "1")},
+		Mend:   "Give a whole number from 1.",
+	}
+}
