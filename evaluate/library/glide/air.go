@@ -1,0 +1,74 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// Constants of the ICAO standard atmosphere (Doc 7488; the U.S. Standard
+// Atmosphere 1976 has the same below 32 km).
+const (
+	seaTemperature = 288.15   // K
+	seaPressure    = 101325.0 // Pa
+	lapse          = 0.0065   // K/m
+	airConstant    = 287.05307
+	airExponent    = gravity / (lapse * airConstant)
+	heatRatio      = 1.4
+)
+
+// AirInput is what [Air] wants.
+type AirInput struct {
+	Altitude          float64 `unit:"m" range:"[-5000,11000]" help:"geopotential height above sea level, not above the field"`
+	TemperatureOffset float64 `unit:"K" default:"0 K" help:"how much warmer the day is than the standard atmosphere at this height"`
+}
+
+// AirResult is what [Air] answers.
+type AirResult struct {
+	Density            float64 `unit:"kg/m^3" show:"1" help:"mass of a cubic metre"`
+	Pressure           float64 `unit:"hPa" show:"3" help:"static pressure"`
+	Temperature        float64 `unit:"°C" show:"2" help:"with the offset"`
+	Viscosity          float64 `unit:"Pa·s" help:"dynamic viscosity"`
+	KinematicViscosity float64 `unit:"m^2/s" help:"viscosity over density"`
+	SpeedOfSound       float64 `unit:"m/s" help:"of dry air"`
+	model.Cautions
+}
+
+// Air says what the air is like at a height in the standard atmosphere, or on a day that is warmer or colder than it.
+//
+// The offset changes the temperature and leaves the pressure: a hot day makes
+// thin air. Humidity is left out, which reads the density up to 1 % high.
+//
+// Formula: T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T).
+//
+// Validity: geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K.
+//
+// Source: ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity).
+//
+// Example:
+//
+//	here = air(300 m, temperature_offset: 10 K)
+//	rho [kg/m^3] = here.density
+func Air(in AirInput) (AirResult, error) {
+	if !(in.Altitude >= -5000 && in.Altitude <= 11000) {
+		return AirResult{}, &model.Error{Field: "altitude",
+			Says:   "{0} is outside the layer that this atmosphere describes, {1} to {2}",
+			Values: []model.Value{{Number: in.Altitude, Unit: "m"}, {Number: -5000, Unit: "m"}, {Number: 11000, Unit: "m"}},
+			Mend:   "give the height above sea level, between those"}
+	}
+	standard := seaTemperature - lapse*in.Altitude
+	t := standard + in.TemperatureOffset
+	if !(t >= 100 && t <= 1500) {
+		return AirResult{}, &model.Error{Field: "temperature_offset",
+			Says:   "the air would be at {0}, where the viscosity's formula ends",
+			Values: []model.Value{{Number: t, Unit: "K"}},
+			Mend:   "give the difference from the standard atmosphere in K, not a temperature"}
+	}
+	p := seaPressure * math.Pow(standard/seaTemperature, airExponent)
+	rho, mu := p/(airConstant*t), viscosity(t)
+	return AirResult{Density: rho, Pressure: p, Temperature: t, Viscosity: mu,
+		KinematicViscosity: mu / rho, SpeedOfSound: math.Sqrt(heatRatio * airConstant * t)}, nil
+}
+
+// viscosity is Sutherland's, Pa·s, with t in kelvin.
+func viscosity(t float64) float64 { return 1.458e-6 * t * math.Sqrt(t) / (t + 110.4) }

@@ -1,0 +1,151 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// Plane is the record that [Airframe] makes and the other functions take: any
+// record with these fields will do.
+type Plane struct {
+	Mass          float64 `unit:"g" range:"(0,)" help:"all-up, as it flies"`
+	Span          float64 `unit:"m" range:"(0,)" help:"wing tip to wing tip"`
+	Area          float64 `unit:"m^2" range:"(0,)" help:"wing area, with what the fuselage covers"`
+	CD0           float64 `unit:"1" name:"CD0" range:"(0,)" help:"drag coefficient without lift, propeller folded"`
+	Oswald        float64 `unit:"1" range:"(0,1]" default:"0.8" help:"span efficiency, 0.7 to 0.85 for most models"`
+	CLMax         float64 `unit:"1" name:"CL_max" range:"(0,)" default:"1.0" help:"lift coefficient at the stall"`
+	PropellerDrag float64 `unit:"m^2" range:"[0,)" default:"0 m^2" help:"drag area of the stopped propeller, see propeller_drag; 0 if it folds"`
+	Density       float64 `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air, see air"`
+}
+
+// check reports what of the plane has no meaning, under the record's name.
+func (p Plane) check(record string) error {
+	return check(record,
+		bound{field: "mass", value: p.Mass, unit: "kg"}, bound{field: "span", value: p.Span, unit: "m"},
+		bound{field: "area", value: p.Area, unit: "m^2"}, bound{field: "CD0", value: p.CD0, unit: "1"},
+		bound{field: "oswald", value: p.Oswald, unit: "1"}, bound{field: "CL_max", value: p.CLMax, unit: "1"},
+		bound{field: "propeller_drag", value: p.PropellerDrag, unit: "m^2", zero: true},
+		bound{field: "density", value: p.Density, unit: "kg/m^3"})
+}
+
+func (p Plane) weight() float64      { return p.Mass * gravity }
+func (p Plane) aspectRatio() float64 { return p.Span * p.Span / p.Area }
+
+// induced is k of CD = CD0 + k·CL².
+func (p Plane) induced() float64 { return 1 / (math.Pi * p.Oswald * p.aspectRatio()) }
+
+// drag is the drag coefficient at a lift coefficient.
+func (p Plane) drag(cl float64) float64 { return p.CD0 + p.induced()*cl*cl }
+
+// reference is √(2W/ρS), the speed at which the wing would carry at CL = 1.
+func (p Plane) reference() float64 { return math.Sqrt(2 * p.weight() / (p.Density * p.Area)) }
+
+func (p Plane) stallSpeed() float64 { return p.reference() / math.Sqrt(p.CLMax) }
+
+// with is the plane with its propeller folded or stopped: a stopped one adds
+// its drag area to CD0.
+func (p Plane) with(propeller string) (Plane, error) {
+	switch propeller {
+	case "", "folded":
+	case "stopped":
+		p.CD0 += p.PropellerDrag / p.Area
+	default:
+		return p, &model.Error{Field: "propeller", Says: "a propeller in a glide is folded or stopped",
+			Mend: `write propeller: "folded" or propeller: "stopped"`}
+	}
+	return p, nil
+}
+
+// bestGlideCL is where CL/CD is largest, not above the stall.
+func (p Plane) bestGlideCL() float64 { return min(math.Sqrt(p.CD0/p.induced()), p.CLMax) }
+
+// leastSinkCL is where CD/(CL²+CD²)^¾ is least, not above the stall. Setting
+// the derivative to zero gives CD = 4·CD0 + 2k·CD², of which the smaller root
+// is the minimum. A body so draggy that there is none sinks least at the stall.
+func (p Plane) leastSinkCL() float64 {
+	k := p.induced()
+	root := 1 - 32*k*p.CD0
+	if root < 0 {
+		return p.CLMax
+	}
+	cd := 8 * p.CD0 / (1 + math.Sqrt(root))
+	return min(math.Sqrt((cd-p.CD0)/k), p.CLMax)
+}
+
+// AirframeResult is what [Airframe] answers: the airframe and how it flies.
+type AirframeResult struct {
+	Plane
+	AspectRatio    float64 `unit:"1" help:"span² over area"`
+	Induced        float64 `unit:"1" help:"k of CD = CD0 + k·CL²"`
+	WingLoading    float64 `unit:"g/dm^2" show:"2" help:"mass over area"`
+	StallSpeed     float64 `unit:"m/s" show:"1" help:"wings level"`
+	GlideRatio     float64 `unit:"1" show:"3" help:"best, propeller folded, no wind"`
+	GlideSpeed     float64 `unit:"m/s" show:"4" help:"where it glides farthest"`
+	LeastSink      float64 `unit:"m/s" show:"5" help:"slowest way down"`
+	LeastSinkSpeed float64 `unit:"m/s" help:"where it sinks least"`
+	model.Cautions
+}
+
+// Airframe says how an airframe flies: stall, best glide, least sink.
+//
+// The drag is a parabola in the lift; lift and drag balance the weight along
+// the sloping path exactly, not for small angles only. The answer holds the
+// airframe itself and serves wherever an airframe is wanted.
+//
+// Formula: AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max.
+//
+// Validity: attached flow; CD0 and e change with the Reynolds number below about 1e5.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6.
+//
+// Example:
+//
+//	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+//	v_stall [m/s] = plane.stall_speed
+func Airframe(in Plane) (AirframeResult, error) {
+	if err := in.check(""); err != nil {
+		return AirframeResult{}, err
+	}
+	best, least := in.trim(in.bestGlideCL(), 1), in.trim(in.leastSinkCL(), 1)
+	out := AirframeResult{Plane: in, AspectRatio: in.aspectRatio(), Induced: in.induced(),
+		WingLoading: in.Mass / in.Area, StallSpeed: in.stallSpeed(),
+		GlideRatio: best.GlideRatio, GlideSpeed: best.Speed,
+		LeastSink: least.Sink, LeastSinkSpeed: least.Speed}
+	atStall(&out.Cautions, "best glide", in.bestGlideCL(), in.CLMax)
+	atStall(&out.Cautions, "least sink", in.leastSinkCL(), in.CLMax)
+	return out, nil
+}
+
+// PropellerDragInput is what [PropellerDrag] wants.
+type PropellerDragInput struct {
+	Diameter float64 `unit:"mm" range:"(0,)" help:"of the propeller"`
+	Solidity float64 `unit:"1" range:"(0,1)" default:"0.1" help:"blade area over disc area, about 0.1 for two blades"`
+}
+
+// PropellerDragResult is what [PropellerDrag] answers.
+type PropellerDragResult struct {
+	DragArea float64 `unit:"m^2" help:"drag over dynamic pressure"`
+}
+
+// PropellerDrag estimates the drag area of a propeller that stands still in the glide.
+//
+// One that turns with the wind may drag several times as much at a fine pitch,
+// or less at a coarse one: measure it with timed glides.
+//
+// Formula: D/q = 0.8·σ·A, A = π·D²/4.
+//
+// Validity: an estimate for a stopped propeller; a folded one is near 0.
+//
+// Source: D. P. Raymer, Aircraft Design, propeller drag (from memory).
+//
+// Example:
+//
+//	stopped [cm^2] = propeller_drag(200 mm, solidity: 0.10)
+func PropellerDrag(in PropellerDragInput) (PropellerDragResult, error) {
+	if err := check("", bound{field: "diameter", value: in.Diameter, unit: "m"},
+		bound{field: "solidity", value: in.Solidity, unit: "1"}); err != nil {
+		return PropellerDragResult{}, err
+	}
+	return PropellerDragResult{0.8 * in.Solidity * math.Pi / 4 * in.Diameter * in.Diameter}, nil
+}

@@ -1,0 +1,193 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// Trim is a steady glide at one lift coefficient.
+type Trim struct {
+	Speed      float64 `unit:"m/s" show:"1" help:"through the air, along the path"`
+	Sink       float64 `unit:"m/s" show:"2" help:"height lost in a second"`
+	GlideRatio float64 `unit:"1" show:"3" help:"distance over height in still air"`
+	Angle      float64 `unit:"deg" help:"of the path below the horizon"`
+	CL         float64 `unit:"1" name:"CL" help:"lift coefficient"`
+	CD         float64 `unit:"1" name:"CD" help:"drag coefficient"`
+}
+
+// trim balances the airframe at a lift coefficient under a load factor n =
+// 1/cos φ: tan γ = n·CD/CL, V² = 2W·n·cos γ/(ρ·S·CL).
+func (p Plane) trim(cl, n float64) Trim {
+	cd := p.drag(cl)
+	resultant := math.Hypot(cl, n*cd)
+	v := p.reference() * math.Sqrt(n/resultant)
+	return Trim{Speed: v, Sink: v * n * cd / resultant, GlideRatio: cl / (n * cd),
+		Angle: math.Atan2(n*cd, cl), CL: cl, CD: cd}
+}
+
+// chosenCL is the lift coefficient asked for, or that of the best glide.
+func (p Plane) chosenCL(cl *float64) (float64, error) {
+	if cl == nil {
+		return p.bestGlideCL(), nil
+	}
+	if err := check("", bound{field: "CL", value: *cl, unit: "1"}); err != nil {
+		return 0, err
+	}
+	if *cl > p.CLMax {
+		return 0, &model.Error{Field: "CL", Says: "the wing stalls at a lift coefficient of {0}, before {1}",
+			Values: []model.Value{{Number: p.CLMax, Unit: "1"}, {Number: *cl, Unit: "1"}},
+			Mend:   "fly faster: give a CL below the airframe's CL_max"}
+	}
+	return *cl, nil
+}
+
+// TrimInput is what [BestGlide] and [LeastSink] want.
+type TrimInput struct {
+	Airframe  Plane  `help:"the airframe"`
+	Propeller string `values:"folded stopped" default:"folded" help:"in the glide"`
+}
+
+// TrimResult is what [BestGlide] and [LeastSink] answer.
+type TrimResult struct {
+	Trim
+	model.Cautions
+}
+
+// BestGlide is the steady glide that goes farthest in still air.
+//
+// Formula: CL = √(CD0/k), held at CL_max; tan γ = CD/CL; V = √(2W/ρS)/(CL² + CD²)^¼; sink = V·sin γ.
+//
+// Validity: attached flow, still air, wings level; exact in the path's angle.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6.
+//
+// Example:
+//
+//	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+//	far = best_glide(plane)
+//	v_glide [m/s] = far.speed
+func BestGlide(in TrimInput) (TrimResult, error) {
+	return in.at("best glide", Plane.bestGlideCL)
+}
+
+// LeastSink is the steady glide that stays up longest.
+//
+// Formula: CD = 8·CD0/(1 + √(1 − 32k·CD0)), CL = √((CD − CD0)/k), held at CL_max; sink = √(2W/ρS)·CD/(CL² + CD²)^¾.
+//
+// Validity: attached flow, wings level; exact in the path's angle. Small-angle texts give CD = 4·CD0.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6, without its small-angle step.
+//
+// Example:
+//
+//	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+//	slow = least_sink(plane)
+//	w_least [m/s] = slow.sink
+func LeastSink(in TrimInput) (TrimResult, error) {
+	return in.at("least sink", Plane.leastSinkCL)
+}
+
+// at trims at the lift coefficient that choose finds.
+func (in TrimInput) at(what string, choose func(Plane) float64) (TrimResult, error) {
+	if err := in.Airframe.check("airframe"); err != nil {
+		return TrimResult{}, err
+	}
+	p, err := in.Airframe.with(in.Propeller)
+	if err != nil {
+		return TrimResult{}, err
+	}
+	out := TrimResult{Trim: p.trim(choose(p), 1)}
+	atStall(&out.Cautions, what, out.CL, p.CLMax)
+	return out, nil
+}
+
+// GlideInput is what [Glide] wants.
+type GlideInput struct {
+	Airframe  Plane    `help:"the airframe"`
+	Height    float64  `unit:"m" range:"(0,)" help:"above the place of landing"`
+	Wind      float64  `unit:"m/s" default:"0 m/s" help:"along the path over the ground: tailwind positive, headwind negative"`
+	Propeller string   `values:"folded stopped" default:"folded" help:"in the glide"`
+	CL        *float64 `unit:"1" name:"CL" range:"(0,)" help:"lift coefficient flown; that of the best glide in still air if not given"`
+}
+
+// GlideResult is what [Glide] answers.
+type GlideResult struct {
+	Time        float64 `unit:"s" show:"1" help:"until touchdown"`
+	Range       float64 `unit:"m" show:"2" help:"over the ground"`
+	Speed       float64 `unit:"m/s" show:"3" help:"through the air"`
+	Sink        float64 `unit:"m/s" show:"4" help:"height lost in a second"`
+	GroundSpeed float64 `unit:"m/s" help:"over the ground; negative when blown back"`
+	GroundRatio float64 `unit:"1" help:"range over height"`
+	BestSpeed   float64 `unit:"m/s" show:"5" help:"through the air, for the longest range in this wind"`
+	BestRange   float64 `unit:"m" help:"range at that speed"`
+	model.Cautions
+}
+
+// Glide says how long and how far an airframe glides from a height, and how fast to fly in the wind.
+//
+// Time and range are for the lift coefficient given, by default that of the
+// best glide in still air. Against the wind it pays to fly faster than that,
+// with the wind a little slower: best_speed and best_range say how much.
+//
+// Formula: t = h/(V·sin γ), range = (V·cos γ + wind)·t; best speed where (CL + u·r^¾)/CD is largest, r = CL² + CD², u = wind/√(2W/ρS), held at CL_max.
+//
+// Validity: steady glide in steady wind, no rising or sinking air; the last flare and the speed it starts with are left out.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6; the wind by the tangent to the speed polar.
+//
+// Example:
+//
+//	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+//	down = glide(plane, height: 50 m, wind: -2 m/s)
+//	t_glide [s] = down.time
+func Glide(in GlideInput) (GlideResult, error) {
+	if err := in.Airframe.check("airframe"); err != nil {
+		return GlideResult{}, err
+	}
+	if err := check("", bound{field: "height", value: in.Height, unit: "m"}); err != nil {
+		return GlideResult{}, err
+	}
+	p, err := in.Airframe.with(in.Propeller)
+	if err != nil {
+		return GlideResult{}, err
+	}
+	cl, err := p.chosenCL(in.CL)
+	if err != nil {
+		return GlideResult{}, err
+	}
+	flown, best := p.trim(cl, 1), p.trim(p.windCL(in.Wind), 1)
+	ground := flown.Speed*math.Cos(flown.Angle) + in.Wind
+	t := in.Height / flown.Sink
+	out := GlideResult{Time: t, Range: ground * t, Speed: flown.Speed, Sink: flown.Sink,
+		GroundSpeed: ground, GroundRatio: ground / flown.Sink, BestSpeed: best.Speed,
+		BestRange: (best.Speed*math.Cos(best.Angle) + in.Wind) * in.Height / best.Sink}
+	atStall(&out.Cautions, "the glide", cl, p.CLMax)
+	inWind(&out.Cautions, ground, in.Wind, out.BestRange > 0)
+	overCeiling(&out.Cautions, in.Height)
+	flying(&out.Cautions)
+	return out, nil
+}
+
+// windCL is the lift coefficient that goes farthest over the ground in a wind.
+// The range's derivative changes sign once, falling, below the least sink.
+func (p Plane) windCL(wind float64) float64 {
+	u, k := wind/p.reference(), p.induced()
+	rising := func(cl float64) bool {
+		cd, slope := p.drag(cl), 2*k*cl
+		r := cl*cl + cd*cd
+		return (1+1.5*u*math.Pow(r, -0.25)*(cl+cd*slope))*cd > (cl+u*math.Pow(r, 0.75))*slope
+	}
+	low, high := 0.0, p.leastSinkCL()
+	if rising(high) {
+		return high
+	}
+	for range 60 {
+		if mid := (low + high) / 2; rising(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low + high) / 2
+}
