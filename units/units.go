@@ -1,22 +1,19 @@
 // Package units is dimensions, units and prefixes: reading and writing them.
 //
-// (contract; the author of this package completes it)
+// [Parse] reads a unit as a builder types it, [Unit.String] writes it as the SI
+// Brochure does, [Show] writes a value with its unit and [Fitting] chooses the
+// unit when the builder named none. [All] lists what is known.
+//
+// What is left out: logarithmic units (dB), units of information and money,
+// and thousands separators.
 package units
 
-// Dimension is a product of powers of the seven SI bases, with rational
-// exponents. It is comparable; the zero value is a pure number.
-type Dimension struct{ }
-
-func (d Dimension) Mul(e Dimension) Dimension
-func (d Dimension) Div(e Dimension) Dimension
-// Pow raises to num/den; ok is false past the range that exponents can hold.
-func (d Dimension) Pow(num, den int) (Dimension, bool)
-func (d Dimension) IsNumber() bool
-func (d Dimension) Name() string   // "voltage", "energy"; "" if it has no usual name
-func (d Dimension) SIUnit() string // the coherent SI unit: "V", "m/s", "m/s²", "1" for a pure number
+import "strings"
 
 // Mark tells a rotation (rad/s, rpm) from a rate (Hz, 1/s) on dimension 1/time.
 type Mark uint8
+
+// The marks. Neutral is every dimension but 1/time, and 1/time of unknown origin.
 const (
 	Neutral Mark = iota
 	Rotation
@@ -29,40 +26,103 @@ type Kind struct {
 	Mark  Mark
 	Point bool // a temperature on a scale, not a difference
 }
-func (k Kind) String() string // "a voltage (V)", "a pure number", "a rotation (rad/s)", "a temperature (°C)", "a temperature difference (K)", "a quantity in kg·m³"
 
-// A Unit scales a number to coherent SI: si = number*Factor + Offset.
+// String names the kind with its unit, as part of a sentence: "a voltage (V)",
+// "a pure number", "a rotation (rad/s)", "a temperature (°C)", "a temperature
+// difference (K)", "a quantity in kg·m³".
+func (k Kind) String() string {
+	switch {
+	case k.Point:
+		return "a temperature (°C)"
+	case k.Dim == temperature:
+		return "a temperature difference (K)"
+	case k.Dim.IsNumber():
+		return "a pure number"
+	case k.Dim == perTime:
+		return [...]string{"a number per time (1/s)", "a rotation (rad/s)", "a rate (Hz)"}[min(k.Mark, Rate)]
+	case !k.Dim.InRange():
+		return "a quantity whose exponents are out of range"
+	}
+	name := k.Dim.Name()
+	if name == "" {
+		return "a quantity in " + k.Dim.SIUnit()
+	}
+	article := "a "
+	if strings.ContainsRune("aeiou", rune(name[0])) {
+		article = "an "
+	}
+	return article + name + " (" + k.Dim.SIUnit() + ")"
+}
+
+// A Unit scales a number to coherent SI. The zero Unit is no unit at all; it
+// scales by 1.
 type Unit struct {
 	Kind Kind
-	// text, factor, offset …
+	text string
+	// si = (number + shift) * num / den. Two factors, since most units are
+	// exact ratios of whole numbers, which one float64 cannot hold: 3.3 µF is
+	// then the float64 nearest to 3.3e-6 and not its neighbour.
+	num, den, shift float64
 }
-func Parse(text string) (Unit, error) // *Error
-func MustParse(text string) Unit
-func (u Unit) ToSI(x float64) float64
-func (u Unit) FromSI(si float64) float64
-func (u Unit) String() string        // as the SI Brochure writes it; "" for the pure number 1
-func (u Unit) Difference() Unit      // °C as a difference
-func (u Unit) IsZero() bool          // no unit at all (zero value)
 
-// Error says why a text is no unit.
+// ToSI converts a number in this unit to coherent SI.
+func (u Unit) ToSI(x float64) float64 {
+	if u.IsZero() {
+		return x
+	}
+	if u.shift != 0 {
+		x += u.shift
+	}
+	return x * u.num / u.den
+}
+
+// FromSI converts a coherent SI value to a number in this unit.
+func (u Unit) FromSI(si float64) float64 {
+	if u.IsZero() {
+		return si
+	}
+	x := si * u.den / u.num
+	if u.shift != 0 {
+		x -= u.shift
+	}
+	return x
+}
+
+// String writes the unit as the SI Brochure does, in the builder's choice and
+// order: "m/s²", "W/(m²·K)"; it is "" for the pure number 1.
+func (u Unit) String() string { return u.text }
+
+// Difference is the unit of differences on a temperature scale: °C as a
+// difference. Other units are their own difference.
+func (u Unit) Difference() Unit {
+	u.Kind.Point, u.shift = false, 0
+	return u
+}
+
+// IsZero reports whether u is no unit at all, which the pure number 1 is not.
+func (u Unit) IsZero() bool { return u.den == 0 }
+
+// An Error says why a text is no unit.
 type Error struct {
 	Text       string
-	Start, End int      // of the part at fault, in bytes of Text
-	Says       string   // "kohm is no unit"
-	Hint       string   // "write kΩ or kohm with a small k" …
-	Suggest    string   // the nearest unit, "" if none
+	Start, End int    // of the part at fault, in bytes of Text
+	Says       string // "Kohm is no unit"
+	Hint       string // "write kΩ", "" if nothing sensible can be said
+	Suggest    string // the nearest unit, "" if none
 }
-func (e *Error) Error() string
 
-// Fitting is the unit that a number is shown in when the builder gave none.
-func Fitting(k Kind, si float64) Unit
+// Error is the sentence and, behind a semicolon, its mend.
+func (e *Error) Error() string {
+	if e.Hint == "" {
+		return e.Says
+	}
+	return e.Says + "; " + e.Hint
+}
 
-// Number writes x with that many significant digits, plain ASCII.
-func Number(x float64, digits int) string
-
-// Show writes an SI value in a unit: "12.5 F", "90°", "7.4 %", "4" for a pure number.
-func Show(si float64, u Unit, digits int) string
-
-// Names lists what Parse knows, for help: each unit with its meaning.
-type Named struct { Symbol, Name, Meaning, Source string; Aliases []string; Prefixes bool; Unit Unit }
-func All() []Named
+// Named is a unit that Parse knows, for help.
+type Named struct {
+	Symbol, Name, Meaning, Source string
+	Aliases                       []string
+	Prefixes                      bool // takes the SI prefixes
+	Unit                          Unit
+}

@@ -1,0 +1,341 @@
+package units
+
+import (
+	"math"
+	"strings"
+	"unicode/utf8"
+)
+
+// Bounds of what Parse reads.
+const (
+	MaxLength  = 200 // bytes of a unit
+	MaxNesting = 8   // brackets within brackets
+)
+
+// Factors beyond these are refused: converting would overflow, or lose digits.
+const (
+	maxFactor = 1e200
+	minFactor = 1e-200
+)
+
+// A term is one symbol with its power, above or below the solidus.
+type term struct {
+	unit   *entry
+	prefix *prefix
+	power  exponent
+	below  bool
+}
+
+// A parser reads
+//
+//	unit    = [ product | "1" ] [ "/" factor ] .
+//	product = factor { dot factor } .
+//	factor  = ( symbol | "(" unit ")" ) [ power ] .
+//
+// Behind a solidus stands one factor only: what a/b/c and a/b·c mean is not
+// the same to every reader, and the SI Brochure asks for brackets there.
+type parser struct {
+	text  string
+	pos   int
+	depth int
+	terms []term
+	buf   [8]term // where terms begin, sparing an allocation
+}
+
+// Parse reads a unit: "m/s^2", "m/s²", "N·m", "N*m", "W/(m^2·K)", "min^-1",
+// "m^(1/2)", "1" for the pure number. Its error is an *Error.
+func Parse(text string) (Unit, error) {
+	if e, p := lookup(text); e != nil {
+		return single(text, e, p)
+	}
+	p := parser{text: text}
+	p.terms = p.buf[:0]
+	if err := p.whole(); err != nil {
+		return Unit{}, err
+	}
+	return p.compose()
+}
+
+// MustParse is Parse for texts that are known to be units; it panics on others.
+func MustParse(text string) Unit {
+	u, err := Parse(text)
+	if err != nil {
+		panic("units: " + err.Error())
+	}
+	return u
+}
+
+// lookup finds a symbol, with or without a prefix.
+func lookup(symbol string) (*entry, *prefix) {
+	table := index()
+	if e := table[symbol]; e != nil {
+		return e, nil
+	}
+	var unit *entry
+	var found *prefix
+	cutPrefix(symbol, func(p *prefix, rest string) bool {
+		if e := table[rest]; e != nil && e.prefixes {
+			unit, found = e, p
+			return true
+		}
+		return false
+	})
+	return unit, found
+}
+
+// single is the unit of one symbol, without the labour of a product.
+func single(text string, e *entry, p *prefix) (Unit, error) {
+	terms := [1]term{{unit: e, prefix: p, power: exponent{1, 1}}}
+	u := Unit{Kind: Kind{Dim: e.dim, Mark: mark(e.dim, terms[:])}, shift: e.shift}
+	u.Kind.Point = e.shift != 0
+	num, den := p.ten()
+	u.num, u.den = reduce(e.num*num, e.den*den)
+	if u.text = text; p != nil && (p.symbol != text[:len(text)-len(e.symbol)] || !strings.HasSuffix(text, e.symbol)) || p == nil && text != e.symbol {
+		u.text = terms[0].symbol()
+	}
+	return u, nil
+}
+
+func (p *parser) whole() *Error {
+	if len(p.text) > MaxLength {
+		return p.fault(0, len(p.text), "this unit is too long", "a unit has at most 200 bytes")
+	}
+	if strings.Trim(p.text, " \t") == "" {
+		return p.fault(0, len(p.text), "a unit is missing here", "write 1 for a pure number")
+	}
+	if !utf8.ValidString(p.text) {
+		return p.fault(0, len(p.text), "this unit is not UTF-8", "")
+	}
+	p.blanks()
+	if err := p.unit(); err != nil {
+		return err
+	}
+	p.blanks()
+	if p.pos == len(p.text) {
+		return nil
+	}
+	return p.rest()
+}
+
+// unit reads a quotient up to its end or its closing bracket.
+func (p *parser) unit() *Error {
+	one := p.one()
+	if !one {
+		if err := p.factor(false); err != nil {
+			return err
+		}
+		for p.dot() {
+			if err := p.factor(false); err != nil {
+				return err
+			}
+		}
+	}
+	if !p.eat("/") {
+		return nil
+	}
+	solidus := p.pos - 1
+	if err := p.factor(true); err != nil {
+		return err
+	}
+	if p.peek("/") || p.atDot() {
+		return p.ambiguous(solidus)
+	}
+	return nil
+}
+
+// one eats the pure number 1, which stands alone or before a solidus.
+func (p *parser) one() bool {
+	rest := p.text[p.pos:]
+	if rest == "" || rest[0] != '1' {
+		return false
+	}
+	if after := rest[1:]; after == "" || strings.IndexByte("/) \t", after[0]) >= 0 {
+		p.pos++
+		return true
+	}
+	return false
+}
+
+// factor reads a symbol or a bracket and its power.
+func (p *parser) factor(below bool) *Error {
+	first, start := len(p.terms), p.pos
+	var err *Error
+	if p.peek("(") {
+		err = p.bracket()
+	} else {
+		err = p.symbol()
+	}
+	if err != nil {
+		return err
+	}
+	power, err := p.power(start)
+	if err != nil {
+		return err
+	}
+	for i := first; i < len(p.terms); i++ {
+		t := &p.terms[i]
+		t.below = t.below != below
+		raised, ok := fraction(int(t.power.num)*int(power.num), int(t.power.den)*int(power.den))
+		if !ok {
+			return p.fault(start, p.pos, "the exponents of "+p.text[start:p.pos]+" are out of range", "exponents go to 100")
+		}
+		t.power = raised
+	}
+	return nil
+}
+
+func (p *parser) bracket() *Error {
+	open := p.pos
+	p.pos++
+	if p.depth++; p.depth > MaxNesting {
+		return p.fault(open, open+1, "brackets are nested too deeply here", "8 levels are read")
+	}
+	p.blanks()
+	if err := p.unit(); err != nil {
+		return err
+	}
+	p.blanks()
+	p.depth--
+	if p.eat(")") {
+		return nil
+	}
+	if p.pos == len(p.text) {
+		return p.fault(open, open+1, "this bracket is not closed", "add )")
+	}
+	return p.rest()
+}
+
+func (p *parser) symbol() *Error {
+	start := p.pos
+	for p.pos < len(p.text) {
+		r, n := utf8.DecodeRuneInString(p.text[p.pos:])
+		if !inSymbol(r) {
+			break
+		}
+		p.pos += n
+	}
+	if p.pos == start {
+		return p.missing()
+	}
+	e, x := lookup(p.text[start:p.pos])
+	if e == nil {
+		return p.unknown(start, p.pos)
+	}
+	p.terms = append(p.terms, term{unit: e, prefix: x, power: exponent{1, 1}})
+	return nil
+}
+
+// inSymbol holds for what a symbol is made of: everything that is not an
+// operator, a digit or blank, so that a mistake is reported as a whole.
+func inSymbol(r rune) bool {
+	switch {
+	case r < utf8.RuneSelf:
+		return 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z' || strings.ContainsRune("%'\"_$#&!?", r)
+	}
+	return !isDot(r) && superDigit(r) < 0 && r != '⁻' && r != '⁺' && r != '−'
+}
+
+func isDot(r rune) bool { return r == '·' || r == '⋅' || r == '*' || r == '∙' }
+
+// compose multiplies the terms out.
+func (p *parser) compose() (Unit, error) {
+	u := Unit{num: 1, den: 1}
+	for i := range p.terms {
+		t := &p.terms[i]
+		power := t.power
+		if t.below {
+			power.num = -power.num
+		}
+		raised, ok := t.unit.dim.Pow(int(power.num), int(power.den))
+		u.Kind.Dim = u.Kind.Dim.Mul(raised)
+		if !ok || !u.Kind.Dim.InRange() {
+			return Unit{}, p.fault(0, len(p.text), "the exponents of "+p.text+" are out of range", "exponents go to 100")
+		}
+		num, den := t.scale(power)
+		u.num, u.den = u.num*num, u.den*den
+	}
+	if f := u.num / u.den; !(f >= minFactor && f <= maxFactor) {
+		return Unit{}, p.fault(0, len(p.text), "the factor of "+p.text+" is out of range", "use smaller prefixes or exponents")
+	}
+	u.num, u.den = reduce(u.num, u.den)
+	u.Kind.Mark = mark(u.Kind.Dim, p.terms)
+	if t := p.terms; len(t) == 1 && t[0].power == (exponent{1, 1}) && !t[0].below && t[0].unit.shift != 0 {
+		u.Kind.Point, u.shift = true, t[0].unit.shift
+	}
+	u.text = write(p.terms)
+	return u, nil
+}
+
+// scale is the term's factor as a ratio, raised to its power.
+func (t *term) scale(power exponent) (num, den float64) {
+	num, den = t.prefix.ten()
+	num, den = num*t.unit.num, den*t.unit.den
+	if num == den {
+		return 1, 1
+	}
+	n := int(power.num)
+	if n < 0 {
+		n, num, den = -n, den, num
+	}
+	switch {
+	case power.den == 1 && n == 1:
+	case power.den == 1 && n == 2:
+		num, den = num*num, den*den
+	case power.den == 1 && n == 3:
+		num, den = num*num*num, den*den*den
+	default:
+		x := float64(n) / float64(power.den)
+		num, den = math.Pow(num/den, x), 1
+	}
+	return num, den
+}
+
+// reduce cancels what num and den share, so that a coherent unit scales by
+// exactly 1 and a decimal one by a power of ten.
+func reduce(num, den float64) (float64, float64) {
+	switch {
+	case num == den:
+		return 1, 1
+	case num == 1 || den == 1:
+		return num, den
+	case num != math.Trunc(num) || den != math.Trunc(den) || max(num, den) > 1<<53:
+		if inexact := num > 1e15 || den > 1e15; inexact {
+			return num / den, 1
+		}
+		return num, den
+	}
+	a, b := uint64(num), uint64(den)
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return num / float64(a), den / float64(a)
+}
+
+// mark tells rotations from rates: a rotation is one angle per time, a rate is
+// made of nothing but times.
+func mark(d Dimension, terms []term) Mark {
+	if d != perTime {
+		return Neutral
+	}
+	angle, angles, clock := exponent{}, false, true
+	for i := range terms {
+		t := &terms[i]
+		clock = clock && t.unit.clock
+		if !t.unit.angle {
+			continue
+		}
+		sign := 1
+		if t.below {
+			sign = -1
+		}
+		angles = true
+		angle, _ = angle.plus(t.power, sign)
+	}
+	switch {
+	case angles && angle == exponent{1, 1}:
+		return Rotation
+	case !angles && clock:
+		return Rate
+	}
+	return Neutral
+}
