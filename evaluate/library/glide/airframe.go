@@ -73,6 +73,9 @@ func (p Plane) leastSinkCL() float64 {
 	return min(math.Sqrt((cd-p.CD0)/k), p.CLMax)
 }
 
+// AirframeInput is what [Airframe] wants.
+type AirframeInput struct{ Plane }
+
 // AirframeResult is what [Airframe] answers: the airframe and how it flies.
 type AirframeResult struct {
 	Plane
@@ -103,7 +106,8 @@ type AirframeResult struct {
 //
 //	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 //	v_stall [m/s] = plane.stall_speed
-func Airframe(in Plane) (AirframeResult, error) {
+func Airframe(given AirframeInput) (AirframeResult, error) {
+	in := given.Plane
 	if err := in.check(""); err != nil {
 		return AirframeResult{}, err
 	}

@@ -11,14 +11,14 @@ const anderson = "J. D. Anderson, Introduction to Flight, chapter 6"
 // The rows are for small angles (lift = weight); the library balances along
 // the path, so V is √cos γ and the sink cos^1.5 γ of the rows'.
 func TestAirframeModelGlider(t *testing.T) {
-	got := must[AirframeResult](t)(Airframe(modelGlider(1)))
+	got := must[AirframeResult](t)(Airframe(AirframeInput{modelGlider(1)}))
 	near(t, "aspect ratio, "+anderson, got.AspectRatio, 7.520833, digits(7))
 	near(t, "k, "+anderson, got.Induced, 0.05290469, digits(7))
 	near(t, "glide ratio, "+anderson, got.GlideRatio, 11.61954, digits(7))
 	near(t, "stall, "+anderson, got.StallSpeed, 5.77546, digits(6))
 	near(t, "wing loading", got.WingLoading, 0.250/0.12, 1e-14)
 
-	best := must[TrimResult](t)(BestGlide(TrimInput{Airframe: modelGlider(1)}))
+	best := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: modelGlider(1)}))
 	near(t, "CL of best glide, "+anderson, best.CL, 0.8133677, digits(7))
 	near(t, "angle, "+anderson, best.Angle*180/math.Pi, 4.91887, digits(6))
 	cos := math.Cos(best.Angle)
@@ -36,13 +36,13 @@ func TestSmallAngleLeastSink(t *testing.T) {
 	near(t, "speed, "+anderson, small.Speed/math.Sqrt(cos), 4.8659, digits(5))
 	near(t, "sink, "+anderson, small.Sink/math.Pow(cos, 1.5), 0.483552, digits(6))
 	near(t, "power, "+anderson, small.Sink/math.Pow(cos, 1.5)*p.weight(), 1.18551, digits(6))
-	exact := must[TrimResult](t)(LeastSink(TrimInput{Airframe: p}))
+	exact := must[LeastSinkResult](t)(LeastSink(LeastSinkInput{Airframe: p}))
 	near(t, "exact least sink against small angle", exact.Sink, 0.483552, 0.02)
 }
 
 func TestAirframePublished(t *testing.T) {
 	p := Plane{Mass: 13127.5 / gravity, Span: 10.912, Area: 16.165, CD0: 0.025, Oswald: 0.8, CLMax: 1.5, Density: 1.225}
-	got := must[AirframeResult](t)(Airframe(p))
+	got := must[AirframeResult](t)(Airframe(AirframeInput{p}))
 	near(t, "aspect ratio of CP-1, "+anderson, got.AspectRatio, 7.366, digits(4))
 	near(t, "largest CL/CD of CP-1, "+anderson+" (13.6 printed)", got.GlideRatio, 13.606, digits(4))
 	near(t, "CL there, closed form", p.bestGlideCL(), 0.6803, digits(3))
@@ -69,7 +69,7 @@ func TestBestGlidePublished(t *testing.T) {
 	area := 174 * 0.3048 * 0.3048
 	here := must[AirResult](t)(Air(AirInput{Altitude: 4000 * 0.3048}))
 	p := Plane{Mass: 2400 * 0.45359237, Span: math.Sqrt(7.38 * area), Area: area, CD0: 0.037, Oswald: 0.72, CLMax: 2, Density: here.Density}
-	got := must[TrimResult](t)(BestGlide(TrimInput{Airframe: p}))
+	got := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
 	near(t, "speed, "+source, got.Speed/0.3048, 128.67, digits(5))
 	near(t, "angle, "+source, got.Angle*180/math.Pi, 5.379, digits(4))
 }
@@ -112,12 +112,12 @@ func TestTrimByForcesAndMinimiser(t *testing.T) {
 
 func TestStallBound(t *testing.T) {
 	p := modelGlider(1)
-	got := must[AirframeResult](t)(Airframe(p))
+	got := must[AirframeResult](t)(Airframe(AirframeInput{p}))
 	if !raised(got.Cautions, "flies-on-the-stall") {
 		t.Error("least sink past the stall raises no caution")
 	}
 	near(t, "least sink is at the stall", got.LeastSink, p.trim(1, 1).Sink, 1e-14)
-	if free := must[AirframeResult](t)(Airframe(modelGlider(2))); raised(free.Cautions, "flies-on-the-stall") {
+	if free := must[AirframeResult](t)(Airframe(AirframeInput{modelGlider(2)})); raised(free.Cautions, "flies-on-the-stall") {
 		t.Error("a caution although the stall is far off")
 	}
 	p.CD0 = 2 // a parachute has no least sink below the stall
@@ -133,11 +133,11 @@ func TestAirframeRefuses(t *testing.T) {
 	} {
 		p := modelGlider(1)
 		spoil(&p)
-		_, err := Airframe(p)
+		_, err := Airframe(AirframeInput{p})
 		wrongField(t, err, field)
 		_, err = Glide(GlideInput{Airframe: p, Height: 10})
 		wrongField(t, err, "airframe."+field)
-		_, err = BestGlide(TrimInput{Airframe: p})
+		_, err = BestGlide(BestGlideInput{Airframe: p})
 		wrongField(t, err, "airframe."+field)
 		_, err = Turning(TurningInput{Airframe: p, Bank: 0.5})
 		wrongField(t, err, "airframe."+field)

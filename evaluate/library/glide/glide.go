@@ -42,17 +42,25 @@ func (p Plane) chosenCL(cl *float64) (float64, error) {
 	return *cl, nil
 }
 
-// TrimInput is what [BestGlide] and [LeastSink] want.
+// TrimInput is an airframe as it glides.
 type TrimInput struct {
 	Airframe  Plane  `help:"the airframe"`
 	Propeller string `values:"folded stopped" default:"folded" help:"in the glide"`
 }
 
-// TrimResult is what [BestGlide] and [LeastSink] answer.
+// TrimResult is a glide with what there is to say about it.
 type TrimResult struct {
 	Trim
 	model.Cautions
 }
+
+// What [BestGlide] and [LeastSink] want and answer.
+type (
+	BestGlideInput  TrimInput
+	BestGlideResult TrimResult
+	LeastSinkInput  TrimInput
+	LeastSinkResult TrimResult
+)
 
 // BestGlide is the steady glide that goes farthest in still air.
 //
@@ -67,8 +75,9 @@ type TrimResult struct {
 //	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 //	far = best_glide(plane)
 //	v_glide [m/s] = far.speed
-func BestGlide(in TrimInput) (TrimResult, error) {
-	return in.at("best glide", Plane.bestGlideCL)
+func BestGlide(in BestGlideInput) (BestGlideResult, error) {
+	out, err := TrimInput(in).at("best glide", Plane.bestGlideCL)
+	return BestGlideResult(out), err
 }
 
 // LeastSink is the steady glide that stays up longest.
@@ -84,8 +93,9 @@ func BestGlide(in TrimInput) (TrimResult, error) {
 //	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 //	slow = least_sink(plane)
 //	w_least [m/s] = slow.sink
-func LeastSink(in TrimInput) (TrimResult, error) {
-	return in.at("least sink", Plane.leastSinkCL)
+func LeastSink(in LeastSinkInput) (LeastSinkResult, error) {
+	out, err := TrimInput(in).at("least sink", Plane.leastSinkCL)
+	return LeastSinkResult(out), err
 }
 
 // at trims at the lift coefficient that choose finds.

@@ -71,7 +71,7 @@ func TestGlideLimits(t *testing.T) {
 		p.CD0 = 0.015 + 0.08*r.Float64()
 		h := 1 + 100*r.Float64()
 		still := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: h}))
-		best := must[TrimResult](t)(BestGlide(TrimInput{Airframe: p}))
+		best := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
 		near(t, "range = glide ratio × height", still.Range, best.GlideRatio*h, 1e-12)
 		near(t, "best range in still air", still.BestRange, still.Range, 1e-12)
 		near(t, "time × sink", still.Time*still.Sink, h, 1e-12)
@@ -136,7 +136,7 @@ func TestTurningModelGlider(t *testing.T) {
 
 func TestTurningLimits(t *testing.T) {
 	p := modelGlider(1.2)
-	level := must[TrimResult](t)(BestGlide(TrimInput{Airframe: p}))
+	level := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
 	flat := must[TurningResult](t)(Turning(TurningInput{Airframe: p, Bank: 1e-6}))
 	near(t, "speed without bank", flat.Speed, level.Speed, 1e-9)
 	near(t, "sink without bank", flat.Sink, level.Sink, 1e-9)
