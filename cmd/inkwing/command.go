@@ -1,0 +1,79 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+)
+
+// command builds the command line. Cobra adds help and completion.
+func (t *tool) command() *cobra.Command {
+	root := &cobra.Command{
+		Use:           "inkwing",
+		Short:         "Work the worksheets in Markdown files",
+		Long:          "Inkwing works worksheets: Markdown files whose working blocks hold quantities with\nunits. It checks the units, evaluates, and writes the results into the same file.",
+		Example:       "  inkwing run notes.md\n  inkwing check .\n  inkwing explain hold_up_time",
+		Version:       version(),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+		Args:          unknownVerb,
+		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
+	}
+	root.SetIn(t.stdin)
+	root.SetOut(t.out)
+	root.SetErr(t.err)
+	root.SetFlagErrorFunc(usage)
+	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.explainCommand())
+	return root
+}
+
+// unknownVerb answers a first word that is no verb with the nearest verb, or,
+// when it is the path of a file, with the whole line.
+func unknownVerb(c *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	hint := "see inkwing --help"
+	if near := c.SuggestionsFor(args[0]); len(near) > 0 {
+		hint = "did you mean inkwing " + near[0] + "?"
+	} else if _, err := os.Stat(args[0]); err == nil {
+		hint = "did you mean inkwing run " + args[0] + "?"
+	}
+	return trouble{fmt.Errorf("%s is no command", args[0]), hint}
+}
+
+// version is the module's version as the Go toolchain recorded it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok || info.Main.Version == "" {
+		return "(devel)"
+	}
+	return info.Main.Version
+}
+
+// Paths is what the verbs that take files share.
+type paths struct {
+	root string // --root
+	name string // --name
+	json bool   // --json
+	diff bool   // --diff
+}
+
+func (p *paths) flags(c *cobra.Command) {
+	c.Flags().StringVar(&p.root, "root", "", "the folder out of which nothing is read (default: the nearest folder above a file with .git, else the file's own)")
+	c.Flags().StringVar(&p.name, "name", "", "what messages call the standard input, and where its use lines look from")
+	c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return []string{"md"}, cobra.ShellCompDirectiveFilterFileExt
+	}
+	c.MarkFlagDirname("root")
+}
+
+func (p *paths) jsonFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&p.json, "json", false, "print the report as JSON")
+}
+
+func (p *paths) diffFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&p.diff, "diff", false, "print what would change as a unified diff and write nothing")
+}

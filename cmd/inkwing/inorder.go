@@ -1,0 +1,84 @@
+package main
+
+import (
+	"context"
+	"runtime"
+	"sync"
+	"sync/atomic"
+	"time"
+)
+
+// progressAfter is how long a run is silent before it says how far it is.
+const progressAfter = time.Second
+
+// inOrder works n things on all cores and shows them in their order, as soon as
+// all before are shown; tick is called now and then with the number worked.
+// It returns early, with nothing further begun, when ctx is done.
+func inOrder[T any](ctx context.Context, n int, work func(i int) T, show func(T), tick func(done int)) {
+	results := make([]chan T, n)
+	for i := range results {
+		results[i] = make(chan T, 1)
+	}
+	var next, done atomic.Int64
+	var workers sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		workers.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				results[i] <- work(i)
+				done.Add(1)
+			}
+		})
+	}
+	showAll(ctx, results, show, func() { tick(int(done.Load())) })
+	// Whoever is in the middle of writing a file may finish.
+	workers.Wait()
+}
+
+func showAll[T any](ctx context.Context, results []chan T, show func(T), tick func()) {
+	clock := time.NewTicker(progressAfter / 4)
+	defer clock.Stop()
+	for i := range results {
+		for waiting := true; waiting; {
+			select {
+			case r := <-results[i]:
+				if ctx.Err() != nil {
+					return
+				}
+				show(r)
+				results[i], waiting = nil, false
+			case <-clock.C:
+				tick()
+			case <-ctx.Done():
+				return
+			}
+		}
+	}
+}
+
+// A progress is the line on a terminal that says how far a long run is.
+type progress struct {
+	s     *stream
+	began time.Time
+	total int
+	on    bool
+}
+
+func (p *progress) tick(done int) {
+	if !p.s.terminal || time.Since(p.began) < progressAfter {
+		return
+	}
+	p.s.printf("\r\x1b[Kworked %d of %d", done, p.total)
+	p.on = true
+}
+
+// clear makes room for what is printed next.
+func (p *progress) clear() {
+	if p.on {
+		p.s.printf("\r\x1b[K")
+		p.on = false
+	}
+}

@@ -1,0 +1,153 @@
+package main
+
+import (
+	"encoding/json"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+)
+
+// schema is the version of the JSON report. It rises when a field changes its
+// meaning or goes; fields may be added without.
+const schema = 1
+
+type jsonReport struct {
+	Schema     int             `json:"schema"`
+	Worksheets []jsonWorksheet `json:"worksheets"`
+}
+
+type jsonWorksheet struct {
+	Path       string         `json:"path"`
+	Changed    bool           `json:"changed"`
+	Quantities []jsonQuantity `json:"quantities"`
+	Limits     []jsonLimit    `json:"limits"`
+	Cautions   []jsonCaution  `json:"cautions"`
+	Errors     []jsonError    `json:"errors"`
+}
+
+type jsonQuantity struct {
+	Name   string   `json:"name"`
+	Path   string   `json:"path,omitempty"` // of the used file that defines it
+	Line   int      `json:"line"`
+	SI     *float64 `json:"si"` // null for a truth, a text, a record, and what is not worked
+	SIUnit string   `json:"si_unit"`
+	Value  any      `json:"value,omitempty"` // of a truth or text
+	Shown  string   `json:"shown"`
+	U      *float64 `json:"u"`   // null until intervals are carried
+	DOF    *float64 `json:"dof"` // null until intervals are carried
+	Given  bool     `json:"given"`
+	Note   string   `json:"note"`
+}
+
+type jsonLimit struct {
+	Line     int    `json:"line"`
+	Text     string `json:"text"`
+	Holds    *bool  `json:"holds"` // null for one that is not worked
+	Worked   string `json:"worked"`
+	Allowed  string `json:"allowed"`
+	Headroom string `json:"headroom"`
+}
+
+type jsonCaution struct {
+	ID     string `json:"id"`
+	Kind   string `json:"kind"`
+	Level  string `json:"level"`
+	Line   int    `json:"line"`
+	Text   string `json:"text"`
+	Source string `json:"source"`
+}
+
+type jsonError struct {
+	Path      string `json:"path,omitempty"` // when it is not the worksheet's own
+	Line      int    `json:"line"`           // 0 when the file as a whole is concerned
+	Column    int    `json:"column"`
+	EndColumn int    `json:"end_column"`
+	Summary   string `json:"summary"`
+	Hint      string `json:"hint"`
+}
+
+func (t *tool) printJSON(all []outcome) error {
+	report := jsonReport{Schema: schema, Worksheets: make([]jsonWorksheet, 0, len(all))}
+	for _, o := range all {
+		report.Worksheets = append(report.Worksheets, o.json())
+	}
+	return t.encode(report)
+}
+
+func (t *tool) encode(x any) error {
+	e := json.NewEncoder(t.out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(x)
+}
+
+// json is the outcome as the contract has it. Every list is there, if empty.
+func (o outcome) json() jsonWorksheet {
+	w := jsonWorksheet{Path: o.shown, Quantities: []jsonQuantity{}, Limits: []jsonLimit{}, Cautions: []jsonCaution{}, Errors: []jsonError{}}
+	if o.err != nil {
+		w.Errors = append(w.Errors, jsonError{Summary: o.err.Error(), Hint: hintOf(o.err)})
+	}
+	if o.result == nil {
+		return w
+	}
+	w.Changed = o.result.Changed()
+	p := newPlaces(o)
+	for _, d := range o.result.Refused {
+		w.Errors = append(w.Errors, p.json(d))
+	}
+	if o.result.Report != nil {
+		w.add(o.result.Report, p)
+	}
+	return w
+}
+
+func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
+	for _, q := range r.Quantities {
+		w.Quantities = append(w.Quantities, p.quantity(q))
+	}
+	for _, l := range r.Limits {
+		x := jsonLimit{Line: p.line(l.Span), Text: l.Text, Worked: l.Worked, Allowed: l.Allowed, Headroom: l.Headroom}
+		if l.State == evaluate.Worked {
+			x.Holds = &l.Holds
+		}
+		w.Limits = append(w.Limits, x)
+	}
+	for _, c := range r.Cautions {
+		w.Cautions = append(w.Cautions, jsonCaution{c.ID, kindName(c.Kind), levelName(c.Level), p.line(c.Span), c.Text, c.Source})
+	}
+	for _, d := range r.Errors {
+		w.Errors = append(w.Errors, p.json(d))
+	}
+}
+
+func (p *places) quantity(q evaluate.Quantity) jsonQuantity {
+	x := jsonQuantity{Name: q.Name, Line: p.line(q.Span), SIUnit: q.SIUnit, Shown: q.Shown, Given: q.Given, Note: q.Note}
+	if q.Path != "" && q.Path != p.g.name {
+		x.Path = p.g.display(q.Path)
+	}
+	switch v := q.Value.(type) {
+	case float64:
+		x.SI = &v
+	case bool, string:
+		x.Value = v
+	}
+	return x
+}
+
+func (p *places) json(d message.Diagnostic) jsonError {
+	line, column, end := p.at(d.Span)
+	x := jsonError{Line: line, Column: column, EndColumn: end, Summary: d.Summary, Hint: d.Hint}
+	if d.Span.File != "" && d.Span.File != p.g.name {
+		x.Path = p.g.display(d.Span.File)
+	}
+	return x
+}
+
+func kindName(k evaluate.Kind) string {
+	return map[evaluate.Kind]string{evaluate.OfLimit: "limit", evaluate.OfModel: "model", evaluate.OfStanding: "standing"}[k]
+}
+
+func levelName(l model.Level) string {
+	return map[model.Level]string{model.Advice: "advice", model.Warning: "warning", model.Danger: "danger"}[l]
+}

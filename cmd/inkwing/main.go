@@ -1,0 +1,103 @@
+// Inkwing works the literate worksheets of a Markdown folder: it finds their
+// working blocks, checks units, evaluates, and writes the results back.
+//
+//	inkwing run [path…]      work worksheets and write their results
+//	inkwing check [path…]    say what is stale, broken or in error; write nothing
+//	inkwing strip [path…]    take the results out
+//	inkwing explain [name]   describe a function or a unit
+//
+// A path is a file or a folder; without one the current folder is meant. In a
+// folder every .md file with a working block counts; folders whose names begin
+// with a dot are passed over and symbolic links are not followed.
+//
+// The exit code is 0 when all is worked and every limit holds, 1 when a
+// worksheet needs attention, 2 when the command could not do its job (usage,
+// files, a worksheet that has to be left as it is), 130 when it was interrupted.
+//
+// Shortfall: a folder is walked before its first file is worked.
+package main
+
+import (
+	"context"
+	"errors"
+	"io"
+	"os"
+	"os/signal"
+
+	"github.com/spf13/cobra"
+)
+
+// The exit codes.
+const (
+	fine      = 0
+	attention = 1
+	failed    = 2
+	stopped   = 130 // 128 + SIGINT, as shells have it
+)
+
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	// A second Ctrl-C ends the program at once.
+	context.AfterFunc(ctx, stop)
+	t := newTool(stdin, stdout, stderr)
+	root := t.command()
+	root.SetArgs(args)
+	err := root.ExecuteContext(ctx)
+	switch {
+	case ctx.Err() != nil:
+		return stopped
+	case err != nil:
+		t.complain(err)
+		return failed
+	case t.out.failed != nil:
+		t.complain(t.out.failed)
+		return failed
+	}
+	return t.status
+}
+
+// A tool is one run of the command.
+type tool struct {
+	stdin    io.Reader
+	out, err *stream
+	status   int // the exit code so far
+}
+
+func newTool(stdin io.Reader, stdout, stderr io.Writer) *tool {
+	return &tool{stdin: stdin, out: newStream(stdout, os.Getenv), err: newStream(stderr, os.Getenv)}
+}
+
+// worsen raises the exit code.
+func (t *tool) worsen(status int) { t.status = max(t.status, status) }
+
+// A trouble is an error with what mends it.
+type trouble struct {
+	error
+	hint string
+}
+
+func (t trouble) Unwrap() error { return t.error }
+
+// hintOf is what mends an error; empty where nothing is known.
+func hintOf(err error) string {
+	var with trouble
+	errors.As(err, &with)
+	return with.hint
+}
+
+// complain reports why the command could not do its job.
+func (t *tool) complain(err error) {
+	t.err.printf("%s %s\n", t.err.red("inkwing: error:"), visible(err.Error()))
+	if hint := hintOf(err); hint != "" {
+		t.err.printf("%s %s\n", t.err.dim("inkwing: hint:"), visible(hint))
+	}
+	t.worsen(failed)
+}
+
+// usage is what cobra found wrong with the command line.
+func usage(c *cobra.Command, err error) error {
+	return trouble{err, "see " + c.CommandPath() + " --help"}
+}

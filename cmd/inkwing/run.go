@@ -1,0 +1,164 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"inkwing/cmd/inkwing/disk"
+	"inkwing/worksheet"
+)
+
+// tries is how often a file that changes while it is worked is worked anew.
+const tries = 5
+
+var errBusy = trouble{errors.New("keeps changing while it is worked"), "close what writes it and run again"}
+
+func (t *tool) runCommand() *cobra.Command {
+	p := &paths{}
+	c := &cobra.Command{
+		Use:   "run [path…]",
+		Short: "Work worksheets and write their results",
+		Long: `Run works the worksheets named, and those in the folders named (without a path:
+in the current folder), and writes the results into them. Nothing else in a file
+changes, and a file whose results are right is not written at all.
+
+It prints a line for each file, and each quantity whose value changed. With - the
+worksheet is read from the standard input and written to the standard output.`,
+		Example: "  inkwing run notes.md\n  inkwing run --diff .\n  inkwing run - --name notes.md < notes.md",
+		RunE: func(c *cobra.Command, args []string) error {
+			return t.sheets(c.Context(), p, args, verb{work: p.runOne, show: t.showRun, after: t.showStale})
+		},
+	}
+	p.flags(c)
+	p.jsonFlag(c)
+	p.diffFlag(c)
+	return c
+}
+
+// An outcome is what became of a target.
+type outcome struct {
+	*target
+	result  *worksheet.Result // nil for a file of a folder without a working block
+	err     error
+	written bool
+	checked bool // by check, for which a stale file needs attention
+}
+
+// A verb says what to do with each target, how to show it, and what remains to
+// be said at the end.
+type verb struct {
+	work  func(context.Context, *target) outcome
+	show  func(*paths, outcome)
+	after func(context.Context, []outcome)
+}
+
+// sheets finds the targets and puts them through a verb.
+func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) error {
+	f, err := t.find(p, args)
+	if err != nil {
+		return err
+	}
+	defer f.close()
+	all := t.workAll(ctx, f.found, v.work, func(o outcome) {
+		if !p.json {
+			v.show(p, o)
+		} else if o.err != nil {
+			t.complain(o.failure())
+		}
+	})
+	switch {
+	case ctx.Err() != nil:
+		return ctx.Err()
+	case p.json:
+		return t.printJSON(all)
+	case v.after != nil && !p.diff:
+		v.after(ctx, all)
+	}
+	return nil
+}
+
+// workAll works the targets side by side and shows them in order.
+func (t *tool) workAll(ctx context.Context, targets []*target, work func(context.Context, *target) outcome, show func(outcome)) []outcome {
+	var all []outcome
+	bar := progress{s: t.err, began: time.Now(), total: len(targets)}
+	inOrder(ctx, len(targets),
+		func(i int) outcome { return work(ctx, targets[i]) },
+		func(o outcome) {
+			if o.result == nil && o.err == nil {
+				return
+			}
+			bar.clear()
+			t.worsen(o.status())
+			show(o)
+			all = append(all, o)
+		},
+		bar.tick)
+	bar.clear()
+	return all
+}
+
+// status is the exit code that an outcome asks for.
+func (o outcome) status() int {
+	switch {
+	case o.err != nil, len(o.result.Refused) > 0:
+		return failed
+	case o.checked && o.result.Changed():
+		return attention
+	case o.result.Report == nil:
+		return fine
+	case len(o.result.Report.Errors) > 0, len(broken(o.result.Report)) > 0:
+		return attention
+	}
+	return fine
+}
+
+// failure is the outcome's error with the name of its file.
+func (o outcome) failure() error {
+	return trouble{errors.New(o.shown + " " + o.err.Error()), hintOf(o.err)}
+}
+
+// runOne works a target and writes it. A file that changed since it was read is
+// worked again from the new text.
+func (p *paths) runOne(ctx context.Context, g *target) outcome {
+	for range tries {
+		r, err := g.work(ctx)
+		if err != nil || r == nil {
+			return outcome{target: g, err: err}
+		}
+		if p.diff || g.isStdin() || !r.Changed() {
+			return outcome{target: g, result: r}
+		}
+		err = g.folder.Replace(ctx, g.name, r.Source, r.Output)
+		if !errors.Is(err, disk.ErrChanged) {
+			return outcome{target: g, result: r, err: err, written: err == nil}
+		}
+	}
+	return outcome{target: g, err: errBusy}
+}
+
+func (t *tool) showRun(p *paths, o outcome) {
+	if o.err != nil {
+		t.complain(o.failure())
+		return
+	}
+	switch {
+	case p.diff:
+		t.showDiff(o.shown, o.result.Source, o.result.Output)
+	case o.isStdin():
+		t.out.Write(o.result.Output)
+	default:
+		t.showSummary(t.out, o, changedOrNot(o.written))
+		t.showChanges(t.out, o.result)
+	}
+	t.showFindings(t.err, o)
+}
+
+func changedOrNot(changed bool) string {
+	if changed {
+		return "changed"
+	}
+	return "unchanged"
+}

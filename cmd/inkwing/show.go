@@ -1,0 +1,118 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+)
+
+// visible is text that is safe on a terminal: whatever comes from a file or a
+// path goes through it.
+func visible(text string) string { return message.Visible(text) }
+
+// showSummary prints one line: how many quantities, limits and cautions a file
+// has, and its state.
+func (t *tool) showSummary(s *stream, o outcome, state string) {
+	switch state {
+	case "stale":
+		state = s.yellow(state)
+	case "changed":
+		state = s.bold(state)
+	}
+	if len(o.result.Refused) > 0 {
+		state = s.red("left as it is")
+	}
+	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result.Report, o.result.Blocks), state), ", "))
+}
+
+func counts(r *evaluate.Report, blocks int) []string {
+	if r == nil {
+		if blocks == 0 {
+			return []string{"no working block"}
+		}
+		return nil
+	}
+	out := []string{count(quantities(r), "quantity", "quantities")}
+	limits := count(len(r.Limits), "limit", "limits")
+	if n := len(broken(r)); n > 0 {
+		limits += fmt.Sprintf(" (%d not kept)", n)
+	}
+	out = append(out, limits, count(modelled(r), "caution", "cautions"))
+	if n := len(r.Errors); n > 0 {
+		out = append(out, count(n, "error", "errors"))
+	}
+	return out
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// quantities counts a record as one.
+func quantities(r *evaluate.Report) int {
+	names := map[string]bool{}
+	for _, q := range r.Quantities {
+		name, _, _ := strings.Cut(q.Name, ".")
+		names[name] = true
+	}
+	return len(names)
+}
+
+// modelled counts the cautions that are no limits of the builder's own: those
+// are counted as limits.
+func modelled(r *evaluate.Report) int {
+	n := 0
+	for _, c := range r.Cautions {
+		if c.Kind != evaluate.OfLimit {
+			n++
+		}
+	}
+	return n
+}
+
+// broken lists the limits that do not hold.
+func broken(r *evaluate.Report) []evaluate.Limit {
+	var out []evaluate.Limit
+	for _, l := range r.Limits {
+		if l.State == evaluate.Worked && !l.Holds {
+			out = append(out, l)
+		}
+	}
+	return out
+}
+
+// showFindings prints the limits that do not hold, what was refused, the errors
+// and the notes of a file.
+func (t *tool) showFindings(s *stream, o outcome) {
+	r := o.result
+	p := newPlaces(o)
+	if r.Report != nil {
+		for _, l := range broken(r.Report) {
+			p.print(s, s.yellow("limit:"), limitFinding(l))
+		}
+	}
+	for _, d := range r.Refused {
+		p.print(s, s.red("error:"), d)
+	}
+	if r.Report != nil {
+		for _, d := range r.Report.Errors {
+			p.print(s, s.red("error:"), d)
+		}
+	}
+	for _, d := range r.Notes {
+		p.print(s, s.dim("note:"), d)
+	}
+}
+
+func limitFinding(l evaluate.Limit) message.Diagnostic {
+	says := fmt.Sprintf("does not hold: worked %s, allowed %s", l.Worked, l.Allowed)
+	if l.Headroom != "" {
+		says += ", headroom " + l.Headroom
+	}
+	return message.Diagnostic{Span: l.Span, Summary: says, Hint: l.Advice}
+}

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"context"
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"inkwing/cmd/inkwing/disk"
+	"inkwing/worksheet"
+)
+
+func (t *tool) stripCommand() *cobra.Command {
+	p := &paths{}
+	c := &cobra.Command{
+		Use:   "strip [path…]",
+		Short: "Take the results out of worksheets",
+		Long: `Strip takes the regions that run wrote out of the worksheets named, to the byte,
+and leaves everything else: blocks, prose, and the values inside it. With - the
+worksheet is read from the standard input and written to the standard output.`,
+		Example: "  inkwing strip notes.md\n  inkwing strip - < notes.md",
+		RunE: func(c *cobra.Command, args []string) error {
+			return t.sheets(c.Context(), p, args, verb{work: p.stripOne, show: t.showStrip, after: nil})
+		},
+	}
+	p.flags(c)
+	p.diffFlag(c)
+	return c
+}
+
+func (p *paths) stripOne(ctx context.Context, g *target) outcome {
+	for range tries {
+		text, err := g.read()
+		if err != nil {
+			return outcome{target: g, err: err}
+		}
+		r := &worksheet.Result{Path: g.name, Source: text}
+		r.Output, r.Refused = worksheet.Strip(g.name, text)
+		if p.diff || g.isStdin() || !r.Changed() {
+			return outcome{target: g, result: r}.orNothing()
+		}
+		err = g.folder.Replace(ctx, g.name, r.Source, r.Output)
+		if !errors.Is(err, disk.ErrChanged) {
+			return outcome{target: g, result: r, err: err, written: err == nil}
+		}
+	}
+	return outcome{target: g, err: errBusy}
+}
+
+// orNothing passes over the files of a folder that have nothing to take out.
+func (o outcome) orNothing() outcome {
+	if o.walked && !o.result.Changed() && len(o.result.Refused) == 0 {
+		o.result = nil
+	}
+	return o
+}
+
+func (t *tool) showStrip(p *paths, o outcome) {
+	switch {
+	case o.err != nil:
+		t.complain(o.failure())
+		return
+	case p.diff:
+		t.showDiff(o.shown, o.result.Source, o.result.Output)
+	case o.isStdin():
+		t.out.Write(o.result.Output)
+	default:
+		t.out.printf("%s: %s\n", t.out.bold(visible(o.shown)), changedOrNot(o.written))
+	}
+	t.showFindings(t.err, o)
+}

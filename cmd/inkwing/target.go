@@ -1,0 +1,215 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"inkwing/cmd/inkwing/disk"
+	"inkwing/worksheet"
+)
+
+// A target is one file to be worked.
+type target struct {
+	shown  string       // what the builder calls it
+	folder *disk.Folder // the run's root
+	base   string       // the root's path
+	name   string       // path from the root, with slashes
+	walked bool         // found in a folder: counts only with a working block
+	stdin  []byte       // its text, when it is the standard input
+	err    error        // why there is nothing to work
+}
+
+func (g *target) isStdin() bool { return g.stdin != nil }
+
+// read returns the target's text.
+func (g *target) read() ([]byte, error) {
+	if g.err != nil {
+		return nil, g.err
+	}
+	if g.isStdin() {
+		return g.stdin, nil
+	}
+	return g.folder.Read(g.name)
+}
+
+// work works the target as it stands now; nil for a file of a folder that holds
+// no working block.
+func (g *target) work(ctx context.Context) (*worksheet.Result, error) {
+	text, err := g.read()
+	if err != nil || g.walked && !worksheet.HasWorking(text) {
+		return nil, err
+	}
+	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
+	defer cancel()
+	r := worksheet.WorkText(ctx, g.folder, g.name, text)
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
+	}
+	return r, nil
+}
+
+// display is what the builder calls a file that messages name by its path from
+// the root.
+func (g *target) display(file string) string {
+	if file == g.name || file == "" {
+		return g.shown
+	}
+	return fromHere(filepath.Join(g.base, filepath.FromSlash(file)))
+}
+
+// fromHere is a path as seen from the current folder, with slashes.
+func fromHere(path string) string {
+	if here, err := os.Getwd(); err == nil {
+		if real, err := filepath.EvalSymlinks(here); err == nil {
+			here = real
+		}
+		if rel, err := filepath.Rel(here, path); err == nil {
+			path = rel
+		}
+	}
+	return filepath.ToSlash(path)
+}
+
+// A finder turns the paths of the command line into targets.
+type finder struct {
+	root    string                  // --root, made absolute; empty without
+	folders map[string]*disk.Folder // by their path
+	tops    map[string]string       // the root for the files of a folder
+	seen    map[string]bool         // real paths that are targets already
+	found   []*target
+}
+
+func newFinder(root string) (*finder, error) {
+	f := &finder{folders: map[string]*disk.Folder{}, tops: map[string]string{}, seen: map[string]bool{}}
+	if root == "" {
+		return f, nil
+	}
+	real, err := realPath(root)
+	if err != nil {
+		return nil, trouble{fmt.Errorf("%s %w", root, err), "--root names an existing folder"}
+	}
+	f.root = real
+	if _, err := f.open(real); err != nil {
+		return nil, trouble{fmt.Errorf("%s cannot be used as root: %w", root, err), "--root names an existing folder"}
+	}
+	return f, nil
+}
+
+func (f *finder) close() {
+	for _, folder := range f.folders {
+		folder.Close()
+	}
+}
+
+// realPath is the absolute path behind all symbolic links.
+func realPath(path string) (string, error) {
+	abs, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	real, err := filepath.EvalSymlinks(abs)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", errors.New("does not exist")
+	}
+	var of *fs.PathError
+	if errors.As(err, &of) {
+		return "", of.Err
+	}
+	return real, err
+}
+
+// add finds the targets of one path.
+func (f *finder) add(path string) {
+	real, err := realPath(path)
+	if err != nil {
+		f.found = append(f.found, &target{shown: path, err: err})
+		return
+	}
+	if info, err := os.Stat(real); err == nil && info.IsDir() {
+		f.walk(path, real)
+		return
+	}
+	f.file(path, real, false)
+}
+
+// walk finds the Markdown files below a folder. It follows no links: what they
+// lead to inside the folder is found anyway, and nobody asked for the rest.
+func (f *finder) walk(shown, real string) {
+	filepath.WalkDir(real, func(path string, d fs.DirEntry, err error) error {
+		rel, _ := filepath.Rel(real, path)
+		name := filepath.Join(shown, rel)
+		switch {
+		case err != nil:
+			f.found = append(f.found, &target{shown: name, err: errors.New("cannot be looked through")})
+			return fs.SkipDir
+		case d.IsDir() && path != real && strings.HasPrefix(d.Name(), "."):
+			return fs.SkipDir
+		case d.Type().IsRegular() && strings.EqualFold(filepath.Ext(path), ".md"):
+			f.file(name, path, true)
+		}
+		return nil
+	})
+}
+
+// file adds the file at a real path, once however often it is named.
+func (f *finder) file(shown, real string, walked bool) {
+	if f.seen[real] {
+		return
+	}
+	f.seen[real] = true
+	g := &target{shown: filepath.ToSlash(shown), walked: walked}
+	g.err = f.place(g, real)
+	f.found = append(f.found, g)
+}
+
+// place finds the root of a target and its name from there.
+func (f *finder) place(g *target, real string) error {
+	g.base = f.top(filepath.Dir(real))
+	rel, err := filepath.Rel(g.base, real)
+	if err != nil || !filepath.IsLocal(rel) {
+		return trouble{errors.New("lies outside the root"), "name a --root above the file, or none"}
+	}
+	g.name = filepath.ToSlash(rel)
+	g.folder, err = f.open(g.base)
+	return err
+}
+
+// top is the root for the files of a folder: --root, else the nearest folder
+// above that holds .git, else the folder itself.
+func (f *finder) top(dir string) string {
+	if f.root != "" {
+		return f.root
+	}
+	if top, ok := f.tops[dir]; ok {
+		return top
+	}
+	f.tops[dir] = nearestRepository(dir)
+	return f.tops[dir]
+}
+
+func nearestRepository(dir string) string {
+	for up := dir; ; up = filepath.Dir(up) {
+		if _, err := os.Lstat(filepath.Join(up, ".git")); err == nil {
+			return up
+		}
+		if up == filepath.Dir(up) {
+			return dir
+		}
+	}
+}
+
+func (f *finder) open(dir string) (*disk.Folder, error) {
+	if folder, ok := f.folders[dir]; ok {
+		return folder, nil
+	}
+	folder, err := disk.Open(dir)
+	if err == nil {
+		f.folders[dir] = folder
+	}
+	return folder, err
+}
