@@ -1,0 +1,196 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// A flow is what a bridge passes, averaged over a turn of the emf.
+type flow struct {
+	mean   float64 // A, on the d.c. side
+	power  float64 // W, from the emfs
+	square float64 // A², mean square on the d.c. side
+	peak   float64 // A, on the d.c. side
+}
+
+// singleFlow is a full bridge on one emf of peak e through r into a stiff x.
+func singleFlow(e, r, x float64) flow {
+	if x >= e {
+		return flow{}
+	}
+	start := math.Asin(max(0, x) / e)
+	half := math.Pi/2 - start
+	c1, c2 := math.Cos(start), half/2+math.Sin(2*start)/4 // ∫sin, ∫sin² from start to π/2
+	k := 2 / math.Pi
+	return flow{
+		mean:   k / r * (e*c1 - x*half),
+		power:  k / r * (e*e*c2 - e*x*c1),
+		square: k / (r * r) * (e*e*c2 - 2*e*x*c1 + x*x*half),
+		peak:   (e - x) / r,
+	}
+}
+
+// threeFlow is a full bridge on a star of peak e and r a phase, through rd on
+// the d.c. side into a stiff x.
+//
+// Over a twelfth of a turn, ψ from the crest of the lone phase: up to psi3
+// three diodes conduct, from there two, as long as the line voltage is above x.
+// With s = sin and c = cos of an interval's ends, all integrals are of 1, cos, cos².
+func threeFlow(e, r, rd, x float64) flow {
+	line := math.Sqrt(3) * e
+	if x >= line {
+		return flow{}
+	}
+	x = max(0, x)
+	psi3 := threeDiodes(e, r, rd, x)
+	r2, r3 := 2*r+rd, r+2*rd/3
+	u := math.Pi/6 - max(psi3, math.Pi/6-math.Acos(x/line))
+	y, s3, q3 := 2*x/3, math.Sin(psi3), psi3/2+math.Sin(2*psi3)/4
+	su, qu := math.Sin(u), u/2+math.Sin(2*u)/4
+	k := 6 / math.Pi
+
+	sum3, sq3 := (e*s3-y*psi3)/r3, (e*e*q3-2*e*y*s3+y*y*psi3)/(r3*r3)
+	sum2, sq2 := (line*su-x*u)/r2, (line*line*qu-2*line*x*su+x*x*u)/(r2*r2)
+	// P of three: (3/2·e² − e·cos ψ·(x + i·rd))/r.
+	power3 := (1.5*e*e*psi3 - x*e*s3 - rd*(e*e*q3-e*y*s3)/r3) / r
+	power2 := (line*line*qu - line*x*su) / r2
+	return flow{mean: k * (sum3 + sum2), power: k * (power3 + power2), square: k * (sq3 + sq2),
+		peak: max((line-x)/r2, (e-y)/r3)}
+}
+
+// threeDiodes is the angle up to which three diodes share.
+func threeDiodes(e, r, rd, x float64) float64 {
+	k := r / (r + 2*rd/3)
+	a := 2 * k * x / (3 * e * math.Sqrt(k*k+3))
+	if a >= 1 {
+		return 0
+	}
+	return min(math.Pi/6, max(0, math.Acos(a)-math.Atan(math.Sqrt(3)/k)))
+}
+
+// BridgeSinglePhaseInput is what [BridgeSinglePhase] reads.
+type BridgeSinglePhaseInput struct {
+	Emf        float64 `unit:"V" range:"(0,)" help:"peak of the source, open"`
+	Resistance float64 `unit:"Ω" range:"(0,)" help:"coils, leads, fuse and store in series"`
+	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
+	DiodeDrop  float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
+}
+
+// BridgeResult is what a bridge passes into a voltage that stands still.
+type BridgeResult struct {
+	Current        float64 `unit:"A" show:"1" help:"mean, into the store"`
+	Power          float64 `unit:"W" show:"2" help:"into the store"`
+	SourcePower    float64 `unit:"W" show:"3" help:"from the emf, which the shaft supplies"`
+	CurrentRms     float64 `unit:"A" help:"on the d.c. side"`
+	PeakCurrent    float64 `unit:"A"`
+	ResistanceLoss float64 `unit:"W"`
+	DiodeLoss      float64 `unit:"W"`
+	Conduction     float64 `unit:"deg" help:"of each half turn of the emf (single phase) or sixth (three phase)"`
+	Ceiling        float64 `unit:"V" show:"4" help:"where the current ends"`
+	model.Cautions
+}
+
+// BridgeSinglePhase is a full bridge from a sinusoidal source with resistance
+// into a store, whose voltage stands still over a turn of the emf.
+//
+// Formula: X = V + 2·Vd, θ = asin(X/E);
+// I = 2/(π·R)·(E·cos θ − X·(π/2 − θ));
+// P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E
+//
+// Validity: no inductance (ω·L below a tenth of R), a diode drop that does not
+// depend on the current; P − X·I is the loss in the resistance.
+//
+// Source: power-electronics textbooks, battery charger (M. H. Rashid, Power
+// Electronics, chapter on diodes)
+//
+// Example:
+//
+//	b = bridge_single_phase(10 V, 0.5 Ω, 5 V, diode_drop: 0.7 V)
+//	I [A] = b.current
+func BridgeSinglePhase(in BridgeSinglePhaseInput) (BridgeResult, error) {
+	if err := checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop); err != nil {
+		return BridgeResult{}, err
+	}
+	x := in.Voltage + 2*in.DiodeDrop
+	out := bridgeResult(singleFlow(in.Emf, in.Resistance, x), in.Voltage, in.DiodeDrop)
+	out.Ceiling = max(0, in.Emf-2*in.DiodeDrop)
+	if x < in.Emf {
+		out.Conduction = math.Pi - 2*math.Asin(x/in.Emf)
+	}
+	ceilingCaution(&out.Cautions, in.Voltage, out.Ceiling)
+	touchVoltage(&out.Cautions, in.Emf)
+	return out, nil
+}
+
+// BridgeThreePhaseInput is what [BridgeThreePhase] reads.
+type BridgeThreePhaseInput struct {
+	Emf          float64 `unit:"V" range:"(0,)" help:"peak of one phase of the star, open"`
+	Resistance   float64 `unit:"Ω" range:"(0,)" help:"of one phase"`
+	Voltage      float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
+	DcResistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads, fuse and store, behind the bridge"`
+	DiodeDrop    float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
+}
+
+// BridgeThreePhase is a full bridge from a star of three sinusoidal sources
+// into a store, whose voltage stands still over a turn of the emf.
+//
+// Formula: X = V + 2·Vd, VL = √3·E; three diodes conduct where
+// i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and
+// power are the integrals of these over a twelfth of a turn; none for X ≥ VL
+//
+// Validity: no inductance (ω·L below a tenth of R), a diode drop that does not
+// depend on the current. A delta is a star of E/√3 and R/3.
+//
+// Source: Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook
+//
+// Example:
+//
+//	b = bridge_three_phase(10 V, 0.5 Ω, 8 V)
+//	I [A] = b.current
+func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
+	err := checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
+	if err == nil {
+		err = notNegative(given{"dc_resistance", in.DcResistance})
+	}
+	if err != nil {
+		return BridgeResult{}, err
+	}
+	x, line := in.Voltage+2*in.DiodeDrop, math.Sqrt(3)*in.Emf
+	out := bridgeResult(threeFlow(in.Emf, in.Resistance, in.DcResistance, x), in.Voltage, in.DiodeDrop)
+	out.Ceiling = max(0, line-2*in.DiodeDrop)
+	if x < line {
+		out.Conduction = min(math.Pi/3, 2*math.Acos(x/line))
+	}
+	ceilingCaution(&out.Cautions, in.Voltage, out.Ceiling)
+	touchVoltage(&out.Cautions, line)
+	return out, nil
+}
+
+func checkBridge(emf, resistance, voltage, drop float64) error {
+	if err := positive(given{"emf", emf}, given{"resistance", resistance}); err != nil {
+		return err
+	}
+	return notNegative(given{"voltage", voltage}, given{"diode_drop", drop})
+}
+
+func bridgeResult(f flow, voltage, drop float64) BridgeResult {
+	return BridgeResult{
+		Current: f.mean, Power: voltage * f.mean, SourcePower: f.power, CurrentRms: math.Sqrt(max(0, f.square)),
+		PeakCurrent: f.peak, DiodeLoss: 2 * drop * f.mean,
+		ResistanceLoss: max(0, f.power-(voltage+2*drop)*f.mean),
+	}
+}
+
+// ceilingCaution says when nothing flows, which is an answer but seldom the
+// one that is wanted.
+func ceilingCaution(c *model.Cautions, voltage, ceiling float64) {
+	if voltage < ceiling {
+		return
+	}
+	c.Raise(model.Caution{ID: "above-charging-ceiling", Level: model.Warning,
+		Says:   "Nothing flows: the store is at {0} and this source charges no further than {1}.",
+		Values: []model.Value{{Number: voltage, Unit: "V"}, {Number: ceiling, Unit: "V"}},
+		Mend:   "Turn faster, or use more turns or more coils in series.",
+		Source: "the bridge conducts only while the emf is above the store's voltage and two diode drops"})
+}

@@ -1,0 +1,162 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// Handmade coils fill this much of their window with copper (common practice).
+const handFill = 0.6
+
+// WoundCoil is a coil as other functions read it.
+type WoundCoil struct {
+	Shape        string  `values:"round rectangular trapezoid"`
+	Turns        float64 `unit:"1"`
+	Opening      float64 `unit:"mm" help:"diameter, or length along the radius"`
+	OpeningWidth float64 `unit:"mm" help:"mean width across the radius"`
+	Leg          float64 `unit:"mm" help:"build of the winding, from opening to outside"`
+	Height       float64 `unit:"mm" help:"along the magnets' field"`
+	Resistance   float64 `unit:"Ω" show:"1" help:"at the temperature given"`
+	Inductance   float64 `unit:"mH" show:"2"`
+	CopperMass   float64 `unit:"g" show:"3"`
+	TurnsThatFit float64 `unit:"1" show:"4" help:"at the fill given"`
+	MeanTurn     float64 `unit:"mm" show:"5"`
+	Section      float64 `unit:"mm^2" help:"of the wire, bare"`
+	Fill         float64 `unit:"1" help:"copper in the window, with these turns"`
+}
+
+// CoilInput is what [Coil] reads.
+type CoilInput struct {
+	Turns             float64  `unit:"1" range:"(0,)"`
+	Wire              Winding  `help:"what wire or awg gives"`
+	Opening           float64  `unit:"mm" range:"(0,)" help:"diameter of a round one, else its length along the radius"`
+	Leg               float64  `unit:"mm" range:"(0,)" help:"build of the winding, from opening to outside"`
+	Height            float64  `unit:"mm" range:"(0,)" help:"along the magnets' field"`
+	Shape             string   `default:"round" values:"round rectangular trapezoid"`
+	OpeningWidth      *float64 `unit:"mm" range:"(0,)" help:"across the radius; of a trapezoid at the outer end"`
+	OpeningInnerWidth *float64 `unit:"mm" range:"[0,)" help:"of a trapezoid, at the inner end"`
+	Temperature       float64  `unit:"°C" default:"20 °C" range:"[-50,200]" help:"of the copper"`
+	FillFactor        float64  `unit:"1" default:"0.5" range:"(0,0.91)" help:"copper in the window that the hand reaches"`
+	Current           float64  `unit:"A" default:"0 A" range:"[0,)" help:"rms in the wire"`
+}
+
+// CoilResult is a coil and what its current does to it.
+type CoilResult struct {
+	WoundCoil
+	CurrentDensity float64 `unit:"A/mm^2"`
+	Loss           float64 `unit:"W" help:"of the current in the copper"`
+	model.Cautions
+}
+
+// Coil is a winding of round wire without iron: resistance, copper, inductance
+// and whether its turns fit.
+//
+// Formula: mean turn: round π·(opening + leg), rectangular
+// 2(L + W) + π·leg, trapezoid its opening's perimeter + π·leg; R = ρ(T)·N·l/A;
+// turns that fit = floor(kf·leg·height/A), kf of hand winding 0.4 to 0.6;
+// L = 0.8 µH/in·a²N²/(6a + 9b + 10c), a mean radius, b height, c leg
+//
+// Validity: the inductance of a round coil is good to about 1 % when a, b and c are
+// alike, to a few per cent else; other shapes take the round one of the same mean turn.
+//
+// Source: H. A. Wheeler, Proc. IRE 16 (1928) 1398; IEC 60028; fill of hand
+// winding: common practice, no source
+//
+// Example:
+//
+//	w = awg(21)
+//	c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
+//	R [Ω] = c.resistance
+func Coil(in CoilInput) (CoilResult, error) {
+	err := positive(given{"turns", in.Turns}, given{"wire.diameter", in.Wire.Diameter}, given{"opening", in.Opening},
+		given{"leg", in.Leg}, given{"height", in.Height}, given{"fill_factor", in.FillFactor})
+	if err != nil {
+		return CoilResult{}, err
+	}
+	perimeter, width, err := in.perimeter()
+	if err != nil {
+		return CoilResult{}, err
+	}
+	mean := perimeter + math.Pi*in.Leg
+	area := math.Pi / 4 * in.Wire.Diameter * in.Wire.Diameter
+	window := in.Leg * in.Height
+	out := CoilResult{WoundCoil: WoundCoil{
+		Shape: in.Shape, Turns: in.Turns, Opening: in.Opening, OpeningWidth: width, Leg: in.Leg, Height: in.Height,
+		Resistance:   copperResistance(area, in.Temperature) * in.Turns * mean,
+		Inductance:   wheeler(mean/(2*math.Pi), in.Height, in.Leg, in.Turns),
+		CopperMass:   copperDensity * area * in.Turns * mean,
+		TurnsThatFit: math.Floor(in.FillFactor * window / area * (1 + 1e-12)),
+		MeanTurn:     mean, Section: area, Fill: in.Turns * area / window,
+	}}
+	out.CurrentDensity, out.Loss = in.Current/area, in.Current*in.Current*out.Resistance
+	packingCaution(&out.Cautions, in, out.Fill)
+	densityCaution(&out.Cautions, out.CurrentDensity)
+	return out, nil
+}
+
+// perimeter is that of the opening, with its mean width.
+func (in CoilInput) perimeter() (around, width float64, err error) {
+	if in.Shape == "round" || in.Shape == "" {
+		return math.Pi * in.Opening, in.Opening, nil
+	}
+	if in.OpeningWidth == nil {
+		return 0, 0, &model.Error{Field: "opening_width", Says: "a coil that is not round has an opening with a width too",
+			Mend: "give opening_width"}
+	}
+	outer := *in.OpeningWidth
+	if in.Shape == "rectangular" {
+		return 2 * (in.Opening + outer), outer, nil
+	}
+	if in.OpeningInnerWidth == nil {
+		return 0, 0, &model.Error{Field: "opening_inner_width", Says: "a trapezoid has a width at its inner end too",
+			Mend: "give opening_inner_width, or shape: \"rectangular\""}
+	}
+	inner := *in.OpeningInnerWidth
+	return outer + inner + 2*math.Hypot(in.Opening, (outer-inner)/2), (outer + inner) / 2, nil
+}
+
+// wheeler is the inductance of a multilayer coil in henry, all in metres.
+func wheeler(radius, length, build, turns float64) float64 {
+	const perMetre = 0.8e-6 / 0.0254
+	return perMetre * radius * radius * turns * turns / (6*radius + 9*length + 10*build)
+}
+
+// packingCaution says when turns take more room than round wire leaves.
+func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
+	d := in.Wire.Diameter
+	over := ptr(in.Wire.OverallDiameter, d+heavyEnamel(d))
+	room := math.Floor(in.Leg * in.Height / (over * over) * (1 + 1e-12))
+	switch {
+	case in.Turns > room:
+		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,
+			Says:   "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
+			Values: []model.Value{{Number: in.Turns, Unit: "1"}, {Number: over * 1e3, Unit: "mm"}, {Number: room, Unit: "1"}},
+			Why:    "Round wire laid by hand seldom packs tighter than squares.",
+			Mend:   "Take fewer turns, thinner wire, or a longer leg or height.",
+			Source: "geometry: π/4·(d/D)² of the window is copper in square packing"})
+	case fill > handFill:
+		c.Raise(model.Caution{ID: "fill-above-hand-winding", Level: model.Advice,
+			Says:   "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
+			Values: []model.Value{{Number: 100 * fill, Unit: "%"}, {Number: 100 * handFill, Unit: "%"}},
+			Mend:   "Wind a trial coil before the rest, or plan fewer turns.",
+			Source: "common practice"})
+	}
+}
+
+// densityCaution says when a current is more than a small coil bears for long.
+func densityCaution(c *model.Cautions, density float64) {
+	if density <= densityAdvice {
+		return
+	}
+	level, bound := model.Advice, densityAdvice
+	if density > densityHigh {
+		level, bound = model.Warning, densityHigh
+	}
+	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
+		Says:   "The wire carries {0}, above {1}.",
+		Values: []model.Value{{Number: density / 1e6, Unit: "A/mm^2"}, {Number: bound / 1e6, Unit: "A/mm^2"}},
+		Why:    "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
+		Mend:   "Use thicker wire or more coils in parallel, or crank in short runs and feel the coils.",
+		Source: "common practice; IEC 60085 for the classes of insulation"})
+}

@@ -1,0 +1,109 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// GearTrainInput is what [GearTrain] reads.
+type GearTrainInput struct {
+	Rotation        float64   `unit:"rpm" range:"[0,)" help:"of the first wheel"`
+	Torque          float64   `unit:"N·m" range:"[0,)" help:"on the first wheel"`
+	Driving         []float64 `unit:"1" same:"stages" range:"(0,)" help:"teeth of the driving wheel of each stage"`
+	Driven          []float64 `unit:"1" same:"stages" range:"(0,)" help:"teeth of the driven wheel of each stage"`
+	StageEfficiency float64   `unit:"1" default:"0.95" range:"(0,1]" help:"of one stage"`
+}
+
+// GearTrainResult is what comes out at the last wheel.
+type GearTrainResult struct {
+	Ratio      float64 `unit:"1" show:"1" help:"turns of the last wheel to one of the first"`
+	Rotation   float64 `unit:"rpm" show:"2"`
+	Torque     float64 `unit:"N·m" show:"3"`
+	PowerIn    float64 `unit:"W"`
+	PowerOut   float64 `unit:"W" show:"4"`
+	Efficiency float64 `unit:"1"`
+}
+
+// GearTrain is a train of plain gears, belts or chains in stages.
+//
+// Formula: ω2/ω1 = Π Z1/Z2; T2 = T1·η/ratio, η the product over the stages
+//
+// Validity: spur stages 0.95 to 0.99 when good, 0.85 to 0.95 in hobby plastic
+// (common practice).
+//
+// Source: textbook
+//
+// Example:
+//
+//	train = gear_train(60 rpm, 8 N·m, [60, 48], [12, 10])
+//	n [rpm] = train.rotation
+func GearTrain(in GearTrainInput) (GearTrainResult, error) {
+	if len(in.Driving) != len(in.Driven) || len(in.Driving) == 0 {
+		return GearTrainResult{}, &model.Error{Field: "driven", Says: "each stage has one driving and one driven wheel",
+			Mend: "give as many teeth in driven as in driving"}
+	}
+	ratio, efficiency := 1.0, 1.0
+	for i := range in.Driving {
+		if err := positive(given{"driving", in.Driving[i]}, given{"driven", in.Driven[i]}); err != nil {
+			return GearTrainResult{}, err
+		}
+		ratio *= in.Driving[i] / in.Driven[i]
+		efficiency *= in.StageEfficiency
+	}
+	power := in.Torque * in.Rotation
+	return GearTrainResult{Ratio: ratio, Rotation: in.Rotation * ratio, Torque: in.Torque * efficiency / ratio,
+		PowerIn: power, PowerOut: power * efficiency, Efficiency: efficiency}, nil
+}
+
+// CrankLoadInput is what [CrankLoad] reads.
+type CrankLoadInput struct {
+	Power   float64 `unit:"W" range:"[0,)" help:"at the crank"`
+	Cadence float64 `unit:"rpm" range:"(0,)"`
+	Length  float64 `unit:"mm" range:"(0,)" default:"150 mm" help:"of the crank"`
+}
+
+// CrankLoadResult is what the arm feels.
+type CrankLoadResult struct {
+	Torque float64 `unit:"N·m" show:"1"`
+	Force  float64 `unit:"N" show:"2" help:"at the handle, the mean over a turn"`
+	model.Cautions
+}
+
+// An arm keeps up this much for minutes (common practice).
+const armPower = 60.0
+
+// CrankLoad is the torque and the force at the handle for a power.
+//
+// Formula: T = P/ω; F = T/r
+//
+// Validity: the mean over a turn; a real arm pushes unevenly.
+//
+// Source: textbook
+//
+// Example:
+//
+//	arm = crank_load(60 W, 60 rpm, length: 150 mm)
+//	F [N] = arm.force
+func CrankLoad(in CrankLoadInput) (CrankLoadResult, error) {
+	if err := positive(given{"cadence", in.Cadence}, given{"length", in.Length}); err != nil {
+		return CrankLoadResult{}, err
+	}
+	torque := in.Power / in.Cadence
+	out := CrankLoadResult{Torque: torque, Force: torque / in.Length}
+	armCaution(&out.Cautions, in.Power)
+	return out, nil
+}
+
+// armCaution says when a power is more than an arm keeps up.
+func armCaution(c *model.Cautions, power float64) {
+	if power <= armPower*(1+1e-9) {
+		return
+	}
+	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice,
+		Says:   "The crank takes {0}, more than the {1} that an arm keeps up for minutes.",
+		Values: []model.Value{{Number: math.Round(power*100) / 100, Unit: "W"}, {Number: armPower, Unit: "W"}},
+		Why:    "A healthy labourer keeps up about 75 W with the whole body over a working day; one arm does less.",
+		Mend:   "Lower the cadence or the gearing, or let legs do it; stop on pain.",
+		Source: "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm"})
+}

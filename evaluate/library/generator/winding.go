@@ -1,0 +1,238 @@
+package generator
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+
+	"inkwing/evaluate/library/model"
+)
+
+// DistributionFactorInput is what [DistributionFactor] reads.
+type DistributionFactorInput struct {
+	Coils  int `range:"[1,200]" help:"evenly spaced round the circle"`
+	Poles  int `range:"[2,200]" help:"magnets round the circle, an even number"`
+	Phases int `default:"1" range:"[1,3]" help:"1 or 3"`
+}
+
+// DistributionFactorResult is how well the coils' voltages add.
+type DistributionFactorResult struct {
+	Factor        float64 `unit:"1" show:"1"`
+	CoilsPerPhase int     `show:"2"`
+	Reversed      int     `help:"coils that are connected the other way round"`
+	model.Cautions
+}
+
+// DistributionFactor is how well evenly spaced coils in series add: the sum of
+// their voltages against what they would give in step.
+//
+// Each coil may be turned over where it adds better so. Three phases: a coil
+// goes to the phase and sign of its 60° sector, the origin of the sectors
+// chosen so that the phases get equal counts and the factor is largest.
+//
+// Formula: kd = |Σ ±e^(j·p·θ)|/n, p pole pairs, θ the place of a coil
+//
+// Validity: the fundamental; like coils.
+//
+// Source: Deshpande, Electrical Machines, ch. 13; phasor sum
+//
+// Example:
+//
+//	good = distribution_factor(9, 12, phases: 3)
+//	kd = good.factor
+func DistributionFactor(in DistributionFactorInput) (DistributionFactorResult, error) {
+	if err := checkCircle(in.Coils, in.Poles, in.Phases); err != nil {
+		return DistributionFactorResult{}, err
+	}
+	groups, err := arrange(in.Coils, in.Poles/2, in.Phases)
+	if err != nil {
+		return DistributionFactorResult{}, err
+	}
+	out := DistributionFactorResult{Factor: groups.factor, CoilsPerPhase: in.Coils / in.Phases}
+	for _, sign := range groups.sign {
+		if sign < 0 {
+			out.Reversed++
+		}
+	}
+	coilCountCaution(&out.Cautions, in.Coils, in.Poles/2, in.Phases, groups.factor)
+	return out, nil
+}
+
+func checkCircle(coils, poles, phases int) error {
+	switch {
+	case coils < 1:
+		return &model.Error{Field: "coils", Says: "there is no coil", Mend: "give at least one"}
+	case poles < 2 || poles%2 != 0:
+		return &model.Error{Field: "poles", Says: "poles come in pairs, north and south in turn", Mend: "give an even number of magnets"}
+	case phases != 1 && phases != 3:
+		return &model.Error{Field: "phases", Says: "the coils form one phase or three", Mend: "give 1 or 3"}
+	}
+	return nil
+}
+
+// An arrangement is which coil belongs to which phase and which way round.
+type arrangement struct {
+	phase, sign []int
+	factor      float64
+}
+
+// arrange splits coils at even spacing into phases.
+func arrange(coils, polePairs, phases int) (arrangement, error) {
+	if a, ok := tryArrange(coils, polePairs, phases); ok {
+		return a, nil
+	}
+	return arrangement{}, &model.Error{Field: "coils",
+		Says: fmt.Sprintf("%d coils with %d poles do not split into three like phases", coils, 2*polePairs),
+		Mend: mendCounts(betterCounts(coils, polePairs, phases, 0.8))}
+}
+
+// tryArrange finds the arrangement with the largest factor, if there is any.
+func tryArrange(coils, polePairs, phases int) (arrangement, bool) {
+	angle := make([]float64, coils)
+	for i := range angle {
+		// In whole steps first, so that equal angles are equal to the bit.
+		angle[i] = 2 * math.Pi * float64(i*polePairs%coils) / float64(coils)
+	}
+	best := arrangement{factor: -1}
+	for _, a := range angle {
+		var try arrangement
+		if phases == 1 {
+			try = oneWay(angle, a-1e-7)
+		} else {
+			try = threeWays(angle, a-1e-7)
+		}
+		if try.factor > best.factor+1e-9 {
+			best = try
+		}
+	}
+	return best, best.factor > 1e-9
+}
+
+// oneWay turns over every coil whose voltage lies in the other half circle.
+func oneWay(angle []float64, origin float64) arrangement {
+	a := arrangement{phase: make([]int, len(angle)), sign: make([]int, len(angle))}
+	sum := 0i
+	for i, x := range angle {
+		a.sign[i] = 1
+		if wrap(x-origin) >= math.Pi {
+			a.sign[i] = -1
+		}
+		sum += complex(float64(a.sign[i]), 0) * cmplx.Rect(1, x)
+	}
+	a.factor = cmplx.Abs(sum) / float64(len(angle))
+	return a
+}
+
+// threeWays gives each coil the phase and sign of its 60° sector; its factor is
+// zero unless the three phases are alike.
+func threeWays(angle []float64, origin float64) arrangement {
+	sectorPhase := [6]int{0, 2, 1, 0, 2, 1}
+	a := arrangement{phase: make([]int, len(angle)), sign: make([]int, len(angle))}
+	var sum [3]complex128
+	var count [3]int
+	for i, x := range angle {
+		s := int(wrap(x-origin)/(math.Pi/3)) % 6
+		a.phase[i], a.sign[i] = sectorPhase[s], 1-2*(s%2)
+		sum[a.phase[i]] += complex(float64(a.sign[i]), 0) * cmplx.Rect(1, x)
+		count[a.phase[i]]++
+	}
+	alike := count[0] == count[1] && count[1] == count[2] && count[0] > 0
+	third := cmplx.Rect(1, 2*math.Pi/3)
+	if !alike || cmplx.Abs(sum[0]*third-sum[1]) > 1e-6 || cmplx.Abs(sum[1]*third-sum[2]) > 1e-6 {
+		return a
+	}
+	a.factor = cmplx.Abs(sum[0]) / float64(count[0])
+	return a
+}
+
+// wrap brings an angle into [0, 2π).
+func wrap(x float64) float64 {
+	x = math.Mod(x, 2*math.Pi)
+	if x < 0 {
+		x += 2 * math.Pi
+	}
+	return x
+}
+
+// betterCounts lists up to four coil counts, the nearest first, whose factor
+// reaches a bound.
+func betterCounts(coils, polePairs, phases int, bound float64) []int {
+	var out []int
+	for step := 1; step <= max(coils, 2*polePairs) && len(out) < 4; step++ {
+		for _, n := range [2]int{coils - step, coils + step} {
+			if n < phases || n%phases != 0 || len(out) == 4 {
+				continue
+			}
+			if a, ok := tryArrange(n, polePairs, phases); ok && a.factor >= bound {
+				out = append(out, n)
+			}
+		}
+	}
+	return out
+}
+
+func mendCounts(counts []int) string {
+	if len(counts) == 0 {
+		return "change the number of coils or poles"
+	}
+	text := "with these poles try "
+	for i, n := range counts {
+		if i > 0 {
+			text += " or "
+		}
+		text += fmt.Sprint(n)
+	}
+	return text + " coils"
+}
+
+// coilCountCaution says when coils pull against each other, and which counts do not.
+func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor float64) {
+	if factor >= 0.9 {
+		return
+	}
+	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
+		Says: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
+		Values: []model.Value{{Number: float64(coils), Unit: "1"}, {Number: 100 * factor, Unit: "%"},
+			{Number: float64(2 * polePairs), Unit: "1"}},
+		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",
+		Mend:   mendCounts(betterCounts(coils, polePairs, phases, 0.95)) + ", or give unlike coils bridges of their own.",
+		Source: "phasor sum; Deshpande, Electrical Machines, ch. 13"})
+}
+
+// WindingFactorInput is what [WindingFactor] reads.
+type WindingFactorInput struct {
+	Slots int `range:"[3,400]" help:"one coil round each tooth"`
+	Poles int `range:"[2,400]" help:"an even number"`
+}
+
+// WindingFactorResult is the winding factor alone.
+type WindingFactorResult struct {
+	Factor float64 `unit:"1"`
+}
+
+// WindingFactor is that of a three-phase winding with a coil round every tooth
+// of an iron core, for comparison with tables.
+//
+// Formula: kw = kd·sin(π·poles/(2·slots))
+//
+// Validity: the fundamental; slotted machines only (coils between magnets
+// without iron have their pitch in the flux).
+//
+// Source: Skaar, Krøvel and Nilssen, ICEM 2006; Cros and Viarouge 2002
+//
+// Example:
+//
+//	kw = winding_factor(12, 14)
+func WindingFactor(in WindingFactorInput) (WindingFactorResult, error) {
+	if in.Poles < 2 || in.Poles%2 != 0 {
+		return WindingFactorResult{}, checkCircle(1, in.Poles, 3)
+	}
+	a, ok := tryArrange(in.Slots, in.Poles/2, 3)
+	if !ok {
+		return WindingFactorResult{}, &model.Error{Field: "slots",
+			Says: fmt.Sprintf("%d slots with %d poles do not split into three like phases", in.Slots, in.Poles),
+			Mend: mendCounts(betterCounts(in.Slots, in.Poles/2, 3, 0.8))}
+	}
+	pitch := math.Abs(math.Sin(math.Pi * float64(in.Poles) / float64(2*in.Slots)))
+	return WindingFactorResult{a.factor * pitch}, nil
+}

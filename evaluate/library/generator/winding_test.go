@@ -1,0 +1,75 @@
+package generator
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/library/model"
+)
+
+func TestDistributionFactor(t *testing.T) {
+	const source = "phasor sum, evenly spaced coils, 12 poles"
+	for coils, want := range map[int]float64{3: 1, 4: 1, 6: 1, 12: 1, 8: 0.7071, 9: 0.6667, 5: 0.6472, 10: 0.6472} {
+		d, err := DistributionFactor(DistributionFactorInput{Coils: coils, Poles: 12, Phases: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, source, d.Factor, want, 1e-4)
+		if (want < 0.9) != (len(d.List) > 0) {
+			t.Errorf("%d coils: %v", coils, d.List)
+		}
+	}
+	d, _ := DistributionFactor(DistributionFactorInput{Coils: 9, Poles: 12, Phases: 3})
+	near(t, source+", three phases", d.Factor, 1, 1e-12)
+	// Deshpande, Electrical Machines, example 13.3: 18 slots, 2 poles, q = 3.
+	d, _ = DistributionFactor(DistributionFactorInput{Coils: 18, Poles: 2, Phases: 3})
+	near(t, "Deshpande 13.3", d.Factor, 0.9597951, 1e-7)
+	eight, _ := DistributionFactor(DistributionFactorInput{Coils: 8, Poles: 12, Phases: 1})
+	if mend := eight.List[0].Mend; !strings.Contains(mend, " 6 ") || !strings.Contains(mend, "12") {
+		t.Errorf("mend %q", mend)
+	}
+	_, err := DistributionFactor(DistributionFactorInput{Coils: 12, Poles: 12, Phases: 3})
+	var m *model.Error
+	if !errors.As(err, &m) || m.Field != "coils" || !strings.Contains(m.Mend, "9") {
+		t.Errorf("12 coils over 12 poles are one phase: %v", err)
+	}
+}
+
+func TestWindingFactorPublished(t *testing.T) {
+	const source = "Skaar, Krovel, Nilssen, ICEM 2006; Cros and Viarouge 2002"
+	for _, c := range []struct {
+		slots, poles int
+		want         float64
+	}{
+		{9, 6, 0.8660254}, {9, 8, 0.9452136}, {9, 12, 0.8660254}, {12, 10, 0.9330127}, {12, 14, 0.9330127},
+		{6, 8, 0.8660254}, {15, 14, 0.9514364}, {24, 22, 0.9494693}, {18, 14, 0.9019124}, {12, 16, 0.8660254},
+	} {
+		w, err := WindingFactor(WindingFactorInput{Slots: c.slots, Poles: c.poles})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, source, w.Factor, c.want, 1e-7)
+	}
+}
+
+// TestBestSigns holds the choice of signs against trying all of them.
+func TestBestSigns(t *testing.T) {
+	for coils := 1; coils <= 10; coils++ {
+		for pairs := 1; pairs <= 7; pairs++ {
+			best := 0.0
+			for bits := range 1 << coils {
+				var x, y float64
+				for i := range coils {
+					s := float64(1 - 2*(bits>>i&1))
+					a := 2 * math.Pi * float64(i*pairs) / float64(coils)
+					x, y = x+s*math.Cos(a), y+s*math.Sin(a)
+				}
+				best = max(best, math.Hypot(x, y)/float64(coils))
+			}
+			a, _ := tryArrange(coils, pairs, 1)
+			near(t, "best of all signs", a.factor, best, 1e-9)
+		}
+	}
+}
