@@ -1,10 +1,13 @@
 // Package library is what the language can call: functions of the physics,
 // each declared once as a Go function from one struct to another.
 //
-// [Lookup] finds a function by its name in the language, [All] lists them.
-// Their signatures are read from the structs' tags, their texts from the doc
-// comments by way of the generated catalogue.
+// [Lookup] finds a function by its name in the language, [All] lists them,
+// [Constant] is a constant's value. Signatures are read from the structs' tags
+// when a function is first looked up, texts from the doc comments by way of the
+// generated catalogue.
 package library
+
+//go:generate go run ./catalogue
 
 import (
 	"inkwing/evaluate/library/model"
@@ -67,6 +70,7 @@ type Shape struct {
 	Kind   Kind
 	Unit   units.Unit // of a Quantity, when Dim is empty: the unit of its tag
 	Dim    string     // of a Quantity of any dimension: "x", "y", "x^1/2", "y/x", "x*y"
+	Points bool       // of a Dim: temperature points may go in, and come out as points; else they are refused
 	Params []Param    // the fields of a record, the columns of a table
 	Elem   *Shape     // of a list
 	Values []string   // of a Text: what it may be; nil for anything
@@ -77,7 +81,7 @@ type Param struct {
 	Name     string
 	Help     string
 	Shape    Shape
-	Default  any    // SI value for what is not given; nil for none
+	Default  any    // SI value for what is not given; nil for none; of a Dim it is a pure number
 	Shown    string // the default as its tag writes it: "20 °C"
 	Optional bool   // may be left out although there is no default
 	Choose   string // the group of which exactly one is given; with a final ? at most one

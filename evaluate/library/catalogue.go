@@ -1,0 +1,69 @@
+package library
+
+import (
+	"cmp"
+	"reflect"
+	"slices"
+	"sync"
+
+	"inkwing/evaluate/library/model"
+)
+
+// An entry is a function of the generated catalogue. Its signature is read from
+// the tags at its first look-up, so that a run reads only those that it calls.
+type entry struct {
+	name, topic string
+	doc         Doc
+	in, out     reflect.Type
+	call        func(in []any) (any, []model.Caution, error)
+
+	once     sync.Once
+	function Function
+	fault    error // what is wrong with its tags
+}
+
+// topics are in the order of the chain, from the crank to the landing.
+var topics = []string{"generator", "energy", "glide", "plain"}
+
+// Lookup finds a function by its name in the language.
+func Lookup(name string) (*Function, bool) {
+	i, ok := slices.BinarySearchFunc(catalogue, name, func(e *entry, name string) int {
+		return cmp.Compare(e.name, name)
+	})
+	if !ok {
+		return nil, false
+	}
+	return catalogue[i].read(), true
+}
+
+// All lists every function, topic by topic along the chain, by name in each.
+func All() []*Function {
+	all := make([]*Function, 0, len(catalogue))
+	for i := range catalogue {
+		all = append(all, catalogue[i].read())
+	}
+	slices.SortFunc(all, func(a, b *Function) int {
+		return cmp.Or(cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic)), cmp.Compare(a.Name, b.Name))
+	})
+	return all
+}
+
+// Names lists the functions' names, sorted, without reading a signature.
+func Names() []string {
+	names := make([]string, len(catalogue))
+	for i := range catalogue {
+		names[i] = catalogue[i].name
+	}
+	return names
+}
+
+// read is the function with its signature.
+func (e *entry) read() *Function {
+	e.once.Do(func() {
+		params, inFault := fields(e.in)
+		result, outFault := resultShape(e.out)
+		e.function = Function{Name: e.name, Topic: e.topic, Doc: e.doc, Params: params, Result: result, Call: e.call}
+		e.fault = cmp.Or(inFault, outFault)
+	})
+	return &e.function
+}

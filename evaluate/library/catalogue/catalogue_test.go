@@ -1,0 +1,115 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// TestFresh proves that the committed catalogues are what the declarations say.
+func TestFresh(t *testing.T) {
+	for _, target := range targets {
+		want, problems, err := generate("..", target)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range problems {
+			t.Errorf("cannot be read: %s", p)
+		}
+		got, err := os.ReadFile(filepath.Join("..", target.file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Errorf("%s is not what the declarations say; run go generate in evaluate/library", target.file)
+		}
+	}
+}
+
+// TestProblems proves that what cannot be read is named and left out.
+func TestProblems(t *testing.T) {
+	_, problems, err := read("testdata", []string{"bad"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	functions, _, _ := read("testdata", []string{"bad"})
+	kept, more := newWriter().writable(functions)
+	said := strings.Join(append(problems, more...), "\n")
+	for _, want := range []string{
+		"bad.NoError is not of the shape func NoError(in NoErrorInput) (NoErrorResult, error): it is (in NoErrorInput) NoErrorResult",
+		"bad.Complex: the language has no value for the Go type complex128",
+		"bad.Hidden: the field secret of HiddenInput is unexported",
+		"bad.Hidden: the type row is unexported, so the catalogue cannot name it",
+		"bad.Unknown: the language has no value for the Go type invalid type",
+		"bad.Pointed: it embeds *",
+		"bad.Mute: MuteResult has no exported field",
+		"twice is also the name of bad.",
+	} {
+		if !strings.Contains(said, want) {
+			t.Errorf("no problem says %q in\n%s", want, said)
+		}
+	}
+	if len(kept) != 1 || kept[0].name != "twice" {
+		t.Errorf("kept %v, want only twice", kept)
+	}
+}
+
+func TestTakeApart(t *testing.T) {
+	const comment = `HoldUpTime says how long a store carries
+a load, e.g. a radio. More of it
+stands here.
+
+And here.
+
+Formula: t = C·V/I
+over both lines
+
+	t = a
+	  + b
+
+Validity:
+
+  - V above zero
+  - I above zero
+
+Sources: a book: its page 3
+
+Example:
+
+	t [s] = hold_up_time(
+	    store)
+	u = t
+
+`
+	got := takeApart(comment, "HoldUpTime", "hold_up_time")
+	want := doc{
+		summary:  "hold_up_time says how long a store carries a load, e.g. a radio.",
+		text:     "More of it stands here.\n\nAnd here.",
+		formula:  "t = C·V/I over both lines\n\nt = a\n+ b",
+		validity: "- V above zero\n- I above zero",
+		source:   "a book: its page 3",
+		example:  "t [s] = hold_up_time(\n    store)\nu = t",
+	}
+	if got != want {
+		t.Errorf("got  %#v\nwant %#v", got, want)
+	}
+	if got := (doc{source: "own"}).or(doc{source: "common", formula: "f"}); got != (doc{source: "own", formula: "f"}) {
+		t.Errorf("or: %#v", got)
+	}
+}
+
+// FuzzTakeApart: no word of a comment is lost, and no label stays in a part.
+func FuzzTakeApart(f *testing.F) {
+	f.Add("F does. More.\n\nFormula: a\n\tb\nSource:\n\n\tx\n")
+	f.Add("Example:\n\n\ta = 1\n\n\tb = 2\n")
+	f.Fuzz(func(t *testing.T, comment string) {
+		d := takeApart(comment, "F", "f")
+		for _, part := range []string{d.formula, d.validity, d.source, d.example} {
+			if part != strings.Trim(part, "\n") {
+				t.Errorf("%q has blank lines around", part)
+			}
+		}
+	})
+}

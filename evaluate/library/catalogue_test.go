@@ -1,0 +1,230 @@
+package library
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/library/model"
+)
+
+// TestDeclarations goes over every function's tags and doc comment.
+func TestDeclarations(t *testing.T) {
+	for _, e := range catalogue {
+		f := e.read()
+		if e.fault != nil {
+			t.Errorf("%s (%s) has tags that cannot be read:\n%v", f.Name, f.Topic, e.fault)
+		}
+		for label, text := range map[string]string{
+			"first sentence": f.Doc.Summary, "Formula": f.Doc.Formula, "Validity": f.Doc.Validity,
+			"Source": f.Doc.Source, "Example": f.Doc.Example,
+		} {
+			if text == "" {
+				t.Errorf("the doc comment of %s (%s) has no %s", f.Name, f.Topic, label)
+			}
+		}
+		for i, p := range f.Params {
+			if p.Rest && i != len(f.Params)-1 {
+				t.Errorf("%s: %s takes the rest but is not the last parameter", f.Name, p.Name)
+			}
+		}
+		checkHeadlines(t, f)
+	}
+}
+
+// checkHeadlines wants the places 1, 2, … of a record's headline fields, each once.
+func checkHeadlines(t *testing.T, f *Function) {
+	t.Helper()
+	var places []int
+	for _, p := range f.Result.Params {
+		if p.Headline > 0 {
+			places = append(places, p.Headline)
+		}
+	}
+	slices.Sort(places)
+	for i, place := range places {
+		if place != i+1 {
+			t.Errorf("%s: the headline fields have the places %v", f.Name, places)
+			return
+		}
+	}
+	if f.Result.Kind == Fields && len(places) == 0 {
+		t.Errorf("%s: no field of the result has show", f.Name)
+	}
+}
+
+func TestLookup(t *testing.T) {
+	if _, ok := Lookup("no_such_function"); ok {
+		t.Error("found no_such_function")
+	}
+	all := All()
+	if len(all) != len(Names()) || !slices.IsSorted(Names()) {
+		t.Errorf("%d functions and %d names, sorted: %t", len(all), len(Names()), slices.IsSorted(Names()))
+	}
+	for _, f := range all {
+		if got, ok := Lookup(f.Name); !ok || got != f {
+			t.Errorf("Lookup(%q) = %p, %t, want %p", f.Name, got, ok, f)
+		}
+	}
+	if last := all[len(all)-1]; last.Topic != "plain" {
+		t.Errorf("the last topic is %s", last.Topic)
+	}
+}
+
+func find(t testing.TB, list []*entry, name string) *Function {
+	t.Helper()
+	for _, e := range list {
+		if e.name == name {
+			f := e.read()
+			if e.fault != nil {
+				t.Fatal(e.fault)
+			}
+			return f
+		}
+	}
+	t.Fatalf("no function %s", name)
+	return nil
+}
+
+func TestSignature(t *testing.T) {
+	f := find(t, samples, "every_shape")
+	var names []string
+	for _, p := range f.Params {
+		names = append(names, p.Name)
+	}
+	want := "store ambient warm current power steps form log spare times others"
+	if got := strings.Join(names, " "); got != want {
+		t.Fatalf("parameters %s, want %s", got, want)
+	}
+	at := func(name string) Param { return f.Params[slices.Index(names, name)] }
+
+	if p := at("ambient"); p.Default != 293.15 || p.Shown != "20 °C" || !p.Shape.Unit.Kind.Point || math.Abs(p.Range.Low-233.15) > 1e-9 {
+		t.Errorf("ambient: %+v", p)
+	}
+	if p := at("store"); p.Shape.Kind != Fields || len(p.Shape.Params) != 3 || !p.Shape.Params[1].Optional ||
+		p.Shape.Params[2].Default != 1.0 || p.Shape.Params[2].Shape.Kind != Whole {
+		t.Errorf("store: %+v", p)
+	}
+	if p := at("current"); !p.Optional || p.Choose != "load" || p.Range != (Range{Text: "(0,)", HasLow: true, LowOpen: true}) {
+		t.Errorf("current: %+v", p)
+	}
+	if p := at("form"); p.Default != "round" || !slices.Equal(p.Shape.Values, []string{"round", "square"}) {
+		t.Errorf("form: %+v", p)
+	}
+	if p := at("warm"); p.Default != true || p.Shape.Kind != Truth {
+		t.Errorf("warm: %+v", p)
+	}
+	if p := at("log"); p.Shape.Kind != Table || p.Shape.Params[1].Name != "U" {
+		t.Errorf("log: %+v", p)
+	}
+	if p := at("others"); p.Shape.Kind != Of || p.Shape.Elem.Kind != Quantity || !p.Rest || p.Same != "n" || p.Check(-1) || p.Optional {
+		t.Errorf("others: %+v", p)
+	}
+	if r := f.Result; r.Kind != Fields || len(r.Params) != 11 || r.Params[0].Headline != 1 {
+		t.Errorf("result: %+v", r)
+	}
+	if r := find(t, samples, "one_value").Result; r.Kind != Quantity || r.Dim != "x^1/2" {
+		t.Errorf("one value: %+v", r)
+	}
+}
+
+// pairs is a table as the language may have one.
+type pairs [][2]float64
+
+func (p pairs) Len() int                 { return len(p) }
+func (p pairs) Cell(row, column int) any { return p[row][column] }
+
+func TestCall(t *testing.T) {
+	f := find(t, samples, "every_shape")
+	store, spare := Record{50.0, nil, 3.0}, Record{10.0, 0.02, 1.0}
+	for name, log := range map[string]any{
+		"rows": pairs{{1, 10}, {2, 20}}, "records": List{Record{1.0, 10.0}, Record{2.0, 20.0}},
+	} {
+		out, cautions, err := f.Call([]any{store, 300.0, true, 1.5, nil, 4.0, "square", log, spare, List{0.1, 0.2}, nil})
+		if err != nil {
+			t.Fatal(err)
+		}
+		r := out.(Record)
+		if len(r) != len(f.Result.Params) {
+			t.Fatalf("%d values for %d fields", len(r), len(f.Result.Params))
+		}
+		inner := r[3].(Record)
+		if r[0] != 50.0 || r[1] != nil || r[2] != 3.0 || inner[0] != 10.0 || inner[1] != 0.02 ||
+			r[4] != "square" || r[5] != 4.0 || r[6] != true || r[7] != 1.5 || !slices.Equal(r[8].(List), List{0.1, 0.2}) {
+			t.Errorf("%s: %v", name, r)
+		}
+		if h := r[9].(Rows); h.Len() != 2 || h.Cell(1, 0) != 2.0 || h.Cell(1, 1) != 20.0 {
+			t.Errorf("%s: history %v", name, h)
+		}
+		if part := r[10].(Record); len(part) != 1 || part[0] != 0.0 {
+			t.Errorf("%s: part %v", name, part)
+		}
+		if len(cautions) != 2 || cautions[0].ID != "sample-part" || cautions[1].Values[0].Number != 300 {
+			t.Errorf("%s: cautions %v", name, cautions)
+		}
+	}
+	if out, _, err := f.Call([]any{store, 300.0, true, nil, nil, nil, "round", nil, nil, nil, nil}); err != nil || out.(Record)[7] != nil {
+		t.Errorf("with nothing that may be left out: %v, %v", out, err)
+	}
+}
+
+func TestCallBare(t *testing.T) {
+	one := find(t, samples, "one_value")
+	if out, cautions, err := one.Call([]any{2.0}); out != 2.0 || cautions != nil || err != nil {
+		t.Errorf("one_value(2) = %v, %v, %v", out, cautions, err)
+	}
+	out, _, err := one.Call([]any{-2.0})
+	var fault *model.Error
+	if out != nil || !errors.As(err, &fault) || fault.Field != "x" {
+		t.Errorf("one_value(-2) = %v, %v", out, err)
+	}
+	history, _, _ := find(t, samples, "history").Call(nil)
+	if rows := history.(Rows); rows.Len() != 2 || rows.Cell(0, 1) != 10.0 {
+		t.Errorf("history() = %v", history)
+	}
+	defer func() {
+		if recover() == nil {
+			t.Error("a column that a table has not is no bug")
+		}
+	}()
+	history.(Rows).Cell(0, 2)
+}
+
+func TestConstants(t *testing.T) {
+	// SI Brochure, 9th edition: g_n = 9.80665 m/s² exactly. pi: NIST DLMF 3.12.1.
+	for name, want := range map[string]float64{"g_n": 9.80665, "pi": 3.141592653589793} {
+		if got, unit, ok := Constant(name); got != want || !ok || unit.ToSI(1) != 1 {
+			t.Errorf("%s = %v %v, %t", name, got, unit, ok)
+		}
+	}
+	if _, _, ok := Constant("tau"); ok {
+		t.Error("found tau")
+	}
+}
+
+func BenchmarkLookup(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		Lookup("interpolate")
+	}
+}
+
+func BenchmarkCallPlain(b *testing.B) {
+	f := find(b, catalogue, "sqrt")
+	in := []any{2.0}
+	b.ReportAllocs()
+	for b.Loop() {
+		f.Call(in)
+	}
+}
+
+func BenchmarkCallRecord(b *testing.B) {
+	f := find(b, samples, "every_shape")
+	in := []any{Record{50.0, nil, 3.0}, 300.0, true, 1.5, nil, 4.0, "square", nil, nil, nil, nil}
+	b.ReportAllocs()
+	for b.Loop() {
+		f.Call(in)
+	}
+}

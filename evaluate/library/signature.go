@@ -1,0 +1,201 @@
+package library
+
+import (
+	"errors"
+	"fmt"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"inkwing/evaluate/library/internal/snake"
+	"inkwing/evaluate/library/model"
+	"inkwing/units"
+)
+
+// tags are those that a field may have.
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values"}
+
+var cautionsType = reflect.TypeFor[model.Cautions]()
+
+// fields are the parameters, fields or columns that a struct declares, with
+// the faults of their tags. What can be read of a faulty field stands.
+func fields(t reflect.Type) ([]Param, error) {
+	var params []Param
+	var faults []error
+	for field := range t.Fields() {
+		if field.Type == cautionsType {
+			continue
+		}
+		if field.Anonymous {
+			inner, err := fields(field.Type)
+			params, faults = append(params, inner...), append(faults, err)
+			continue
+		}
+		p, err := param(field)
+		if err != nil {
+			faults = append(faults, fmt.Errorf("%s.%s: %w", t, field.Name, err))
+		}
+		params = append(params, p)
+	}
+	faults = append(faults, doubled(t, params))
+	return params, errors.Join(faults...)
+}
+
+// doubled says which name a struct has twice, after its parts are flat.
+func doubled(t reflect.Type, params []Param) error {
+	seen := map[string]bool{}
+	for _, p := range params {
+		if seen[p.Name] {
+			return fmt.Errorf("%s: two fields are named %s", t, p.Name)
+		}
+		seen[p.Name] = true
+	}
+	return nil
+}
+
+// resultShape is the shape of a result: a record, or its only field's own.
+func resultShape(t reflect.Type) (Shape, error) {
+	params, err := fields(t)
+	if len(params) == 1 {
+		return params[0].Shape, err
+	}
+	return Shape{Kind: Fields, Params: params}, err
+}
+
+// param reads one field.
+func param(field reflect.StructField) (Param, error) {
+	tag := field.Tag
+	p := Param{
+		Name: snake.Case(field.Name), Help: tag.Get("help"),
+		Choose: tag.Get("choose"), Same: tag.Get("same"), Rest: tag.Get("rest") == "true",
+	}
+	if name := tag.Get("name"); name != "" {
+		p.Name = name
+	}
+	shape, shapeFault := shapeOf(field.Type, tag)
+	p.Shape = shape
+	p.Optional = field.Type.Kind() == reflect.Pointer || p.Choose != ""
+	faults := []error{knownTags(string(tag)), shapeFault, p.readRange(tag), p.readDefault(tag), p.readShow(tag)}
+	if rest := tag.Get("rest"); rest != "" && (rest != "true" || shape.Kind != Of) {
+		faults = append(faults, errors.New(`rest:"true" belongs to a list`))
+	}
+	if p.Same != "" && shape.Kind != Of {
+		faults = append(faults, errors.New(`same:"…" belongs to a list`))
+	}
+	return p, errors.Join(faults...)
+}
+
+// shapeOf is the shape of a field's Go type with its tag.
+func shapeOf(t reflect.Type, tag reflect.StructTag) (Shape, error) {
+	switch t.Kind() {
+	case reflect.Pointer:
+		return shapeOf(t.Elem(), tag)
+	case reflect.Float64:
+		return quantity(tag)
+	case reflect.Int:
+		return Shape{Kind: Whole, Unit: one()}, nil
+	case reflect.Bool:
+		return Shape{Kind: Truth}, nil
+	case reflect.String:
+		return text(tag)
+	case reflect.Struct:
+		params, err := fields(t)
+		return Shape{Kind: Fields, Params: params}, err
+	case reflect.Slice:
+		return sliceShape(t, tag)
+	}
+	return Shape{}, fmt.Errorf("the language has no value for the Go type %s", t)
+}
+
+// sliceShape is a table for a slice of structs, else a list.
+func sliceShape(t reflect.Type, tag reflect.StructTag) (Shape, error) {
+	elem, err := shapeOf(t.Elem(), tag)
+	if t.Elem().Kind() == reflect.Struct {
+		return Shape{Kind: Table, Params: elem.Params}, err
+	}
+	return Shape{Kind: Of, Elem: &elem}, err
+}
+
+// quantity reads unit, dim and points. Without any it is a pure number.
+func quantity(tag reflect.StructTag) (Shape, error) {
+	unit, hasUnit := tag.Lookup("unit")
+	dim, points := tag.Get("dim"), tag.Get("points")
+	switch {
+	case points != "" && (points != "kept" || dim == ""):
+		return Shape{Dim: dim}, errors.New(`points:"kept" belongs to a field with dim`)
+	case dim != "" && hasUnit:
+		return Shape{Dim: dim}, errors.New("it has both a unit and a dim")
+	case dim != "":
+		return Shape{Dim: dim, Points: points != ""}, goodDim(dim)
+	case unit == "":
+		return Shape{Unit: one()}, nil
+	}
+	u, err := units.Parse(unit)
+	if err != nil {
+		return Shape{Unit: one()}, fmt.Errorf("unit %q: %w", unit, err)
+	}
+	return Shape{Unit: u}, nil
+}
+
+// one is the unit of a pure number.
+func one() units.Unit { return units.MustParse("1") }
+
+// goodDim says whether a dim is a product or quotient of powers of x and y.
+func goodDim(dim string) error {
+	for part := range strings.FieldsFuncSeq(dim, func(r rune) bool { return r == '*' }) {
+		base, power, hasPower := strings.Cut(part, "^")
+		num, den, _ := strings.Cut(power, "/")
+		ok := base == "x" || base == "y" || base == "y/x" || base == "x/y"
+		if _, err := strconv.Atoi(num); hasPower && err != nil {
+			ok = false
+		}
+		if _, err := strconv.Atoi(den); den != "" && err != nil {
+			ok = false
+		}
+		if !ok {
+			return fmt.Errorf("dim %q: write powers of x and y, such as x^1/2 or y/x", dim)
+		}
+	}
+	return nil
+}
+
+// text reads values.
+func text(tag reflect.StructTag) (Shape, error) {
+	values, has := tag.Lookup("values")
+	list := strings.Fields(values)
+	if has && len(list) < 2 {
+		return Shape{Kind: Text}, fmt.Errorf("values %q: name two or more", values)
+	}
+	return Shape{Kind: Text, Values: list}, nil
+}
+
+// knownTags finds a tag that nothing reads, so a misspelt one is not silent.
+func knownTags(tag string) error {
+	for tag = strings.TrimSpace(tag); tag != ""; tag = strings.TrimSpace(tag) {
+		key, rest, ok := strings.Cut(tag, ":")
+		quoted, err := strconv.QuotedPrefix(rest)
+		if !ok || err != nil {
+			return fmt.Errorf("the tag %q is not key:\"value\"", tag)
+		}
+		if !slices.Contains(tags, key) {
+			return fmt.Errorf("nothing reads the tag %s; there are %s", key, strings.Join(tags, ", "))
+		}
+		tag = rest[len(quoted):]
+	}
+	return nil
+}
+
+// readShow reads the place among the headline fields.
+func (p *Param) readShow(tag reflect.StructTag) error {
+	show, has := tag.Lookup("show")
+	if !has {
+		return nil
+	}
+	n, err := strconv.Atoi(show)
+	if err != nil || n < 1 || n > 5 {
+		return fmt.Errorf("show %q: write a place from 1 to 5", show)
+	}
+	p.Headline = n
+	return nil
+}
