@@ -1,0 +1,340 @@
+package syntax
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
+
+// Expressions are read by precedence climbing. From loosest to tightest:
+//
+//	with               only right of a definition
+//	if … then … else … reaches as far right as it can
+//	or
+//	and
+//	not
+//	< <= > >= == !=    chained
+//	+ -
+//	* /
+//	- (sign)
+//	^                  to the right; its own right side may have a sign
+//	± within           directly behind a number, name, field or element
+//	.field [index] (…)
+//
+// A minus that touches a number is part of the number, except where ^ follows:
+// -2^2 is -(2^2), as -x^2 is -(x^2), so that a name may stand for a number.
+
+// A problem is a diagnostic on its way up through the grammar.
+type problem struct{ message.Diagnostic }
+
+func (p *problem) Error() string { return p.Summary }
+
+func fail(at message.Span, summary, hint string) error {
+	return &problem{message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
+}
+
+// A climber reads one expression.
+type climber struct {
+	lex   *lexer.PeekingLexer
+	depth int
+}
+
+func (c *climber) peek() *lexer.Token { return c.lex.Peek() }
+func (c *climber) next() *lexer.Token { return c.lex.Next() }
+
+// ahead is the token k behind the next one.
+func (c *climber) ahead() *lexer.Token {
+	mark := c.lex.MakeCheckpoint()
+	c.lex.Next()
+	t := c.lex.Peek()
+	c.lex.LoadCheckpoint(mark)
+	return t
+}
+
+// takes reads the sign or word if it is next.
+func (c *climber) takes(value string) bool {
+	t := c.peek()
+	if t.Value != value || t.Type != tokenSign && t.Type != tokenName {
+		return false
+	}
+	c.next()
+	return true
+}
+
+// enter counts nesting; every caller leaves again.
+func (c *climber) enter() error {
+	c.depth++
+	if c.depth > MaxNesting {
+		return fail(spanOf(c.peek()), "this is nested more than "+strconv.Itoa(MaxNesting)+" deep", "give the inner part a name of its own")
+	}
+	return nil
+}
+
+func (c *climber) leave() { c.depth-- }
+
+// expression reads anything but with.
+func (c *climber) expression() (Expr, error) {
+	if err := c.enter(); err != nil {
+		return nil, err
+	}
+	defer c.leave()
+	if isWord(c.peek(), "if") {
+		return c.branch()
+	}
+	return c.binary(levelOr)
+}
+
+func (c *climber) branch() (Expr, error) {
+	start := spanOf(c.next())
+	cond, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	if !c.takes("then") {
+		return nil, c.lacks("then", "write `if … then … else …`")
+	}
+	then, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	if !c.takes("else") {
+		return nil, c.lacks("else", "write `if … then … else …`: there is always a value")
+	}
+	other, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	return &If{At{start.To(other.Place())}, cond, then, other}, nil
+}
+
+const (
+	levelOr = iota
+	levelAnd
+	levelNot
+	levelCompare
+	levelSum
+	levelProduct
+	levelSign
+)
+
+// levelOf is the level of a two-sided operator, -1 for anything else.
+func levelOf(t *lexer.Token) int {
+	if t.Type == tokenName {
+		switch t.Value {
+		case "or":
+			return levelOr
+		case "and":
+			return levelAnd
+		}
+		return -1
+	}
+	if t.Type != tokenSign {
+		return -1
+	}
+	switch t.Value {
+	case "+", "-":
+		return levelSum
+	case "*", "/":
+		return levelProduct
+	}
+	return -1
+}
+
+// binary reads operators of a level and tighter, grouped to the left.
+func (c *climber) binary(level int) (Expr, error) {
+	switch level {
+	case levelNot:
+		return c.negation()
+	case levelCompare:
+		return c.comparison()
+	case levelSign:
+		return c.signed()
+	}
+	x, err := c.binary(level + 1)
+	if err != nil {
+		return nil, err
+	}
+	for levelOf(c.peek()) == level {
+		if x, err = c.join(x, level); err != nil {
+			return nil, err
+		}
+	}
+	return x, nil
+}
+
+// join reads an operator and its right side.
+func (c *climber) join(x Expr, level int) (Expr, error) {
+	op := c.next()
+	y, err := c.binary(level + 1)
+	if err != nil {
+		return nil, err
+	}
+	if op.Value == "/" {
+		if err := refuseHalfVolt(lastFactor(x), y); err != nil {
+			return nil, err
+		}
+	}
+	return &Binary{At{x.Place().To(y.Place())}, op.Value, spanOf(op), x, y}, nil
+}
+
+// lastFactor is what stands directly left of the next * or /.
+func lastFactor(x Expr) Expr {
+	if b, ok := x.(*Binary); ok && (b.Op == "*" || b.Op == "/") {
+		return b.Y
+	}
+	return x
+}
+
+// refuseHalfVolt refuses 1/2 V: half a volt to one reader, one over two volts
+// to the next.
+func refuseHalfVolt(left, right Expr) error {
+	if u, ok := right.(*Uncertain); ok && u.Value != nil {
+		right = u.Value
+	}
+	a, ok := left.(*Number)
+	b, ok2 := right.(*Number)
+	if !ok || !ok2 || a.Unit != nil || b.Unit == nil {
+		return nil
+	}
+	half := "(" + a.Text + "/" + digitsOf(b) + ") * 1"
+	if q := strconv.FormatFloat(a.Value/b.Value, 'g', -1, 64); len(q) <= 8 && !math.IsInf(a.Value/b.Value, 0) {
+		half = q
+	}
+	return fail(a.Span.To(b.Span), "this can be read two ways: is the unit below the line or not?",
+		"write "+quote(half+" "+b.Unit.Text)+" or "+quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
+}
+
+func digitsOf(n *Number) string { return n.Text }
+
+func (c *climber) negation() (Expr, error) {
+	if !isWord(c.peek(), "not") {
+		return c.binary(levelCompare)
+	}
+	if err := c.enter(); err != nil {
+		return nil, err
+	}
+	defer c.leave()
+	at := spanOf(c.next())
+	x, err := c.binary(levelNot)
+	if err != nil {
+		return nil, err
+	}
+	return &Unary{At{at.To(x.Place())}, "not", at, x}, nil
+}
+
+// comparisons maps what may be written to the operator of the tree.
+var comparisons = map[string]string{
+	"<": "<", "<=": "<=", ">": ">", ">=": ">=", "==": "==", "!=": "!=", "≤": "<=", "≥": ">=", "≠": "!=",
+}
+
+func (c *climber) comparison() (Expr, error) {
+	x, err := c.binary(levelSum)
+	if err != nil {
+		return nil, err
+	}
+	if c.peek().Type != tokenSign || comparisons[c.peek().Value] == "" {
+		return x, nil
+	}
+	chain := &Compare{At: At{x.Place()}, Operands: []Expr{x}}
+	for c.peek().Type == tokenSign && comparisons[c.peek().Value] != "" {
+		op := c.next()
+		y, err := c.binary(levelSum)
+		if err != nil {
+			return nil, err
+		}
+		chain.Ops = append(chain.Ops, comparisons[op.Value])
+		chain.OpsAt = append(chain.OpsAt, spanOf(op))
+		chain.Operands = append(chain.Operands, y)
+		chain.Span = chain.Span.To(y.Place())
+	}
+	return chain, oneWay(chain)
+}
+
+// oneWay refuses a <= b >= c, which says nothing of a and c.
+func oneWay(c *Compare) error {
+	way := func(op string) byte { return op[0] }
+	for i := 1; i < len(c.Ops); i++ {
+		if way(c.Ops[i]) != way(c.Ops[0]) || c.Ops[i] == "!=" {
+			return fail(c.OpsAt[i], "a chain of comparisons runs one way", "write two comparisons with `and` between")
+		}
+	}
+	return nil
+}
+
+func (c *climber) signed() (Expr, error) {
+	if !isSign(c.peek(), "-") {
+		return c.power()
+	}
+	if err := c.enter(); err != nil {
+		return nil, err
+	}
+	defer c.leave()
+	at := spanOf(c.next())
+	x, err := c.signed()
+	if err != nil {
+		return nil, err
+	}
+	return &Unary{At{at.To(x.Place())}, "-", at, x}, nil
+}
+
+func (c *climber) power() (Expr, error) {
+	x, err := c.postfix()
+	if err != nil || !isSign(c.peek(), "^") {
+		return x, err
+	}
+	if err := c.enter(); err != nil {
+		return nil, err
+	}
+	defer c.leave()
+	op := spanOf(c.next())
+	y, err := c.signed()
+	if err != nil {
+		return nil, err
+	}
+	n, ok := x.(*Number)
+	if !ok || n.Text[0] != '-' {
+		return &Binary{At{x.Place().To(y.Place())}, "^", op, x, y}, nil
+	}
+	return splitSign(n, op, y), nil
+}
+
+// splitSign reads -2^y as -(2^y).
+func splitSign(n *Number, op message.Span, y Expr) Expr {
+	minus := n.Span
+	minus.End = minus.Start + 1
+	n.Text, n.Value = n.Text[1:], -n.Value
+	n.Span.Start++
+	n.Digits.Start++
+	return &Unary{At{minus.To(y.Place())}, "-", minus, &Binary{At{n.Span.To(y.Place())}, "^", op, n, y}}
+}
+
+// lacks says that a word or sign is missing where the next token stands.
+func (c *climber) lacks(what, hint string) error {
+	t := c.peek()
+	if t.EOF() {
+		return fail(spanOf(t), quote(what)+" is missing at the end of the statement", hint)
+	}
+	return fail(spanOf(t), quote(what)+" is missing before "+quote(t.Value), hint)
+}
+
+// literal is the number that a token and the unit behind it say.
+func (c *climber) literal() (*Number, error) {
+	t := c.next()
+	at := spanOf(t)
+	value, err := strconv.ParseFloat(strings.ReplaceAll(t.Value, "_", ""), 64)
+	if errors.Is(err, strconv.ErrRange) {
+		return nil, fail(at, "this number is too large to work with", "choose a larger unit")
+	}
+	n := &Number{At: At{at}, Text: t.Value, Value: value, Digits: at}
+	if u := c.peek(); u.Type == tokenUnit {
+		c.next()
+		n.Unit = &Unit{At{spanOf(u)}, u.Value}
+		n.Span = n.Span.To(n.Unit.Span)
+	}
+	return n, nil
+}

@@ -1,0 +1,226 @@
+package syntax
+
+import (
+	"sync"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The grammar of statements. What stands in it by @@ and is not described here
+// reads itself: leaf.go.
+type (
+	statementLine struct {
+		Head     *headLine     `parser:"  @@"`
+		Limit    *limitLine    `parser:"| 'limit':Verb @@"`
+		Measured *measuredLine `parser:"| 'measured':Verb @@"`
+		Study    *studyLine    `parser:"| @@"`
+		Budget   *refLeaf      `parser:"| 'budget':Verb @@"`
+		Chart    *chartLine    `parser:"| 'chart':Verb @@"`
+		Use      *useLine      `parser:"| 'use':Verb @@"`
+		Digits   *digitsLine   `parser:"| 'digits':Verb @@"`
+		Draws    *countLeaf    `parser:"| 'draws':Verb @@"`
+	}
+	// headLine is a definition or a function of the builder's own.
+	headLine struct {
+		Name   headLeaf   `parser:"@@"`
+		Params *paramList `parser:"@@?"`
+		Unit   *unitLeaf  `parser:"@@?"`
+		Study  *studyLine `parser:"'=' ( @@"`
+		Value  *valueLeaf `parser:"| @@ )"`
+	}
+	paramList struct {
+		First *paramLine  `parser:"'(' ( @@"`
+		More  []paramLine `parser:"( ',' @@ )* )? ')'"`
+	}
+	paramLine struct {
+		Name nameLeaf  `parser:"@@"`
+		Unit *unitLeaf `parser:"@@?"`
+	}
+	limitLine struct {
+		Bound  conditionLeaf `parser:"@@"`
+		Advice *textLeaf     `parser:"@@?"`
+	}
+	measuredLine struct {
+		Of    refLeaf  `parser:"@@"`
+		Value exprLeaf `parser:"'=' @@"`
+	}
+	studyLine struct {
+		Vary   *varyLine   `parser:"  'vary':Verb @@"`
+		Adjust *adjustLine `parser:"| 'adjust':Verb @@"`
+		Tune   *tuneLine   `parser:"| 'tune':Verb @@"`
+	}
+	varyLine struct {
+		Over    []sweepLine  `parser:"@@ ( ',' @@ )*"`
+		Outputs []outputLine `parser:"':' @@ ( ',' @@ )*"`
+	}
+	adjustLine struct {
+		Over  sweepLine     `parser:"@@ 'until'"`
+		Until conditionLeaf `parser:"@@"`
+	}
+	tuneLine struct {
+		Over []sweepLine `parser:"@@ ( ',' @@ )* 'for'"`
+		Goal string      `parser:"@( 'least' | 'most' )"`
+		Of   refLeaf     `parser:"@@"`
+	}
+	sweepLine struct {
+		Of   refLeaf   `parser:"@@ 'in'"`
+		From exprLeaf  `parser:"@@"`
+		To   *exprLeaf `parser:"( 'to' @@"`
+		By   *exprLeaf `parser:"( 'by' @@ )? )?"`
+	}
+	outputLine struct {
+		Of   refLeaf   `parser:"@@"`
+		Unit *unitLeaf `parser:"@@?"`
+	}
+	chartLine struct {
+		Title   neededText   `parser:"@@ ':'"`
+		Lines   []outputLine `parser:"@@ ( ',' @@ )*"`
+		Against outputLine   `parser:"'against' @@"`
+		From    []refLeaf    `parser:"'from' @@ ( ',' @@ )*"`
+	}
+	useLine struct {
+		Path    neededText `parser:"@@"`
+		As      *nameLeaf  `parser:"( 'as' @@ )?"`
+		Columns *paramList `parser:"@@?"`
+	}
+	refList struct {
+		First firstRef  `parser:"@@"`
+		More  []refLeaf `parser:"( ',' @@ )*"`
+	}
+	digitsLine struct {
+		Count countLeaf `parser:"@@"`
+		Names *refList  `parser:"@@?"`
+	}
+)
+
+// grammar is built once; a built parser is safe for use by several at once.
+var grammar = sync.OnceValue(func() *participle.Parser[statementLine] {
+	return participle.MustBuild[statementLine](participle.Lexer(definition{}), participle.UseLookahead(0))
+})
+
+// study is the tree of vary, adjust or tune. The place is set by the caller.
+func (s *studyLine) study(at At) Expr {
+	switch {
+	case s.Vary != nil:
+		return &Vary{at, sweeps(s.Vary.Over), outputs(s.Vary.Outputs)}
+	case s.Adjust != nil:
+		return &Adjust{at, s.Adjust.Over.sweep(), s.Adjust.Until.Compare}
+	default:
+		return &Tune{at, sweeps(s.Tune.Over), s.Tune.Goal == "most", s.Tune.Of.Expr}
+	}
+}
+
+func (s sweepLine) sweep() Sweep {
+	if s.To == nil {
+		return Sweep{Of: s.Of.Expr, In: s.From.Expr}
+	}
+	w := Sweep{Of: s.Of.Expr, From: s.From.Expr, To: s.To.Expr}
+	if s.By != nil {
+		w.By = s.By.Expr
+	}
+	return w
+}
+
+func sweeps(lines []sweepLine) []Sweep {
+	all := make([]Sweep, len(lines))
+	for i, l := range lines {
+		all[i] = l.sweep()
+	}
+	return all
+}
+
+func (o outputLine) output() Output { return Output{o.Of.Expr, o.Unit.unit()} }
+
+func outputs(lines []outputLine) []Output {
+	all := make([]Output, len(lines))
+	for i, l := range lines {
+		all[i] = l.output()
+	}
+	return all
+}
+
+func (p *paramList) params() []Param {
+	if p == nil {
+		return nil
+	}
+	all := []Param{}
+	if p.First != nil {
+		all = append(all, p.First.param())
+	}
+	for _, l := range p.More {
+		all = append(all, l.param())
+	}
+	return all
+}
+
+func (p paramLine) param() Param { return Param{p.Name.Ident, p.Unit.unit()} }
+
+func refs(leaves []refLeaf) []Expr {
+	var all []Expr
+	for _, r := range leaves {
+		all = append(all, r.Expr)
+	}
+	return all
+}
+
+func (r *refList) refs() []Expr {
+	if r == nil {
+		return nil
+	}
+	return append([]Expr{r.First.Expr}, refs(r.More)...)
+}
+
+// statement is the tree of a line.
+func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
+	switch {
+	case l.Head != nil:
+		return l.Head.statement(head, list)
+	case l.Limit != nil:
+		advice := ""
+		if l.Limit.Advice != nil {
+			advice = l.Limit.Advice.Value
+		}
+		return &Limit{head, l.Limit.Bound.Compare, advice}
+	case l.Measured != nil:
+		return &Measured{head, l.Measured.Of.Expr, l.Measured.Value.Expr}
+	case l.Study != nil:
+		return &Study{head, l.Study.study(At{head.Span})}
+	case l.Budget != nil:
+		return &Budget{head, l.Budget.Expr}
+	case l.Chart != nil:
+		return &Chart{head, *l.Chart.Title.Text, outputs(l.Chart.Lines), l.Chart.Against.output(), refs(l.Chart.From)}
+	case l.Use != nil:
+		return l.Use.statement(head)
+	case l.Digits != nil:
+		return &Digits{head, *l.Digits.Count.Number, l.Digits.Names.refs()}
+	default:
+		return &Draws{head, *l.Draws.Number}
+	}
+}
+
+func (l *headLine) statement(head Head, list []lexer.Token) Statement {
+	var value Expr
+	if l.Study != nil {
+		for i := range list {
+			if list[i].Type == tokenVerb {
+				value = l.Study.study(At{spanOf(&list[i]).To(head.Span)})
+				break
+			}
+		}
+	} else {
+		value = l.Value.Expr
+	}
+	if l.Params != nil {
+		return &Function{head, l.Name.Ident, l.Params.params(), l.Unit.unit(), value}
+	}
+	return &Definition{head, l.Name.Ident, l.Unit.unit(), value}
+}
+
+func (l *useLine) statement(head Head) Statement {
+	u := &Use{Head: head, Path: *l.Path.Text, Columns: l.Columns.params()}
+	if l.As != nil {
+		u.As = l.As.Ident
+	}
+	return u
+}

@@ -1,0 +1,92 @@
+package syntax
+
+import (
+	"strings"
+
+	"inkwing/evaluate/message"
+)
+
+// A stretch is one statement's lines, uncut: comments are still in them.
+type stretch struct {
+	block    int
+	lines    []Line
+	leftward bool // its first line stands left of the block's margin
+}
+
+// tabWidth is the distance between tab stops in an indent (CommonMark 0.31, 2.2).
+const tabWidth = 4
+
+// layout cuts blocks into statements: a line at the margin begins one, a line
+// indented more or beginning with a closing bracket belongs to the one above.
+func layout(blocks []Block) []stretch {
+	var all []stretch
+	for i, b := range blocks {
+		all = append(all, layoutBlock(i, b)...)
+	}
+	return all
+}
+
+func layoutBlock(index int, b Block) []stretch {
+	var all []stretch
+	margin := -1
+	for i, line := range b.Lines {
+		indent, first := indentOf(line.Text)
+		if first == 0 {
+			continue // blank
+		}
+		if first == '#' && (margin < 0 || indent <= margin) {
+			continue // a comment by itself sets no margin
+		}
+		if margin < 0 {
+			margin = indent
+		}
+		closing := first == ')' || first == ']'
+		if len(all) > 0 && (indent > margin || closing) {
+			last := &all[len(all)-1]
+			last.lines = append(last.lines, line)
+			continue
+		}
+		all = append(all, stretch{index, b.Lines[i : i+1 : i+1], indent < margin})
+	}
+	return all
+}
+
+// indentOf is the width of the blanks before a line's first character, and
+// that character's first byte, 0 for a blank line.
+func indentOf(text string) (width int, first byte) {
+	for i := range len(text) {
+		switch text[i] {
+		case ' ':
+			width++
+		case '\t':
+			width += tabWidth - width%tabWidth
+		case '\r':
+		default:
+			return width, text[i]
+		}
+	}
+	return width, 0
+}
+
+// size is the number of bytes of the statement.
+func (s stretch) size() int {
+	n := 0
+	for _, l := range s.lines {
+		n += len(l.Text)
+	}
+	return n
+}
+
+// place is the first line of the statement, without the blanks around.
+func (s stretch) place(file string) message.Span {
+	l := s.lines[0]
+	text := strings.TrimSpace(l.Text)
+	start := strings.Index(l.Text, text)
+	return spanIn(file, l, start, start+len(text))
+}
+
+// spanIn is the place of bytes from to to of a line.
+func spanIn(file string, l Line, from, to int) message.Span {
+	start := max(0, l.Offset+from)
+	return message.Span{File: file, Start: start, End: max(start, l.Offset+to)}
+}

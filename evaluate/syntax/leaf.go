@@ -1,0 +1,222 @@
+package syntax
+
+import (
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// The leaves of the grammar read themselves, so that each can say in the
+// builder's terms what is wrong with it.
+type (
+	nameLeaf      struct{ Ident }
+	headLeaf      struct{ Ident } // the first word of a definition
+	unitLeaf      struct{ *Unit }
+	textLeaf      struct{ *Text }
+	neededText    struct{ *Text }
+	countLeaf     struct{ *Number }
+	refLeaf       struct{ Expr }
+	firstRef      struct{ Expr } // a refLeaf that may be missing
+	exprLeaf      struct{ Expr }
+	valueLeaf     struct{ Expr } // an expression that with may follow
+	conditionLeaf struct{ *Compare }
+)
+
+// Parse reads a name.
+func (l *nameLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := climber{lex: lex}
+	l.Ident, err = c.ident("a name")
+	return err
+}
+
+// Parse reads the name that is defined; a verb is left to the other statements.
+func (l *headLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := climber{lex: lex}
+	if t := c.peek(); t.Type == tokenVerb {
+		return participle.NextMatch
+	}
+	l.Ident, err = c.ident("a name or a verb")
+	if err != nil {
+		return err
+	}
+	return c.refuseHead(&l.Ident)
+}
+
+// refuseHead says what is wrong between a name and its =.
+func (c *climber) refuseHead(name *Ident) error {
+	t := c.peek()
+	switch {
+	case isSign(t, "="), isSign(t, "("), t.Type == tokenBracket:
+		return nil
+	case isSign(t, "["):
+		return fail(name.Span.To(spanOf(t)), "a space is missing before the bracket with the unit", "write "+quote(name.Name+" [V] = …"))
+	case isSign(t, "±"), isWord(t, "within"):
+		return fail(spanOf(t), quote(t.Value)+" stands behind the value, right of =", "write "+quote(name.Name+" = 10 V ± 0.1 V"))
+	case isSign(t, "."):
+		return fail(name.Span.To(spanOf(t)), "a field cannot be defined by itself", "define a quantity, or change the part in which it is given")
+	case t.EOF():
+		return fail(name.Span, quote(name.Name)+" stands alone", "write "+quote(name.Name+" = …")+" to define it; every quantity is listed by itself")
+	case isSign(t, "==") || isSign(t, "<") || isSign(t, "<=") || isSign(t, ">") || isSign(t, ">="):
+		return fail(spanOf(t), "a comparison stands alone", "write `limit` before it to have it kept, or `name = …` to work it")
+	case t.Type == tokenName || t.Type == tokenText || t.Type == tokenNumber:
+		return c.unknownVerb(name)
+	}
+	return fail(spanOf(t), quote("=")+" is wanted where "+quote(t.Value)+" stands", "a definition is "+quote("name [unit] = value"))
+}
+
+// Parse reads [unit].
+func (l *unitLeaf) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	if t.Type != tokenBracket {
+		return participle.NextMatch
+	}
+	lex.Next()
+	at := spanOf(t)
+	text := strings.TrimSpace(t.Value[1 : len(t.Value)-1])
+	if text == "" {
+		return fail(at, "the bracket is empty", "write the unit in it, `[1]` for a pure number, or leave it out")
+	}
+	at.Start += strings.Index(t.Value, text)
+	at.End = at.Start + len(text)
+	l.Unit = &Unit{At{at}, text}
+	return nil
+}
+
+func (l *unitLeaf) unit() *Unit {
+	if l == nil {
+		return nil
+	}
+	return l.Unit
+}
+
+// Parse reads "…" if it stands there.
+func (l *textLeaf) Parse(lex *lexer.PeekingLexer) error {
+	t := lex.Peek()
+	if t.Type != tokenText {
+		return participle.NextMatch
+	}
+	lex.Next()
+	l.Text = textOf(t)
+	return nil
+}
+
+// Parse reads "…".
+func (l *neededText) Parse(lex *lexer.PeekingLexer) error {
+	c := climber{lex: lex}
+	t := c.peek()
+	if t.Type != tokenText {
+		return c.wants(`a text in quotes`)
+	}
+	c.next()
+	l.Text = textOf(t)
+	return nil
+}
+
+// Parse reads a number without a unit.
+func (l *countLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := climber{lex: lex}
+	if c.peek().Type != tokenNumber {
+		return c.wants("a whole number")
+	}
+	l.Number, err = c.literal()
+	return err
+}
+
+// Parse reads a name or a field of one.
+func (l *refLeaf) Parse(lex *lexer.PeekingLexer) error {
+	c := climber{lex: lex}
+	name, err := c.ident("the name of a quantity")
+	if err != nil {
+		return err
+	}
+	l.Expr = &Name{name}
+	for isSign(c.peek(), ".") {
+		if l.Expr, err = c.field(l.Expr); err != nil {
+			return err
+		}
+	}
+	return c.refuseAfterRef(l.Expr)
+}
+
+// Parse reads a name or a field of one unless the statement ends.
+func (l *firstRef) Parse(lex *lexer.PeekingLexer) error {
+	if lex.Peek().EOF() {
+		return participle.NextMatch
+	}
+	var ref refLeaf
+	err := ref.Parse(lex)
+	l.Expr = ref.Expr
+	return err
+}
+
+func (c *climber) refuseAfterRef(x Expr) error {
+	t := c.peek()
+	switch {
+	case isSign(t, "["):
+		return fail(x.Place().To(spanOf(t)), "a name or a field is wanted here, not an element", "give the element a name of its own, or put a space before the bracket with a unit: "+quote(Source(x)+" [V]"))
+	case isSign(t, "("), levelOf(t) >= 0, isSign(t, "^"):
+		return fail(x.Place().To(spanOf(t)), "a name or a field is wanted here, not something worked", "define it above under a name, and use that name here")
+	}
+	return nil
+}
+
+// Parse reads an expression.
+func (l *exprLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := climber{lex: lex}
+	l.Expr, err = c.expression()
+	return err
+}
+
+// Parse reads an expression and what with replaces in it.
+func (l *valueLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := climber{lex: lex}
+	if l.Expr, err = c.expression(); err != nil || !isWord(c.peek(), "with") {
+		return err
+	}
+	c.next()
+	w := &With{X: l.Expr}
+	for {
+		r, err := c.replace()
+		if err != nil {
+			return err
+		}
+		w.Replaces = append(w.Replaces, r)
+		w.Span = w.X.Place().To(r.Value.Place())
+		if !c.takes(",") {
+			break
+		}
+	}
+	l.Expr = w
+	return nil
+}
+
+func (c *climber) replace() (Replace, error) {
+	var of refLeaf
+	if err := of.Parse(c.lex); err != nil {
+		return Replace{}, err
+	}
+	if !c.takes("=") {
+		return Replace{}, c.lacks("=", "write `… with turns = 40`")
+	}
+	value, err := c.expression()
+	return Replace{of.Expr, value}, err
+}
+
+// Parse reads one comparison or a chain of two.
+func (l *conditionLeaf) Parse(lex *lexer.PeekingLexer) error {
+	c := climber{lex: lex}
+	x, err := c.binary(levelOr)
+	if err != nil {
+		return err
+	}
+	compare, ok := x.(*Compare)
+	switch {
+	case !ok:
+		return fail(x.Place(), "a comparison is wanted here", "write two values with `<=` or `>=` between; one statement for each")
+	case len(compare.Ops) > 2:
+		return fail(compare.Span, "this chain has more than two comparisons", "write a statement for each bound")
+	}
+	l.Compare = compare
+	return nil
+}

@@ -1,0 +1,359 @@
+package syntax
+
+import (
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// postfix reads an operand with its fields, elements and uncertainty.
+func (c *climber) postfix() (Expr, error) {
+	if isWord(c.peek(), "within") {
+		return c.bareRange()
+	}
+	x, err := c.operand()
+	for err == nil {
+		switch t := c.peek(); {
+		case isSign(t, "."):
+			x, err = c.field(x)
+		case isSign(t, "["):
+			x, err = c.index(x)
+		case t.Type == tokenBracket:
+			return nil, fail(spanOf(t), "a unit in brackets stands only left of =, in a list of outputs or in a heading",
+				"an element is written without the space: "+quote("x"+t.Value))
+		case isSign(t, "±"), isWord(t, "within"):
+			return c.uncertain(x)
+		default:
+			return x, nil
+		}
+	}
+	return nil, err
+}
+
+func (c *climber) field(x Expr) (Expr, error) {
+	if n, ok := x.(*Number); ok {
+		return nil, fail(spanOf(c.peek()), "a number has no fields", "write "+quote(n.Text+" * …")+" to multiply")
+	}
+	c.next()
+	name, err := c.ident("the name of a field")
+	if err != nil {
+		return nil, err
+	}
+	return &Field{At{x.Place().To(name.Span)}, x, name}, nil
+}
+
+func (c *climber) index(x Expr) (Expr, error) {
+	if _, ok := x.(*Number); ok {
+		return nil, fail(spanOf(c.peek()), "a number has no elements", "a unit stands behind its number without brackets: `12 V`")
+	}
+	c.next()
+	key, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	end := c.peek()
+	if !c.takes("]") {
+		return nil, c.lacks("]", "an element is chosen by one number or one key: `cells[2]`, `cells[\"B50\"]`")
+	}
+	return &Index{At{x.Place().To(spanOf(end))}, x, key}, nil
+}
+
+// ident reads a name; what says what it is wanted for.
+func (c *climber) ident(what string) (Ident, error) {
+	t := c.peek()
+	switch {
+	case t.Type == tokenName && reserved[t.Value]:
+		return Ident{}, fail(spanOf(t), quote(t.Value)+" is a word of the notation and cannot be a name", "choose another name, such as "+quote(t.Value+"_1"))
+	case t.Type != tokenName:
+		return Ident{}, c.wants(what)
+	}
+	c.next()
+	return identOf(t), nil
+}
+
+func identOf(t *lexer.Token) Ident { return Ident{At{spanOf(t)}, canonical(t.Value)} }
+
+// wants says that something else should stand where the next token is.
+func (c *climber) wants(what string) error {
+	t := c.peek()
+	if t.EOF() {
+		return fail(spanOf(t), "the statement ends where "+what+" is wanted", "indent the next line if it belongs to this one")
+	}
+	return fail(spanOf(t), what+" is wanted where "+quote(t.Value)+" stands", mendFor(t))
+}
+
+// mendFor is what can be said about a token in the wrong place.
+func mendFor(t *lexer.Token) string {
+	switch {
+	case t.Type == tokenSign && t.Value == "=":
+		return "compare with `==`"
+	case t.Type == tokenSign && t.Value == "±":
+		return "± stands behind its value: `10 V ± 0.1 V`"
+	case t.Type == tokenName && t.Value == "if":
+		return "put `if … then … else …` in brackets"
+	case t.Type == tokenName && t.Value == "not":
+		return "put `not …` in brackets"
+	case t.Type == tokenName && reserved[t.Value]:
+		return quote(t.Value) + " is a word of the notation and cannot be a name"
+	case t.Type == tokenBracket:
+		return "a unit stands behind its number without brackets: `12 V`"
+	}
+	return ""
+}
+
+// operand reads a number, text, truth, list, bracket, name or call.
+func (c *climber) operand() (Expr, error) {
+	t := c.peek()
+	switch t.Type {
+	case tokenNumber:
+		return c.literal()
+	case tokenText:
+		c.next()
+		return textOf(t), nil
+	case tokenName:
+		return c.named()
+	case tokenSign:
+		switch t.Value {
+		case "(":
+			return c.bracket()
+		case "[":
+			return c.list()
+		}
+	}
+	return nil, c.wants("a value")
+}
+
+// unescape undoes \" and \\.
+var unescape = strings.NewReplacer(`\"`, `"`, `\\`, `\`)
+
+func textOf(t *lexer.Token) *Text {
+	value := t.Value[1 : len(t.Value)-1]
+	if strings.IndexByte(value, '\\') >= 0 {
+		value = unescape.Replace(value)
+	}
+	return &Text{At{spanOf(t)}, value}
+}
+
+func (c *climber) named() (Expr, error) {
+	t := c.peek()
+	switch t.Value {
+	case "true", "false":
+		c.next()
+		return &Truth{At{spanOf(t)}, t.Value == "true"}, nil
+	}
+	if reserved[t.Value] {
+		return nil, c.wants("a value")
+	}
+	c.next()
+	if isSign(c.peek(), "(") {
+		return c.call(identOf(t))
+	}
+	return &Name{identOf(t)}, nil
+}
+
+// bracket reads (x), or (number ± number) unit.
+func (c *climber) bracket() (Expr, error) {
+	start := spanOf(c.next())
+	x, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	end := c.peek()
+	if !c.takes(")") {
+		return nil, c.lacks(")", "")
+	}
+	at := At{start.To(spanOf(end))}
+	u := c.peek()
+	if u.Type != tokenUnit {
+		return &Paren{at, x}, nil
+	}
+	c.next()
+	return shareUnit(x, &Unit{At{spanOf(u)}, u.Value}, at)
+}
+
+// shareUnit gives both numbers of value ± spread the unit behind their bracket.
+func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
+	both, ok := x.(*Uncertain)
+	if !ok {
+		return nil, fail(unit.Span, quote(unit.Text)+" stands behind a bracket", "write "+quote("* 1 "+unit.Text)+" to multiply")
+	}
+	both.Span = at.Span.To(unit.Span)
+	both.Value.(*Number).Unit = unit
+	both.Spread.(*Number).Unit = unit
+	return both, refusePercent(both)
+}
+
+func (c *climber) list() (Expr, error) {
+	start := spanOf(c.next())
+	l := &List{At: At{start}}
+	for !isSign(c.peek(), "]") {
+		x, err := c.expression()
+		if err != nil {
+			return nil, err
+		}
+		l.Items = append(l.Items, x)
+		if !c.takes(",") {
+			break
+		}
+	}
+	end := c.peek()
+	if !c.takes("]") {
+		return nil, c.lacks("]", "the elements of a list stand between commas: `[1 V, 2 V]`")
+	}
+	l.Span = start.To(spanOf(end))
+	return l, nil
+}
+
+func (c *climber) call(f Ident) (Expr, error) {
+	c.next()
+	call := &Call{Func: f}
+	for !isSign(c.peek(), ")") {
+		arg, err := c.argument()
+		if err != nil {
+			return nil, err
+		}
+		if n := len(call.Args); n > 0 && arg.Name.Name == "" && call.Args[n-1].Name.Name != "" {
+			return nil, fail(arg.Value.Place(), "an argument without a name stands behind one with a name", "put it first, or give it its name")
+		}
+		call.Args = append(call.Args, arg)
+		if !c.takes(",") {
+			break
+		}
+	}
+	end := c.peek()
+	if !c.takes(")") {
+		return nil, c.lacks(")", "arguments stand between commas: `f(a, name: b)`")
+	}
+	call.Span = f.Span.To(spanOf(end))
+	return call, nil
+}
+
+func (c *climber) argument() (Arg, error) {
+	var arg Arg
+	if c.peek().Type == tokenName && !reserved[c.peek().Value] {
+		switch after := c.ahead(); {
+		case isSign(after, ":"):
+			arg.Name = identOf(c.next())
+			c.next()
+		case isSign(after, "="):
+			return arg, fail(spanOf(after), "a named argument is written with a colon", "write "+quote(c.peek().Value+": …"))
+		}
+	}
+	var err error
+	arg.Value, err = c.expression()
+	return arg, err
+}
+
+// uncertain reads ± spread, within bound, or refuses what stands around.
+func (c *climber) uncertain(value Expr) (Expr, error) {
+	op := c.next()
+	if !mayBeUncertain(value) {
+		return nil, fail(spanOf(op), quote(op.Value)+" stands behind a number, a name, a field or an element",
+			"give the value a name of its own first")
+	}
+	u := &Uncertain{Op: op.Value, OpAt: spanOf(op), Value: value}
+	var err error
+	if u.Spread, err = c.spread(op.Value); err != nil {
+		return nil, err
+	}
+	u.Span = value.Place().To(u.Spread.Place())
+	if op.Value == "within" && isWord(c.peek(), "to") {
+		return nil, fail(u.OpAt.To(spanOf(c.peek())), "a range has its middle as value, and a value stands before it",
+			"write "+quote("within … to …")+" alone, or one half width behind `within`")
+	}
+	if err := refusePercent(u); err != nil {
+		return nil, err
+	}
+	return u, c.refuseSum(u)
+}
+
+// refuseSum refuses 10 V ± 0.1 V + x.
+func (c *climber) refuseSum(u *Uncertain) error {
+	t := c.peek()
+	switch {
+	case isSign(t, "+"), isSign(t, "-"):
+		return fail(spanOf(t), quote(t.Value)+" directly behind a value with "+quote(u.Op)+" can be read two ways",
+			"put the value and its spread in brackets: "+quote("("+Source(u)+") "+t.Value+" …"))
+	case isSign(t, "±"), isWord(t, "within"):
+		return fail(spanOf(t), "a value has one spread", "")
+	}
+	return nil
+}
+
+// mayBeUncertain says whether ± may stand behind x.
+func mayBeUncertain(x Expr) bool {
+	switch x.(type) {
+	case *Number, *Name, *Field, *Index:
+		return true
+	}
+	return false
+}
+
+// spread reads a number with its unit, or a constant in brackets.
+func (c *climber) spread(op string) (Expr, error) {
+	t := c.peek()
+	switch {
+	case t.Type == tokenNumber:
+		return c.bound()
+	case isSign(t, "("):
+		return c.bracket()
+	case t.Type == tokenName && !reserved[t.Value]:
+		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+" …)")+" if it is worked from constants")
+	}
+	return nil, c.wants("a number with its unit")
+}
+
+func (c *climber) bound() (*Number, error) {
+	n, err := c.literal()
+	if err == nil && n.Value < 0 {
+		return n, fail(n.Span, "a spread is never below zero", "write "+quote(n.Text[1:]))
+	}
+	return n, err
+}
+
+// bareRange reads within 45 F to 65 F.
+func (c *climber) bareRange() (Expr, error) {
+	op := c.next()
+	u := &Uncertain{Op: op.Value, OpAt: spanOf(op)}
+	if c.peek().Type != tokenNumber {
+		return nil, c.wants("a number with its unit")
+	}
+	from, err := c.literal()
+	if err != nil {
+		return nil, err
+	}
+	if !c.takes("to") {
+		return nil, fail(u.OpAt, "nothing stands before `within`", "write `50 F within 20 %`, or `within 45 F to 65 F`")
+	}
+	if c.peek().Type != tokenNumber {
+		return nil, c.wants("a number with its unit")
+	}
+	to, err := c.literal()
+	if err != nil {
+		return nil, err
+	}
+	u.Spread, u.Upper, u.Span = from, to, u.OpAt.To(to.Span)
+	return u, c.refuseSum(u)
+}
+
+// refusePercent refuses 80 % ± 4 %: points of percent, or a part of the value.
+func refusePercent(u *Uncertain) error {
+	v, ok := u.Value.(*Number)
+	s, ok2 := u.Spread.(*Number)
+	if !ok || !ok2 || !isPart(v.Unit) || !isPart(s.Unit) {
+		return nil
+	}
+	value, spread := v.Value*partOf[v.Unit.Text], s.Value*partOf[s.Unit.Text]
+	points := shortest(value) + " " + u.Op + " " + shortest(spread)
+	part := shortest(value) + " " + u.Op + " " + s.Text + " " + s.Unit.Text
+	return fail(u.Span, "this can be read two ways: points of "+quote(v.Unit.Text)+", or a part of the value",
+		"write "+quote(points)+" for points, or "+quote(part)+" for a part of the value")
+}
+
+// partOf is what the units of parts stand for.
+var partOf = map[string]float64{"%": 1e-2, "ppm": 1e-6}
+
+func isPart(u *Unit) bool { return u != nil && partOf[u.Text] != 0 }
+
+func shortest(x float64) string { return strconv.FormatFloat(x, 'g', 12, 64) }

@@ -1,0 +1,198 @@
+// Package syntax reads working blocks into a tree.
+//
+// [Parse] reads the blocks of a file, [ParseValue] one cell of a table. Both
+// report every mistake in the builder's terms and at its place, and give a
+// tree of what could be read: a wrong statement hides no other. [Source]
+// writes an expression back. The package knows no quantities, no units and no
+// library: "12 V/R" is read as a number with the unit V/R, and whoever knows
+// the units says that R is none.
+package syntax
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
+
+// The way from text to tree: layout cuts blocks into statements, a scanner
+// turns a statement into tokens (with the rule for units behind numbers), the
+// participle grammar reads statements, and the climber reads expressions.
+
+// Parse reads the working blocks of a file. The tree holds the statements that
+// are right; the diagnostics, in order, one at most for each line, say what is
+// wrong with the others.
+func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
+	tree := &Tree{File: file}
+	var problems []message.Diagnostic
+	for i, s := range layout(blocks) {
+		if i == MaxStatements {
+			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(MaxStatements)+" statements", "move some of them into a file of their own"))
+		}
+		statement, wrong := parseStretch(file, s)
+		if statement != nil {
+			tree.Statements = append(tree.Statements, statement)
+		}
+		problems = append(problems, wrong...)
+	}
+	return tree, problems
+}
+
+func diagnose(at message.Span, summary, hint string) message.Diagnostic {
+	return message.Diagnostic{Span: at, Summary: summary, Hint: hint}
+}
+
+// parseStretch reads one statement: nil with what is wrong, or nil and nothing
+// for a line of blanks.
+func parseStretch(file string, s stretch) (Statement, []message.Diagnostic) {
+	if s.leftward {
+		return nil, []message.Diagnostic{diagnose(s.place(file), "this line begins left of the block's first statement", "give all statements of a block one indent")}
+	}
+	if s.size() > MaxStatement {
+		return nil, []message.Diagnostic{diagnose(s.place(file), "this statement is longer than "+strconv.Itoa(MaxStatement)+" bytes", "cut it into several, or move its numbers into a table")}
+	}
+	scanned := scan(file, s.lines)
+	if len(scanned.problems) > 0 {
+		return nil, onePerLine(scanned.problems, s.lines)
+	}
+	if len(scanned.list) == 1 {
+		return nil, nil
+	}
+	head := Head{Span: spanOf(&scanned.list[0]).To(spanOf(&scanned.list[len(scanned.list)-1])), Block: s.block, Note: strings.Join(scanned.notes, " ")}
+	statement, err := parseStatement(scanned, head)
+	if err != nil {
+		return nil, []message.Diagnostic{err.(*problem).Diagnostic}
+	}
+	return statement, nil
+}
+
+// onePerLine keeps the first problem of each line.
+func onePerLine(problems []message.Diagnostic, lines []Line) []message.Diagnostic {
+	row := func(d message.Diagnostic) int {
+		n := 0
+		for i, l := range lines {
+			if d.Span.Start >= l.Offset {
+				n = i
+			}
+		}
+		return n
+	}
+	kept := problems[:1]
+	for _, p := range problems[1:] {
+		if row(p) != row(kept[len(kept)-1]) {
+			kept = append(kept, p)
+		}
+	}
+	return kept
+}
+
+func parseStatement(s *scanner, head Head) (Statement, error) {
+	if err := checkBrackets(s.list); err != nil {
+		return nil, err
+	}
+	if err := checkEnd(s.list); err != nil {
+		return nil, err
+	}
+	lex, err := lexer.Upgrade(&s.tokens)
+	if err != nil {
+		return nil, fail(head.Span, "this statement cannot be read", "")
+	}
+	line, err := grammar().ParseFromLexer(lex)
+	if err != nil {
+		return nil, explain(err, s.list)
+	}
+	return line.statement(head, s.list), nil
+}
+
+// closers pairs the brackets.
+var closers = map[string]string{"(": ")", "[": "]"}
+
+// checkBrackets finds brackets that are open at the end, close nothing, or are
+// nested too deep, before anything recurses into them.
+func checkBrackets(list []lexer.Token) error {
+	var open []*lexer.Token
+	for i := range list {
+		t := &list[i]
+		switch {
+		case isSign(t, "("), isSign(t, "["):
+			if open = append(open, t); len(open) > MaxNesting {
+				return fail(spanOf(t), "this is nested more than "+strconv.Itoa(MaxNesting)+" deep", "give the inner part a name of its own")
+			}
+		case isSign(t, ")"), isSign(t, "]"):
+			if len(open) == 0 {
+				return fail(spanOf(t), quote(t.Value)+" closes no bracket", "delete it, or open the bracket")
+			}
+			if want := closers[open[len(open)-1].Value]; want != t.Value {
+				return fail(spanOf(t), quote(t.Value)+" stands where "+quote(want)+" is wanted", "")
+			}
+			open = open[:len(open)-1]
+		}
+	}
+	if len(open) > 0 {
+		return fail(spanOf(open[len(open)-1]), "this bracket is not closed in its statement", "close it, or indent the lines that belong to it")
+	}
+	return nil
+}
+
+// checkEnd finds a statement that ends in an operator.
+func checkEnd(list []lexer.Token) error {
+	if len(list) < 2 {
+		return nil
+	}
+	t := &list[len(list)-2]
+	word := t.Type == tokenName && reserved[t.Value] && t.Value != "true" && t.Value != "false"
+	if !word && (t.Type != tokenSign || t.Value == ")" || t.Value == "]") {
+		return nil
+	}
+	return fail(spanOf(t), "nothing follows "+quote(t.Value), "indent the next line if it belongs to this one")
+}
+
+// explain says in the builder's terms what the grammar did not understand.
+func explain(err error, list []lexer.Token) error {
+	var p *problem
+	if errors.As(err, &p) {
+		return p
+	}
+	var unexpected *participle.UnexpectedTokenError
+	if !errors.As(err, &unexpected) {
+		return fail(spanOf(&list[0]), "this statement cannot be read", formOf(list))
+	}
+	t := &unexpected.Unexpected
+	before := &list[0]
+	for i := range list {
+		if list[i].Pos.Offset < t.Pos.Offset || t.EOF() && !list[i].EOF() {
+			before = &list[i]
+		}
+	}
+	return misplaced(before, t, wantedWord(unexpected.Expect), list)
+}
+
+// wantedWord is the word or sign that the grammar waits for, if it is one.
+func wantedWord(expect string) string {
+	word, err := strconv.Unquote(expect)
+	if err != nil {
+		return ""
+	}
+	return word
+}
+
+func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
+	at := spanOf(t)
+	switch {
+	case t.EOF():
+		return fail(at, "this statement ends too soon", formOf(list))
+	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
+		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
+	case isSign(t, "="):
+		return fail(at, "a second `=` stands here", "compare with `==`")
+	case isWord(t, "with"):
+		return fail(at, "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`")
+	case want != "":
+		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
+	}
+	return fail(at, quote(t.Value)+" cannot stand here", formOf(list))
+}

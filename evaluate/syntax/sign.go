@@ -1,0 +1,92 @@
+package syntax
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"inkwing/evaluate/message"
+)
+
+// signs are the operators and the punctuation, longer ones first.
+var signs = []string{"<=", ">=", "==", "!=", "≤", "≥", "≠", "±"}
+
+// mends say what to write in place of signs of other notations, longer ones first.
+var mends = []struct{ sign, mend string }{
+	{"+/-", "±"}, {"**", "^"}, {"&&", "and"}, {"||", "or"}, {"=<", "<="}, {"=>", ">="}, {"<>", "!="}, {":=", "="},
+	{"×", "*"}, {"·", "*"}, {"⋅", "*"}, {"÷", "/"}, {"−", "-"}, {"–", "-"}, {"—", "-"}, {"²", "^2"}, {"³", "^3"},
+	{"“", `"`}, {"”", `"`}, {"„", `"`}, {"‘", `"`}, {"’", `"`}, {"'", `"`}, {"!", "not"}, {"&", "and"}, {"|", "or"},
+}
+
+// sign reads an operator or punctuation, or notes what is none.
+func (s *scanner) sign() {
+	start, rest := s.pos, s.rest()
+	for _, m := range mends {
+		if strings.HasPrefix(rest, m.sign) && !strings.HasPrefix(rest, "!=") {
+			s.pos += len(m.sign)
+			s.invalid(start, quote(m.sign)+" is not a sign of this notation", "write "+quote(m.mend))
+			return
+		}
+	}
+	for _, sign := range signs {
+		if strings.HasPrefix(rest, sign) {
+			s.pos += len(sign)
+			s.emit(tokenSign, start)
+			return
+		}
+	}
+	if c := rest[0]; strings.IndexByte("+-*/^()[],.:=<>", c) >= 0 {
+		s.punctuation(start, c)
+		return
+	}
+	s.stray(start)
+}
+
+func (s *scanner) punctuation(start int, c byte) {
+	s.pos++
+	if c == ',' && start > 0 && isDigit(s.line.Text[start-1]) && isDigit(s.peek(0)) {
+		s.invalid(start, "a comma between two digits can be read two ways", "put a space behind the comma")
+		return
+	}
+	s.emit(tokenSign, start)
+	if c == ')' {
+		s.sharedUnit()
+	}
+}
+
+// stray notes a character that means nothing here.
+func (s *scanner) stray(start int) {
+	r, n := s.rune()
+	s.pos += n
+	char := s.line.Text[start:s.pos]
+	switch {
+	case isForbidden(r, n):
+		s.invalid(start, describeForbidden(char), "delete it")
+	case strings.ContainsRune("°%‰′″", r):
+		s.invalid(start, quote(char)+" stands only behind a number", "write "+quote("5 "+char))
+	default:
+		s.invalid(start, quote(char)+" means nothing here", "")
+	}
+}
+
+// isForbidden says whether a character must not stand in code: controls, what
+// turns the direction of writing, and bytes that are no UTF-8.
+func isForbidden(r rune, size int) bool {
+	return r == utf8.RuneError && size == 1 || r != '\t' && unicode.IsControl(r) || message.Visible(string(r)) != string(r) && r != '\t'
+}
+
+// forbiddenIn finds the first forbidden character, length 0 for none.
+func forbiddenIn(text string) (at, length int) {
+	for i := 0; i < len(text); {
+		r, n := utf8.DecodeRuneInString(text[i:])
+		if isForbidden(r, n) {
+			return i, n
+		}
+		i += n
+	}
+	return 0, 0
+}
+
+func describeForbidden(char string) string {
+	return "an invisible character, " + quote(char) + ", stands here"
+}

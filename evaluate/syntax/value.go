@@ -1,0 +1,61 @@
+package syntax
+
+import (
+	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
+
+// ParseValue reads the number of a table's cell: 12, 47 mF, 10 V ± 0.1 V,
+// 50 F within 20 %, within 45 F to 65 F or (12.50 ± 0.25) F. Byte k of text
+// stands at offset+k in the file. The expression is a *Number or an *Uncertain.
+func ParseValue(file, text string, offset int) (Expr, *message.Diagnostic) {
+	line := Line{Text: text, Offset: offset}
+	if len(text) > MaxStatement || strings.TrimSpace(text) == "" {
+		d := diagnose(spanIn(file, line, 0, len(text)), "a number is wanted in this cell", "")
+		return nil, &d
+	}
+	s := scan(file, []Line{line})
+	if len(s.problems) > 0 {
+		return nil, &s.problems[0]
+	}
+	x, err := parseCell(s)
+	if err != nil {
+		return nil, &err.(*problem).Diagnostic
+	}
+	return x, nil
+}
+
+func parseCell(s *scanner) (Expr, error) {
+	if err := checkBrackets(s.list); err != nil {
+		return nil, err
+	}
+	lex, err := lexer.Upgrade(&s.tokens)
+	if err != nil {
+		return nil, fail(spanOf(&s.list[0]), "this cell cannot be read", "")
+	}
+	c := climber{lex: lex}
+	x, err := c.expression()
+	if err != nil {
+		return nil, err
+	}
+	if t := c.peek(); !t.EOF() {
+		return nil, fail(spanOf(t), quote(t.Value)+" cannot stand in a cell", "a cell holds one number with its unit: `47 mF`, `10 V ± 0.1 V`")
+	}
+	return x, onlyNumber(x)
+}
+
+// onlyNumber refuses what is worked from something.
+func onlyNumber(x Expr) error {
+	switch n := x.(type) {
+	case *Number:
+		return nil
+	case *Uncertain:
+		if _, ok := n.Value.(*Number); ok || n.Value == nil {
+			return nil
+		}
+	}
+	return fail(x.Place(), "a number is wanted in this cell", "work the value in a block; a cell holds one number with its unit")
+}

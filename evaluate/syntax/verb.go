@@ -1,0 +1,46 @@
+package syntax
+
+import (
+	"slices"
+
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
+
+// forms show how each statement is written.
+var forms = map[string]string{
+	"limit":    "`limit a <= b \"what to do\"`",
+	"measured": "`measured a = 12 V`",
+	"vary":     "`vary x in 4 to 12 by 2: a [V], b.time`",
+	"adjust":   "`adjust x in 50 to 600 until a == 17 V`",
+	"tune":     "`tune x in 3 to 12 by 1 for least a`",
+	"budget":   "`budget a`",
+	"chart":    "`chart \"title\": V [V] against t [s] from table`",
+	"use":      "`use \"path\" as name (column [unit], …)`",
+	"digits":   "`digits 3`, or `digits 2 a, b`",
+	"draws":    "`draws 100_000`",
+}
+
+// formOf says how the statement that begins so is written.
+func formOf(list []lexer.Token) string {
+	for i := range list {
+		if list[i].Type == tokenVerb {
+			return "write " + forms[list[i].Value]
+		}
+	}
+	return ""
+}
+
+// unknownVerb is about two words at the start of a statement.
+func (c *climber) unknownVerb(name *Ident) error {
+	names := make([]string, 0, len(verbs))
+	for v := range verbs {
+		names = append(names, v)
+	}
+	slices.Sort(names)
+	if near := message.Nearest(name.Name, names); near != "" {
+		return fail(name.Span, quote(name.Name)+" is no verb", "write "+forms[near])
+	}
+	return fail(name.Span, quote(name.Name)+" is no verb, and no = follows it", "a definition is `name [unit] = value`; prose stands behind #")
+}
