@@ -1,20 +1,139 @@
 package main
 
 import (
-	"errors"
+	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/units"
 )
+
+// about says what the functions of a topic are for.
+var about = map[string]string{
+	"generator": ": wire, magnets, coils, from the crank to the terminals",
+	"energy":    ": capacitors, packs and what they carry",
+	"glide":     ": air, airframes and how they come down",
+	"plain":     ": arithmetic",
+}
+
+// topics are those of the library, in its order.
+func topics() []string {
+	var out []string
+	for _, f := range library.All() {
+		if !slices.Contains(out, f.Topic) {
+			out = append(out, f.Topic)
+		}
+	}
+	return out
+}
 
 func (t *tool) explainCommand() *cobra.Command {
 	asJSON := false
 	c := &cobra.Command{
 		Use:   "explain [name]",
 		Short: "Describe a function or a unit",
-		RunE: func(c *cobra.Command, args []string) error {
-			return errors.New("not here yet")
+		Long: `Explain describes a function of the library, a constant or a unit: what it takes
+and gives, its formula, where it holds, its source, and an example that runs.
+Without a name it lists the functions by topic; "explain units" lists the units.`,
+		Example: "  inkwing explain hold_up_time\n  inkwing explain mWh\n  inkwing explain energy",
+		Args: func(c *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return usage(c, fmt.Errorf("explain takes one name, not %d", len(args)))
+			}
+			return nil
+		},
+		RunE: func(_ *cobra.Command, args []string) error {
+			e, err := lookUp(args)
+			if err != nil {
+				return err
+			}
+			if asJSON {
+				return t.encode(e.json())
+			}
+			t.out.printf("%s", t.page(e))
+			return nil
+		},
+		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+			return names(), cobra.ShellCompDirectiveNoFileComp
 		},
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "print as JSON")
+	c.Flags().BoolVar(&asJSON, "json", false, "print the description as JSON")
 	return c
+}
+
+// An explanation is what one call of explain is about.
+type explanation struct {
+	list      bool // names only, by topic
+	functions []*library.Function
+	constants []library.Named
+	units     []units.Named
+}
+
+// lookUp finds what the builder asks for. A word may be a function and a unit.
+func lookUp(args []string) (*explanation, error) {
+	if len(args) == 0 {
+		return &explanation{list: true, functions: library.All(), constants: library.Constants()}, nil
+	}
+	name := strings.TrimSuffix(strings.TrimSpace(args[0]), "()")
+	if name == "units" {
+		return &explanation{list: true, units: units.All()}, nil
+	}
+	if of := ofTopic(name); len(of) > 0 {
+		return &explanation{list: true, functions: of}, nil
+	}
+	e := &explanation{units: unitsNamed(name)}
+	if f, ok := library.Lookup(name); ok {
+		e.functions = append(e.functions, f)
+	}
+	for _, c := range library.Constants() {
+		if c.Name == name {
+			e.constants = append(e.constants, c)
+		}
+	}
+	if len(e.functions)+len(e.constants)+len(e.units) == 0 {
+		return nil, unknownName(name)
+	}
+	return e, nil
+}
+
+func ofTopic(topic string) []*library.Function {
+	return slices.DeleteFunc(library.All(), func(f *library.Function) bool { return f.Topic != topic })
+}
+
+// unitsNamed is the unit of a symbol, a name or any text that reads as a unit.
+func unitsNamed(name string) []units.Named {
+	for _, u := range units.All() {
+		if u.Symbol == name || strings.EqualFold(u.Name, name) || slices.Contains(u.Aliases, name) {
+			return []units.Named{u}
+		}
+	}
+	u, err := units.Parse(name)
+	if err != nil || name == "" || name == "1" {
+		return nil
+	}
+	return []units.Named{{Symbol: u.String(), Meaning: u.Kind.String(), Unit: u}}
+}
+
+func unknownName(name string) error {
+	hint := "inkwing explain lists the functions, inkwing explain units the units"
+	if near := message.Nearest(name, names()); near != "" {
+		hint = "did you mean " + near + "?"
+	}
+	return trouble{fmt.Errorf("%s is no function, constant or unit", name), hint}
+}
+
+// names is all that can be explained.
+func names() []string {
+	out := append(append([]string{"units"}, topics()...), library.Names()...)
+	for _, c := range library.Constants() {
+		out = append(out, c.Name)
+	}
+	for _, u := range units.All() {
+		out = append(out, u.Symbol)
+	}
+	return out
 }
