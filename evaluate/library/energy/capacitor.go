@@ -66,7 +66,7 @@ func Capacitor(in CapacitorInput) (CapacitorResult, error) {
 
 // ratings works what follows from the rated voltage.
 func (s Store) ratings() Ratings {
-	out := Ratings{Energy: s.Energy(s.RatedVoltage), SafeVoltage: s.SafeVoltage()}
+	out := Ratings{Energy: s.EnergyAt(s.RatedVoltage), SafeVoltage: s.safeVoltage()}
 	if s.Resistance > 0 {
 		out.ShortCircuitCurrent = known(s.RatedVoltage / s.Resistance)
 		out.MatchedPower = known(s.RatedVoltage * s.RatedVoltage / (4 * s.Resistance))

@@ -84,7 +84,7 @@ func Discharge(in DischargeInput) (DischargeResult, error) {
 		return DischargeResult{}, downAtOnce(in.From, in.To, end)
 	}
 	out := load.run(in.From, end)
-	out.Left = in.Store.Energy(end)
+	out.Left = in.Store.EnergyAt(end)
 	out.List = in.Store.Charged(in.From)
 	if collapses {
 		out.Raise(collapse(end, in.To, *in.Power))

@@ -45,8 +45,8 @@ func TestPackOfLikeCells(t *testing.T) {
 	near(t, byDefinition+", capacitance", pack.Capacitance, 6.666667, 1e-7)
 	near(t, byDefinition+", resistance", pack.Resistance, 45e-3, exact)
 	near(t, byDefinition+", rated voltage", pack.RatedVoltage, 8.1, exact)
-	near(t, byDefinition+", energy", pack.Ratings.Energy, 218.7, exact)
-	near(t, "six of a cell's energy", pack.Ratings.Energy, 6*cell.Ratings.Energy, exact)
+	near(t, byDefinition+", energy", pack.Energy, 218.7, exact)
+	near(t, "six of a cell's energy", pack.Energy, 6*cell.Energy, exact)
 	near(t, "six of a cell's mass", *pack.Mass, 0.018, exact)
 	near(t, "leakage as resistance", *pack.LeakageResistance, 30e3, exact)
 	near(t, "heat leaves six cells at once", *pack.ThermalResistance, 5, exact)
@@ -64,7 +64,7 @@ func TestPackFactsOfTheTrade(t *testing.T) {
 	const source = "common practice, no source: six 100 F, 3 V cells make 16.7 F, 18 V, 0.75 Wh"
 	near(t, source, pack.Capacitance, 16.7, 3e-3)
 	near(t, source, pack.RatedVoltage, 18, exact)
-	near(t, source, pack.Ratings.Energy/3600, 0.75, exact)
+	near(t, source, pack.Energy/3600, 0.75, exact)
 }
 
 // A pack of packs is the pack of all their cells.

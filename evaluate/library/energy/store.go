@@ -28,8 +28,8 @@ type Store struct {
 	Cells             int      `range:"[1,)" default:"1" help:"how many cells"`
 }
 
-// Energy is what the store holds at a rested voltage, in joules.
-func (s Store) Energy(voltage float64) float64 {
+// EnergyAt is what the store holds at a rested voltage, in joules.
+func (s Store) EnergyAt(voltage float64) float64 {
 	return s.Capacitance * voltage * voltage / 2
 }
 
@@ -41,8 +41,8 @@ func (s Store) WorstCell(voltage float64) float64 {
 	return voltage * (1 + d) / ((n-1)*(1-d) + 1 + d)
 }
 
-// SafeVoltage is the highest voltage at which no cell can pass its rating.
-func (s Store) SafeVoltage() float64 {
+// safeVoltage is the highest voltage at which no cell can pass its rating.
+func (s Store) safeVoltage() float64 {
 	return s.cellRating() / s.WorstCell(1)
 }
 
@@ -55,7 +55,7 @@ func (s Store) Charged(voltage float64) []model.Caution {
 	case voltage > s.RatedVoltage:
 		list.Raise(storeOverRating(voltage, s.RatedVoltage))
 	case s.rows() > 1 && worst > s.cellRating():
-		list.Raise(cellOverRating(worst, s.cellRating(), s.SafeVoltage(), s.Tolerance))
+		list.Raise(cellOverRating(worst, s.cellRating(), s.safeVoltage(), s.Tolerance))
 	}
 	if s.rows() > 1 && voltage > unbalancedShare*s.RatedVoltage {
 		list.Raise(unbalancedString(voltage, s.RatedVoltage))
@@ -67,9 +67,9 @@ func (s Store) Charged(voltage float64) []model.Caution {
 // standing is the hazard of any charged store.
 func (s Store) standing(voltage float64) model.Caution {
 	if s.Resistance > 0 {
-		return shortCircuit(voltage/s.Resistance, s.Energy(voltage))
+		return shortCircuit(voltage/s.Resistance, s.EnergyAt(voltage))
 	}
-	return heldEnergy(s.Energy(voltage))
+	return heldEnergy(s.EnergyAt(voltage))
 }
 
 // check refuses a store that no formula can use; prefix is its name in the

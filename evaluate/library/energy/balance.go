@@ -1,0 +1,191 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// BalancedVoltagesInput is a string with a like resistor across every cell.
+type BalancedVoltagesInput struct {
+	Voltage    float64   `unit:"V" range:"[0,)" help:"of the whole string"`
+	Resistance float64   `unit:"Ω" range:"(0,)" help:"of each balancing resistor"`
+	Leakage    []float64 `unit:"µA" range:"[0,)" help:"current of each cell, measured"`
+}
+
+// BalancedVoltagesResult is where the cells settle.
+type BalancedVoltagesResult struct {
+	Voltage []float64 `unit:"V" help:"of each cell, in their order"`
+}
+
+// BalancedVoltages is where the cells of a string settle in time when each has
+// a like resistor across it.
+//
+// Formula: Vk = V/n + R·(mean leakage − Ik).
+//
+// Validity: constant leakage currents; after several times R·C, which is hours.
+//
+// Source: the same current passes through every cell with its resistor.
+//
+// Example:
+//
+//	V_cells = balanced_voltages(5 V, 1 kΩ, [10 µA, 60 µA])
+func BalancedVoltages(in BalancedVoltagesInput) (BalancedVoltagesResult, error) {
+	n := float64(len(in.Leakage))
+	if n == 0 {
+		return BalancedVoltagesResult{}, noCells("leakage")
+	}
+	mean := 0.0
+	for _, i := range in.Leakage {
+		mean += i / n
+	}
+	out := BalancedVoltagesResult{}
+	for _, i := range in.Leakage {
+		out.Voltage = append(out.Voltage, in.Voltage/n+in.Resistance*(mean-i))
+	}
+	return out, nil
+}
+
+// BalanceResistorInput is what a balancing resistor shall achieve.
+type BalanceResistorInput struct {
+	Cell              Store   `help:"one cell of the string"`
+	Series            int     `range:"[2,)" help:"cells in series"`
+	Deviation         float64 `unit:"V" range:"(0,)" help:"of a cell from the mean, at most"`
+	LeakageDifference float64 `unit:"µA" range:"(0,)" help:"between the leakiest cell and the others"`
+	ChargeTime        float64 `unit:"s" range:"(0,)" default:"120 s" help:"how long a charge takes"`
+}
+
+// BalanceResistorResult is the resistor, and what it costs.
+type BalanceResistorResult struct {
+	Resistance   float64 `unit:"Ω" show:"1" help:"of each resistor, at most"`
+	Current      float64 `unit:"A" show:"2" help:"through it at the cell's rating"`
+	Loss         float64 `unit:"W" show:"3" help:"in each at the cell's rating"`
+	TimeConstant float64 `unit:"s" show:"4" help:"in which a difference falls to 1/e"`
+	HalfTime     float64 `unit:"s" show:"5" help:"in which the resistor halves a cell's voltage"`
+	model.Cautions
+}
+
+// BalanceResistor is the largest resistor across every cell that holds the
+// leakiest cell near the mean in the long run. It does nothing for cells of
+// unequal capacitance within a charge of minutes.
+//
+// Formula: R = n·ΔV/((n−1)·ΔI); loss V²/R; τ = R·C; half-time τ·ln 2.
+//
+// Validity: one cell leaks more by ΔI than all others, constant currents, steady state.
+//
+// Source: follows from Vk = V/n + R·(mean leakage − Ik).
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 10 F, rated_voltage: 2.7 V)
+//	bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference: 50 µA)
+func BalanceResistor(in BalanceResistorInput) (BalanceResistorResult, error) {
+	if err := in.check(); err != nil {
+		return BalanceResistorResult{}, err
+	}
+	n := float64(in.Series)
+	r := n * in.Deviation / ((n - 1) * in.LeakageDifference)
+	v, tau := in.Cell.RatedVoltage, r*in.Cell.Capacitance
+	out := BalanceResistorResult{Resistance: r, Current: v / r, Loss: v * v / r, TimeConstant: tau, HalfTime: tau * math.Ln2}
+	if tau > in.ChargeTime/3 {
+		out.Raise(slowBalance(tau, in.ChargeTime))
+	}
+	return out, nil
+}
+
+func (in BalanceResistorInput) check() error {
+	if err := in.Cell.check("cell."); err != nil {
+		return err
+	}
+	if in.Series < 2 {
+		return &model.Error{Field: "series", Says: "is {0}, and a single cell has nothing to balance with",
+			Values: []model.Value{value(float64(in.Series), "1")}, Mend: "Give 2 or more."}
+	}
+	return need(above("deviation", in.Deviation, "V"), above("leakage_difference", in.LeakageDifference, "A"))
+}
+
+func slowBalance(tau, charge float64) model.Caution {
+	return model.Caution{
+		ID: "balance-resistor-slow", Level: model.Warning,
+		Says:   "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
+		Values: []model.Value{value(tau, "s"), value(charge, "s")},
+		Why:    "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
+		Mend:   "Match the cells, leave headroom, or clamp each cell.",
+		Source: practice,
+	}
+}
+
+// ClampInput is a shunt or zener that holds a cell or pack at a voltage while
+// the source goes on.
+type ClampInput struct {
+	Voltage           float64 `unit:"V" range:"(0,)" help:"that the clamp holds"`
+	Current           float64 `unit:"A" range:"[0,)" help:"of the source at that voltage"`
+	ThermalResistance float64 `unit:"K/W" range:"[0,)" help:"of the clamp to the air, with its heat sink"`
+	Ambient           float64 `unit:"°C" default:"25 °C" help:"of the air"`
+	Limit             float64 `unit:"°C" default:"125 °C" help:"highest temperature that the clamp's maker allows"`
+}
+
+// ClampResult is how hot it gets.
+type ClampResult struct {
+	Power       float64 `unit:"W" show:"1" help:"in the clamp"`
+	Rise        float64 `unit:"K" show:"2" help:"above the air, if the source goes on"`
+	Temperature float64 `unit:"°C" show:"3" help:"then"`
+	model.Cautions
+}
+
+// Clamp is what a shunt or zener bears that takes the whole current of a
+// source which goes on cranking when the cell is full.
+//
+// Formula: P = V·I; ΔT = P·R_th.
+//
+// Validity: steady state; all of the source's current goes through the clamp.
+//
+// Source: definitions.
+//
+// Example:
+//
+//	stop = clamp(voltage: 2.65 V, current: 1.5 A, thermal_resistance: 20 K/W)
+func Clamp(in ClampInput) (ClampResult, error) {
+	err := need(above("voltage", in.Voltage, "V"), least("current", in.Current, "A"),
+		least("thermal_resistance", in.ThermalResistance, "K/W"))
+	if err != nil {
+		return ClampResult{}, err
+	}
+	p := in.Voltage * in.Current
+	out := ClampResult{Power: p, Rise: p * in.ThermalResistance, Temperature: in.Ambient + p*in.ThermalResistance}
+	switch {
+	case out.Temperature > in.Limit:
+		out.Raise(clampTooHot(out.Temperature, in.Limit))
+	case out.Temperature > touchLimit:
+		out.Raise(hotToTouch(out.Temperature))
+	}
+	return out, nil
+}
+
+const (
+	zeroCelsius = 273.15
+	touchLimit  = zeroCelsius + 60
+)
+
+func celsius(kelvin float64) model.Value { return value(kelvin-zeroCelsius, "°C") }
+
+func clampTooHot(got, limit float64) model.Caution {
+	return model.Caution{
+		ID: "clamp-too-hot", Level: model.Danger,
+		Says:   "The clamp would reach {0}, above its limit of {1}.",
+		Values: []model.Value{celsius(got), celsius(limit)},
+		Why:    "A clamp that fails open leaves the cells to go over their rating; one that glows sets fire to what it touches.",
+		Mend:   "Give it a larger heat sink, share the power among several, or stop the charge earlier.",
+		Source: practice,
+	}
+}
+
+func hotToTouch(got float64) model.Caution {
+	return model.Caution{
+		ID: "hot-to-touch", Level: model.Warning,
+		Says:   "The part would reach {0}; hot metal burns skin from about {1}, even in a brief touch.",
+		Values: []model.Value{celsius(got), celsius(touchLimit)},
+		Mend:   "Cover it, or give it more surface.",
+		Source: "ISO 13732-1, from memory",
+	}
+}

@@ -1,0 +1,190 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// CapacitanceByDischargeInput is two readings on the straight part of a
+// discharge by constant current.
+type CapacitanceByDischargeInput struct {
+	Current float64 `unit:"A" range:"(0,)" help:"constant, while the voltage falls"`
+	From    float64 `unit:"V" range:"(0,)" help:"terminal, the standard takes 80 % of the rating"`
+	To      float64 `unit:"V" range:"[0,)" help:"terminal, the standard takes 40 % of the rating"`
+	Time    float64 `unit:"s" range:"(0,)" help:"between the two readings"`
+}
+
+// CapacitanceByDischargeResult is the capacitance.
+type CapacitanceByDischargeResult struct {
+	Capacitance float64 `unit:"F" help:"between the two voltages"`
+}
+
+// CapacitanceByDischarge is the capacitance from the time that a constant
+// current takes between two voltages.
+//
+// Formula: C = I·t/(U1 − U2).
+//
+// Validity: charged at the rated voltage for 30 min before; a higher current reads lower.
+//
+// Source: IEC 62391-1, constant-current method.
+//
+// Example:
+//
+//	C [F] = capacitance_by_discharge(current: 0.5 A, from: 2.16 V, to: 1.08 V, time: 23.2 s)
+func CapacitanceByDischarge(in CapacitanceByDischargeInput) (CapacitanceByDischargeResult, error) {
+	if !(in.From > in.To) {
+		return CapacitanceByDischargeResult{}, notFalling("from", in.From, in.To)
+	}
+	return CapacitanceByDischargeResult{in.Current * in.Time / (in.From - in.To)}, nil
+}
+
+// ResistanceByStepInput is what the voltage does as a current is switched on.
+type ResistanceByStepInput struct {
+	Step    float64 `unit:"V" range:"[0,)" help:"the straight part of the discharge carried back to the moment of switching"`
+	Current float64 `unit:"A" range:"(0,)" help:"switched on"`
+}
+
+// ResistanceByStepResult is the resistance.
+type ResistanceByStepResult struct {
+	Resistance float64 `unit:"Ω" help:"in series, for direct current"`
+}
+
+// ResistanceByStep is the resistance from the step of voltage as a current is
+// switched on.
+//
+// Formula: R = ΔU/I.
+//
+// Validity: the step to the straight part carried back, not to the first sample, which reads low.
+//
+// Source: IEC 62391-1, direct-current method.
+//
+// Example:
+//
+//	R [mΩ] = resistance_by_step(step: 81 mV, current: 2.7 A)
+func ResistanceByStep(in ResistanceByStepInput) (ResistanceByStepResult, error) {
+	if err := above("current", in.Current, "A"); err != nil {
+		return ResistanceByStepResult{}, err
+	}
+	return ResistanceByStepResult{in.Step / in.Current}, nil
+}
+
+// CurrentFromSlopeInput is a capacitance and how fast its voltage moves.
+type CurrentFromSlopeInput struct {
+	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store"`
+	Slope       float64 `unit:"V/s" help:"of its voltage, taken as positive for a fall that feeds a load"`
+}
+
+// CurrentFromSlopeResult is the current.
+type CurrentFromSlopeResult struct {
+	Current float64 `unit:"A" help:"in the sense of the slope"`
+}
+
+// CurrentFromSlope is the current that moves a store's voltage at a rate: what
+// the radio of a resting model draws, without an ammeter.
+//
+// Formula: I = C·dV/dt.
+//
+// Validity: constant capacitance, some minutes after a charge.
+//
+// Source: definition.
+//
+// Example:
+//
+//	I_radio [A] = current_from_slope(capacitance: 16.7 F, slope: 0.01 V/s)
+func CurrentFromSlope(in CurrentFromSlopeInput) (CurrentFromSlopeResult, error) {
+	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+		return CurrentFromSlopeResult{}, err
+	}
+	return CurrentFromSlopeResult{in.Capacitance * in.Slope}, nil
+}
+
+// LeakageFromRestInput is two readings of a store left alone.
+type LeakageFromRestInput struct {
+	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store"`
+	From        float64 `unit:"V" range:"(0,)" help:"first reading"`
+	To          float64 `unit:"V" range:"(0,)" help:"last reading"`
+	Time        float64 `unit:"h" range:"(0,)" help:"between the two"`
+}
+
+// LeakageFromRestResult is the leak.
+type LeakageFromRestResult struct {
+	Current    float64  `unit:"µA" show:"1" help:"mean"`
+	Resistance *float64 `unit:"Ω" show:"2" help:"the leak taken as one; none if the voltage stayed"`
+	model.Cautions
+}
+
+// LeakageFromRest is the leak of a store from two readings at rest.
+//
+// Formula: I = C·(Va − Vb)/t; R = t/(C·ln(Va/Vb)).
+//
+// Validity: readings with a meter of 1 MΩ or more, long after the charge.
+//
+// Source: IEC 62391-1, self-discharge test: 8 h at the rating, 16 h or 24 h of rest.
+//
+// Example:
+//
+//	leak = leakage_from_rest(capacitance: 10 F, from: 2.5 V, to: 2.2 V, time: 24 h)
+func LeakageFromRest(in LeakageFromRestInput) (LeakageFromRestResult, error) {
+	err := need(above("capacitance", in.Capacitance, "F"), above("time", in.Time, "s"), above("to", in.To, "V"))
+	if err != nil {
+		return LeakageFromRestResult{}, err
+	}
+	if in.From < in.To {
+		return LeakageFromRestResult{}, notFalling("from", in.From, in.To)
+	}
+	out := LeakageFromRestResult{
+		Current:    in.Capacitance * (in.From - in.To) / in.Time,
+		Resistance: known(in.Time / (in.Capacitance * math.Log(in.From/in.To))),
+	}
+	if in.Time < restTime {
+		out.Raise(shortRest(in.Time))
+	}
+	return out, nil
+}
+
+// restTime is the shorter rest of the standard's self-discharge test.
+const restTime = 16 * 3600
+
+func shortRest(got float64) model.Caution {
+	return model.Caution{
+		ID: "rest-too-short", Level: model.Advice,
+		Says:   "The store rested for {0}; the standard test rests {1} or more.",
+		Values: []model.Value{value(got/3600, "h"), value(restTime/3600, "h")},
+		Why:    "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none.",
+		Mend:   "Read again after a longer rest, or take the result as an upper bound.",
+		Source: "IEC 62391-1, self-discharge",
+	}
+}
+
+// MeasuringCurrentsInput is a cell to be measured.
+type MeasuringCurrentsInput struct {
+	RatedVoltage float64 `unit:"V" range:"(0,)" help:"of the cell"`
+	Resistance   float64 `unit:"Ω" range:"(0,)" help:"nominal, of the cell"`
+}
+
+// MeasuringCurrentsResult is the currents of the test.
+type MeasuringCurrentsResult struct {
+	Charge    float64 `unit:"A" show:"1" help:"for the charge"`
+	Discharge float64 `unit:"A" show:"2" help:"for the discharge"`
+}
+
+// MeasuringCurrents is the currents with which a cell for power is measured, at
+// which 95 % of the energy passes either way.
+//
+// Formula: charge U/(38·R), discharge U/(40·R).
+//
+// Validity: double-layer cells made for power; those for backup are measured with less.
+//
+// Source: IEC 62576, 4.3.3.
+//
+// Example:
+//
+//	bench = measuring_currents(rated_voltage: 2.7 V, resistance: 29 mΩ)
+func MeasuringCurrents(in MeasuringCurrentsInput) (MeasuringCurrentsResult, error) {
+	if err := above("resistance", in.Resistance, "Ω"); err != nil {
+		return MeasuringCurrentsResult{}, err
+	}
+	most := in.RatedVoltage / in.Resistance
+	return MeasuringCurrentsResult{Charge: most / 38, Discharge: most / 40}, nil
+}

@@ -1,0 +1,186 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+const gravity = 9.80665 // m/s², standard
+
+// BatteryInput is what a cell or battery's label says.
+type BatteryInput struct {
+	Capacity float64 `unit:"mA·h" range:"(0,)" help:"nominal"`
+	Voltage  float64 `unit:"V" range:"(0,)" help:"nominal"`
+	Mass     float64 `unit:"g" range:"(0,)" help:"with its leads"`
+}
+
+// BatteryResult is what it holds.
+type BatteryResult struct {
+	Energy         float64 `unit:"Wh" show:"1" help:"nominal"`
+	SpecificEnergy float64 `unit:"Wh/kg" show:"2" help:"over its mass"`
+	model.Cautions
+}
+
+// Battery is what a battery of like size would hold, for comparison.
+//
+// Formula: E = Q·V.
+//
+// Validity: nominal; less at high current or in the cold.
+//
+// Source: definition.
+//
+// Example:
+//
+//	lithium = battery(capacity: 150 mA·h, voltage: 3.7 V, mass: 4.2 g)
+func Battery(in BatteryInput) (BatteryResult, error) {
+	if err := above("mass", in.Mass, "kg"); err != nil {
+		return BatteryResult{}, err
+	}
+	e := in.Capacity * in.Voltage
+	out := BatteryResult{Energy: e, SpecificEnergy: e / in.Mass}
+	out.Raise(lithium())
+	return out, nil
+}
+
+func lithium() model.Caution {
+	return model.Caution{
+		ID: "lithium-charging", Level: model.Danger, Standing: true,
+		Says:   "A lithium battery burns when it is charged wrongly, bent or run flat.",
+		Values: []model.Value{value(4.2, "V"), value(3, "V")},
+		Why:    "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
+		Mend:   "Use a charger for that chemistry and count of cells, stay with it, keep it away from what burns, and retire swollen or dented cells. The maker's sheet and local rules come first.",
+		Source: practice + "; limits as cell makers give them, from memory",
+	}
+}
+
+// RubberInput is a wound strip.
+type RubberInput struct {
+	Mass           float64 `unit:"g" range:"(0,)" help:"of the strip"`
+	SpecificEnergy float64 `unit:"kJ/kg" range:"(0,)" default:"10.5 kJ/kg" help:"wound full; 10.5 to 13.5 is quoted for contest strip"`
+}
+
+// RubberResult is what it gives back.
+type RubberResult struct {
+	Energy float64 `unit:"J" help:"wound full"`
+}
+
+// Rubber is what a strip of rubber gives back when it is wound full.
+//
+// Formula: E = m·e.
+//
+// Validity: fresh strip, stretched as it is wound; the default is the low end of what is quoted.
+//
+// Source: 3500 to 4500 ft·lbf/lb quoted for contest strip, no primary table: take it as unsure.
+//
+// Example:
+//
+//	E_strip [J] = rubber(mass: 10 g)
+func Rubber(in RubberInput) (RubberResult, error) {
+	if err := need(above("mass", in.Mass, "kg"), above("specific_energy", in.SpecificEnergy, "J/kg")); err != nil {
+		return RubberResult{}, err
+	}
+	return RubberResult{in.Mass * in.SpecificEnergy}, nil
+}
+
+// CompressedAirInput is a vessel of air.
+type CompressedAirInput struct {
+	Volume      float64 `unit:"L" range:"(0,)" help:"of the vessel"`
+	Pressure    float64 `unit:"bar" range:"(0,)" help:"absolute: what a gauge shows and the ambient pressure"`
+	Ambient     float64 `unit:"bar" range:"(0,)" default:"1.01325 bar" help:"absolute"`
+	Temperature float64 `unit:"°C" default:"20 °C" help:"of air and vessel at the start"`
+}
+
+// CompressedAirResult is the work that it could do.
+type CompressedAirResult struct {
+	Isothermal      float64 `unit:"J" show:"1" help:"net of the air pushed away, slow enough to stay warm"`
+	Adiabatic       float64 `unit:"J" show:"2" help:"net of the air pushed away, too fast for any heat"`
+	IsothermalTotal float64 `unit:"J" help:"on the piston, the air pushed away included"`
+	AdiabaticTotal  float64 `unit:"J" help:"on the piston, the air pushed away included"`
+	Mass            float64 `unit:"g" show:"3" help:"of the air in the vessel"`
+	model.Cautions
+}
+
+const (
+	airIndex = 1.4      // ratio of specific heats
+	airGas   = 287.0529 // J/(kg·K)
+)
+
+// CompressedAir is the work that air in a vessel could do as it expands to the
+// ambient pressure; a real motor gives a part of the adiabatic net.
+//
+// Formula: r = p/p0; isothermal p·V·ln r, net p·V·(ln r − 1 + 1/r); adiabatic p·V/(κ−1)·(1 − r^(−(κ−1)/κ)), net of it less p0·(V2 − V), V2 = V·r^(1/κ), κ = 1.4.
+//
+// Validity: ideal gas, reversible: an upper bound.
+//
+// Source: thermodynamics textbooks.
+//
+// Example:
+//
+//	air = compressed_air(volume: 0.5 L, pressure: 6 bar)
+func CompressedAir(in CompressedAirInput) (CompressedAirResult, error) {
+	if err := need(above("volume", in.Volume, "m^3"), above("ambient", in.Ambient, "Pa"), above("temperature", in.Temperature, "K")); err != nil {
+		return CompressedAirResult{}, err
+	}
+	if !(in.Pressure >= in.Ambient) {
+		return CompressedAirResult{}, &model.Error{
+			Field:  "pressure",
+			Says:   "is {0}, under the ambient pressure of {1}",
+			Values: []model.Value{value(in.Pressure, "Pa"), value(in.Ambient, "Pa")},
+			Mend:   "Give the absolute pressure: what the gauge shows and the ambient pressure.",
+		}
+	}
+	out := expand(in.Volume, in.Pressure, in.Ambient)
+	out.Mass = in.Pressure * in.Volume / (airGas * in.Temperature)
+	out.Raise(vessel(in.Pressure, out.Isothermal))
+	return out, nil
+}
+
+func expand(volume, pressure, ambient float64) CompressedAirResult {
+	pv, r := pressure*volume, pressure/ambient
+	grown := volume * math.Pow(r, 1/airIndex)
+	out := CompressedAirResult{
+		IsothermalTotal: pv * math.Log(r),
+		AdiabaticTotal:  pv / (airIndex - 1) * (1 - math.Pow(r, (1-airIndex)/airIndex)),
+	}
+	out.Isothermal = out.IsothermalTotal - pv*(1-1/r)
+	out.Adiabatic = out.AdiabaticTotal - ambient*(grown-volume)
+	return out
+}
+
+func vessel(pressure, energy float64) model.Caution {
+	return model.Caution{
+		ID: "pressure-vessel", Level: model.Danger, Standing: true,
+		Says:   "A vessel at {0} can let go {1} when it bursts.",
+		Values: []model.Value{value(pressure, "Pa"), value(energy, "J")},
+		Why:    "Scratched, aged or heated bottles fail without notice, and their parts fly.",
+		Mend:   "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
+		Source: practice,
+	}
+}
+
+// RaisedWeightInput is a weight and how far it is lifted.
+type RaisedWeightInput struct {
+	Mass   float64 `unit:"kg" range:"[0,)" help:"lifted"`
+	Height float64 `unit:"m" range:"[0,)" help:"by which"`
+}
+
+// RaisedWeightResult is what it holds.
+type RaisedWeightResult struct {
+	Energy float64 `unit:"J" help:"against standard gravity"`
+}
+
+// RaisedWeight is what a lifted weight holds, for comparison.
+//
+// Formula: E = m·g·h.
+//
+// Validity: near the ground, standard gravity.
+//
+// Source: definition.
+//
+// Example:
+//
+//	E_climb [J] = raised_weight(mass: 0.39 kg, height: 50 m)
+func RaisedWeight(in RaisedWeightInput) (RaisedWeightResult, error) {
+	return RaisedWeightResult{in.Mass * gravity * in.Height}, nil
+}

@@ -1,0 +1,160 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// SelfDischargeInput is a store left alone.
+type SelfDischargeInput struct {
+	Capacitance float64  `unit:"F" range:"(0,)" help:"taken as constant"`
+	Voltage     float64  `unit:"V" range:"[0,)" help:"at the start"`
+	Time        float64  `unit:"h" range:"[0,)" help:"left alone"`
+	Resistance  *float64 `unit:"Ω" range:"(0,)" choose:"leak" help:"across the store, or its leakage taken as one"`
+	Current     *float64 `unit:"µA" range:"[0,)" choose:"leak" help:"constant leakage"`
+}
+
+// SelfDischargeResult is what is left.
+type SelfDischargeResult struct {
+	Voltage float64 `unit:"V" help:"after the time"`
+}
+
+// SelfDischarge is the voltage that a store keeps, through a resistance across
+// it or with a constant leakage current.
+//
+// Formula: resistance: V·e^(−t/(R·C)); current: V − I·t/C, not below zero.
+//
+// Validity: real cells redistribute their charge first, which looks like a fast leak, and leak slowly afterwards.
+//
+// Source: textbook.
+//
+// Example:
+//
+//	V_morning [V] = self_discharge(capacitance: 10 F, voltage: 2.5 V, time: 24 h, resistance: 20 kΩ)
+func SelfDischarge(in SelfDischargeInput) (SelfDischargeResult, error) {
+	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+		return SelfDischargeResult{}, err
+	}
+	switch {
+	case in.Resistance != nil && in.Current == nil:
+		tau := *in.Resistance * in.Capacitance
+		return SelfDischargeResult{in.Voltage * math.Exp(-in.Time/tau)}, above("resistance", *in.Resistance, "Ω")
+	case in.Current != nil && in.Resistance == nil:
+		return SelfDischargeResult{max(0, in.Voltage-*in.Current*in.Time/in.Capacitance)}, nil
+	}
+	return SelfDischargeResult{}, &model.Error{
+		Says: "exactly one of resistance and current says how the store leaks",
+		Mend: "Give one of the two.",
+	}
+}
+
+// SettledVoltageInput is a store right after a fast charge.
+type SettledVoltageInput struct {
+	Store   Store   `help:"the pack, with its settling"`
+	Voltage float64 `unit:"V" range:"[0,)" help:"rested, right after the charge"`
+}
+
+// SettledVoltageResult is where it settles.
+type SettledVoltageResult struct {
+	Voltage float64 `unit:"V" help:"some minutes later"`
+	model.Cautions
+}
+
+// SettledVoltage is what a fast charge leaves once the charge has spread into
+// the depth of the electrodes.
+//
+// Formula: V·(1 − settling).
+//
+// Validity: settling is measured: a few per cent after a charge of a minute or two, less after a slow one.
+//
+// Source: common practice.
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, settling: 4 %)
+//	V_launch [V] = settled_voltage(cell, voltage: 2.5 V)
+func SettledVoltage(in SettledVoltageInput) (SettledVoltageResult, error) {
+	if err := in.Store.check("store."); err != nil {
+		return SettledVoltageResult{}, err
+	}
+	out := SettledVoltageResult{Voltage: in.Voltage * (1 - in.Store.Settling)}
+	out.List = in.Store.Charged(in.Voltage)
+	if in.Store.Settling > 0 {
+		out.Raise(settles(in.Voltage, out.Voltage))
+	}
+	return out, nil
+}
+
+func settles(from, to float64) model.Caution {
+	return model.Caution{
+		ID: "settles-after-charge", Level: model.Advice,
+		Says:   "After a fast charge to {0} the store settles to {1} by itself.",
+		Values: []model.Value{value(from, "V"), value(to, "V")},
+		Why:    "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
+		Mend:   "Launch at once, or top up just before the launch.",
+		Source: practice,
+	}
+}
+
+// SafeDischargeInput is a store that shall be emptied for work or transport.
+type SafeDischargeInput struct {
+	Capacitance float64  `unit:"F" range:"(0,)" help:"of the store"`
+	Voltage     float64  `unit:"V" range:"(0,)" help:"that it stands at"`
+	Resistance  float64  `unit:"Ω" range:"(0,)" help:"of the resistor, and the store's own if that counts"`
+	To          float64  `unit:"V" range:"(0,)" default:"0.1 V" help:"at which it counts as empty"`
+	Rating      *float64 `unit:"W" range:"(0,)" help:"of the resistor"`
+}
+
+// SafeDischargeResult is how that goes.
+type SafeDischargeResult struct {
+	Time        float64 `unit:"s" show:"1" help:"until it counts as empty"`
+	PeakPower   float64 `unit:"W" show:"2" help:"in the resistor, at the start"`
+	PeakCurrent float64 `unit:"A" show:"3" help:"at the start"`
+	Heat        float64 `unit:"J" show:"4" help:"in the resistor, altogether"`
+	model.Cautions
+}
+
+// SafeDischarge is how a resistor empties a store before work on it.
+//
+// Formula: t = R·C·ln(V/to); peak power V²/R; heat C·(V² − to²)/2.
+//
+// Validity: constant capacitance; the last tenths of a volt come back, since charge from the depth of the electrodes follows.
+//
+// Source: textbook.
+//
+// Example:
+//
+//	empty = safe_discharge(capacitance: 12.5 F, voltage: 10 V, resistance: 22 Ω, rating: 5 W)
+func SafeDischarge(in SafeDischargeInput) (SafeDischargeResult, error) {
+	err := need(above("capacitance", in.Capacitance, "F"), above("resistance", in.Resistance, "Ω"), above("to", in.To, "V"))
+	if err != nil {
+		return SafeDischargeResult{}, err
+	}
+	if in.Voltage < in.To {
+		return SafeDischargeResult{}, notFalling("voltage", in.Voltage, in.To)
+	}
+	v, r := in.Voltage, in.Resistance
+	out := SafeDischargeResult{
+		Time:        r * in.Capacitance * math.Log(v/in.To),
+		PeakPower:   v * v / r,
+		PeakCurrent: v / r,
+		Heat:        in.Capacitance * (v - in.To) * (v + in.To) / 2,
+	}
+	if in.Rating != nil && out.PeakPower > *in.Rating {
+		out.Raise(resistorOverRating(out.PeakPower, *in.Rating, v*v / *in.Rating))
+	}
+	out.Raise(residualCharge())
+	return out, nil
+}
+
+func resistorOverRating(peak, rating, mend float64) model.Caution {
+	return model.Caution{
+		ID: "resistor-over-rating", Level: model.Danger,
+		Says:   "The resistor takes {0} at the start and is rated for {1}.",
+		Values: []model.Value{value(peak, "W"), value(rating, "W"), value(mend, "Ω")},
+		Why:    "It can burn fingers and what it lies on, and fail before the store is empty.",
+		Mend:   "Take {2} or more, or a resistor of a higher rating, and lay it on something that does not burn.",
+		Source: practice,
+	}
+}
