@@ -12,6 +12,7 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/worksheet/markdown"
 )
 
 // MaxFile is the size in bytes of the largest file that is read: 16 MiB.
@@ -31,7 +32,7 @@ type Result struct {
 	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed
-	Blocks  int                  // working blocks found; 0: nothing to do
+	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 }
 
 // Changed says whether the file should be written.
@@ -48,17 +49,38 @@ func Work(ctx context.Context, files Files, path string) (*Result, error) {
 
 // WorkText works a text that is already read, such as standard input; path is
 // the name that messages give it and that its use statements are relative to.
+// The text is not copied, and not changed.
 func WorkText(ctx context.Context, files Files, path string, text []byte) *Result {
-	return &Result{Path: path, Source: text, Output: text}
+	return runner{work: evaluateSheet}.run(ctx, files, path, text)
+}
+
+// HasWorking says whether a text holds a working block. It is cheap for one
+// that does not: only a text with a line that could open a block is parsed.
+func HasWorking(text []byte) bool {
+	if !markdown.MayHold(text) {
+		return false
+	}
+	if len(text) > MaxFile {
+		return true // the run refuses it and says why
+	}
+	doc := markdown.Parse("", text)
+	return doc.Unread || len(doc.Blocks) > 0
 }
 
 // Strip takes the regions out of a text. What a run inserted after a fence goes,
 // to the byte; inline values stay as they are. A text with broken markers is
 // given back whole, with the reasons.
 func Strip(path string, text []byte) (out []byte, refused []message.Diagnostic) {
-	return text, nil
+	if !markdown.MayHoldRegion(text) {
+		return text, nil
+	}
+	doc := markdown.Parse(path, text)
+	if len(doc.Refused) > 0 {
+		return text, doc.Refused
+	}
+	var edits []edit
+	for _, r := range doc.Regions {
+		edits = append(edits, edit{r.Whole.Start, r.Whole.End, ""})
+	}
+	return splice(text, edits), nil
 }
-
-// HasWorking says whether a text holds a working block. It is cheap for one
-// that does not.
-func HasWorking(text []byte) bool { return false }

@@ -1,0 +1,134 @@
+package worksheet
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"path"
+	"strings"
+	"unicode/utf8"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// MaxRows is how many rows a CSV file may have.
+const MaxRows = 100_000
+
+// csvSheet makes a sheet with one table, named after the file, out of CSV. A row
+// that does not fit the head is a problem of the table, at the row.
+func csvSheet(name string, text []byte) (*evaluate.Sheet, error) {
+	if !utf8.Valid(text) {
+		return nil, errors.New("is not UTF-8")
+	}
+	body := bytes.TrimPrefix(text, []byte("\ufeff"))
+	skip := len(text) - len(body)
+	t := &syntax.Table{}
+	t.Name.Name = strings.TrimSuffix(path.Base(name), path.Ext(name))
+	t.Name.Span = message.Span{File: name, Start: skip, End: skip}
+	r := csv.NewReader(bytes.NewReader(body))
+	r.Comma, r.FieldsPerRecord, r.ReuseRecord = separator(body), -1, true
+	starts := lineStarts(body)
+	for {
+		record, err := r.Read()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return nil, csvError(err)
+		}
+		if len(t.Rows) == MaxRows {
+			return nil, fmt.Errorf("has more than %d rows", MaxRows)
+		}
+		addRow(t, csvCells(r, name, body, record, starts, skip))
+	}
+	if t.Head == nil {
+		return nil, errors.New("is empty: its first row names the columns")
+	}
+	return &evaluate.Sheet{Name: name, Tables: []*syntax.Table{t}}, nil
+}
+
+// addRow adds the head, then the rows.
+func addRow(t *syntax.Table, cells []syntax.Cell) {
+	if t.Head == nil {
+		t.Head = cells
+		return
+	}
+	if len(cells) != len(t.Head) {
+		t.Problems = append(t.Problems, message.Diagnostic{
+			Span:    cells[0].Span.To(cells[len(cells)-1].Span),
+			Summary: fmt.Sprintf("this row has %d cells, the first row %d", len(cells), len(t.Head)),
+			Hint:    "leave a cell empty where nothing is known; numbers are written with a point",
+		})
+	}
+	t.Rows = append(t.Rows, cells)
+}
+
+// csvCells gives a record's cells their places, quotes and blanks left out.
+func csvCells(r *csv.Reader, name string, body []byte, record []string, starts []int, skip int) []syntax.Cell {
+	cells := make([]syntax.Cell, len(record))
+	for i, text := range record {
+		line, column := r.FieldPos(i)
+		start := starts[line-1] + column - 1
+		if start < len(body) && body[start] == '"' {
+			start++
+		}
+		trimmed := strings.TrimSpace(text)
+		start += strings.Index(text, trimmed)
+		cells[i].Text = trimmed
+		cells[i].Span = message.Span{File: name, Start: start + skip, End: min(start+len(trimmed), len(body)) + skip}
+	}
+	return cells
+}
+
+// separator is the one of , ; and tab that the first row has most of outside
+// quotes; a comma if it has none.
+func separator(body []byte) rune {
+	counts := map[byte]int{}
+	quoted := false
+	for _, c := range body {
+		if c == '\n' && !quoted {
+			break
+		}
+		if c == '"' {
+			quoted = !quoted
+		} else if !quoted {
+			counts[c]++
+		}
+	}
+	best := byte(',')
+	for _, c := range []byte(";\t") {
+		if counts[c] > counts[best] {
+			best = c
+		}
+	}
+	return rune(best)
+}
+
+// lineStarts is where each line begins.
+func lineStarts(body []byte) []int {
+	starts := []int{0}
+	for i, c := range body {
+		if c == '\n' {
+			starts = append(starts, i+1)
+		}
+	}
+	return starts
+}
+
+// csvError is a reader's error in our words.
+func csvError(err error) error {
+	var e *csv.ParseError
+	if errors.As(err, &e) {
+		switch e.Err {
+		case csv.ErrQuote:
+			return fmt.Errorf("cannot be read: a quote is out of place in line %d", e.Line)
+		case csv.ErrBareQuote:
+			return fmt.Errorf("cannot be read: a quote stands inside a cell in line %d; write it twice and quote the cell", e.Line)
+		}
+	}
+	return fmt.Errorf("cannot be read: %w", err)
+}

@@ -1,0 +1,137 @@
+package worksheet
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+	"inkwing/worksheet/markdown"
+	"inkwing/worksheet/region"
+)
+
+// An edit replaces the bytes from start to end.
+type edit struct {
+	start, end int
+	text       string
+}
+
+// splice makes the edits, which do not overlap. Without any, it gives back the
+// text itself.
+func splice(text []byte, edits []edit) []byte {
+	if len(edits) == 0 {
+		return text
+	}
+	slices.SortStableFunc(edits, func(a, b edit) int { return cmp.Compare(a.start, b.start) })
+	size := len(text)
+	for _, e := range edits {
+		size += len(e.text)
+	}
+	out := make([]byte, 0, size)
+	at := 0
+	for _, e := range edits {
+		out = append(append(out, text[at:e.start]...), e.text...)
+		at = e.end
+	}
+	return append(out, text[at:]...)
+}
+
+// regionEdits brings the regions of all blocks up to date.
+func regionEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit) {
+	for i, block := range doc.Blocks {
+		if i >= len(report.Blocks) {
+			break
+		}
+		lines := region.Lines(report.Blocks[i], block.Nested)
+		if e, ok := regionEdit(doc, block, lines); ok {
+			edits = append(edits, e)
+		}
+	}
+	return edits
+}
+
+// regionEdit makes, renews or removes one region; ok is false if it is fresh. A
+// region with nothing left to say goes as a whole: the file is then what it
+// would be had there never been one.
+func regionEdit(doc *markdown.Document, block markdown.Block, lines []string) (e edit, ok bool) {
+	if block.Region < 0 {
+		return insertion(block, lines), len(lines) > 0
+	}
+	r := doc.Regions[block.Region]
+	if len(lines) == 0 {
+		return edit{start: r.Whole.Start, end: r.Whole.End}, true
+	}
+	old := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
+	if region.Same(old, strings.Count(r.Prefix, ">"), lines) {
+		return e, false
+	}
+	return edit{r.Inner.Start, r.Inner.End, inside(lines, r.Prefix, r.EOL)}, true
+}
+
+// insertion is a new region. It goes between the closing fence and its line end,
+// so that a file without a final newline stays so.
+func insertion(block markdown.Block, lines []string) edit {
+	blank := strings.TrimRight(block.Prefix, " \t")
+	text := block.EOL + blank + block.EOL + block.Prefix + region.Open + block.EOL +
+		inside(lines, block.Prefix, block.EOL) + block.Prefix + region.Close
+	return edit{block.End, block.End, text}
+}
+
+// inside is what stands between the marker lines: a blank line, the content, a
+// blank line, each with the container's prefix.
+func inside(lines []string, prefix, eol string) string {
+	blank := strings.TrimRight(prefix, " \t")
+	var out strings.Builder
+	out.WriteString(blank + eol)
+	for _, l := range lines {
+		if l == "" {
+			out.WriteString(blank + eol)
+			continue
+		}
+		out.WriteString(prefix + l + eol)
+	}
+	out.WriteString(blank + eol)
+	return out.String()
+}
+
+// inlineEdits refreshes the inline values that differ from what was worked.
+func inlineEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit) {
+	for i, v := range doc.Inline {
+		if i >= len(report.Inline) {
+			break
+		}
+		shown := inlineText(report.Inline[i].Shown)
+		if shown == v.Shown {
+			continue
+		}
+		if v.InCell {
+			shown = strings.ReplaceAll(shown, "|", `\|`)
+		}
+		edits = append(edits, edit{v.Value.Start, v.Value.End, " " + shown})
+	}
+	return edits
+}
+
+// inlineText is a value fit for a code span: on one line, without ticks, and
+// never empty, since the span would then look as if it had not been worked.
+func inlineText(shown string) string {
+	shown = strings.Join(strings.Fields(strings.ReplaceAll(shown, "`", "'")), " ")
+	if shown == "" {
+		return "?"
+	}
+	return shown
+}
+
+// orphanEdits removes the regions that follow no block, and says so.
+func orphanEdits(doc *markdown.Document) (edits []edit, notes []message.Diagnostic) {
+	for _, r := range doc.Regions {
+		if r.Block >= 0 {
+			continue
+		}
+		edits = append(edits, edit{start: r.Whole.Start, end: r.Whole.End})
+		notes = append(notes, message.Diagnostic{Span: r.Open,
+			Summary: "a worked region that followed no working block was removed"})
+	}
+	return edits, notes
+}

@@ -1,0 +1,114 @@
+package markdown
+
+import (
+	"bytes"
+	"sync"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	"github.com/yuin/goldmark/parser"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+)
+
+// Word is the first word of a working block's info string.
+const Word = "working"
+
+// A fence is one fenced code block of any kind. Offsets are into the text that
+// was parsed, without what was skipped before it.
+type fence struct {
+	node    *ast.FencedCodeBlock
+	start   int // of the opening fence's first character
+	closer  int // of the closing fence's first character, if closed
+	closed  bool
+	working bool
+}
+
+var fencesKey = parser.NewContextKey()
+
+// fenceParser is goldmark's own, and keeps what the tree forgets: where the
+// closing fence is, and whether there is one. Looking for it afterwards, line by
+// line, goes wrong where a block ends by leaving its quote.
+type fenceParser struct{ parser.BlockParser }
+
+func (p fenceParser) Open(parent ast.Node, reader text.Reader, pc parser.Context) (ast.Node, parser.State) {
+	_, segment := reader.PeekLine()
+	node, state := p.BlockParser.Open(parent, reader, pc)
+	if node == nil {
+		return node, state
+	}
+	f := &fence{node: node.(*ast.FencedCodeBlock), start: segment.Start - segment.Padding + pc.BlockOffset()}
+	f.working = isWorking(f.node, reader.Source())
+	list, _ := pc.Get(fencesKey).([]*fence)
+	pc.Set(fencesKey, append(list, f))
+	return node, state
+}
+
+func (p fenceParser) Continue(node ast.Node, reader text.Reader, pc parser.Context) parser.State {
+	line, segment := reader.PeekLine()
+	before := node.Lines().Len()
+	state := p.BlockParser.Continue(node, reader, pc)
+	if state&parser.Continue == 0 && node.Lines().Len() == before {
+		list := pc.Get(fencesKey).([]*fence)
+		f := list[len(list)-1] // no other fence opens inside one
+		f.closed = true
+		f.closer = segment.Start - segment.Padding + len(line) - len(bytes.TrimLeft(line, " \t"))
+	}
+	return state
+}
+
+// isWorking says whether the first word of the info string is ours.
+func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
+	if n.Info == nil {
+		return false
+	}
+	words := bytes.Fields(n.Info.Segment.Value(source))
+	return len(words) > 0 && string(words[0]) == Word
+}
+
+// newParser is built once: a parser holds no state between runs. Links and
+// emphasis are left out, since a code span binds tighter than either, and with
+// them go the inputs on which inline parsing takes seconds.
+var newParser = sync.OnceValue(func() parser.Parser {
+	blocks := append(parser.DefaultBlockParsers(),
+		util.Prioritized(fenceParser{parser.NewFencedCodeBlockParser()}, 699))
+	return parser.NewParser(
+		parser.WithBlockParsers(blocks...),
+		parser.WithParagraphTransformers(append(parser.DefaultParagraphTransformers(),
+			util.Prioritized(extension.NewTableParagraphTransformer(), 200))...),
+		parser.WithInlineParsers(
+			util.Prioritized(parser.NewCodeSpanParser(), 100),
+			util.Prioritized(parser.NewAutoLinkParser(), 300),
+			util.Prioritized(parser.NewRawHTMLParser(), 400)),
+	)
+})
+
+// parseBlocks gives the tree and all its fences.
+func parseBlocks(source []byte) (ast.Node, []*fence) {
+	pc := parser.NewContext()
+	tree := newParser().Parse(text.NewReader(source), parser.WithContext(pc))
+	list, _ := pc.Get(fencesKey).([]*fence)
+	return tree, list
+}
+
+// MayHold says whether a text has a line that could open a working block. It
+// reads no Markdown, so that a folder of other files costs next to nothing.
+func MayHold(source []byte) bool {
+	for at := 0; ; {
+		i := bytes.Index(source[at:], []byte(Word))
+		if i < 0 {
+			return false
+		}
+		before := bytes.TrimRight(source[:at+i], " \t")
+		at += i + len(Word)
+		fenced := bytes.HasSuffix(before, []byte("```")) || bytes.HasSuffix(before, []byte("~~~"))
+		if fenced && (at == len(source) || bytes.IndexByte([]byte(" \t\r\n\f\v"), source[at]) >= 0) {
+			return true
+		}
+	}
+}
+
+// MayHoldRegion says whether a text could hold a worked region.
+func MayHoldRegion(source []byte) bool {
+	return bytes.Contains(source, []byte("worked")) && bytes.Contains(source, []byte("<!--"))
+}

@@ -1,0 +1,158 @@
+package markdown
+
+import (
+	"bytes"
+	"fmt"
+	"html"
+	"regexp"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+var tableMarker = regexp.MustCompile(`^<!--[ \t]*table:[ \t]*(.*?)[ \t]*-->$`)
+
+// addTables reads the tables under <!-- table: name -->.
+func (d *Document) addTables(tree ast.Node, skip int) {
+	eachComment(tree, d.Source[skip:], func(n *ast.HTMLBlock, start int, comment []byte) {
+		m := tableMarker.FindSubmatchIndex(comment)
+		if m == nil || d.inRegion(start+skip) {
+			return
+		}
+		name := syntax.Ident{Name: string(comment[m[2]:m[3]])}
+		name.Span = d.span(start+skip+m[2], start+skip+m[3])
+		t := &syntax.Table{Name: name}
+		if next := n.NextSibling(); isTable(next) {
+			d.readTable(t, next, skip)
+		} else {
+			t.Problems = append(t.Problems, message.Diagnostic{Span: d.span(start+skip, start+skip+len(comment)),
+				Summary: "no table follows this comment",
+				Hint:    "put a table with a line of dashes under its headings below it, a blank line between"})
+		}
+		d.Tables = append(d.Tables, t)
+	})
+}
+
+// readTable reads rows from their bytes: the tree drops a cell too many.
+func (d *Document) readTable(t *syntax.Table, table ast.Node, skip int) {
+	for row := table.FirstChild(); row != nil; row = row.NextSibling() {
+		start := row.Pos() + skip
+		end := lineAt(d.Source, start).text
+		cells := d.cells(start, end)
+		if t.Head == nil {
+			t.Head = cells
+			continue
+		}
+		if len(cells) != len(t.Head) {
+			t.Problems = append(t.Problems, ragged(d.span(start, end), len(cells), len(t.Head)))
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+}
+
+// ragged says that a row does not fit its table.
+func ragged(at message.Span, cells, columns int) message.Diagnostic {
+	hint := "leave a cell empty where nothing is known"
+	if cells > columns {
+		hint = "add a heading, or take a cell out; a bar inside a cell is written \\|"
+	}
+	return message.Diagnostic{Span: at, Hint: hint,
+		Summary: fmt.Sprintf("this row has %s, its table %s", count(cells, "cell"), count(columns, "column"))}
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// cells splits source[start:end] at its bars; \| is none.
+func (d *Document) cells(start, end int) (cells []syntax.Cell) {
+	for start < end && isBlank(d.Source[start]) {
+		start++
+	}
+	for start < end && isBlank(d.Source[end-1]) {
+		end--
+	}
+	if start < end && d.Source[start] == '|' {
+		start++
+	}
+	for from, at := start, start; at <= end; at++ {
+		bar := at < end && d.Source[at] == '|' && d.Source[at-1] != '\\'
+		if bar || at == end && (from < end || len(cells) == 0) {
+			cells = append(cells, d.cell(from, at))
+			from = at + 1
+		}
+	}
+	return cells
+}
+
+func (d *Document) cell(start, end int) syntax.Cell {
+	for start < end && isBlank(d.Source[start]) {
+		start++
+	}
+	for start < end && isBlank(d.Source[end-1]) {
+		end--
+	}
+	c := syntax.Cell{Text: plain(d.Source[start:end])}
+	c.Span = d.span(start, end)
+	return c
+}
+
+func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' }
+
+// plain undoes a cell's Markdown: \| first, as the table does, then code ticks,
+// escapes and entities. Emphasis stays as it is written.
+func plain(raw []byte) string {
+	text := strings.ReplaceAll(string(raw), `\|`, "|")
+	if !strings.ContainsAny(text, "`\\&") {
+		return text
+	}
+	var out strings.Builder
+	for i := 0; i < len(text); {
+		switch c := text[i]; {
+		case c == '`':
+			inside, length := codeSpan(text[i:])
+			out.WriteString(inside)
+			i += length
+		case c == '\\' && i+1 < len(text) && isPunct(text[i+1]):
+			out.WriteByte(text[i+1])
+			i += 2
+		case c == '&':
+			end := strings.IndexByte(text[i:], ';') + 1
+			out.WriteString(html.UnescapeString(text[i : i+max(end, 1)]))
+			i += max(end, 1)
+		default:
+			out.WriteByte(c)
+			i++
+		}
+	}
+	return out.String()
+}
+
+// codeSpan reads a code span at the start of text, or only its ticks if they are
+// not closed, and says how long that was.
+func codeSpan(text string) (inside string, length int) {
+	ticks := len(text) - len(strings.TrimLeft(text, "`"))
+	for at := ticks; at < len(text); {
+		i := strings.IndexByte(text[at:], '`')
+		if i < 0 {
+			break
+		}
+		at += i
+		run := len(text[at:]) - len(strings.TrimLeft(text[at:], "`"))
+		if run == ticks {
+			return strings.TrimSpace(text[ticks:at]), at + run
+		}
+		at += run
+	}
+	return text[:ticks], ticks
+}
+
+func isPunct(c byte) bool {
+	return bytes.IndexByte([]byte("!\"#$%&'()*+,-./:;<=>?@[\\]^_`{|}~"), c) >= 0
+}

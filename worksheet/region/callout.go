@@ -1,0 +1,120 @@
+package region
+
+import (
+	"slices"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/library/model"
+)
+
+// A gravity says which callout a point asks for. Gravest last.
+type gravity uint8
+
+const (
+	note gravity = iota
+	warning
+	caution
+)
+
+// kinds are the callouts that hosts draw, by gravity.
+var kinds = [...]string{note: "NOTE", warning: "WARNING", caution: "CAUTION"}
+
+// A point is one paragraph of a callout, with its own word before it, since a
+// host that draws no callouts shows only the text.
+type point struct {
+	gravity gravity
+	word    string
+	text    string
+}
+
+// points lists what a block has to say, gravest first, else in the order found:
+// lines not worked come before broken limits, since those may follow from them.
+func points(b evaluate.Block) (list []point) {
+	for _, e := range b.Errors {
+		list = append(list, point{warning, "Not worked", notWorked(e)})
+	}
+	for _, c := range b.Cautions {
+		list = append(list, cautionPoint(c))
+	}
+	slices.SortStableFunc(list, func(a, b point) int { return int(b.gravity) - int(a.gravity) })
+	return list
+}
+
+func cautionPoint(c evaluate.Caution) point {
+	text := sentence(c.Text)
+	if c.Source != "" {
+		text += " Source: " + ended(free(c.Source))
+	}
+	switch {
+	case c.Level == model.Danger:
+		return point{caution, "Caution", text}
+	case c.Level == model.Warning || c.Kind == evaluate.OfLimit:
+		return point{warning, "Warning", text}
+	}
+	return point{note, "Note", text}
+}
+
+// notWorked is the builder's line, what is wrong with it, and what mends it.
+func notWorked(e evaluate.Point) string {
+	text := code(e.Line, inParagraph)
+	if text != "" {
+		text += ": "
+	}
+	text += ended(free(e.Diagnostic.Summary))
+	if e.Diagnostic.Hint != "" {
+		text += " " + sentence(e.Diagnostic.Hint)
+	}
+	return text
+}
+
+// callout writes the points as one callout of the gravest kind.
+func callout(list []point, nested bool) (parts [][]string) {
+	if len(list) == 0 {
+		return nil
+	}
+	if nested {
+		for _, p := range list {
+			parts = append(parts, []string{"**" + p.word + ":** " + p.text})
+		}
+		return parts
+	}
+	// The blank quoted line keeps the mark alone: formatters join lines.
+	lines := []string{"> [!" + kinds[list[0].gravity] + "]"}
+	for _, p := range list {
+		lines = append(lines, ">", "> "+p.word+": "+p.text)
+	}
+	return [][]string{lines}
+}
+
+// sentence begins with a capital, if its first word is a plain one, and ends
+// with a stop.
+func sentence(text string) string {
+	text = clean(text)
+	if first, _, _ := strings.Cut(text, " "); isPlainWord(first) {
+		r, size := utf8.DecodeRuneInString(text)
+		text = string(unicode.ToUpper(r)) + text[size:]
+	}
+	return ended(free(text))
+}
+
+// isPlainWord says whether a word is prose: two letters or more, all small.
+// Anything else may be a name or a unit, whose case counts.
+func isPlainWord(word string) bool {
+	word = strings.TrimRight(word, ",;:.")
+	for _, r := range word {
+		if r < 'a' || r > 'z' {
+			return false
+		}
+	}
+	return len(word) > 1
+}
+
+func ended(text string) string {
+	if text == "" || strings.ContainsRune(".!?", rune(text[len(text)-1])) {
+		return text
+	}
+	return text + "."
+}

@@ -1,0 +1,127 @@
+package region
+
+import (
+	"regexp"
+	"strings"
+	"unicode"
+)
+
+// where says what a text is written into: a bar divides cells, in code too.
+type where bool
+
+const (
+	inCell      where = true
+	inParagraph where = false
+)
+
+// clean makes one line of a text: blanks run together, controls and marks that
+// turn the direction of reading or cannot be seen are dropped. Symbols that
+// formatters measure differently from version to version become plain ones.
+func clean(text string) string {
+	text = strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r), r == unicode.ReplacementChar, isEmoji(r):
+			return -1
+		}
+		return r
+	}, text)
+	return strings.Join(strings.Fields(text), " ")
+}
+
+// isEmoji is a rough bound of the symbols that count one column here and two
+// there. None has a place in a technical table.
+func isEmoji(r rune) bool {
+	switch {
+	case r == 0xa9, r == 0xae, r == 0x203c, r == 0x2049, r == 0x2122, r == 0x2139, r == 0x3030, r == 0x303d, r == 0x3297, r == 0x3299:
+		return true
+	case 0x2194 <= r && r <= 0x21aa, 0x231a <= r && r <= 0x23ff, r == 0x24c2, 0x25aa <= r && r <= 0x25fe,
+		0x2600 <= r && r <= 0x27bf && r != '✓' && r != '✗', 0x2934 <= r && r <= 0x2935, 0x2b05 <= r && r <= 0x2b55, r >= 0x1f000 && r < 0x20000:
+		return true
+	}
+	return false
+}
+
+var (
+	// named is a run that has the look of an identifier with an underscore.
+	named = regexp.MustCompile(`[\p{L}\p{M}\p{N}_]+(?:\.[\p{L}\p{M}\p{N}_]+)*`)
+	link  = regexp.MustCompile(`https?://[^\s<>()\[\]"'` + "`" + `|\\]*[^\s<>()\[\]"'` + "`" + `|\\.,;:]`)
+)
+
+// free writes a text so that every reader shows just that text, and formatters
+// leave it alone. Names with an underscore go into code, which old formatters
+// need, and addresses between angles.
+func free(text string) string {
+	text = clean(text)
+	ticks := strings.Contains(text, "`")
+	var out strings.Builder
+	for at := 0; at < len(text); {
+		loc := link.FindStringIndex(text[at:])
+		if loc == nil {
+			loc = []int{len(text) - at, len(text) - at}
+		}
+		out.WriteString(words(text[at:at+loc[0]], !ticks))
+		if loc[0] < loc[1] {
+			out.WriteString("<" + text[at+loc[0]:at+loc[1]] + ">")
+		}
+		at += loc[1]
+	}
+	return out.String()
+}
+
+func words(text string, code bool) string {
+	var out strings.Builder
+	at := 0
+	for _, loc := range named.FindAllStringIndex(text, -1) {
+		out.WriteString(escape(text[at:loc[0]]))
+		word := text[loc[0]:loc[1]]
+		at = loc[1]
+		if code && strings.Contains(word, "_") && strings.Trim(word, "_.") != "" {
+			out.WriteString("`" + word + "`")
+		} else {
+			out.WriteString(escape(word))
+		}
+	}
+	out.WriteString(escape(text[at:]))
+	return out.String()
+}
+
+// escape puts a backslash before what Markdown could read as a mark. An
+// underscore between ASCII letters or digits is none, and old formatters take
+// the backslash away again.
+func escape(text string) string {
+	var out strings.Builder
+	for i, r := range text {
+		switch {
+		case r == '_' && i > 0 && i+1 < len(text) && isAlnum(text[i-1]) && isAlnum(text[i+1]):
+		case r == '&':
+			out.WriteString("&amp;")
+			continue
+		case strings.ContainsRune("\\`*_[]<>|~$", r):
+			out.WriteByte('\\')
+		}
+		out.WriteRune(r)
+	}
+	return out.String()
+}
+
+func isAlnum(c byte) bool {
+	return '0' <= c && c <= '9' || 'A' <= c && c <= 'Z' || 'a' <= c && c <= 'z'
+}
+
+// code writes a name or a line as code, or as plain text if it holds a tick or a
+// backslash, which formatters fence anew.
+func code(text string, in where) string {
+	text = clean(text)
+	if text == "" {
+		return ""
+	}
+	if strings.ContainsAny(text, "`\\") {
+		return escape(text)
+	}
+	if in == inCell {
+		text = strings.ReplaceAll(text, "|", `\|`)
+	}
+	return "`" + text + "`"
+}

@@ -1,0 +1,112 @@
+// Package region says what a worked region holds: the table of quantities, the
+// table of limits, notes, and at most one callout.
+//
+// [Lines] lays a block's report out; [Same] compares two layouts in meaning, so
+// that what a formatter re-padded or re-wrapped counts as fresh. Its limit: a
+// callout's paragraph is one line, however long, since only that survives every
+// way in which formatters wrap prose.
+package region
+
+import (
+	"strings"
+
+	"inkwing/evaluate"
+)
+
+// The marker lines.
+const (
+	Open  = "<!-- worked: rewritten by every run -->"
+	Close = "<!-- /worked -->"
+)
+
+// Lines lays out what a block came to, without markers, the container's prefix,
+// and blank lines around it; nil if there is nothing to say. Nested is for a
+// block in a list or quote, where hosts draw no callout: its points become
+// paragraphs with a bold word.
+func Lines(b evaluate.Block, nested bool) []string {
+	var parts [][]string
+	if len(b.Rows) > 0 {
+		parts = append(parts, quantities(b.Rows))
+	}
+	if len(b.Limits) > 0 {
+		parts = append(parts, limits(b.Limits))
+	}
+	for _, note := range b.Notes {
+		parts = append(parts, []string{"Note: " + sentence(note)})
+	}
+	parts = append(parts, callout(points(b), nested)...)
+	return join(parts)
+}
+
+// join puts a blank line between parts.
+func join(parts [][]string) (lines []string) {
+	for i, part := range parts {
+		if i > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, part...)
+	}
+	return lines
+}
+
+// quantities is the table of what was worked.
+func quantities(rows []evaluate.Quantity) []string {
+	t := table{columns: []column{{"Quantity", false}, {"Value", true}}}
+	noted := false
+	for _, q := range rows {
+		note := remark(q.State, q.Waits, q.Note)
+		noted = noted || note != ""
+		t.rows = append(t.rows, []string{code(q.Name, inCell), shown(q.Shown), note})
+	}
+	return t.noted(noted).lines()
+}
+
+// limits is the table of the builder's own bounds.
+func limits(list []evaluate.Limit) []string {
+	t := table{columns: []column{{"Limit", false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
+	noted := false
+	for _, l := range list {
+		note := remark(l.State, l.Waits, "")
+		noted = noted || note != ""
+		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Worked), shown(l.Allowed), shown(l.Headroom), note})
+	}
+	return t.noted(noted).lines()
+}
+
+// noted adds the note column, or takes the notes off: a column only if there is
+// something in it.
+func (t table) noted(yes bool) *table {
+	if yes {
+		t.columns = append(t.columns, column{"Note", false})
+		return &t
+	}
+	for i, row := range t.rows {
+		t.rows[i] = row[:len(t.columns)]
+	}
+	return &t
+}
+
+// shown is a worked value; what there is none of is a dash.
+func shown(value string) string {
+	if value == "" {
+		return "—"
+	}
+	return free(value)
+}
+
+// remark is a row's note: why it has no value, then the builder's own.
+func remark(state evaluate.State, waits, note string) string {
+	var parts []string
+	switch {
+	case state == evaluate.Failed:
+		parts = append(parts, "not worked")
+	case state == evaluate.Waiting && waits != "":
+		parts = append(parts, "waits for "+code(waits, inCell))
+	case state == evaluate.Waiting:
+		parts = append(parts, "waits")
+	}
+	if note != "" {
+		parts = append(parts, free(note))
+	}
+	return strings.Join(parts, "; ")
+}
