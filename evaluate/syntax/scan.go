@@ -19,7 +19,6 @@ type scanner struct {
 	line     Line
 	row      int // index of line in the statement, from 1
 	pos      int // next byte of line.Text
-	plain    bool
 	notes    []string
 	problems []message.Diagnostic
 }

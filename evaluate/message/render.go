@@ -1,0 +1,123 @@
+package message
+
+import (
+	"fmt"
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/width"
+)
+
+// MaxExcerpt is how many columns of a line are shown; of a longer line the part
+// around the place.
+const MaxExcerpt = 120
+
+// Render writes a diagnostic for a terminal: the place and what is wrong, the
+// line with the place underlined, what mends it, and the notes.
+//
+//	lapwing.md:12:9: a voltage (V) where an energy (J) is wanted
+//	   12 | E [J] = 1/2 * C * V
+//	      |         ^^^^^^^^^^^
+//	  mend: square the voltage
+//	  lapwing.md:3:1: first defined here
+//
+// Of a place that goes over several lines the first is shown. Without the
+// source of the file (nil, or another file's) there is neither line nor column.
+func Render(d Diagnostic, src *Source) string {
+	var b strings.Builder
+	b.WriteString(placeOf(d.Span, src) + ": " + Visible(d.Summary) + "\n")
+	if knows(src, d.Span) {
+		excerpt(&b, d.Span, src)
+	}
+	if d.Hint != "" {
+		b.WriteString("  mend: " + Visible(d.Hint) + "\n")
+	}
+	for _, n := range d.Notes {
+		b.WriteString("  " + placeOf(n.Span, src) + ": " + Visible(n.Text) + "\n")
+	}
+	return b.String()
+}
+
+func knows(src *Source, s Span) bool { return src != nil && src.name == s.File }
+
+func placeOf(s Span, src *Source) string {
+	if !knows(src, s) {
+		return Visible(s.File)
+	}
+	line, column := src.Position(s.Start)
+	return fmt.Sprintf("%s:%d:%d", Visible(s.File), line, column)
+}
+
+// excerpt shows the line of the place's start, and marks under it.
+func excerpt(b *strings.Builder, s Span, src *Source) {
+	line, _ := src.Position(s.Start)
+	text, first := src.Line(line), src.LineStart(line)
+	from := min(max(s.Start-first, 0), len(text))
+	to := min(max(s.End-first, from), len(text))
+	before, marked, after := Visible(text[:from]), Visible(text[from:to]), Visible(text[to:])
+	if columns(before)+columns(marked)+columns(after) > MaxExcerpt {
+		before, marked, after = window(before, marked, after)
+	}
+	fmt.Fprintf(b, "%5d | %s\n", line, strings.TrimRight(before+marked+after, " "))
+	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", columns(before)), strings.Repeat("^", max(1, columns(marked))))
+}
+
+// window cuts a long line down to what is around the mark.
+func window(before, marked, after string) (string, string, string) {
+	if columns(before) > MaxExcerpt/4 {
+		before = "…" + keepEnd(before, MaxExcerpt/4)
+	}
+	room := MaxExcerpt - columns(before)
+	if columns(marked) >= room {
+		return before, keepStart(marked, room-1), "…"
+	}
+	if room -= columns(marked); columns(after) > room {
+		after = keepStart(after, room-1) + "…"
+	}
+	return before, marked, after
+}
+
+func keepStart(s string, room int) string {
+	for i, r := range s {
+		if room -= columnsOf(r); room < 0 {
+			return s[:i]
+		}
+	}
+	return s
+}
+
+func keepEnd(s string, room int) string {
+	over := columns(s) - room
+	for i, r := range s {
+		if over <= 0 {
+			return s[i:]
+		}
+		over -= columnsOf(r)
+	}
+	return ""
+}
+
+// columns is how many columns of a terminal s takes.
+func columns(s string) int {
+	n := 0
+	for _, r := range s {
+		n += columnsOf(r)
+	}
+	return n
+}
+
+// columnsOf is 2 for the wide characters of Unicode Standard Annex 11, 0 for
+// marks that combine and characters of no width, and else 1.
+func columnsOf(r rune) int {
+	if r < 0x300 {
+		return 1
+	}
+	if unicode.In(r, unicode.Mn, unicode.Me, unicode.Cf) {
+		return 0
+	}
+	switch width.LookupRune(r).Kind() {
+	case width.EastAsianWide, width.EastAsianFullwidth:
+		return 2
+	}
+	return 1
+}
