@@ -16,6 +16,7 @@ type Sheet struct {
 	Blocks []syntax.Block
 	Tables []*syntax.Table
 	Inline []Inline
+	Data   bool // a file that is one table and nothing else: CSV
 }
 
 // An Inline is a code span `name [unit] = …` in the prose.

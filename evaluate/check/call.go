@@ -1,0 +1,354 @@
+package check
+
+import (
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// call is a call of the builder's own function, or of the library's.
+func (c *checker) call(x *syntax.Call) Node {
+	if fn := c.sheet.Functions[x.Func.Name]; fn != nil {
+		return c.own(x, fn)
+	}
+	if f, ok := library.Lookup(x.Func.Name); ok {
+		return c.library(x, f)
+	}
+	c.unknownFunction(x)
+	return nil
+}
+
+// own puts a function of the builder's own in place of its call. Its body is
+// checked anew for each kind of arguments, since its dimensions follow them.
+func (c *checker) own(x *syntax.Call, fn *Function) Node {
+	if fn.Failed {
+		c.args(x)
+		return c.wait(x.Func.Name)
+	}
+	values := c.ownArgs(x, fn.Stmt.Params)
+	if values == nil {
+		return nil
+	}
+	params := make([]*Param, len(values))
+	for i, v := range values {
+		params[i] = &Param{fn.Stmt.Params[i].Name.Name, v.Type()}
+	}
+	body := c.body(x, fn, params)
+	if body == nil {
+		return nil
+	}
+	return &Let{typed{x.Span, body.Type()}, params, values, body}
+}
+
+// args checks the arguments for their own errors only.
+func (c *checker) args(x *syntax.Call) []Node {
+	list := make([]syntax.Expr, len(x.Args))
+	for i, a := range x.Args {
+		list[i] = a.Value
+	}
+	return c.exprs(list)
+}
+
+// ownArgs puts the arguments in the order of the parameters.
+func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
+	values := make([]Node, len(params))
+	given := make([]bool, len(params))
+	ok := true
+	for i, a := range x.Args {
+		at := i
+		if a.Name.Name != "" {
+			at = paramIndex(params, a.Name.Name)
+		}
+		if at < 0 || at >= len(params) || given[at] {
+			c.badOwnArg(x, a, at, params)
+			return nil
+		}
+		given[at] = true
+		values[at] = c.ownArg(a.Value, params[at])
+		ok = ok && values[at] != nil
+	}
+	for i := range params {
+		if !given[i] {
+			c.fail(x.Span, quote(x.Func.Name)+" wants "+quote(params[i].Name.Name)+" too", "write "+quote(ownSignature(x.Func.Name, params)))
+			return nil
+		}
+	}
+	if !ok {
+		return nil
+	}
+	return values
+}
+
+func (c *checker) ownArg(e syntax.Expr, p syntax.Param) Node {
+	node := c.expr(e)
+	if node == nil || p.Unit == nil {
+		return node
+	}
+	u, err := units.Parse(p.Unit.Text)
+	if err != nil {
+		c.badUnit(p.Unit, err)
+		return nil
+	}
+	return c.shownIn(node, e, u)
+}
+
+func paramIndex(params []syntax.Param, name string) int {
+	for i, p := range params {
+		if p.Name.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+func ownSignature(name string, params []syntax.Param) string {
+	parts := make([]string, len(params))
+	for i, p := range params {
+		parts[i] = p.Name.Name
+		if p.Unit != nil {
+			parts[i] += " [" + p.Unit.Text + "]"
+		}
+	}
+	return name + "(" + strings.Join(parts, ", ") + ")"
+}
+
+func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []syntax.Param) {
+	signature := "it is " + quote(ownSignature(x.Func.Name, params))
+	switch {
+	case at < 0:
+		c.fail(a.Name.Span, quote(x.Func.Name)+" has no parameter "+quote(a.Name.Name), signature)
+	case at >= len(params):
+		c.fail(a.Value.Place(), quote(x.Func.Name)+" has too many arguments", signature)
+	default:
+		c.fail(a.Value.Place(), quote(params[at].Name.Name)+" is given twice", signature)
+	}
+}
+
+// body checks a function's body with its parameters bound.
+func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
+	inner := &checker{def: c.def, sheet: fn.Sheet, params: map[string]*Param{}, nodes: c.nodes}
+	for _, p := range params {
+		inner.params[p.Name] = p
+	}
+	if !fn.declared() {
+		inner.at = &x.Span
+	}
+	fn.checked[x.Func.Name] = nil
+	node := inner.functionBody(fn)
+	c.nodes = inner.nodes
+	if inner.failed {
+		fn.Failed = fn.declared()
+		return c.wait(x.Func.Name)
+	}
+	if node == nil {
+		return c.wait(inner.waits)
+	}
+	return node
+}
+
+func (c *checker) functionBody(fn *Function) Node {
+	unit, has := c.bracket(fn.Stmt.Unit)
+	if c.failed {
+		return nil
+	}
+	return c.definitionValue(fn.Stmt.Body, unit, has)
+}
+
+// declared says whether all parameters say their units, so that the body's
+// meaning does not depend on the call.
+func (fn *Function) declared() bool {
+	for _, p := range fn.Stmt.Params {
+		if p.Unit == nil {
+			return false
+		}
+	}
+	return true
+}
+
+// checkAlone checks a function that nobody calls.
+func (fn *Function) checkAlone() {
+	if !fn.declared() {
+		return
+	}
+	c := &checker{def: &Def{Sheet: fn.Sheet, Block: fn.Stmt.Block}, sheet: fn.Sheet, params: map[string]*Param{}}
+	for _, p := range fn.Stmt.Params {
+		u, err := units.Parse(p.Unit.Text)
+		if err != nil {
+			c.badUnit(p.Unit, err)
+			return
+		}
+		c.params[p.Name.Name] = &Param{p.Name.Name, Quantity{Kind: u.Kind}}
+	}
+	c.functionBody(fn)
+}
+
+// binding is the arguments of a library call as they are found.
+type binding struct {
+	*checker
+	call  *syntax.Call
+	fn    *library.Function
+	nodes []Node // by parameter
+	from  []syntax.Expr
+	dims  map[string]Quantity // what x, y stand for
+	each  bool
+}
+
+func (c *checker) library(x *syntax.Call, f *library.Function) Node {
+	b := &binding{checker: c, call: x, fn: f, nodes: make([]Node, len(f.Params)), from: make([]syntax.Expr, len(f.Params)), dims: map[string]Quantity{}}
+	if !b.bind() || !b.complete() {
+		return nil
+	}
+	args := make([]Node, len(f.Params))
+	for i := range f.Params {
+		if b.nodes[i] == nil {
+			continue
+		}
+		args[i] = b.fit(&f.Params[i], b.nodes[i], b.from[i])
+		if args[i] == nil {
+			return nil
+		}
+	}
+	t := b.resultType(f.Result)
+	if t == nil {
+		return nil
+	}
+	if b.each {
+		t = List{t}
+	}
+	return &Call{typed{x.Span, t}, f, args, b.each}
+}
+
+// bind gives each argument to its parameter.
+func (b *binding) bind() bool {
+	ok := true
+	next := 0
+	for i, a := range b.call.Args {
+		at := next
+		if a.Name.Name != "" {
+			at = b.named(a.Name)
+		} else {
+			next++
+		}
+		if at >= 0 && at < len(b.fn.Params) && b.fn.Params[at].Rest && a.Name.Name == "" {
+			return b.rest(at, b.call.Args[i:]) && ok
+		}
+		if !b.accepts(a, at) {
+			return false
+		}
+		b.from[at] = a.Value
+		b.nodes[at] = b.expr(a.Value)
+		ok = ok && b.nodes[at] != nil
+	}
+	return ok
+}
+
+// rest takes all remaining arguments as one list.
+func (b *binding) rest(at int, args []syntax.Arg) bool {
+	list := make([]syntax.Expr, 0, len(args))
+	for _, a := range args {
+		if a.Name.Name != "" {
+			b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), b.signatureHint())
+			return false
+		}
+		list = append(list, a.Value)
+	}
+	b.from[at] = list[0]
+	nodes := b.exprs(list)
+	if nodes == nil {
+		return false
+	}
+	if _, isList := nodes[0].Type().(List); isList && len(nodes) == 1 {
+		b.nodes[at] = nodes[0]
+		return true
+	}
+	for i, n := range nodes {
+		if !same(nodes[0].Type(), n.Type()) {
+			b.fail(list[i].Place(), n.Type().String()+" beside "+nodes[0].Type().String(), "the arguments of "+quote(b.fn.Name)+" are of one kind")
+			return false
+		}
+	}
+	b.nodes[at] = &ListOf{typed{b.call.Span, List{nodes[0].Type()}}, nodes}
+	return true
+}
+
+func (b *binding) named(name syntax.Ident) int {
+	for i, p := range b.fn.Params {
+		if p.Name == name.Name {
+			return i
+		}
+	}
+	return -1
+}
+
+func (b *binding) accepts(a syntax.Arg, at int) bool {
+	switch {
+	case at < 0:
+		names := make([]string, len(b.fn.Params))
+		for i, p := range b.fn.Params {
+			names[i] = p.Name
+		}
+		hint := b.signatureHint()
+		if near := message.Nearest(a.Name.Name, names); near != "" {
+			hint = "did you mean " + quote(near) + "? " + hint
+		}
+		b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), hint)
+	case at >= len(b.fn.Params) || a.Name.Name == "" && !required(&b.fn.Params[at]):
+		b.fail(a.Value.Place(), quote(b.fn.Name)+" has too many arguments without a name", b.signatureHint())
+	case b.from[at] != nil:
+		b.fail(a.Value.Place(), quote(b.fn.Params[at].Name)+" is given twice", b.signatureHint())
+	default:
+		return true
+	}
+	return false
+}
+
+func required(p *library.Param) bool {
+	return p.Default == nil && !p.Optional && p.Choose == ""
+}
+
+func (b *binding) signatureHint() string { return "it is " + quote(Signature(b.fn)) }
+
+// Signature is a function's head as a builder would call it.
+func Signature(f *library.Function) string {
+	var parts []string
+	for i := range f.Params {
+		p := &f.Params[i]
+		if required(p) {
+			parts = append(parts, p.Name)
+			continue
+		}
+		parts = append(parts, p.Name+": …")
+	}
+	return f.Name + "(" + strings.Join(parts, ", ") + ")"
+}
+
+// complete sees that what is required is given, and one of each group.
+func (b *binding) complete() bool {
+	groups := map[string][]string{}
+	count := map[string]int{}
+	for i := range b.fn.Params {
+		p := &b.fn.Params[i]
+		if p.Choose != "" {
+			groups[p.Choose] = append(groups[p.Choose], quote(p.Name))
+			if b.nodes[i] != nil {
+				count[p.Choose]++
+			}
+			continue
+		}
+		if b.nodes[i] == nil && required(p) {
+			b.fail(b.call.Span, quote(b.fn.Name)+" wants "+quote(p.Name)+": "+p.Help, b.signatureHint())
+			return false
+		}
+	}
+	for group, names := range groups {
+		atMost := strings.HasSuffix(group, "?")
+		if count[group] > 1 || count[group] == 0 && !atMost {
+			b.fail(b.call.Span, quote(b.fn.Name)+" wants exactly one of "+strings.Join(names, ", "), "give one of them, by name")
+			return false
+		}
+	}
+	return true
+}

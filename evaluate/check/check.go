@@ -1,0 +1,347 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/graph"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// Check finds out what a sheet and all it uses mean. Problems of used sheets
+// are told once, at the use line of the main sheet.
+func Check(main Input, load Load) *Program {
+	p := &Program{}
+	c := &collector{load: load, program: p, byName: map[string]*Sheet{}}
+	p.Main = c.sheet(main)
+	p.order()
+	for _, id := range p.Graph.Order() {
+		if id < len(p.Defs) {
+			p.Defs[id].check()
+		}
+	}
+	p.unused()
+	p.gather()
+	return p
+}
+
+// order builds the graph over definitions and functions and fails its circles.
+func (p *Program) order() {
+	needs := make([][]int, len(p.Defs))
+	next := len(p.Defs)
+	for _, s := range p.Sheets {
+		for _, f := range s.functionsInOrder() {
+			f.ID = next
+			next++
+		}
+	}
+	for _, d := range p.Defs {
+		needs[d.ID] = d.references()
+	}
+	for _, s := range p.Sheets {
+		for _, f := range s.functionsInOrder() {
+			needs = append(needs, f.references())
+		}
+	}
+	p.Graph = graph.New(needs)
+	for _, d := range p.Defs {
+		d.needs = p.through(needs, d.ID)
+	}
+	for _, circle := range p.Graph.Circles() {
+		p.circle(circle)
+	}
+}
+
+// through lists the definitions that one needs, by way of functions too.
+func (p *Program) through(needs [][]int, id int) []int {
+	var list []int
+	seen := map[int]bool{}
+	queue := slices.Clone(needs[id])
+	for len(queue) > 0 {
+		v := queue[0]
+		queue = queue[1:]
+		if seen[v] {
+			continue
+		}
+		seen[v] = true
+		if v < len(p.Defs) {
+			list = append(list, v)
+			continue
+		}
+		queue = append(queue, needs[v]...)
+	}
+	return list
+}
+
+// functionsInOrder lists the functions as they stand in the file.
+func (s *Sheet) functionsInOrder() []*Function {
+	if len(s.Functions) == 0 || s.input.Tree == nil {
+		return nil
+	}
+	var list []*Function
+	for _, stmt := range s.input.Tree.Statements {
+		x, ok := stmt.(*syntax.Function)
+		if ok && s.Functions[x.Name.Name] != nil && s.Functions[x.Name.Name].Stmt == x {
+			list = append(list, s.Functions[x.Name.Name])
+		}
+	}
+	return list
+}
+
+// circle says once, at the first of them in the file, who waits for whom.
+func (p *Program) circle(ids []int) {
+	var names []string
+	var first *message.Span
+	var sheet *Sheet
+	for _, id := range ids {
+		name, at, s := p.nodeName(id)
+		names = append(names, name)
+		if first == nil {
+			first, sheet = &at, s
+		}
+		if id < len(p.Defs) {
+			p.Defs[id].Failed = true
+		} else {
+			p.function(id).Failed = true
+		}
+	}
+	names = append(names, names[0])
+	sheet.fail(*first, "this goes round in a circle: "+strings.Join(names, " → "), "define one of them without the others")
+}
+
+func (p *Program) nodeName(id int) (string, message.Span, *Sheet) {
+	if id < len(p.Defs) {
+		d := p.Defs[id]
+		return d.Name, d.Place, d.Sheet
+	}
+	f := p.function(id)
+	return f.Stmt.Name.Name + "(…)", f.Stmt.Name.Span, f.Sheet
+}
+
+func (p *Program) function(id int) *Function {
+	for _, s := range p.Sheets {
+		for _, f := range s.Functions {
+			if f.ID == id {
+				return f
+			}
+		}
+	}
+	panic("check: no such function")
+}
+
+// check gives a definition its type and node, or says why it has none.
+func (d *Def) check() {
+	if d.Failed {
+		return
+	}
+	switch d.Role {
+	case Data:
+		readTable(d)
+	case Value:
+		d.checkValue(d.Stmt.(*syntax.Definition))
+	case Bound:
+		d.checkLimit(d.Stmt.(*syntax.Limit))
+	}
+}
+
+func (d *Def) checkValue(x *syntax.Definition) {
+	c := &checker{def: d, sheet: d.Sheet}
+	if verb := studyVerb(x.Value); verb != "" {
+		d.fail(x.Span, quote(verb)+" is not worked yet", "the line is understood; take it out, or put # before it, until it is")
+		return
+	}
+	unit, has := c.bracket(x.Unit)
+	if c.failed {
+		d.Failed = true
+		return
+	}
+	d.Given = plain(x.Value)
+	node := c.definitionValue(x.Value, unit, has)
+	c.finish()
+	if node == nil {
+		return
+	}
+	d.Node, d.Type, d.Unit = node, node.Type(), unit
+}
+
+// definitionValue is the right side, in the unit of the bracket if it is a bare
+// number, else of its own dimension, which the bracket then checks.
+func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {
+	var node Node
+	if has && bare(e) {
+		c.unit = &unit
+		node = c.expr(e)
+		c.unit = nil
+	} else {
+		node = c.expr(e)
+	}
+	if node == nil || !has {
+		return node
+	}
+	return c.shownIn(node, e, unit)
+}
+
+// bare says whether an expression is a number without unit and nothing else,
+// or a number ± number.
+func bare(e syntax.Expr) bool {
+	switch x := e.(type) {
+	case *syntax.Number:
+		return x.Unit == nil
+	case *syntax.Uncertain:
+		return bareOrNil(x.Value) && bareOrNil(x.Spread) && bareOrNil(x.Upper)
+	case *syntax.Paren:
+		_, uncertain := x.X.(*syntax.Uncertain)
+		return uncertain && bare(x.X)
+	}
+	return false
+}
+
+func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
+
+// plain says whether an expression is a plain value: one that a builder would
+// change, not one that is worked.
+func plain(e syntax.Expr) bool {
+	switch x := e.(type) {
+	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:
+		return true
+	case *syntax.Paren:
+		return plain(x.X)
+	case *syntax.List:
+		for _, item := range x.Items {
+			if !plain(item) {
+				return false
+			}
+		}
+		return true
+	case *syntax.Index:
+		_, named := dotted(x.X)
+		return named && plain(x.Key)
+	}
+	return false
+}
+
+// shownIn checks that a value fits the bracket and takes its mark.
+func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
+	elem, isList := element(node.Type())
+	q, ok := elem.(Quantity)
+	if !ok {
+		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), "leave the bracket out")
+		return nil
+	}
+	k := unit.Kind
+	pointless := q.Point != k.Point && unit.String() != "K"
+	if q.Dim != k.Dim || pointless || !marksAgree(q.Mark, k.Mark) {
+		c.mismatch(e, node, k)
+		return nil
+	}
+	q.Mark = either(q.Mark, k.Mark)
+	var t Type = q
+	if isList {
+		t = List{q}
+	}
+	return retyped(node, t)
+}
+
+// retyped is a node under another type of the same values.
+func retyped(n Node, t Type) Node {
+	switch x := n.(type) {
+	case *Const:
+		return &Const{typed{x.span, t}, x.Value}
+	case *Ref:
+		return &Ref{typed{x.span, t}, x.Def}
+	}
+	return &Op{Name: "same", typed: typed{n.Place(), t}, At: n.Place(), Args: []Node{n}}
+}
+
+func (d *Def) checkLimit(x *syntax.Limit) {
+	c := &checker{def: d, sheet: d.Sheet}
+	nodes := c.operands(x.Bound)
+	c.finish()
+	if nodes == nil {
+		return
+	}
+	if _, list := element(nodes[0].Type()); list {
+		d.fail(x.Bound.Span, "a limit compares single values, this is a list", "take min(…) or max(…) of it")
+		return
+	}
+	d.Bound, d.Ops, d.Type = nodes, x.Bound.Ops, Truth{}
+}
+
+// finish tells the definition how its checking ended.
+func (c *checker) finish() {
+	switch {
+	case c.failed:
+		c.def.Failed = true
+	case c.waits != "":
+		c.def.Waits = c.waits
+	}
+}
+
+// unused checks the functions that nobody calls, as far as their parameters
+// say what they are.
+func (p *Program) unused() {
+	for _, s := range p.Sheets {
+		for _, f := range s.functionsInOrder() {
+			if len(f.checked) == 0 && !f.Failed {
+				f.checkAlone()
+			}
+		}
+	}
+}
+
+// gather collects the problems of the main sheet, and of used ones at the use.
+func (p *Program) gather() {
+	p.Problems = p.Main.problems
+	if p.Main.input.Tree == nil {
+		return
+	}
+	for _, stmt := range p.Main.input.Tree.Statements {
+		x, ok := stmt.(*syntax.Use)
+		if !ok {
+			continue
+		}
+		name := x.As.Name
+		if name == "" {
+			name = stem(x.Path.Value)
+		}
+		if used := p.Main.Uses[name]; used != nil {
+			p.tellUsed(x, used)
+		}
+	}
+}
+
+// tellUsed says at a use line that the used sheet has errors, the first of them.
+func (p *Program) tellUsed(x *syntax.Use, used *Sheet) {
+	for _, s := range reachable(used, map[*Sheet]bool{p.Main: true}) {
+		if len(s.problems) == 0 {
+			continue
+		}
+		first := s.problems[0]
+		for _, d := range s.problems {
+			if d.Span.Start < first.Span.Start {
+				first = d
+			}
+		}
+		p.Problems = append(p.Problems, message.Diagnostic{
+			Span:    x.Path.Span,
+			Summary: quote(x.Path.Value) + " has errors: " + first.Summary,
+			Hint:    "mend that worksheet first",
+			Notes:   []message.Note{{Span: first.Span, Text: "the first is here"}},
+		})
+		return
+	}
+}
+
+func reachable(s *Sheet, seen map[*Sheet]bool) []*Sheet {
+	if seen[s] {
+		return nil
+	}
+	seen[s] = true
+	list := []*Sheet{s}
+	for _, used := range s.Uses {
+		list = append(list, reachable(used, seen)...)
+	}
+	return list
+}

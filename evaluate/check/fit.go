@@ -1,0 +1,314 @@
+package check
+
+import (
+	"strconv"
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// fit checks an argument against a parameter and turns it into its shape.
+func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
+	switch p.Shape.Kind {
+	case library.Fields:
+		return b.fitRecord(p, n, e)
+	case library.Table:
+		return b.fitTable(p, n, e)
+	case library.Of:
+		return b.fitList(p, n, e)
+	}
+	t := n.Type()
+	if elem, list := element(t); list && b.oneArgument() {
+		b.each = true
+		t = elem
+	}
+	if !b.fits(p, t, e) {
+		return nil
+	}
+	return b.literalText(p, n, e)
+}
+
+// oneArgument says whether the function takes one scalar and so works element
+// by element on a list.
+func (b *binding) oneArgument() bool {
+	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && required(&b.fn.Params[0]) && !required(&b.fn.Params[1])
+}
+
+// fits checks a scalar.
+func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
+	want := p.Shape
+	switch want.Kind {
+	case library.Quantity, library.Whole:
+		return b.fitsQuantity(p, t, e)
+	case library.Truth:
+		if _, ok := t.(Truth); ok {
+			return true
+		}
+		b.wanted(p, t, "a truth (yes or no)", e)
+	case library.Text:
+		if _, ok := t.(Text); ok {
+			return true
+		}
+		b.wanted(p, t, "a text", e)
+	}
+	return false
+}
+
+func (b *binding) wanted(p *library.Param, t Type, want string, e syntax.Expr) {
+	b.fail(e.Place(), quote(p.Name)+" wants "+want+", this is "+t.String(), p.Help)
+}
+
+func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
+	q, ok := t.(Quantity)
+	if !ok {
+		b.wanted(p, t, wantText(p), e)
+		return false
+	}
+	if p.Shape.Kind == library.Quantity && p.Shape.Dim != "" {
+		return b.anyDim(p, q, e)
+	}
+	want := p.Shape.Unit.Kind
+	if p.Shape.Kind == library.Whole {
+		want = units.Kind{}
+	}
+	if q.Dim != want.Dim || q.Point != want.Point {
+		b.say(message.Diagnostic{Span: e.Place(), Summary: quote(p.Name) + " wants " + want.String() + ", this is " + q.String(), Hint: b.factorHint(e, q, want, nil)})
+		return false
+	}
+	if !marksAgree(q.Mark, want.Mark) {
+		b.fail(e.Place(), quote(p.Name)+" wants "+want.String()+", this is "+q.String()+": a factor of 2π would be lost", rateHint)
+		return false
+	}
+	return true
+}
+
+func wantText(p *library.Param) string {
+	if p.Shape.Kind == library.Whole {
+		return "a whole number"
+	}
+	if p.Shape.Dim != "" {
+		return "a quantity"
+	}
+	return p.Shape.Unit.Kind.String()
+}
+
+// anyDim binds the dimension that x or y stands for, or holds it to an earlier
+// binding.
+func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
+	if q.Point && !p.Shape.Points {
+		return b.noPoint(e, q, "used in "+quote(b.fn.Name))
+	}
+	was, bound := b.dims[p.Shape.Dim]
+	if !bound {
+		b.dims[p.Shape.Dim] = q
+		return true
+	}
+	if was.Dim != q.Dim || was.Point != q.Point || !marksAgree(was.Mark, q.Mark) {
+		b.fail(e.Place(), quote(p.Name)+" wants "+was.String()+" here, this is "+q.String(), "it must fit the other arguments of "+quote(b.fn.Name))
+		return false
+	}
+	return true
+}
+
+// literalText checks a text written out against what it may be.
+func (b *binding) literalText(p *library.Param, n Node, e syntax.Expr) Node {
+	k, ok := n.(*Const)
+	text, isText := "", false
+	if ok {
+		text, isText = k.Value.(string)
+	}
+	if !isText || len(p.Shape.Values) == 0 {
+		return n
+	}
+	for _, v := range p.Shape.Values {
+		if v == text {
+			return n
+		}
+	}
+	hint := "it may be \"" + strings.Join(p.Shape.Values, "\", \"") + "\""
+	b.fail(e.Place(), quote(p.Name)+" cannot be \""+text+"\"", hint)
+	return nil
+}
+
+func (b *binding) fitList(p *library.Param, n Node, e syntax.Expr) Node {
+	l, ok := n.Type().(List)
+	if !ok {
+		b.wanted(p, n.Type(), "a list or a column", e)
+		return nil
+	}
+	elem := library.Param{Name: p.Name, Help: p.Help, Shape: *p.Shape.Elem}
+	if !b.fits(&elem, l.Elem, e) {
+		return nil
+	}
+	return n
+}
+
+func (b *binding) fitRecord(p *library.Param, n Node, e syntax.Expr) Node {
+	r, ok := n.Type().(*Record)
+	if !ok {
+		b.wanted(p, n.Type(), "a record with "+quote(firstNames(p.Shape.Params)), e)
+		return nil
+	}
+	picks, ok := b.picks(p, r.Fields, e)
+	if !ok {
+		return nil
+	}
+	return &Fit{typed{e.Place(), r}, n, picks}
+}
+
+func firstNames(params []library.Param) string {
+	var names []string
+	for i := range params {
+		if required(&params[i]) {
+			names = append(names, params[i].Name)
+		}
+	}
+	return strings.Join(names, "`, `")
+}
+
+// picks finds the wanted fields among the given ones.
+func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, bool) {
+	picks := make([]Pick, len(p.Shape.Params))
+	for i := range p.Shape.Params {
+		want := &p.Shape.Params[i]
+		picks[i] = Pick{Param: want, Index: find(have, want.Name), Default: want.Default}
+		if picks[i].Index < 0 {
+			if required(want) {
+				b.missing(p, want, have, e)
+				return nil, false
+			}
+			continue
+		}
+		if !b.pick(p, want, &picks[i], have[picks[i].Index], e) {
+			return nil, false
+		}
+	}
+	return picks, true
+}
+
+func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.Expr) bool {
+	named := *want
+	named.Name = p.Name + "." + want.Name
+	switch want.Shape.Kind {
+	case library.Fields:
+		r, ok := have.Type.(*Record)
+		if !ok {
+			b.wanted(&named, have.Type, "a record", e)
+			return false
+		}
+		nested, ok := b.picks(&named, r.Fields, e)
+		pick.Nested = nested
+		return ok
+	case library.Of:
+		l, ok := have.Type.(List)
+		if !ok {
+			b.wanted(&named, have.Type, "a list", e)
+			return false
+		}
+		named.Shape = *want.Shape.Elem
+		return b.fits(&named, l.Elem, e)
+	case library.Table:
+		if _, ok := have.Type.(*Table); !ok {
+			b.wanted(&named, have.Type, "a table", e)
+			return false
+		}
+		return true
+	}
+	return b.fits(&named, have.Type, e)
+}
+
+// missing says which heading to add.
+func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
+	heading := want.Name
+	if u := want.Shape.Unit; !u.IsZero() && u.String() != "" {
+		heading += " [" + u.String() + "]"
+	}
+	names := make([]string, len(have))
+	for i, f := range have {
+		names[i] = f.Name
+	}
+	hint := "add a column with the heading " + quote(heading)
+	if near := message.Nearest(want.Name, names); near != "" {
+		hint += ", or is it " + quote(near) + " that is meant?"
+	}
+	b.fail(e.Place(), "no "+quote(want.Name)+" here, which "+quote(b.fn.Name)+" needs as "+quote(p.Name)+" ("+want.Help+")", hint)
+}
+
+func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
+	t, ok := n.Type().(*Table)
+	if !ok {
+		b.wanted(p, n.Type(), "a table", e)
+		return nil
+	}
+	picks, ok := b.picks(p, t.Columns, e)
+	if !ok {
+		return nil
+	}
+	return &Fit{typed{e.Place(), t}, n, picks}
+}
+
+// resultType turns a result's shape into a type.
+func (b *binding) resultType(s library.Shape) Type {
+	switch s.Kind {
+	case library.Whole:
+		return number
+	case library.Truth:
+		return Truth{}
+	case library.Text:
+		return Text{}
+	case library.Of:
+		return List{b.resultType(*s.Elem)}
+	case library.Fields:
+		return &Record{b.resultFields(s.Params)}
+	case library.Table:
+		return &Table{Columns: b.resultFields(s.Params)}
+	}
+	if s.Dim != "" {
+		return b.derived(s.Dim)
+	}
+	return Quantity{Kind: s.Unit.Kind}
+}
+
+func (b *binding) resultFields(params []library.Param) []Field {
+	fields := make([]Field, len(params))
+	for i, p := range params {
+		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
+	}
+	return fields
+}
+
+// derived works out x^1/2, y/x, x*y from what x and y stand for.
+func (b *binding) derived(dim string) Type {
+	if q, ok := b.dims[dim]; ok {
+		return q
+	}
+	if left, right, ok := strings.Cut(dim, "^"); ok {
+		num, den := fraction(right)
+		d, ok := b.dims[left].Dim.Pow(num, den)
+		if !ok {
+			b.fail(b.call.Span, "this makes a dimension that is out of reach", "")
+			return nil
+		}
+		return Quantity{Kind: units.Kind{Dim: d}}
+	}
+	if left, right, ok := strings.Cut(dim, "/"); ok {
+		return quotient(b.dims[left], b.dims[right])
+	}
+	if left, right, ok := strings.Cut(dim, "*"); ok {
+		return product(b.dims[left], b.dims[right])
+	}
+	return number
+}
+
+func fraction(text string) (num, den int) {
+	a, b, two := strings.Cut(text, "/")
+	num, _ = strconv.Atoi(a)
+	den = 1
+	if two {
+		den, _ = strconv.Atoi(b)
+	}
+	return num, den
+}

@@ -1,0 +1,304 @@
+package check
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// rateHint is both mends of a rotation met with a rate.
+const rateHint = "for a rotation write rpm, rev/s or rad/s; for a rate Hz or s^-1; to go from one to the other multiply or divide by `(2 * pi)`"
+
+// unitSays is a units error in two sentences.
+func unitSays(err error) (summary, hint string) {
+	var e *units.Error
+	if !errors.As(err, &e) {
+		return err.Error(), ""
+	}
+	return e.Says, e.Hint
+}
+
+// badUnit says why a text is no unit, and whether a quantity was meant.
+func (c *checker) badUnit(x *syntax.Unit, err error) {
+	summary, hint := unitSays(err)
+	at := x.Span
+	var e *units.Error
+	if errors.As(err, &e) && e.End > e.Start {
+		part := x.Text[e.Start:e.End]
+		at = message.Span{File: at.File, Start: at.Start + e.Start, End: at.Start + e.End}
+		if c.isQuantity(part) {
+			hint = c.spacesHint(x.Text, e.Start, part)
+		}
+	}
+	c.fail(at, summary, hint)
+}
+
+// spacesHint is the mend for 12 V/R with a quantity R.
+func (c *checker) spacesHint(text string, start int, part string) string {
+	switch {
+	case start == 0:
+		return "there is no multiplication without `*`: write ` * " + part + "` for the quantity " + quote(part)
+	case strings.HasSuffix(text[:start], "/"):
+		return "put spaces around `/` to divide by the quantity " + quote(part)
+	}
+	return "put spaces around `*` to multiply by the quantity " + quote(part)
+}
+
+func (c *checker) isQuantity(name string) bool {
+	return c.params[name] != nil || c.sheet.Names[name] != nil
+}
+
+// spacedUnit catches 10 m / s, where s is a unit and no quantity.
+func (c *checker) spacedUnit(x *syntax.Binary) bool {
+	n, ok := x.X.(*syntax.Number)
+	name, isName := x.Y.(*syntax.Name)
+	if !ok || !isName || n.Unit == nil || x.Op != "/" && x.Op != "*" || c.isQuantity(name.Name) {
+		return false
+	}
+	joined := n.Unit.Text + x.Op + name.Name
+	if _, err := units.Parse(joined); err != nil {
+		return false
+	}
+	c.fail(name.Span, "no quantity "+quote(name.Name)+" here", "if the unit is meant, write it without blanks: "+quote(n.Text+" "+joined))
+	return true
+}
+
+// unknown says that a name means nothing, with the nearest that does.
+func (c *checker) unknown(x *syntax.Name) {
+	hint := ""
+	switch {
+	case c.sheet.Functions[x.Name] != nil || isFunction(x.Name):
+		hint = "it is a function: call it with brackets, " + quote(x.Name+"(…)")
+	case c.sheet.Uses[x.Name] != nil:
+		hint = "it is a worksheet: write which of its quantities, " + quote(x.Name+".name")
+	default:
+		hint = c.nearest(x.Name)
+	}
+	c.fail(x.Span, "no quantity "+quote(x.Name)+" here", hint)
+}
+
+func isFunction(name string) bool {
+	_, ok := library.Lookup(name)
+	return ok
+}
+
+func (c *checker) nearest(name string) string {
+	names := make([]string, 0, len(c.sheet.Names)+len(c.params))
+	for n := range c.sheet.Names {
+		names = append(names, n)
+	}
+	for n := range c.params {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	if near := message.Nearest(name, names); near != "" {
+		return "did you mean " + quote(near) + "?"
+	}
+	if _, err := units.Parse(name); err == nil {
+		return "the unit " + quote(name) + " stands behind a number: " + quote("1 "+name)
+	}
+	return "define it: " + quote(name+" = …")
+}
+
+func (c *checker) unknownFunction(x *syntax.Call) {
+	var names []string
+	for _, f := range library.All() {
+		names = append(names, f.Name)
+	}
+	for n := range c.sheet.Functions {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	hint := "`inkwing explain` lists the functions"
+	switch near := message.Nearest(x.Func.Name, names); {
+	case c.isQuantity(x.Func.Name):
+		hint = "it is a quantity: to multiply write " + quote(x.Func.Name+" * (…)")
+	case near != "":
+		hint = "did you mean " + quote(near) + "?"
+	}
+	c.fail(x.Func.Span, "no function "+quote(x.Func.Name), hint)
+}
+
+func (c *checker) noFields(x *syntax.Field, left Node) {
+	c.fail(x.Span, left.Type().String()+" has no parts", "a point joins a record to its field: "+quote("store.capacitance"))
+}
+
+func (c *checker) noField(x *syntax.Field, fields []Field) {
+	names := make([]string, len(fields))
+	for i, f := range fields {
+		names[i] = f.Name
+	}
+	hint := "it has " + strings.Join(names, ", ")
+	if near := message.Nearest(x.Name.Name, names); near != "" {
+		hint = "did you mean " + quote(near) + "? " + hint
+	}
+	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
+}
+
+func (c *checker) notInUsed(x *syntax.Field, used *Sheet) {
+	var names []string
+	for n := range used.Names {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	hint := ""
+	if near := message.Nearest(x.Name.Name, names); near != "" {
+		hint = "did you mean " + quote(near) + "?"
+	}
+	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in "+quote(used.Name), hint)
+}
+
+func (c *checker) noRow(x *syntax.Index, d *Def, key string) {
+	var keys []string
+	for k := range d.Rows.Keys {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	hint := ""
+	if near := message.Nearest(key, keys); near != "" {
+		hint = "did you mean \"" + near + "\"?"
+	} else if len(keys) <= shownFields {
+		hint = "it has " + strings.Join(keys, ", ")
+	}
+	c.fail(x.Key.Place(), "no row \""+key+"\" in "+quote(d.Name), hint)
+}
+
+// recordHint points from a record to the field that may be meant.
+func (c *checker) recordHint(n Node) string {
+	r, ok := n.Type().(*Record)
+	if !ok {
+		return ""
+	}
+	for _, f := range r.Fields {
+		if _, isQuantity := f.Type.(Quantity); isQuantity {
+			return "name one of its fields, such as " + quote("."+f.Name)
+		}
+	}
+	return ""
+}
+
+// mismatch says that a definition is not of its bracket's dimension.
+func (c *checker) mismatch(e syntax.Expr, node Node, want units.Kind) {
+	elem, _ := element(node.Type())
+	q := elem.(Quantity)
+	d := message.Diagnostic{Span: e.Place(), Summary: q.String() + " where " + want.String() + " is wanted"}
+	switch {
+	case q.Dim == want.Dim && q.Point != want.Point:
+		d.Hint = "°C stands for a temperature on a scale, K for a difference"
+	case q.Dim == want.Dim:
+		d.Summary += ": a factor of 2π would be lost"
+		d.Hint = rateHint
+	default:
+		d.Hint = c.factorHint(e, q, want, nil)
+	}
+	c.say(d)
+}
+
+// factorHint looks for the one factor that would make got into want: a square
+// forgotten, a factor too many, a voltage for a charge.
+func (c *checker) factorHint(e syntax.Expr, got Quantity, want units.Kind, other syntax.Expr) string {
+	missing, over := want.Dim.Div(got.Dim), got.Dim.Div(want.Dim)
+	hint := ""
+	for _, leaf := range c.leaves(e, nil) {
+		switch {
+		case leaf.dim == missing:
+			hint = "one factor " + quote(leaf.text) + " more would make it one: is a square forgotten?"
+		case leaf.dim == over:
+			hint = "one factor " + quote(leaf.text) + " less would make it one"
+		case missing.Name() == "" || hint != "":
+			continue
+		}
+		if hint != "" {
+			break
+		}
+	}
+	if hint == "" && missing.Name() != "" {
+		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
+	} else if hint == "" && over.Name() != "" {
+		hint = "it would have to be divided by " + article(over.Name()) + " (" + over.SIUnit() + ")"
+	}
+	return join(hint, c.readings(e), c.readings(other))
+}
+
+func article(name string) string {
+	if strings.ContainsRune("aeiou", rune(name[0])) {
+		return "an " + name
+	}
+	return "a " + name
+}
+
+func join(parts ...string) string {
+	var list []string
+	for _, p := range parts {
+		if p != "" {
+			list = append(list, p)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// leaf is a factor of a product.
+type leaf struct {
+	text string
+	dim  units.Dimension
+}
+
+// leaves lists the names and fields that stand as factors in an expression.
+func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
+	switch x := unparen(e).(type) {
+	case *syntax.Name, *syntax.Field:
+		quiet := &checker{def: c.def, sheet: &Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions, Uncertain: map[int]bool{}}, params: c.params}
+		node := quiet.expr(x)
+		text, named := dotted(x)
+		if node == nil || !named {
+			return list
+		}
+		if q, ok := node.Type().(Quantity); ok && !q.Dim.IsNumber() {
+			list = append(list, leaf{text, q.Dim})
+		}
+	case *syntax.Binary:
+		if x.Op == "*" || x.Op == "/" {
+			return c.leaves(x.Y, c.leaves(x.X, list))
+		}
+		if x.Op == "^" {
+			return c.leaves(x.X, list)
+		}
+	}
+	return list
+}
+
+// readings names both readings of a unit whose tail is also a quantity here.
+func (c *checker) readings(e syntax.Expr) string {
+	if e == nil {
+		return ""
+	}
+	if n, ok := e.(*syntax.Number); ok && n.Unit != nil {
+		i := strings.LastIndexAny(n.Unit.Text, "/*·")
+		if i < 0 {
+			return ""
+		}
+		tail := strings.TrimLeft(n.Unit.Text[i:], "/*·")
+		if c.isQuantity(tail) {
+			return quote(n.Unit.Text) + " was read as a unit; if the quantity " + quote(tail) + " is meant, put spaces around `" + strings.TrimSuffix(n.Unit.Text[i:], tail) + "`"
+		}
+		return ""
+	}
+	for _, child := range children(e) {
+		if r := c.readings(child); r != "" {
+			return r
+		}
+	}
+	return ""
+}
+
+func (c *checker) sumHint(x *syntax.Binary, a, b Quantity) string {
+	if a.Dim.IsNumber() || b.Dim.IsNumber() {
+		return join("does one of the two lack its unit?", c.readings(x))
+	}
+	return join("sums and differences are of one dimension", c.readings(x))
+}

@@ -1,0 +1,143 @@
+package check
+
+import "inkwing/evaluate/syntax"
+
+// references are the numbers of all definitions and functions that a
+// definition names. Names that are unknown are left to the checker.
+func (d *Def) references() []int {
+	f := finder{sheet: d.Sheet, seen: map[int]bool{}}
+	switch x := d.Stmt.(type) {
+	case *syntax.Definition:
+		f.expr(x.Value)
+	case *syntax.Limit:
+		f.expr(x.Bound)
+	}
+	return f.found
+}
+
+func (fn *Function) references() []int {
+	f := finder{sheet: fn.Sheet, seen: map[int]bool{}, hidden: map[string]bool{}}
+	for _, p := range fn.Stmt.Params {
+		f.hidden[p.Name.Name] = true
+	}
+	f.expr(fn.Stmt.Body)
+	return f.found
+}
+
+type finder struct {
+	sheet  *Sheet
+	hidden map[string]bool
+	seen   map[int]bool
+	found  []int
+}
+
+func (f *finder) add(id int) {
+	if !f.seen[id] {
+		f.seen[id] = true
+		f.found = append(f.found, id)
+	}
+}
+
+func (f *finder) expr(e syntax.Expr) {
+	switch x := e.(type) {
+	case *syntax.Name:
+		f.name(x.Name)
+	case *syntax.Field:
+		f.field(x)
+	case *syntax.Call:
+		f.call(x)
+	case *syntax.With:
+		f.with(x)
+	default:
+		for _, child := range children(e) {
+			f.expr(child)
+		}
+	}
+}
+
+func (f *finder) name(name string) {
+	if d := f.sheet.Names[name]; d != nil && !f.hidden[name] {
+		f.add(d.ID)
+	}
+}
+
+func (f *finder) field(x *syntax.Field) {
+	if d := f.sheet.throughUse(x, f.hidden); d != nil {
+		f.add(d.ID)
+		return
+	}
+	f.expr(x.X)
+}
+
+// throughUse is the definition that parts.n_series means, nil if it is not one.
+func (s *Sheet) throughUse(x *syntax.Field, hidden map[string]bool) *Def {
+	name, ok := x.X.(*syntax.Name)
+	if !ok || hidden[name.Name] || s.Names[name.Name] != nil || s.Uses[name.Name] == nil {
+		return nil
+	}
+	return s.Uses[name.Name].Names[x.Name.Name]
+}
+
+func (f *finder) call(x *syntax.Call) {
+	if fn := f.sheet.Functions[x.Func.Name]; fn != nil {
+		f.add(fn.ID)
+	}
+	for _, a := range x.Args {
+		f.expr(a.Value)
+	}
+}
+
+func (f *finder) with(x *syntax.With) {
+	f.expr(x.X)
+	for _, r := range x.Replaces {
+		f.expr(r.Of)
+		f.expr(r.Value)
+	}
+}
+
+// children are the direct parts of an expression.
+func children(e syntax.Expr) []syntax.Expr {
+	switch x := e.(type) {
+	case *syntax.List:
+		return x.Items
+	case *syntax.Field:
+		return []syntax.Expr{x.X}
+	case *syntax.Index:
+		return []syntax.Expr{x.X, x.Key}
+	case *syntax.Unary:
+		return []syntax.Expr{x.X}
+	case *syntax.Binary:
+		return []syntax.Expr{x.X, x.Y}
+	case *syntax.Compare:
+		return x.Operands
+	case *syntax.If:
+		return []syntax.Expr{x.Cond, x.Then, x.Else}
+	case *syntax.Paren:
+		return []syntax.Expr{x.X}
+	case *syntax.Uncertain:
+		return present(x.Value, x.Spread, x.Upper)
+	case *syntax.Call:
+		list := make([]syntax.Expr, len(x.Args))
+		for i, a := range x.Args {
+			list[i] = a.Value
+		}
+		return list
+	case *syntax.With:
+		list := []syntax.Expr{x.X}
+		for _, r := range x.Replaces {
+			list = append(list, r.Value)
+		}
+		return list
+	}
+	return nil
+}
+
+func present(list ...syntax.Expr) []syntax.Expr {
+	var out []syntax.Expr
+	for _, e := range list {
+		if e != nil {
+			out = append(out, e)
+		}
+	}
+	return out
+}

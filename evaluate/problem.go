@@ -1,0 +1,138 @@
+package evaluate
+
+import (
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// problems reports what could not be worked, each in the block where the
+// builder reads it.
+func (w *worker) problems() {
+	list := append([]message.Diagnostic{}, w.program.Problems...)
+	list = append(list, w.out.Errors...)
+	for _, d := range w.program.Main.Defs {
+		if f := w.machine.Fault(d); f != nil {
+			list = append(list, w.own(d, f.Diagnostic))
+		}
+	}
+	list = append(list, w.usedFaults()...)
+	w.out.Errors = message.Sort(list, w.sameLine)
+	for _, d := range w.out.Errors {
+		block, line := w.whereRead(d)
+		if block < len(w.out.Blocks) {
+			b := &w.out.Blocks[block]
+			b.Errors = append(b.Errors, Point{line, d})
+		}
+	}
+}
+
+// own keeps a fault in this sheet: one whose place is in a used file is told at
+// the definition, with a note.
+func (w *worker) own(d *check.Def, x message.Diagnostic) message.Diagnostic {
+	if x.Span.File == w.sheet.Name {
+		return x
+	}
+	x.Notes = append(x.Notes, message.Note{Span: x.Span, Text: "it stands here"})
+	x.Span = d.Stmt.Place()
+	return x
+}
+
+// usedFaults tells, at each use line, of a used sheet that fails while running.
+func (w *worker) usedFaults() []message.Diagnostic {
+	var list []message.Diagnostic
+	for _, stmt := range w.statements() {
+		use, ok := stmt.(*syntax.Use)
+		if !ok {
+			continue
+		}
+		used := w.program.Main.Uses[useName(use)]
+		if used == nil {
+			continue
+		}
+		for _, d := range used.Defs {
+			if f := w.machine.Fault(d); f != nil {
+				list = append(list, message.Diagnostic{
+					Span: use.Path.Span, Summary: "`" + use.Path.Value + "` has errors: " + f.Summary,
+					Hint: "mend that worksheet first", Notes: []message.Note{{Span: f.Span, Text: "the first is here"}},
+				})
+				break
+			}
+		}
+	}
+	return list
+}
+
+func (w *worker) statements() []syntax.Statement { return w.program.Main.Statements() }
+
+func useName(x *syntax.Use) string {
+	if x.As.Name != "" {
+		return x.As.Name
+	}
+	base := x.Path.Value[strings.LastIndexByte(x.Path.Value, '/')+1:]
+	if i := strings.LastIndexByte(base, '.'); i >= 0 {
+		base = base[:i]
+	}
+	return base
+}
+
+// sameLine says whether two places of the blocks stand on one line.
+func (w *worker) sameLine(a, b message.Span) bool {
+	if a.File != b.File {
+		return false
+	}
+	_, la, okA := w.lineOf(a.Start)
+	_, lb, okB := w.lineOf(b.Start)
+	if okA && okB {
+		return la.Offset == lb.Offset
+	}
+	return okA == okB && a.Start == b.Start
+}
+
+// whereRead is the block whose region tells an error, and the line's own text:
+// the block it stands in, else the first that uses its table, else the one
+// before it.
+func (w *worker) whereRead(d message.Diagnostic) (block int, line string) {
+	if i, l, ok := w.lineOf(d.Span.Start); ok {
+		return i, strings.TrimSpace(l.Text)
+	}
+	if table, text := w.tableAt(d.Span.Start); table != nil {
+		return w.firstUser(table), text
+	}
+	return w.blockBefore(d.Span.Start), ""
+}
+
+func (w *worker) tableAt(offset int) (*check.Def, string) {
+	for _, d := range w.program.Main.Defs {
+		if d.Role != check.Data {
+			continue
+		}
+		if text, ok := d.RowText(offset); ok {
+			return d, text
+		}
+	}
+	return nil, ""
+}
+
+func (w *worker) firstUser(table *check.Def) int {
+	for _, d := range w.program.Main.Defs {
+		for _, id := range d.Needs() {
+			if id == table.ID {
+				return d.Block
+			}
+		}
+	}
+	return 0
+}
+
+func (w *worker) blockBefore(offset int) int {
+	at := 0
+	for i, b := range w.sheet.Blocks {
+		if len(b.Lines) > 0 && b.Lines[0].Offset <= offset {
+			at = i
+		}
+	}
+	return at
+}

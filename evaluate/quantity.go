@@ -1,0 +1,147 @@
+package evaluate
+
+import (
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// defaultDigits is how many significant digits are shown when nothing is said.
+const defaultDigits = 4
+
+// headlines is how many fields of a record a region shows where none is marked.
+const headlines = 5
+
+// quantity reports a definition, a record by its fields.
+func (w *worker) quantity(d *check.Def) {
+	state, waits := w.state(d)
+	q := Quantity{
+		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block,
+		State: state, Waits: waits, Shown: "—", Given: d.Given, Note: d.Stmt.Common().Note,
+		Headline: !d.Given && state != Failed,
+	}
+	if state != Worked {
+		w.add(q)
+		return
+	}
+	w.flatten(q, d.Type, w.machine.Value(d), d.Unit)
+}
+
+func (w *worker) add(q Quantity) {
+	w.out.Quantities = append(w.out.Quantities, q)
+	if q.Headline {
+		b := &w.out.Blocks[q.Block]
+		b.Rows = append(b.Rows, q)
+	}
+}
+
+// flatten adds a value, or the fields of a record; lists and tables have no row.
+func (w *worker) flatten(q Quantity, t check.Type, value any, unit units.Unit) {
+	record, isRecord := t.(*check.Record)
+	if !isRecord {
+		if w.fill(&q, t, value, unit) {
+			w.add(q)
+		}
+		return
+	}
+	marked := false
+	for _, f := range record.Fields {
+		marked = marked || f.Headline > 0
+	}
+	for _, i := range inOrder(record.Fields) {
+		f := q
+		f.Name += "." + record.Fields[i].Name
+		f.Headline = q.Headline && (record.Fields[i].Headline > 0 || !marked && i < headlines)
+		w.flatten(f, record.Fields[i].Type, value.(library.Record)[i], units.Unit{})
+	}
+}
+
+// inOrder lists the fields, the marked ones first in their order.
+func inOrder(fields []check.Field) []int {
+	var order []int
+	for rank := 1; rank <= len(fields); rank++ {
+		for i, f := range fields {
+			if f.Headline == rank {
+				order = append(order, i)
+			}
+		}
+	}
+	for i, f := range fields {
+		if f.Headline == 0 || f.Headline > len(fields) {
+			order = append(order, i)
+		}
+	}
+	return order
+}
+
+// fill puts a scalar's value and text in; false for what is no scalar.
+func (w *worker) fill(q *Quantity, t check.Type, value any, unit units.Unit) bool {
+	shown, ok := w.show(t, value, unit, w.digits(q.Name))
+	if !ok {
+		return false
+	}
+	q.Value, q.Shown = value, shown
+	if kind, isNumber := t.(check.Quantity); isNumber {
+		q.SIUnit = kind.Dim.SIUnit()
+	}
+	return true
+}
+
+// show writes a scalar.
+func (w *worker) show(t check.Type, value any, unit units.Unit, digits int) (string, bool) {
+	switch v := value.(type) {
+	case float64:
+		if unit.IsZero() {
+			unit = units.Fitting(t.(check.Quantity).Kind, v)
+		}
+		return units.Show(v, unit, digits), true
+	case bool:
+		return yesNo(v), true
+	case string:
+		return v, true
+	}
+	return "", false
+}
+
+func yesNo(v bool) string {
+	if v {
+		return "yes"
+	}
+	return "no"
+}
+
+// digits is how many a name is shown with: its own, its record's, the sheet's.
+func (w *worker) digits(name string) int {
+	s := w.program.Main
+	for {
+		if n, ok := s.DigitsOf[name]; ok {
+			return n
+		}
+		i := strings.LastIndexByte(name, '.')
+		if i < 0 {
+			break
+		}
+		name = name[:i]
+	}
+	if s.Digits > 0 {
+		return s.Digits
+	}
+	return defaultDigits
+}
+
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// lineOf is the block line on which a place stands.
+func (w *worker) lineOf(offset int) (block int, line syntax.Line, ok bool) {
+	for i, b := range w.sheet.Blocks {
+		for _, l := range b.Lines {
+			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
+				return i, l, true
+			}
+		}
+	}
+	return 0, syntax.Line{}, false
+}

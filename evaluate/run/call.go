@@ -1,0 +1,221 @@
+package run
+
+import (
+	"errors"
+	"math"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+	"inkwing/units"
+)
+
+// call works a library function, or each element's call on a list.
+func (m *Machine) call(x *check.Call) (any, *Fault) {
+	args := make([]any, len(x.Args))
+	for i, a := range x.Args {
+		if a == nil {
+			args[i] = x.Func.Params[i].Default
+			continue
+		}
+		v, f := m.value(a)
+		if f != nil {
+			return nil, f
+		}
+		args[i] = v
+	}
+	if x.Each {
+		return m.callEach(x, args)
+	}
+	return m.callOne(x, args)
+}
+
+func (m *Machine) callEach(x *check.Call, args []any) (any, *Fault) {
+	at := 0
+	for i, a := range x.Args {
+		if a == nil {
+			continue
+		}
+		if _, ok := args[i].(library.List); ok {
+			at = i
+		}
+	}
+	list := args[at].(library.List)
+	out := make(library.List, len(list))
+	for i, v := range list {
+		args[at] = v
+		one, f := m.callOne(x, args)
+		if f != nil {
+			return nil, f
+		}
+		out[i] = one
+	}
+	return out, nil
+}
+
+func (m *Machine) callOne(x *check.Call, args []any) (any, *Fault) {
+	for i := range args {
+		if x.Args[i] != nil {
+			if f := inRange(&x.Func.Params[i], x.Func.Params[i].Name, args[i], x.Args[i].Place()); f != nil {
+				return nil, f
+			}
+		}
+	}
+	out, cautions, err := x.Func.Call(args)
+	if err != nil {
+		return nil, modelFault(x, err)
+	}
+	if m.quiet == 0 {
+		for _, c := range cautions {
+			m.raised = append(m.raised, Raised{c, x.Place(), m.now})
+		}
+	}
+	if bad := notFinite(out); bad {
+		return nil, fault(x.Place(), "`"+x.Func.Name+"` comes to no number here", "its inputs are beyond what it can work with")
+	}
+	return out, nil
+}
+
+func notFinite(v any) bool {
+	switch x := v.(type) {
+	case float64:
+		return math.IsNaN(x) || math.IsInf(x, 0)
+	case library.Record:
+		for _, f := range x {
+			if notFinite(f) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// inRange holds an argument to the range of its parameter.
+func inRange(p *library.Param, name string, v any, at message.Span) *Fault {
+	switch x := v.(type) {
+	case float64:
+		if p.Shape.Kind == library.Whole && x != math.Trunc(x) {
+			return fault(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", p.Help)
+		}
+		if !p.Check(x) {
+			return fault(at, "`"+name+"` is "+units.Show(x, shownUnit(p, x), 4)+", and "+p.Wants(), p.Help)
+		}
+	case library.List:
+		for _, one := range x {
+			if f := inRange(p, name, one, at); f != nil {
+				return f
+			}
+		}
+	}
+	return nil
+}
+
+func shownUnit(p *library.Param, x float64) units.Unit {
+	if p.Shape.Unit.IsZero() {
+		return units.MustParse("1")
+	}
+	return p.Shape.Unit
+}
+
+// modelFault shows an error of the physics at the argument that it concerns.
+func modelFault(x *check.Call, err error) *Fault {
+	var e *model.Error
+	if !errors.As(err, &e) {
+		return fault(x.Place(), err.Error(), "")
+	}
+	at := x.Place()
+	for i := range x.Func.Params {
+		if x.Args[i] != nil && concerns(e.Field, x.Func.Params[i].Name) {
+			at = x.Args[i].Place()
+		}
+	}
+	summary := Fill(e.Says, e.Values)
+	if e.Field != "" {
+		summary = "`" + e.Field + "`: " + summary
+	}
+	return fault(at, summary, Fill(e.Mend, e.Values))
+}
+
+func concerns(field, param string) bool {
+	return field == param || len(field) > len(param) && field[:len(param)] == param && field[len(param)] == '.'
+}
+
+// Fill puts a model's values into its sentence, each in a fitting unit.
+func Fill(text string, values []model.Value) string {
+	return model.Fill(text, func(i int) string {
+		if i >= len(values) {
+			return "?"
+		}
+		return showValue(values[i])
+	})
+}
+
+// shownDigits is enough for a sentence.
+const shownDigits = 3
+
+func showValue(v model.Value) string {
+	u, err := units.Parse(v.Unit)
+	if err != nil {
+		return units.Number(v.Number, shownDigits) + " " + v.Unit
+	}
+	return units.Show(u.ToSI(v.Number), u, shownDigits)
+}
+
+// fit turns a record or table into the wanted shape.
+func (m *Machine) fit(x *check.Fit) (any, *Fault) {
+	v, f := m.value(x.X)
+	if f != nil {
+		return nil, f
+	}
+	if rows, ok := v.(library.Rows); ok {
+		return fitRows(x, rows)
+	}
+	return pick(x, x.Picks, v.(library.Record), "")
+}
+
+func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (any, *Fault) {
+	out := make(library.Record, len(picks))
+	for i, p := range picks {
+		if p.Index < 0 {
+			out[i] = p.Default
+			continue
+		}
+		v, f := known(from[p.Index])
+		if f == nil && p.Nested != nil {
+			v, f = pick(x, p.Nested, v.(library.Record), path+p.Param.Name+".")
+		}
+		if f == nil {
+			f = inRange(p.Param, path+p.Param.Name, v, x.Place())
+		}
+		if f != nil {
+			return nil, f
+		}
+		out[i] = v
+	}
+	return out, nil
+}
+
+// fitRows picks the wanted columns, all rows at once.
+func fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
+	out := make(library.List, rows.Len())
+	for r := range out {
+		record := make(library.Record, 0, len(x.Picks))
+		for _, p := range x.Picks {
+			if p.Index < 0 {
+				record = append(record, p.Default)
+				continue
+			}
+			v, f := known(rows.Cell(r, p.Index))
+			if f == nil {
+				f = inRange(p.Param, p.Param.Name, v, x.Place())
+			}
+			if f != nil {
+				return nil, f
+			}
+			record = append(record, v)
+		}
+		out[r] = record
+	}
+	return out, nil
+}

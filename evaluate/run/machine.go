@@ -1,0 +1,118 @@
+// Package run works a checked program: numbers in coherent SI, one definition
+// after another in the order of the graph.
+//
+// [New] makes a [Machine], [Machine.Run] works everything. A part can be worked
+// again with other inputs: see slice.go.
+package run
+
+import (
+	"context"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+)
+
+// A Raised is a caution with the call and the definition that raised it.
+type Raised struct {
+	model.Caution
+	Span message.Span
+	Def  *check.Def
+}
+
+// A Fault is why a value could not be worked.
+type Fault struct{ message.Diagnostic }
+
+// A Machine holds what has been worked.
+type Machine struct {
+	program  *check.Program
+	ctx      context.Context
+	values   []any // by definition: float64, bool, string, library values; nil if not worked
+	faults   []*Fault
+	waits    []string
+	params   map[*check.Param]any
+	raised   []Raised
+	now      *check.Def
+	quiet    int // above 0 while a slice is worked again: cautions hold at the nominal point only
+	compiled map[check.Node]*program
+}
+
+// New makes a machine for a program.
+func New(ctx context.Context, p *check.Program) *Machine {
+	n := len(p.Defs)
+	return &Machine{
+		program: p, ctx: ctx,
+		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
+		params: map[*check.Param]any{}, compiled: map[check.Node]*program{},
+	}
+}
+
+// Run works every definition that can be.
+func (m *Machine) Run() {
+	for _, id := range m.program.Graph.Order() {
+		if id < len(m.program.Defs) {
+			m.define(m.program.Defs[id])
+		}
+	}
+}
+
+// Value is what a definition came to, nil if it could not be worked.
+func (m *Machine) Value(d *check.Def) any { return m.values[d.ID] }
+
+// Fault is why a definition's own line failed while running, nil if it did not.
+func (m *Machine) Fault(d *check.Def) *Fault { return m.faults[d.ID] }
+
+// Waits names what a definition waits for, empty if it does not.
+func (m *Machine) Waits(d *check.Def) string {
+	if d.Waits != "" {
+		return d.Waits
+	}
+	return m.waits[d.ID]
+}
+
+// Raised lists the cautions, in the order of the graph.
+func (m *Machine) Raised() []Raised { return m.raised }
+
+func (m *Machine) define(d *check.Def) {
+	if !d.OK() {
+		return
+	}
+	if waits := m.missing(d); waits != "" {
+		m.waits[d.ID] = waits
+		return
+	}
+	m.now = d
+	m.values[d.ID], m.faults[d.ID] = m.work(d)
+}
+
+// missing names the first need that is not worked.
+func (m *Machine) missing(d *check.Def) string {
+	for _, id := range d.Needs() {
+		if id >= len(m.program.Defs) {
+			continue
+		}
+		need := m.program.Defs[id]
+		if m.values[id] == nil {
+			return need.Shown(d.Sheet)
+		}
+	}
+	return ""
+}
+
+// work is the value of a definition; a limit's is its operands side by side.
+func (m *Machine) work(d *check.Def) (any, *Fault) {
+	if err := m.ctx.Err(); err != nil {
+		return nil, fault(d.Place, "this took too long and was stopped", "")
+	}
+	switch d.Role {
+	case check.Data:
+		return d.Rows, nil
+	case check.Bound:
+		return m.list(d.Bound)
+	}
+	return m.value(d.Node)
+}
+
+func fault(at message.Span, summary, hint string) *Fault {
+	return &Fault{message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
+}

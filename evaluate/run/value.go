@@ -1,0 +1,166 @@
+package run
+
+import (
+	"fmt"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+)
+
+// value works any node.
+func (m *Machine) value(n check.Node) (any, *Fault) {
+	switch x := n.(type) {
+	case *check.Const:
+		return x.Value, nil
+	case *check.Ref:
+		return m.values[x.Def.ID], nil
+	case *check.Local:
+		return m.params[x.Param], nil
+	case *check.Let:
+		return m.let(x)
+	case *check.Op:
+		return m.operate(x)
+	case *check.Call:
+		return m.call(x)
+	case *check.FieldOf:
+		return m.field(x)
+	case *check.ColumnOf:
+		return m.column(x)
+	case *check.ElementOf:
+		return m.element(x)
+	case *check.ListOf:
+		list, f := m.list(x.Items)
+		return list, f
+	case *check.Fit:
+		return m.fit(x)
+	case *check.If:
+		return m.choose(x)
+	case *check.With:
+		return m.with(x)
+	}
+	panic(fmt.Sprintf("run: no way to work a %T", n))
+}
+
+// list works nodes side by side.
+func (m *Machine) list(nodes []check.Node) (any, *Fault) {
+	list := make(library.List, len(nodes))
+	for i, n := range nodes {
+		v, f := m.value(n)
+		if f != nil {
+			return nil, f
+		}
+		list[i] = v
+	}
+	return list, nil
+}
+
+func (m *Machine) let(x *check.Let) (any, *Fault) {
+	values, f := m.list(x.Values)
+	if f != nil {
+		return nil, f
+	}
+	for i, p := range x.Params {
+		m.params[p] = values.(library.List)[i]
+	}
+	return m.value(x.Body)
+}
+
+func (m *Machine) choose(x *check.If) (any, *Fault) {
+	cond, f := m.value(x.Cond)
+	if f != nil {
+		return nil, f
+	}
+	if cond.(bool) {
+		return m.value(x.Then)
+	}
+	return m.value(x.Else)
+}
+
+// known turns an empty cell into the fault of using it.
+func known(v any) (any, *Fault) {
+	if u, ok := v.(check.Unknown); ok {
+		return nil, fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
+	}
+	return v, nil
+}
+
+func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
+	record, f := m.value(x.X)
+	if f != nil {
+		return nil, f
+	}
+	return known(record.(library.Record)[x.Index])
+}
+
+func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
+	table, f := m.value(x.X)
+	if f != nil {
+		return nil, f
+	}
+	rows := table.(library.Rows)
+	list := make(library.List, rows.Len())
+	for i := range list {
+		if list[i], f = known(rows.Cell(i, x.Index)); f != nil {
+			return nil, f
+		}
+	}
+	return list, nil
+}
+
+func (m *Machine) element(x *check.ElementOf) (any, *Fault) {
+	from, f := m.value(x.X)
+	if f != nil {
+		return nil, f
+	}
+	key, f := m.value(x.Key)
+	if f != nil {
+		return nil, f
+	}
+	if list, ok := from.(library.List); ok {
+		i, f := counted(x, key, len(list))
+		if f != nil {
+			return nil, f
+		}
+		return list[i], nil
+	}
+	return row(x, from.(library.Rows), key)
+}
+
+// row is a row of a table as a record.
+func row(x *check.ElementOf, rows library.Rows, key any) (any, *Fault) {
+	i, f := rowIndex(x, rows, key)
+	if f != nil {
+		return nil, f
+	}
+	columns := x.Type().(*check.Record).Fields
+	record := make(library.Record, len(columns))
+	for c := range columns {
+		record[c] = rows.Cell(i, c)
+	}
+	return record, nil
+}
+
+func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
+	text, isText := key.(string)
+	if !isText {
+		return counted(x, key, rows.Len())
+	}
+	if data, ok := rows.(*check.Rows); ok {
+		if i, ok := data.Keys[text]; ok {
+			return i, nil
+		}
+	}
+	return 0, fault(x.Key.Place(), "no row \""+text+"\"", "rows are found by their first cell")
+}
+
+// counted turns a number counted from 1 into an index.
+func counted(x *check.ElementOf, key any, n int) (int, *Fault) {
+	k := key.(float64)
+	if k != float64(int(k)) {
+		return 0, fault(x.Key.Place(), fmt.Sprintf("%g is no whole number", k), "rows and elements are counted 1, 2, 3 …")
+	}
+	if k < 1 || int(k) > n {
+		return 0, fault(x.Key.Place(), fmt.Sprintf("there is no number %g, they go from 1 to %d", k, n), "")
+	}
+	return int(k) - 1, nil
+}

@@ -1,0 +1,119 @@
+package evaluate
+
+import (
+	"context"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/run"
+	"inkwing/evaluate/syntax"
+)
+
+// Work works a sheet: parses it and what it uses, checks all, runs what can be
+// run, and reports. It never fails: what is wrong stands in the report.
+func Work(ctx context.Context, sheet *Sheet, load Loader) *Report {
+	w := &worker{sheet: sheet, load: load, loaded: map[string]*check.Input{}}
+	w.program = check.Check(w.input(sheet), w.use)
+	w.machine = run.New(ctx, w.program)
+	w.machine.Run()
+	return w.report()
+}
+
+// worker holds one working of a sheet.
+type worker struct {
+	sheet   *Sheet
+	load    Loader
+	loaded  map[string]*check.Input // by sheet name: each is read and parsed once
+	program *check.Program
+	machine *run.Machine
+	out     *Report
+}
+
+func (w *worker) input(s *Sheet) check.Input {
+	in := check.Input{Name: s.Name, Tables: s.Tables}
+	in.Tree, in.Problems = syntax.Parse(s.Name, s.Blocks)
+	return in
+}
+
+// use loads what a sheet uses. A file without blocks and with one table is
+// data: it has no tree.
+func (w *worker) use(from, path string) (*check.Input, error) {
+	s, err := w.load.Load(from, path)
+	if err != nil {
+		return nil, err
+	}
+	if in, ok := w.loaded[s.Name]; ok {
+		return in, nil
+	}
+	in := &check.Input{Name: s.Name, Tables: s.Tables}
+	if !s.Data {
+		*in = w.input(s)
+	}
+	w.loaded[s.Name] = in
+	return in, nil
+}
+
+func (w *worker) report() *Report {
+	w.out = &Report{Sheet: w.sheet.Name, Blocks: make([]Block, len(w.sheet.Blocks))}
+	for _, d := range w.program.Main.Defs {
+		switch d.Role {
+		case check.Value:
+			w.quantity(d)
+		case check.Bound:
+			w.limit(d)
+		}
+	}
+	w.inline()
+	w.cautions()
+	w.problems()
+	w.notes()
+	w.uses()
+	return w.out
+}
+
+func (w *worker) notes() {
+	for block := range w.out.Blocks {
+		if w.program.Main.Uncertain[block] {
+			b := &w.out.Blocks[block]
+			b.Notes = append(b.Notes, "Intervals (± and within) are not carried through yet: every value is worked at its middle.")
+		}
+	}
+}
+
+func (w *worker) uses() {
+	seen := map[string]bool{}
+	for _, s := range w.program.Sheets {
+		for _, name := range s.UsesOrder {
+			if !seen[name] {
+				seen[name] = true
+				w.out.Uses = append(w.out.Uses, name)
+			}
+		}
+	}
+}
+
+// state says how far a definition came.
+func (w *worker) state(d *check.Def) (State, string) {
+	switch waits := w.machine.Waits(d); {
+	case d.Failed || w.machine.Fault(d) != nil:
+		return Failed, ""
+	case waits != "":
+		return Waiting, waits
+	}
+	return Worked, ""
+}
+
+// textOf is what the builder wrote at a span of the sheet's blocks, blanks and
+// line ends made one.
+func (w *worker) textOf(span message.Span) string {
+	var text []byte
+	for _, b := range w.sheet.Blocks {
+		for _, l := range b.Lines {
+			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, len(l.Text))
+			if from < to {
+				text = append(append(text, ' '), l.Text[from:to]...)
+			}
+		}
+	}
+	return oneLine(string(text))
+}
