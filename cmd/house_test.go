@@ -1,0 +1,103 @@
+// Package cmd_test holds the order of the house: imports only ever point down.
+package cmd_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// floors are the packages from the ground up. A package may import those of
+// lower floors, and its own subfolders.
+var floors = [][]string{
+	{"units", "evaluate/message", "evaluate/numeric", "evaluate/library/model"},
+	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
+	{"evaluate/library"},
+	{"evaluate/check"},
+	{"evaluate/run"},
+	{"evaluate/study"},
+	{"evaluate"},
+	{"worksheet/markdown", "worksheet/region", "worksheet/chart"},
+	{"worksheet"},
+	{"cmd/inkwing/disk"},
+	{"cmd/inkwing"},
+}
+
+// tools are programs that build the project and are in no one's way.
+var tools = map[string]bool{"evaluate/library/catalogue": true}
+
+// physics must not know the language, nor the language Markdown: these imports
+// are wrong from whatever floor.
+var forbidden = map[string][]string{
+	"evaluate/library/energy":    {"inkwing/units", "inkwing/evaluate/syntax"},
+	"evaluate/library/generator": {"inkwing/units", "inkwing/evaluate/syntax"},
+	"evaluate/library/glide":     {"inkwing/units", "inkwing/evaluate/syntax"},
+	"evaluate":                   {"github.com/yuin/goldmark", "os"},
+	"evaluate/check":             {"os"},
+	"evaluate/run":               {"os"},
+	"worksheet":                  {"os", "net", "time"},
+	"units":                      {"inkwing/evaluate/message"},
+}
+
+func TestImportsPointDown(t *testing.T) {
+	floorOf := map[string]int{}
+	for i, floor := range floors {
+		for _, p := range floor {
+			floorOf[p] = i
+		}
+	}
+	for file, imports := range importsOf(t) {
+		pkg := path.Dir(file)
+		from, known := floorOf[pkg]
+		if !known {
+			if !tools[pkg] && !strings.Contains(pkg, "internal/") && !strings.Contains(pkg, "testdata") {
+				t.Errorf("%s: the house has no room %s; give it a floor here", file, pkg)
+			}
+			continue
+		}
+		for _, imp := range imports {
+			for _, no := range forbidden[pkg] {
+				if imp == no || strings.HasPrefix(imp, no+"/") {
+					t.Errorf("%s imports %s, which its floor must not know", file, imp)
+				}
+			}
+			target, ours := strings.CutPrefix(imp, "inkwing/")
+			if !ours || strings.HasPrefix(target, pkg+"/") {
+				continue
+			}
+			if to, ok := floorOf[target]; !ok || to >= from {
+				t.Errorf("%s imports %s, which is not below it", file, imp)
+			}
+		}
+	}
+}
+
+// importsOf reads the imports of every Go file that is no test, by path from
+// the module's root.
+func importsOf(t *testing.T) map[string][]string {
+	root := os.DirFS("..")
+	all := map[string][]string{}
+	err := fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(name, ".go") || strings.HasSuffix(name, "_test.go") {
+			return err
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join("..", name), nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		all[name] = nil
+		for _, imp := range file.Imports {
+			all[name] = append(all[name], strings.Trim(imp.Path.Value, `"`))
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
