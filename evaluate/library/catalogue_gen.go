@@ -39,6 +39,19 @@ var catalogue = []*entry{
 		},
 	},
 	{
+		name: "actuator_disc", topic: "glide", call: callGlideActuatorDisc,
+		in: reflect.TypeFor[glide.ActuatorDiscInput](), out: reflect.TypeFor[glide.ActuatorDiscResult](),
+		doc: Doc{
+			Summary:  "actuator_disc says what no propeller of a diameter can better.",
+			Text:     "",
+			Formula:  "T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency V/(V + v).",
+			Validity: "an upper bound, without swirl and blade drag.",
+			Source:   "momentum theory; M. S. Selig and G. K. Ananda, UIUC report AE 15-01 (2015), equation 10.",
+			Example: `ideal = actuator_disc(diameter: 8 in, power: 20 W)
+most [N] = ideal.thrust`,
+		},
+	},
+	{
 		name: "air", topic: "glide", call: callGlideAir,
 		in: reflect.TypeFor[glide.AirInput](), out: reflect.TypeFor[glide.AirResult](),
 		doc: Doc{
@@ -139,6 +152,18 @@ bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference:
 		},
 	},
 	{
+		name: "battery", topic: "energy", call: callEnergyBattery,
+		in: reflect.TypeFor[energy.BatteryInput](), out: reflect.TypeFor[energy.BatteryResult](),
+		doc: Doc{
+			Summary:  "battery is what a battery of like size would hold, for comparison.",
+			Text:     "",
+			Formula:  "E = Q·V.",
+			Validity: "nominal; less at high current or in the cold.",
+			Source:   "definition.",
+			Example:  "lithium = battery(capacity: 150 mA·h, voltage: 3.7 V, mass: 4.2 g)",
+		},
+	},
+	{
 		name: "best_glide", topic: "glide", call: callGlideBestGlide,
 		in: reflect.TypeFor[glide.BestGlideInput](), out: reflect.TypeFor[glide.BestGlideResult](),
 		doc: Doc{
@@ -211,7 +236,20 @@ I [A] = b.current`,
 			Formula:  "to · ceil(x/to)",
 			Validity: "a step above zero; a quotient within 1e-12 of a whole number is that number",
 			Source:   "plain arithmetic, worked in IEEE 754 double precision",
-			Example:  "wire = ceil(3.42 m, 0.5 m)",
+			Example:  "wire = ceil(3.42 m, to: 0.5 m)",
+		},
+	},
+	{
+		name: "cell_heating", topic: "energy", call: callEnergyCellHeating,
+		in: reflect.TypeFor[energy.CellHeatingInput](), out: reflect.TypeFor[energy.CellHeatingResult](),
+		doc: Doc{
+			Summary:  "cell_heating is how warm a store gets by its own resistance.",
+			Text:     "",
+			Formula:  "P = I²·R; adiabatic P·t/(m·c); steady P·R_th; both P·R_th·(1 − e^(−t/(m·c·R_th))); steady current √(ΔT/(R·R_th)); life factor 2^(−ΔT/10 K).",
+			Validity: "one temperature for all cells; constant resistance.",
+			Source:   "definitions; makers commonly allow 10 K to 15 K (common practice); the heat capacity is from memory.",
+			Example: `cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ, mass: 12.4 g, thermal_resistance: 30 K/W)
+warm = cell_heating(cell, current: 5 A, time: 90 s)`,
 		},
 	},
 	{
@@ -224,6 +262,18 @@ I [A] = b.current`,
 			Validity: "all rows empty at first; leakage neglected.",
 			Source:   "textbook: the same charge passes through all of them.",
 			Example:  "split = cell_voltages(8.1 V, [8 F, 12 F, 12 F])",
+		},
+	},
+	{
+		name: "charging_efficiency", topic: "energy", call: callEnergyChargingEfficiency,
+		in: reflect.TypeFor[energy.ChargingEfficiencyInput](), out: reflect.TypeFor[energy.ChargingEfficiencyResult](),
+		doc: Doc{
+			Summary:  "charging_efficiency is how much of a fixed supply's energy ends in the store, whatever the resistance between the two.",
+			Text:     "",
+			Formula:  "(V1 + V2)/(2·Vs).",
+			Validity: "constant capacitance, nothing but resistance between supply and store.",
+			Source:   "textbook; from empty to the supply's voltage it is one half.",
+			Example:  "share = charging_efficiency(source: 6 V, from: 2 V, to: 5 V)",
 		},
 	},
 	{
@@ -250,6 +300,18 @@ I [A] = b.current`,
 			Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 R [Ω] = c.resistance`,
+		},
+	},
+	{
+		name: "compressed_air", topic: "energy", call: callEnergyCompressedAir,
+		in: reflect.TypeFor[energy.CompressedAirInput](), out: reflect.TypeFor[energy.CompressedAirResult](),
+		doc: Doc{
+			Summary:  "compressed_air is the work that air in a vessel could do as it expands to the ambient pressure; a real motor gives a part of the adiabatic net.",
+			Text:     "",
+			Formula:  "r = p/p0; isothermal p·V·ln r, net p·V·(ln r − 1 + 1/r); adiabatic p·V/(κ−1)·(1 − r^(−(κ−1)/κ)), net of it less p0·(V2 − V), V2 = V·r^(1/κ), κ = 1.4.",
+			Validity: "ideal gas, reversible: an upper bound.",
+			Source:   "thermodynamics textbooks.",
+			Example:  "air = compressed_air(volume: 0.5 L, pressure: 6 bar)",
 		},
 	},
 	{
@@ -328,6 +390,35 @@ kd = good.factor`,
 		},
 	},
 	{
+		name: "drive", topic: "glide", call: callGlideDrive,
+		in: reflect.TypeFor[glide.DriveInput](), out: reflect.TypeFor[glide.DriveResult](),
+		doc: Doc{
+			Summary:  "drive puts motor, propeller, speed control and leads together.",
+			Text:     "",
+			Formula:  "the parts in a row; see operating_point.",
+			Validity: "a direct drive, without a gear.",
+			Source:   "definitions.",
+			Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)`,
+		},
+	},
+	{
+		name: "drive_table", topic: "glide", call: callGlideDriveTable,
+		in: reflect.TypeFor[glide.DriveTableInput](), out: reflect.TypeFor[glide.DriveTableResult](),
+		doc: Doc{
+			Summary:  "drive_table is operating_point over the falling voltage of a pack.",
+			Text:     "",
+			Formula:  "as operating_point, at equal steps of voltage.",
+			Validity: "as operating_point.",
+			Source:   "as operating_point.",
+			Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
+		},
+	},
+	{
 		name: "exp", topic: "plain", call: callPlainExp,
 		in: reflect.TypeFor[plain.ExpInput](), out: reflect.TypeFor[plain.ExpResult](),
 		doc: Doc{
@@ -337,6 +428,30 @@ kd = good.factor`,
 			Validity: "x below 709.78, above which the answer is too large for a number",
 			Source:   "NIST Digital Library of Mathematical Functions, chapter 4; worked in IEEE 754 double precision.",
 			Example:  "left = exp(-3 s / 10 s)",
+		},
+	},
+	{
+		name: "fit_leakage", topic: "energy", call: callEnergyFitLeakage,
+		in: reflect.TypeFor[energy.FitLeakageInput](), out: reflect.TypeFor[energy.FitLeakageResult](),
+		doc: Doc{
+			Summary:  "fit_leakage is the leakage resistance from a log at rest, by least squares.",
+			Text:     "",
+			Formula:  "the line ln V = a − t/τ through all readings; R = τ/C, u(R) = R·τ·u(1/τ).",
+			Validity: "long after the charge; readings with a meter of 1 MΩ or more, whose own resistance is part of the result.",
+			Source:   "V = V0·e^(−t/(R·C)), textbook; JCGM 100:2008, H.3 for the line.",
+			Example:  "leak = fit_leakage([0 h, 8 h, 24 h], [2.50 V, 2.42 V, 2.27 V], capacitance: 10 F)",
+		},
+	},
+	{
+		name: "fit_rundown", topic: "energy", call: callEnergyFitRundown,
+		in: reflect.TypeFor[energy.FitRundownInput](), out: reflect.TypeFor[energy.FitRundownResult](),
+		doc: Doc{
+			Summary:  "fit_rundown is capacitance and resistance from a logged discharge, by least squares.",
+			Text:     "",
+			Formula:  "the line V = a − b·(t − start) through all readings; C = I/b, u(C) = C·u(b)/b; R = (V_rested − a)/I, u(R) = u(a)/I.",
+			Validity: "constant current; the straight part only; the meter's own error is not in the scatter and comes on top.",
+			Source:   "IEC 62391-1 for the method; JCGM 100:2008, H.3 for the line and its uncertainties.",
+			Example:  "fitted = fit_rundown([0 s, 10 s, 20 s, 30 s], [2.62 V, 2.52 V, 2.43 V, 2.33 V], current: 0.5 A, rested: 2.65 V)",
 		},
 	},
 	{
@@ -352,6 +467,18 @@ kd = good.factor`,
 		},
 	},
 	{
+		name: "fuse", topic: "energy", call: callEnergyFuse,
+		in: reflect.TypeFor[energy.FuseInput](), out: reflect.TypeFor[energy.FuseResult](),
+		doc: Doc{
+			Summary:  "fuse is the window in which the rating of a fuse must lie.",
+			Text:     "",
+			Formula:  "from 1.25·I_peak to 0.5·I_melting of the lead.",
+			Validity: "a fuse near room temperature; the maker's curve of time and current decides.",
+			Source:   "common practice; melting by Preece.",
+			Example:  "window = fuse(peak_current: 5 A, fusing_current: 58 A, short_circuit_current: 169 A, breaking_capacity: 1000 A)",
+		},
+	},
+	{
 		name: "gear_train", topic: "generator", call: callGeneratorGearTrain,
 		in: reflect.TypeFor[generator.GearTrainInput](), out: reflect.TypeFor[generator.GearTrainResult](),
 		doc: Doc{
@@ -362,6 +489,21 @@ kd = good.factor`,
 			Source:   "textbook",
 			Example: `train = gear_train(60 rpm, 8 N·m, [60, 48], [12, 10])
 n [rpm] = train.rotation`,
+		},
+	},
+	{
+		name: "generator", topic: "generator", call: callGeneratorGenerator,
+		in: reflect.TypeFor[generator.GeneratorInput](), out: reflect.TypeFor[generator.GeneratorResult](),
+		doc: Doc{
+			Summary:  "generator is a rotor of alternating poles over a ring of coils without iron, its coils joined and rectified.",
+			Text:     "Round coils between disc magnets are worked exactly for a permeability of 1. A measured emf_constant may stand for all of that, and should once one coil has been spun.",
+			Formula:  "flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk, A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt)) for two facing rotors; peak of a coil N·p·ω·λ1; coils in series add as phasors; delta is a star of E/√3 and R/3",
+			Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; behind several bridges the ripple on what they share is left out.",
+			Source:   "Hankel transform of a charged disc, Graf's addition theorem (NIST Digital Library of Mathematical Functions 10.23); textbook for phases",
+			Example: `w = awg(21)
+c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
+m = magnet_disc(20 mm, 5 mm, 1.28 T)
+gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3)`,
 		},
 	},
 	{
@@ -405,6 +547,30 @@ t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)`,
 		},
 	},
 	{
+		name: "joined_capacitors", topic: "energy", call: callEnergyJoinedCapacitors,
+		in: reflect.TypeFor[energy.JoinedCapacitorsInput](), out: reflect.TypeFor[energy.JoinedCapacitorsResult](),
+		doc: Doc{
+			Summary:  "joined_capacitors is what becomes of two capacitors that are joined in parallel at different voltages.",
+			Text:     "",
+			Formula:  "V = (C1·V1 + C2·V2)/(C1 + C2); lost C1·C2/(C1 + C2)·(V1 − V2)²/2.",
+			Validity: "whatever the resistance of the joint; a small one makes a hard spark.",
+			Source:   "textbook.",
+			Example:  "both = joined_capacitors(first_capacitance: 10 F, first_voltage: 5 V, second_capacitance: 5 F, second_voltage: 1 V)",
+		},
+	},
+	{
+		name: "lead", topic: "energy", call: callEnergyLead,
+		in: reflect.TypeFor[energy.LeadInput](), out: reflect.TypeFor[energy.LeadResult](),
+		doc: Doc{
+			Summary:  "lead is what copper leads lose, and how near they are to melting.",
+			Text:     "",
+			Formula:  "R = ρ·l·n/A; ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58 Ω·mm²/m; melting 80.0 A·(d/mm)^1.5, d the diameter of the whole section.",
+			Validity: "−50 °C to 150 °C; the melting current is for a long bare wire in still air.",
+			Source:   "IEC 60028; W. H. Preece, Proc. Royal Soc. 1884 to 1888.",
+			Example:  "lead_pair = lead(wire: awg(20), length: 0.15 m, current: 5 A)",
+		},
+	},
+	{
 		name: "leakage_from_rest", topic: "energy", call: callEnergyLeakageFromRest,
 		in: reflect.TypeFor[energy.LeakageFromRestInput](), out: reflect.TypeFor[energy.LeakageFromRestResult](),
 		doc: Doc{
@@ -428,6 +594,18 @@ t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)`,
 			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 slow = least_sink(plane)
 w_least [m/s] = slow.sink`,
+		},
+	},
+	{
+		name: "life_factor", topic: "energy", call: callEnergyLifeFactor,
+		in: reflect.TypeFor[energy.LifeFactorInput](), out: reflect.TypeFor[energy.LifeFactorResult](),
+		doc: Doc{
+			Summary:  "life_factor is how many times the maker's life a cell lasts when it is kept cooler and at a lower voltage than it is rated for.",
+			Text:     "",
+			Formula:  "2^((T0 − T)/ΔT) · 2^((V0 − V)/ΔV).",
+			Validity: "a rule of thumb within the ratings; end of life is commonly 20 % to 30 % less capacitance or twice the resistance.",
+			Source:   "makers' guides, from memory; they disagree on the voltage step, hence it is asked for.",
+			Example:  "longer = life_factor(temperature: 35 °C, rated_temperature: 65 °C, voltage: 2.3 V, rated_voltage: 2.7 V, voltage_step: 0.2 V)",
 		},
 	},
 	{
@@ -530,6 +708,18 @@ B [mT] = m.field`,
 		},
 	},
 	{
+		name: "measuring_currents", topic: "energy", call: callEnergyMeasuringCurrents,
+		in: reflect.TypeFor[energy.MeasuringCurrentsInput](), out: reflect.TypeFor[energy.MeasuringCurrentsResult](),
+		doc: Doc{
+			Summary:  "measuring_currents is the currents with which a cell for power is measured, at which 95 % of the energy passes either way.",
+			Text:     "",
+			Formula:  "charge U/(38·R), discharge U/(40·R).",
+			Validity: "double-layer cells made for power; those for backup are measured with less.",
+			Source:   "IEC 62576, 4.3.3.",
+			Example:  "bench = measuring_currents(rated_voltage: 2.7 V, resistance: 29 mΩ)",
+		},
+	},
+	{
 		name: "min", topic: "plain", call: callPlainMin,
 		in: reflect.TypeFor[plain.MinInput](), out: reflect.TypeFor[plain.MinResult](),
 		doc: Doc{
@@ -539,6 +729,31 @@ B [mT] = m.field`,
 			Validity: "at least one value",
 			Source:   "plain arithmetic, worked in IEEE 754 double precision",
 			Example:  "weakest = min(48 F, 51 F, 50 F)",
+		},
+	},
+	{
+		name: "motor", topic: "glide", call: callGlideMotor,
+		in: reflect.TypeFor[glide.MotorInput](), out: reflect.TypeFor[glide.MotorResult](),
+		doc: Doc{
+			Summary:  "motor describes a motor by three numbers from the bench.",
+			Text:     "",
+			Formula:  "I = (V − ω/Kv)/R, torque (I − I0)/Kv.",
+			Validity: "constant idle current and resistance; a hot winding has 0.39 % more resistance a kelvin. For a brushless motor the resistance is between two of its leads.",
+			Source:   "the first-order model of a d.c. motor, textbooks.",
+			Example:  "motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)",
+		},
+	},
+	{
+		name: "motor_point", topic: "glide", call: callGlideMotorPoint,
+		in: reflect.TypeFor[glide.MotorPointInput](), out: reflect.TypeFor[glide.MotorPointResult](),
+		doc: Doc{
+			Summary:  "motor_point says what a motor does at a voltage and current.",
+			Text:     "",
+			Formula:  "ω = Kv·(V − I·R); torque (I − I0)/Kv; best current √(V·I0/R); best efficiency (1 − √(I0·R/V))²; stall current V/R.",
+			Validity: "constant idle current and resistance; full throttle.",
+			Source:   "the first-order model of a d.c. motor, textbooks.",
+			Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+at_6A = motor_point(motor_1, 11 V, 6 A)`,
 		},
 	},
 	{
@@ -555,6 +770,22 @@ U [V] = v.rms`,
 		},
 	},
 	{
+		name: "operating_point", topic: "glide", call: callGlideOperatingPoint,
+		in: reflect.TypeFor[glide.OperatingPointInput](), out: reflect.TypeFor[glide.OperatingPointResult](),
+		doc: Doc{
+			Summary:  "operating_point finds the speed at which the motor's torque is the propeller's.",
+			Text:     "",
+			Formula:  "motor current (d·(Vc − Ir·Rp) − ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle; pack current d·Im + Ir; terminal voltage Vc less the drop in the pack; torque (Im − I0)/Kv = CP·ρ·n²·D⁵/(2π).",
+			Validity: "smooth motor current; at part throttle the ripple heats the winding more than this says.",
+			Source:   "the first-order model of a d.c. motor, textbooks; R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.",
+			Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+start = operating_point(train, 12.4 V, airspeed: 7 m/s, source_resistance: 50 mΩ)
+pull [N] = start.thrust`,
+		},
+	},
+	{
 		name: "pack", topic: "energy", call: callEnergyPack,
 		in: reflect.TypeFor[energy.PackInput](), out: reflect.TypeFor[energy.PackResult](),
 		doc: Doc{
@@ -568,6 +799,18 @@ store = pack(cell, series: 4)`,
 		},
 	},
 	{
+		name: "propeller", topic: "glide", call: callGlidePropeller,
+		in: reflect.TypeFor[glide.PropellerInput](), out: reflect.TypeFor[glide.PropellerResult](),
+		doc: Doc{
+			Summary:  "propeller describes a propeller by two coefficients, or by what was measured of it.",
+			Text:     "Measured rows of J, CT and CP are better than the coefficients, and are interpolated but never extrapolated. Keep the rows of one speed together: small propellers pull better as they turn faster.",
+			Formula:  "x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²); J0 = 1.35·pitch/diameter if not given; figure of merit CT0^1.5·√(2/π)/CP0, at most 1.",
+			Validity: "the curves fit one published slow-flyer propeller within 8 %; another may differ more.",
+			Source:   "UIUC Propeller Database vol. 1; J. B. Brandt and M. S. Selig, AIAA 2011-1255; coefficients as in R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.",
+			Example:  "prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)",
+		},
+	},
+	{
 		name: "propeller_drag", topic: "glide", call: callGlidePropellerDrag,
 		in: reflect.TypeFor[glide.PropellerDragInput](), out: reflect.TypeFor[glide.PropellerDragResult](),
 		doc: Doc{
@@ -577,6 +820,32 @@ store = pack(cell, series: 4)`,
 			Validity: "an estimate for a stopped propeller; a folded one is near 0.",
 			Source:   "D. P. Raymer, Aircraft Design, propeller drag (from memory).",
 			Example:  "stopped [cm^2] = propeller_drag(200 mm, solidity: 0.10)",
+		},
+	},
+	{
+		name: "propeller_point", topic: "glide", call: callGlidePropellerPoint,
+		in: reflect.TypeFor[glide.PropellerPointInput](), out: reflect.TypeFor[glide.PropellerPointResult](),
+		doc: Doc{
+			Summary:  "propeller_point says what a propeller pulls and takes at a speed.",
+			Text:     "",
+			Formula:  "T = CT·ρ·n²·D⁴, P = CP·ρ·n³·D⁵, Q = P/(2πn), n in turns a second; efficiency J·CT/CP; tip √((π·n·D)² + V²).",
+			Validity: "air along the shaft; tip below about half the speed of sound.",
+			Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
+			Example: `prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+climb = propeller_point(prop, 6000 rpm, airspeed: 7 m/s)
+pull [N] = climb.thrust`,
+		},
+	},
+	{
+		name: "raised_weight", topic: "energy", call: callEnergyRaisedWeight,
+		in: reflect.TypeFor[energy.RaisedWeightInput](), out: reflect.TypeFor[energy.RaisedWeightResult](),
+		doc: Doc{
+			Summary:  "raised_weight is what a lifted weight holds, for comparison.",
+			Text:     "",
+			Formula:  "E = m·g·h.",
+			Validity: "near the ground, standard gravity.",
+			Source:   "definition.",
+			Example:  "E_climb [J] = raised_weight(mass: 0.39 kg, height: 50 m)",
 		},
 	},
 	{
@@ -601,6 +870,18 @@ store = pack(cell, series: 4)`,
 			Validity: "a step above zero; a quotient within 1e-12 of a whole number is that number",
 			Source:   "plain arithmetic, worked in IEEE 754 double precision",
 			Example:  "turns = round(87.6)",
+		},
+	},
+	{
+		name: "rubber", topic: "energy", call: callEnergyRubber,
+		in: reflect.TypeFor[energy.RubberInput](), out: reflect.TypeFor[energy.RubberResult](),
+		doc: Doc{
+			Summary:  "rubber is what a strip of rubber gives back when it is wound full.",
+			Text:     "",
+			Formula:  "E = m·e.",
+			Validity: "fresh strip, stretched as it is wound; the default is the low end of what is quoted.",
+			Source:   "3500 to 4500 ft·lbf/lb quoted for contest strip, no primary table: take it as unsure.",
+			Example:  "E_strip [J] = rubber(mass: 10 g)",
 		},
 	},
 	{
@@ -653,6 +934,18 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 		},
 	},
 	{
+		name: "speed_control", topic: "glide", call: callGlideSpeedControl,
+		in: reflect.TypeFor[glide.SpeedControlInput](), out: reflect.TypeFor[glide.SpeedControlResult](),
+		doc: Doc{
+			Summary:  "speed_control describes the switch between pack and motor.",
+			Text:     "",
+			Formula:  "a resistance in the motor's path, and two voltages.",
+			Validity: "losses of switching are left out; they are small at the voltages of a capacitor pack.",
+			Source:   "common practice.",
+			Example:  "control = speed_control(resistance: 20 mΩ, cut_off: 5.5 V)",
+		},
+	},
+	{
 		name: "sqrt", topic: "plain", call: callPlainSqrt,
 		in: reflect.TypeFor[plain.SqrtInput](), out: reflect.TypeFor[plain.SqrtResult](),
 		doc: Doc{
@@ -662,6 +955,19 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 			Validity: "x ≥ 0",
 			Source:   "NIST Digital Library of Mathematical Functions, chapter 4; worked in IEEE 754 double precision.",
 			Example:  "v = sqrt(2 * 12 J / 50 F)",
+		},
+	},
+	{
+		name: "steady_charge_efficiency", topic: "energy", call: callEnergySteadyChargeEfficiency,
+		in: reflect.TypeFor[energy.SteadyChargeEfficiencyInput](), out: reflect.TypeFor[energy.SteadyChargeEfficiencyResult](),
+		doc: Doc{
+			Summary:  "steady_charge_efficiency is how much of the energy ends in the store when a constant current fills it from empty: the best that a given time allows.",
+			Text:     "",
+			Formula:  "1/(1 + 2·R·C/t).",
+			Validity: "constant capacitance and resistance.",
+			Source:   "textbook: loss I²·R·t against C·V²/2, V = I·t/C.",
+			Example: `cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ)
+share = steady_charge_efficiency(cell, time: 90 s)`,
 		},
 	},
 	{
@@ -698,18 +1004,6 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 			Validity: "any angle; near 90° the answer is very large",
 			Source:   "NIST Digital Library of Mathematical Functions, chapter 4; worked in IEEE 754 double precision.",
 			Example:  "slope = tan(5°)",
-		},
-	},
-	{
-		name: "test_currents", topic: "energy", call: callEnergyTestCurrents,
-		in: reflect.TypeFor[energy.TestCurrentsInput](), out: reflect.TypeFor[energy.TestCurrentsResult](),
-		doc: Doc{
-			Summary:  "test_currents is the currents with which a cell for power is measured, at which 95 % of the energy passes either way.",
-			Text:     "",
-			Formula:  "charge U/(38·R), discharge U/(40·R).",
-			Validity: "double-layer cells made for power; those for backup are measured with less.",
-			Source:   "IEC 62576, 4.3.3.",
-			Example:  "bench = test_currents(rated_voltage: 2.7 V, resistance: 29 mΩ)",
 		},
 	},
 	{
@@ -797,6 +1091,25 @@ func callPlainAcos(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callGlideActuatorDisc(in []any) (any, []model.Caution, error) {
+	out, err := glide.ActuatorDisc(glide.ActuatorDiscInput{
+		Diameter: in[0].(float64),
+		Power:    optional(in[1], number),
+		Thrust:   optional(in[2], number),
+		Airspeed: in[3].(float64),
+		Density:  in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Thrust,
+		out.Power,
+		out.Efficiency,
+		out.InducedVelocity,
+	}, nil, nil
 }
 
 func callGlideAir(in []any) (any, []model.Caution, error) {
@@ -934,6 +1247,21 @@ func callEnergyBalancedVoltages(in []any) (any, []model.Caution, error) {
 	return listOut(out.Voltage, func(v float64) any { return v }), nil, nil
 }
 
+func callEnergyBattery(in []any) (any, []model.Caution, error) {
+	out, err := energy.Battery(energy.BatteryInput{
+		Capacity: in[0].(float64),
+		Voltage:  in[1].(float64),
+		Mass:     in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Energy,
+		out.SpecificEnergy,
+	}, out.Cautions.List, nil
+}
+
 func callGlideBestGlide(in []any) (any, []model.Caution, error) {
 	out, err := glide.BestGlide(glide.BestGlideInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
@@ -1058,6 +1386,27 @@ func callPlainCeil(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callEnergyCellHeating(in []any) (any, []model.Caution, error) {
+	out, err := energy.CellHeating(energy.CellHeatingInput{
+		Store:        takeEnergyStore(in[0].(Record)),
+		Current:      in[1].(float64),
+		Time:         in[2].(float64),
+		HeatCapacity: in[3].(float64),
+		AllowedRise:  in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Power,
+		out.Rise,
+		out.LifeFactor,
+		given(out.AdiabaticRise, func(v float64) any { return v }),
+		given(out.SteadyRise, func(v float64) any { return v }),
+		given(out.SteadyCurrent, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
 func callEnergyCellVoltages(in []any) (any, []model.Caution, error) {
 	out, err := energy.CellVoltages(energy.CellVoltagesInput{
 		Voltage:     in[0].(float64),
@@ -1072,6 +1421,18 @@ func callEnergyCellVoltages(in []any) (any, []model.Caution, error) {
 		out.Capacitance,
 		listOut(out.Voltage, func(v float64) any { return v }),
 	}, nil, nil
+}
+
+func callEnergyChargingEfficiency(in []any) (any, []model.Caution, error) {
+	out, err := energy.ChargingEfficiency(energy.ChargingEfficiencyInput{
+		Source: in[0].(float64),
+		To:     in[1].(float64),
+		From:   in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Efficiency, nil, nil
 }
 
 func callEnergyClamp(in []any) (any, []model.Caution, error) {
@@ -1125,6 +1486,25 @@ func callGeneratorCoil(in []any) (any, []model.Caution, error) {
 		out.WoundCoil.Fill,
 		out.CurrentDensity,
 		out.Loss,
+	}, out.Cautions.List, nil
+}
+
+func callEnergyCompressedAir(in []any) (any, []model.Caution, error) {
+	out, err := energy.CompressedAir(energy.CompressedAirInput{
+		Volume:      in[0].(float64),
+		Pressure:    in[1].(float64),
+		Ambient:     in[2].(float64),
+		Temperature: in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Isothermal,
+		out.Adiabatic,
+		out.IsothermalTotal,
+		out.AdiabaticTotal,
+		out.Mass,
 	}, out.Cautions.List, nil
 }
 
@@ -1211,6 +1591,46 @@ func callGeneratorDistributionFactor(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlideDrive(in []any) (any, []model.Caution, error) {
+	out, err := glide.Drive(glide.DriveInput{
+		DriveModel: glide.DriveModel{
+			Motor:          takeGlideMotorModel(in[0].(Record)),
+			Propeller:      takeGlidePropellerModel(in[1].(Record)),
+			SpeedControl:   takeGlideSpeedControlModel(in[2].(Record)),
+			LeadResistance: in[3].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		giveGlideMotorModel(out.DriveModel.Motor),
+		giveGlidePropellerModel(out.DriveModel.Propeller),
+		giveGlideSpeedControlModel(out.DriveModel.SpeedControl),
+		out.DriveModel.LeadResistance,
+	}, out.Cautions.List, nil
+}
+
+func callGlideDriveTable(in []any) (any, []model.Caution, error) {
+	out, err := glide.DriveTable(glide.DriveTableInput{
+		Drive: takeGlideDriveModel(in[0].(Record)),
+		From:  in[1].(float64),
+		To:    in[2].(float64),
+		Steps: int(in[3].(float64)),
+		Conditions: glide.Conditions{
+			Throttle:         in[4].(float64),
+			Airspeed:         in[5].(float64),
+			SourceResistance: in[6].(float64),
+			RadioCurrent:     in[7].(float64),
+			Density:          in[8].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return rowsGlideDriveTableRow(out.Rows), out.Cautions.List, nil
+}
+
 func callPlainExp(in []any) (any, []model.Caution, error) {
 	out, err := plain.Exp(plain.ExpInput{
 		X: in[0].(float64),
@@ -1219,6 +1639,44 @@ func callPlainExp(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callEnergyFitLeakage(in []any) (any, []model.Caution, error) {
+	out, err := energy.FitLeakage(energy.FitLeakageInput{
+		Time:        listIn(in[0], number),
+		Voltage:     listIn(in[1], number),
+		Capacitance: in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Resistance,
+		out.UResistance,
+		out.TimeConstant,
+		float64(out.Freedom),
+	}, nil, nil
+}
+
+func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
+	out, err := energy.FitRundown(energy.FitRundownInput{
+		Time:    listIn(in[0], number),
+		Voltage: listIn(in[1], number),
+		Current: in[2].(float64),
+		Rested:  in[3].(float64),
+		Start:   in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Capacitance,
+		out.UCapacitance,
+		out.Resistance,
+		out.UResistance,
+		out.Scatter,
+		float64(out.Freedom),
+	}, out.Cautions.List, nil
 }
 
 func callPlainFloor(in []any) (any, []model.Caution, error) {
@@ -1230,6 +1688,22 @@ func callPlainFloor(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callEnergyFuse(in []any) (any, []model.Caution, error) {
+	out, err := energy.Fuse(energy.FuseInput{
+		PeakCurrent:         in[0].(float64),
+		FusingCurrent:       in[1].(float64),
+		ShortCircuitCurrent: optional(in[2], number),
+		BreakingCapacity:    optional(in[3], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.LowestRating,
+		out.HighestRating,
+	}, out.Cautions.List, nil
 }
 
 func callGeneratorGearTrain(in []any) (any, []model.Caution, error) {
@@ -1251,6 +1725,53 @@ func callGeneratorGearTrain(in []any) (any, []model.Caution, error) {
 		out.PowerOut,
 		out.Efficiency,
 	}, nil, nil
+}
+
+func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
+	out, err := generator.Generator(generator.GeneratorInput{
+		Coil:           takeGeneratorRotorCoil(in[0].(Record)),
+		Coils:          int(in[1].(float64)),
+		Poles:          int(in[2].(float64)),
+		Magnet:         optional(in[3], func(v any) generator.DiscMagnet { return takeGeneratorDiscMagnet(v.(Record)) }),
+		EmfConstant:    optional(in[4], number),
+		Radius:         optional(in[5], number),
+		CoilRadius:     optional(in[6], number),
+		Gap:            optional(in[7], number),
+		Rotor:          in[8].(string),
+		Backing:        optional(in[9], number),
+		Phases:         int(in[10].(float64)),
+		Connection:     in[11].(string),
+		Series:         optional(in[12], func(v any) int { return int(v.(float64)) }),
+		Rectifiers:     in[13].(string),
+		DiodeDrop:      in[14].(float64),
+		LeadResistance: in[15].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Machine.EmfConstant,
+		out.Machine.PhaseConstant,
+		out.Machine.PhaseResistance,
+		out.Machine.PhaseInductance,
+		out.Machine.LeadResistance,
+		out.Machine.DiodeDrop,
+		float64(out.Machine.Poles),
+		float64(out.Machine.Phases),
+		out.Machine.Rectifiers,
+		float64(out.Machine.Bridges),
+		float64(out.Machine.Coils),
+		out.Machine.Turns,
+		out.Machine.CoilResistance,
+		out.Machine.CoilHeight,
+		out.Machine.WireSection,
+		out.Machine.OpenCeiling,
+		float64(out.Machine.SeriesCoils),
+		float64(out.Machine.ParallelStrings),
+		out.Machine.DistributionFact,
+		out.Flux,
+		out.ThirdHarmonic,
+	}, out.Cautions.List, nil
 }
 
 func callGlideGlide(in []any) (any, []model.Caution, error) {
@@ -1303,6 +1824,44 @@ func callPlainInterpolate(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callEnergyJoinedCapacitors(in []any) (any, []model.Caution, error) {
+	out, err := energy.JoinedCapacitors(energy.JoinedCapacitorsInput{
+		FirstCapacitance:  in[0].(float64),
+		FirstVoltage:      in[1].(float64),
+		SecondCapacitance: in[2].(float64),
+		SecondVoltage:     in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Voltage,
+		out.Lost,
+	}, nil, nil
+}
+
+func callEnergyLead(in []any) (any, []model.Caution, error) {
+	out, err := energy.Lead(energy.LeadInput{
+		Wire:        takeEnergyConductor(in[0].(Record)),
+		Length:      in[1].(float64),
+		Current:     in[2].(float64),
+		Runs:        int(in[3].(float64)),
+		Strands:     int(in[4].(float64)),
+		Temperature: in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Resistance,
+		out.Drop,
+		out.Loss,
+		out.Density,
+		out.FusingCurrent,
+		out.Section,
+	}, out.Cautions.List, nil
+}
+
 func callEnergyLeakageFromRest(in []any) (any, []model.Caution, error) {
 	out, err := energy.LeakageFromRest(energy.LeakageFromRestInput{
 		Capacitance: in[0].(float64),
@@ -1335,6 +1894,21 @@ func callGlideLeastSink(in []any) (any, []model.Caution, error) {
 		out.Trim.CL,
 		out.Trim.CD,
 	}, out.Cautions.List, nil
+}
+
+func callEnergyLifeFactor(in []any) (any, []model.Caution, error) {
+	out, err := energy.LifeFactor(energy.LifeFactorInput{
+		Temperature:      in[0].(float64),
+		RatedTemperature: in[1].(float64),
+		Voltage:          in[2].(float64),
+		RatedVoltage:     in[3].(float64),
+		VoltageStep:      in[4].(float64),
+		TemperatureStep:  in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Factor, out.Cautions.List, nil
 }
 
 func callPlainLn(in []any) (any, []model.Caution, error) {
@@ -1471,6 +2045,20 @@ func callPlainMean(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callEnergyMeasuringCurrents(in []any) (any, []model.Caution, error) {
+	out, err := energy.MeasuringCurrents(energy.MeasuringCurrentsInput{
+		RatedVoltage: in[0].(float64),
+		Resistance:   in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Charge,
+		out.Discharge,
+	}, nil, nil
+}
+
 func callPlainMin(in []any) (any, []model.Caution, error) {
 	out, err := plain.Min(plain.MinInput{
 		Values: listIn(in[0], number),
@@ -1479,6 +2067,48 @@ func callPlainMin(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callGlideMotor(in []any) (any, []model.Caution, error) {
+	out, err := glide.Motor(glide.MotorInput{
+		MotorModel: glide.MotorModel{
+			Kv:           in[0].(float64),
+			Resistance:   in[1].(float64),
+			IdleCurrent:  in[2].(float64),
+			CurrentLimit: optional(in[3], number),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.MotorModel.Kv,
+		out.MotorModel.Resistance,
+		out.MotorModel.IdleCurrent,
+		given(out.MotorModel.CurrentLimit, func(v float64) any { return v }),
+		out.TorqueConstant,
+	}, out.Cautions.List, nil
+}
+
+func callGlideMotorPoint(in []any) (any, []model.Caution, error) {
+	out, err := glide.MotorPoint(glide.MotorPointInput{
+		Motor:   takeGlideMotorModel(in[0].(Record)),
+		Voltage: in[1].(float64),
+		Current: in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Speed,
+		out.Torque,
+		out.ShaftPower,
+		out.Efficiency,
+		out.BestCurrent,
+		out.BestEfficiency,
+		out.IdleSpeed,
+		out.StallCurrent,
+	}, out.Cautions.List, nil
 }
 
 func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
@@ -1501,6 +2131,39 @@ func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
 		out.Frequency,
 		out.Flux,
 		out.EmfConstant,
+	}, out.Cautions.List, nil
+}
+
+func callGlideOperatingPoint(in []any) (any, []model.Caution, error) {
+	out, err := glide.OperatingPoint(glide.OperatingPointInput{
+		Drive:   takeGlideDriveModel(in[0].(Record)),
+		Voltage: in[1].(float64),
+		Conditions: glide.Conditions{
+			Throttle:         in[2].(float64),
+			Airspeed:         in[3].(float64),
+			SourceResistance: in[4].(float64),
+			RadioCurrent:     in[5].(float64),
+			Density:          in[6].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Working.Speed,
+		out.Working.Thrust,
+		out.Working.Current,
+		out.Working.MotorCurrent,
+		out.Working.TerminalVoltage,
+		out.Working.ShaftPower,
+		out.Working.ThrustPower,
+		out.Working.Efficiency,
+		out.Working.J,
+		out.Working.IdleLoss,
+		out.Working.MotorLoss,
+		out.Working.ControlLoss,
+		out.Working.LeadLoss,
+		out.Working.SourceLoss,
 	}, out.Cautions.List, nil
 }
 
@@ -1535,6 +2198,31 @@ func callEnergyPack(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlidePropeller(in []any) (any, []model.Caution, error) {
+	out, err := glide.Propeller(glide.PropellerInput{
+		PropellerModel: glide.PropellerModel{
+			Diameter:    in[0].(float64),
+			Pitch:       optional(in[1], number),
+			CT0:         optional(in[2], number),
+			CP0:         optional(in[3], number),
+			ZeroThrustJ: optional(in[4], number),
+			Data:        rowsIn(in[5], 3, takeGlidePropellerRow),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.PropellerModel.Diameter,
+		given(out.PropellerModel.Pitch, func(v float64) any { return v }),
+		given(out.PropellerModel.CT0, func(v float64) any { return v }),
+		given(out.PropellerModel.CP0, func(v float64) any { return v }),
+		given(out.PropellerModel.ZeroThrustJ, func(v float64) any { return v }),
+		rowsGlidePropellerRow(out.PropellerModel.Data),
+		given(out.FigureOfMerit, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
 func callGlidePropellerDrag(in []any) (any, []model.Caution, error) {
 	out, err := glide.PropellerDrag(glide.PropellerDragInput{
 		Diameter: in[0].(float64),
@@ -1544,6 +2232,37 @@ func callGlidePropellerDrag(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.DragArea, nil, nil
+}
+
+func callGlidePropellerPoint(in []any) (any, []model.Caution, error) {
+	out, err := glide.PropellerPoint(glide.PropellerPointInput{
+		Propeller: takeGlidePropellerModel(in[0].(Record)),
+		Speed:     in[1].(float64),
+		Airspeed:  in[2].(float64),
+		Density:   in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Thrust,
+		out.Power,
+		out.Torque,
+		out.Efficiency,
+		out.J,
+		out.TipSpeed,
+	}, out.Cautions.List, nil
+}
+
+func callEnergyRaisedWeight(in []any) (any, []model.Caution, error) {
+	out, err := energy.RaisedWeight(energy.RaisedWeightInput{
+		Mass:   in[0].(float64),
+		Height: in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Energy, nil, nil
 }
 
 func callEnergyResistanceByStep(in []any) (any, []model.Caution, error) {
@@ -1566,6 +2285,17 @@ func callPlainRound(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callEnergyRubber(in []any) (any, []model.Caution, error) {
+	out, err := energy.Rubber(energy.RubberInput{
+		Mass:           in[0].(float64),
+		SpecificEnergy: in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Energy, nil, nil
 }
 
 func callEnergySafeDischarge(in []any) (any, []model.Caution, error) {
@@ -1622,6 +2352,24 @@ func callPlainSin(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callGlideSpeedControl(in []any) (any, []model.Caution, error) {
+	out, err := glide.SpeedControl(glide.SpeedControlInput{
+		SpeedControlModel: glide.SpeedControlModel{
+			Resistance:     in[0].(float64),
+			MinimumVoltage: in[1].(float64),
+			CutOff:         in[2].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.SpeedControlModel.Resistance,
+		out.SpeedControlModel.MinimumVoltage,
+		out.SpeedControlModel.CutOff,
+	}, nil, nil
+}
+
 func callPlainSqrt(in []any) (any, []model.Caution, error) {
 	out, err := plain.Sqrt(plain.SqrtInput{
 		X: in[0].(float64),
@@ -1630,6 +2378,17 @@ func callPlainSqrt(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callEnergySteadyChargeEfficiency(in []any) (any, []model.Caution, error) {
+	out, err := energy.SteadyChargeEfficiency(energy.SteadyChargeEfficiencyInput{
+		Store: takeEnergyStore(in[0].(Record)),
+		Time:  in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Efficiency, nil, nil
 }
 
 func callEnergyStoredEnergy(in []any) (any, []model.Caution, error) {
@@ -1661,20 +2420,6 @@ func callPlainTan(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
-}
-
-func callEnergyTestCurrents(in []any) (any, []model.Caution, error) {
-	out, err := energy.TestCurrents(energy.TestCurrentsInput{
-		RatedVoltage: in[0].(float64),
-		Resistance:   in[1].(float64),
-	})
-	if err != nil {
-		return nil, nil, err
-	}
-	return Record{
-		out.Charge,
-		out.Discharge,
-	}, nil, nil
 }
 
 func callGlideTurning(in []any) (any, []model.Caution, error) {
@@ -1750,6 +2495,98 @@ func callEnergyWorstCellVoltage(in []any) (any, []model.Caution, error) {
 	return out.Voltage, out.Cautions.List, nil
 }
 
+func giveGlideMotorModel(v glide.MotorModel) Record {
+	return Record{
+		v.Kv,
+		v.Resistance,
+		v.IdleCurrent,
+		given(v.CurrentLimit, func(v float64) any { return v }),
+	}
+}
+
+func giveGlidePropellerModel(v glide.PropellerModel) Record {
+	return Record{
+		v.Diameter,
+		given(v.Pitch, func(v float64) any { return v }),
+		given(v.CT0, func(v float64) any { return v }),
+		given(v.CP0, func(v float64) any { return v }),
+		given(v.ZeroThrustJ, func(v float64) any { return v }),
+		rowsGlidePropellerRow(v.Data),
+	}
+}
+
+func giveGlideSpeedControlModel(v glide.SpeedControlModel) Record {
+	return Record{
+		v.Resistance,
+		v.MinimumVoltage,
+		v.CutOff,
+	}
+}
+
+type rowsGlideDriveTableRow []glide.DriveTableRow
+
+func (r rowsGlideDriveTableRow) Len() int { return len(r) }
+
+func (r rowsGlideDriveTableRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Voltage
+	case 1:
+		return v.Working.Speed
+	case 2:
+		return v.Working.Thrust
+	case 3:
+		return v.Working.Current
+	case 4:
+		return v.Working.MotorCurrent
+	case 5:
+		return v.Working.TerminalVoltage
+	case 6:
+		return v.Working.ShaftPower
+	case 7:
+		return v.Working.ThrustPower
+	case 8:
+		return v.Working.Efficiency
+	case 9:
+		return v.Working.J
+	case 10:
+		return v.Working.IdleLoss
+	case 11:
+		return v.Working.MotorLoss
+	case 12:
+		return v.Working.ControlLoss
+	case 13:
+		return v.Working.LeadLoss
+	case 14:
+		return v.Working.SourceLoss
+	}
+	panic(noColumn(column))
+}
+
+type rowsGlidePropellerRow []glide.PropellerRow
+
+func (r rowsGlidePropellerRow) Len() int { return len(r) }
+
+func (r rowsGlidePropellerRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.J
+	case 1:
+		return v.CT
+	case 2:
+		return v.CP
+	}
+	panic(noColumn(column))
+}
+
+func takeEnergyConductor(r Record) energy.Conductor {
+	return energy.Conductor{
+		Diameter: r[0].(float64),
+	}
+}
+
 func takeEnergyStore(r Record) energy.Store {
 	return energy.Store{
 		Capacitance:       r[0].(float64),
@@ -1766,10 +2603,49 @@ func takeEnergyStore(r Record) energy.Store {
 	}
 }
 
+func takeGeneratorDiscMagnet(r Record) generator.DiscMagnet {
+	return generator.DiscMagnet{
+		Diameter:  r[0].(float64),
+		Thickness: r[1].(float64),
+		Remanence: r[2].(float64),
+	}
+}
+
+func takeGeneratorRotorCoil(r Record) generator.RotorCoil {
+	return generator.RotorCoil{
+		Turns:      r[0].(float64),
+		Opening:    r[1].(float64),
+		Leg:        r[2].(float64),
+		Height:     r[3].(float64),
+		Resistance: r[4].(float64),
+		Inductance: r[5].(float64),
+		Section:    optional(r[6], number),
+		Shape:      r[7].(string),
+	}
+}
+
 func takeGeneratorWinding(r Record) generator.Winding {
 	return generator.Winding{
 		Diameter:        r[0].(float64),
 		OverallDiameter: optional(r[1], number),
+	}
+}
+
+func takeGlideDriveModel(r Record) glide.DriveModel {
+	return glide.DriveModel{
+		Motor:          takeGlideMotorModel(r[0].(Record)),
+		Propeller:      takeGlidePropellerModel(r[1].(Record)),
+		SpeedControl:   takeGlideSpeedControlModel(r[2].(Record)),
+		LeadResistance: r[3].(float64),
+	}
+}
+
+func takeGlideMotorModel(r Record) glide.MotorModel {
+	return glide.MotorModel{
+		Kv:           r[0].(float64),
+		Resistance:   r[1].(float64),
+		IdleCurrent:  r[2].(float64),
+		CurrentLimit: optional(r[3], number),
 	}
 }
 
@@ -1783,5 +2659,32 @@ func takeGlidePlane(r Record) glide.Plane {
 		CLMax:         r[5].(float64),
 		PropellerDrag: r[6].(float64),
 		Density:       r[7].(float64),
+	}
+}
+
+func takeGlidePropellerModel(r Record) glide.PropellerModel {
+	return glide.PropellerModel{
+		Diameter:    r[0].(float64),
+		Pitch:       optional(r[1], number),
+		CT0:         optional(r[2], number),
+		CP0:         optional(r[3], number),
+		ZeroThrustJ: optional(r[4], number),
+		Data:        rowsIn(r[5], 3, takeGlidePropellerRow),
+	}
+}
+
+func takeGlidePropellerRow(r Record) glide.PropellerRow {
+	return glide.PropellerRow{
+		J:  r[0].(float64),
+		CT: r[1].(float64),
+		CP: r[2].(float64),
+	}
+}
+
+func takeGlideSpeedControlModel(r Record) glide.SpeedControlModel {
+	return glide.SpeedControlModel{
+		Resistance:     r[0].(float64),
+		MinimumVoltage: r[1].(float64),
+		CutOff:         r[2].(float64),
 	}
 }

@@ -62,7 +62,7 @@ type CeilResult struct {
 // Formula: to · ceil(x/to)
 // Validity: a step above zero; a quotient within 1e-12 of a whole number is that number
 // Source: plain arithmetic, worked in IEEE 754 double precision
-// Example: wire = ceil(3.42 m, 0.5 m)
+// Example: wire = ceil(3.42 m, to: 0.5 m)
 func Ceil(in CeilInput) (CeilResult, error) {
 	y, err := step(in.X, in.To, math.Ceil)
 	return CeilResult{y}, err
