@@ -10,9 +10,11 @@ const stallMargin = 0.9
 // flying (120 m or 400 ft).
 const usualCeiling = 120
 
-func number(x float64) model.Value { return model.Value{Number: x, Unit: "1"} }
-func metres(x float64) model.Value { return model.Value{Number: x, Unit: "m"} }
-func speed(x float64) model.Value  { return model.Value{Number: x, Unit: "m/s"} }
+func number(x float64) model.Value  { return model.Value{Number: x, Unit: "1"} }
+func metres(x float64) model.Value  { return model.Value{Number: x, Unit: "m"} }
+func amperes(x float64) model.Value { return model.Value{Number: x, Unit: "A"} }
+func volts(x float64) model.Value   { return model.Value{Number: x, Unit: "V"} }
+func speed(x float64) model.Value   { return model.Value{Number: x, Unit: "m/s"} }
 
 // atStall notes that a glide is flown close to the stall, or held at it.
 func atStall(list *model.Cautions, what string, cl, clMax float64) {
@@ -75,4 +77,16 @@ func spinning(list *model.Cautions) {
 		Why:    "a tip moves at about 100 m/s even on a small one, and a blade that lets go flies in the plane of the disc",
 		Mend:   "hold the model fast, stay behind the disc with hands, face, sleeves and onlookers clear of it and its plane; try the motor without the propeller first; arm last, disarm first",
 		Source: "common practice"})
+}
+
+// overCurrent warns of more current than a motor bears, if that is known.
+func overCurrent(list *model.Cautions, current float64, limit *float64) {
+	if limit == nil || current <= *limit {
+		return
+	}
+	list.Raise(model.Caution{ID: "motor-over-current", Level: model.Warning,
+		Says:   "the motor carries {0}, above its limit of {1}",
+		Values: []model.Value{amperes(current), amperes(*limit)},
+		Why:    "the winding's heat grows with the square of the current, and its insulation and magnets go first",
+		Mend:   "use a smaller propeller, less pitch or less throttle", Source: "common practice"})
 }

@@ -192,12 +192,5 @@ func (p Plane) windCL(wind float64) float64 {
 	if rising(high) {
 		return high
 	}
-	for range 60 {
-		if mid := (low + high) / 2; rising(mid) {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return (low + high) / 2
+	return halve(low, high, func(cl float64) bool { return !rising(cl) })
 }

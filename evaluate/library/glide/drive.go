@@ -1,0 +1,331 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// SpeedControlModel is the record that [SpeedControl] makes.
+type SpeedControlModel struct {
+	Resistance     float64 `unit:"Ω" range:"[0,)" default:"0 Ω" show:"1" help:"of the switches in the path"`
+	MinimumVoltage float64 `unit:"V" range:"[0,)" default:"0 V" show:"2" help:"below which it no longer works"`
+	CutOff         float64 `unit:"V" range:"[0,)" default:"0 V" show:"3" help:"at its input, under load, where it stops the motor"`
+}
+
+func (s SpeedControlModel) check(record string) error {
+	return check(record, bound{field: "resistance", value: s.Resistance, unit: "Ω", zero: true},
+		bound{field: "minimum_voltage", value: s.MinimumVoltage, unit: "V", zero: true},
+		bound{field: "cut_off", value: s.CutOff, unit: "V", zero: true})
+}
+
+// SpeedControlInput is what [SpeedControl] wants.
+type SpeedControlInput struct{ SpeedControlModel }
+
+// SpeedControlResult is what [SpeedControl] answers.
+type SpeedControlResult struct{ SpeedControlModel }
+
+// SpeedControl describes the switch between pack and motor.
+//
+// Formula: a resistance in the motor's path, and two voltages.
+//
+// Validity: losses of switching are left out; they are small at the voltages of a capacitor pack.
+//
+// Source: common practice.
+//
+// Example:
+//
+//	control = speed_control(resistance: 20 mΩ, cut_off: 5.5 V)
+func SpeedControl(in SpeedControlInput) (SpeedControlResult, error) {
+	if err := in.check(""); err != nil {
+		return SpeedControlResult{}, err
+	}
+	return SpeedControlResult(in), nil
+}
+
+// DriveModel is the record that [Drive] makes.
+type DriveModel struct {
+	Motor          MotorModel        `help:"the motor"`
+	Propeller      PropellerModel    `help:"on its shaft"`
+	SpeedControl   SpeedControlModel `help:"between pack and motor"`
+	LeadResistance float64           `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of the leads and plugs between pack and speed control"`
+}
+
+// check makes the propeller ready too.
+func (d DriveModel) check(record string) (disc, error) {
+	if err := d.Motor.check(dot(record, "motor")); err != nil {
+		return disc{}, err
+	}
+	if err := d.SpeedControl.check(dot(record, "speed_control")); err != nil {
+		return disc{}, err
+	}
+	if err := check(record, bound{field: "lead_resistance", value: d.LeadResistance, unit: "Ω", zero: true}); err != nil {
+		return disc{}, err
+	}
+	return d.Propeller.disc(dot(record, "propeller"))
+}
+
+// DriveInput is what [Drive] wants.
+type DriveInput struct{ DriveModel }
+
+// DriveResult is what [Drive] answers: the drive, as one thing.
+type DriveResult struct {
+	DriveModel
+	model.Cautions
+}
+
+// Drive puts motor, propeller, speed control and leads together.
+//
+// Formula: the parts in a row; see operating_point.
+//
+// Validity: a direct drive, without a gear.
+//
+// Source: definitions.
+//
+// Example:
+//
+//	motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+//	train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+func Drive(in DriveInput) (DriveResult, error) {
+	if _, err := in.check(""); err != nil {
+		return DriveResult{}, err
+	}
+	out := DriveResult{DriveModel: in.DriveModel}
+	spinning(&out.Cautions)
+	return out, nil
+}
+
+// Conditions are what a drive works at, beside the pack's voltage.
+type Conditions struct {
+	Throttle         float64 `unit:"%" range:"(0,100]" default:"100 %" help:"share of the time that the speed control is on"`
+	Airspeed         float64 `unit:"m/s" range:"[0,)" default:"0 m/s" help:"0 standing still"`
+	SourceResistance float64 `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of the pack"`
+	RadioCurrent     float64 `unit:"A" range:"[0,)" default:"0 A" help:"drawn from the pack beside the motor"`
+	Density          float64 `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air"`
+}
+
+func (c Conditions) check() error {
+	if err := check("", bound{field: "throttle", value: c.Throttle, unit: "1"},
+		bound{field: "airspeed", value: c.Airspeed, unit: "m/s", zero: true},
+		bound{field: "source_resistance", value: c.SourceResistance, unit: "Ω", zero: true},
+		bound{field: "radio_current", value: c.RadioCurrent, unit: "A", zero: true},
+		bound{field: "density", value: c.Density, unit: "kg/m^3"}); err != nil {
+		return err
+	}
+	if c.Throttle > 1 {
+		return &model.Error{Field: "throttle", Says: "{0} is more than full throttle",
+			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}}, Mend: "write a share of at most 100 %"}
+	}
+	return nil
+}
+
+// A Working is a drive at work.
+type Working struct {
+	Speed           float64 `unit:"rpm" show:"3" help:"of the propeller"`
+	Thrust          float64 `unit:"N" show:"1" help:"negative where it drags"`
+	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's"`
+	MotorCurrent    float64 `unit:"A" help:"in the motor while it is on"`
+	TerminalVoltage float64 `unit:"V" show:"4" help:"of the pack, under this load"`
+	ShaftPower      float64 `unit:"W" help:"into the propeller"`
+	ThrustPower     float64 `unit:"W" help:"thrust times airspeed"`
+	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor"`
+	J               float64 `unit:"1" name:"J" help:"advance ratio"`
+	IdleLoss        float64 `unit:"W" help:"in the motor, of its idle current"`
+	MotorLoss       float64 `unit:"W" help:"in the motor's winding"`
+	ControlLoss     float64 `unit:"W" help:"in the speed control"`
+	LeadLoss        float64 `unit:"W" help:"in the leads"`
+	SourceLoss      float64 `unit:"W" help:"in the pack's resistance"`
+}
+
+// OperatingPointInput is what [OperatingPoint] wants.
+type OperatingPointInput struct {
+	Drive   DriveModel `help:"motor, propeller, speed control, leads"`
+	Voltage float64    `unit:"V" range:"(0,)" help:"of the pack, rested"`
+	Conditions
+}
+
+// OperatingPointResult is what [OperatingPoint] answers.
+type OperatingPointResult struct {
+	Working
+	model.Cautions
+}
+
+// OperatingPoint finds the speed at which the motor's torque is the propeller's.
+//
+// Formula: motor current (d·(Vc − Ir·Rp) − ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle; pack current d·Im + Ir; terminal voltage Vc less the drop in the pack; torque (Im − I0)/Kv = CP·ρ·n²·D⁵/(2π).
+//
+// Validity: smooth motor current; at part throttle the ripple heats the winding more than this says.
+//
+// Source: the first-order model of a d.c. motor, textbooks; R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.
+//
+// Example:
+//
+//	motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+//	train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+//	start = operating_point(train, 12.4 V, airspeed: 7 m/s, source_resistance: 50 mΩ)
+//	pull [N] = start.thrust
+func OperatingPoint(in OperatingPointInput) (OperatingPointResult, error) {
+	d, err := in.Drive.check("drive")
+	if err != nil {
+		return OperatingPointResult{}, err
+	}
+	if err := in.check(); err != nil {
+		return OperatingPointResult{}, err
+	}
+	if err := check("", bound{field: "voltage", value: in.Voltage, unit: "V"}); err != nil {
+		return OperatingPointResult{}, err
+	}
+	w, err := in.Drive.work(d, in.Voltage, in.Conditions)
+	if err != nil {
+		return OperatingPointResult{}, err
+	}
+	out := OperatingPointResult{Working: w}
+	in.Drive.caution(&out.Cautions, w, in.Conditions)
+	return out, nil
+}
+
+// work solves the balance of torques.
+func (m DriveModel) work(d disc, voltage float64, c Conditions) (Working, error) {
+	on := c.Throttle
+	drive := on * (voltage - c.RadioCurrent*c.SourceResistance)
+	total := m.Motor.Resistance + m.SpeedControl.Resistance + on*on*(c.SourceResistance+m.LeadResistance)
+	current := func(n float64) float64 { return (drive - 2*math.Pi*n/m.Motor.Kv) / total }
+	if current(0) <= m.Motor.IdleCurrent {
+		return Working{}, &model.Error{Field: "voltage", Says: "the motor does not turn: {0} through it held fast is no more than its idle current, {1}",
+			Values: []model.Value{amperes(current(0)), amperes(m.Motor.IdleCurrent)},
+			Mend:   "give more throttle or a higher voltage"}
+	}
+	n, err := m.balance(d, c, current)
+	if err != nil {
+		return Working{}, err
+	}
+	return m.working(d, n, current(n), voltage, c), nil
+}
+
+// balance is the speed, in turns a second, where the torques are equal. The
+// motor's falls with the speed and the propeller's rises.
+func (m DriveModel) balance(d disc, c Conditions, current func(float64) float64) (float64, error) {
+	over := func(n float64) bool {
+		_, torque, _ := d.load(n, c.Airspeed, c.Density)
+		return torque > (current(n)-m.Motor.IdleCurrent)/m.Motor.Kv
+	}
+	low, high := 0.0, 1.0
+	for ; current(high) > 0; high *= 2 {
+	}
+	if d.rows != nil {
+		first, last := d.rows[0].J, d.rows[len(d.rows)-1].J
+		low = c.Airspeed / (last * d.diameter) * (1 + 1e-12)
+		if c.Airspeed > 0 && first > 0 {
+			high = min(high, c.Airspeed/(first*d.diameter)*(1-1e-12))
+		}
+		if c.Airspeed == 0 && first > 0 {
+			return 0, d.outside("drive.propeller", 0)
+		}
+		if low > 0 && (low >= high || over(low) || !over(high)) {
+			return 0, d.unbalanced("drive.propeller")
+		}
+	} else {
+		for ; !over(high); high *= 2 { // the wind drives it past its idle speed
+		}
+	}
+	return halve(low, high, over), nil
+}
+
+// working tells all powers at a speed.
+func (m DriveModel) working(d disc, n, current, voltage float64, c Conditions) Working {
+	thrust, torque, _ := d.load(n, c.Airspeed, c.Density)
+	w, motor := 2*math.Pi*n, c.Throttle*current
+	pack := motor + c.RadioCurrent
+	out := Working{Speed: w, Thrust: thrust, Current: pack, MotorCurrent: current,
+		TerminalVoltage: voltage - pack*c.SourceResistance, ShaftPower: torque * w, ThrustPower: thrust * c.Airspeed,
+		J:        c.Airspeed / (n * d.diameter),
+		IdleLoss: m.Motor.IdleCurrent * w / m.Motor.Kv, MotorLoss: current * current * m.Motor.Resistance,
+		ControlLoss: current * current * m.SpeedControl.Resistance, LeadLoss: motor * motor * m.LeadResistance,
+		SourceLoss: pack * pack * c.SourceResistance}
+	if taken := out.TerminalVoltage * motor; taken > 0 {
+		out.Efficiency = out.ThrustPower / taken
+	}
+	return out
+}
+
+// caution raises what the point gives cause for.
+func (m DriveModel) caution(list *model.Cautions, w Working, c Conditions) {
+	overCurrent(list, w.MotorCurrent, m.Motor.CurrentLimit)
+	if low := m.SpeedControl.MinimumVoltage; w.TerminalVoltage < low {
+		list.Raise(model.Caution{ID: "speed-control-starved", Level: model.Danger,
+			Says:   "the pack gives {0} under this load, less than the {1} that the speed control needs",
+			Values: []model.Value{volts(w.TerminalVoltage), volts(low)},
+			Why:    "it may stop or restart in the air",
+			Mend:   "use less throttle, a higher voltage, or a pack of less resistance", Source: "common practice"})
+	}
+	if c.Throttle < 1 {
+		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice,
+			Says:   "at {0} throttle the motor's current is worked as smooth",
+			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}},
+			Why:    "its ripple heats winding and speed control more than this says",
+			Mend:   "measure the pack's current at this throttle", Source: "common practice"})
+	}
+	spinning(list)
+}
+
+// DriveTableInput is what [DriveTable] wants.
+type DriveTableInput struct {
+	Drive DriveModel `help:"motor, propeller, speed control, leads"`
+	From  float64    `unit:"V" range:"(0,)" help:"of the pack, rested, at the start"`
+	To    float64    `unit:"V" range:"(0,)" help:"of the pack, rested, at the end"`
+	Steps int        `range:"[1,1000]" default:"8" help:"how many steps between them"`
+	Conditions
+}
+
+// DriveTableRow is one row of [DriveTable].
+type DriveTableRow struct {
+	Voltage float64 `unit:"V" help:"of the pack, rested"`
+	Working
+}
+
+// DriveTableResult is what [DriveTable] answers.
+type DriveTableResult struct {
+	Rows []DriveTableRow `help:"from the start to the end"`
+	model.Cautions
+}
+
+// DriveTable is operating_point over the falling voltage of a pack.
+//
+// Formula: as operating_point, at equal steps of voltage.
+//
+// Validity: as operating_point.
+//
+// Source: as operating_point.
+//
+// Example:
+//
+//	motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+//	train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+//	down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)
+func DriveTable(in DriveTableInput) (DriveTableResult, error) {
+	d, err := in.Drive.check("drive")
+	if err != nil {
+		return DriveTableResult{}, err
+	}
+	if err := in.check(); err != nil {
+		return DriveTableResult{}, err
+	}
+	if err := check("", bound{field: "from", value: in.From, unit: "V"}, bound{field: "to", value: in.To, unit: "V"},
+		bound{field: "steps", value: float64(in.Steps), unit: "1"}); err != nil {
+		return DriveTableResult{}, err
+	}
+	out := DriveTableResult{Rows: make([]DriveTableRow, in.Steps+1)}
+	for i := range out.Rows {
+		v := in.From + (in.To-in.From)*float64(i)/float64(in.Steps)
+		w, err := in.Drive.work(d, v, in.Conditions)
+		if err != nil {
+			return DriveTableResult{}, err
+		}
+		out.Rows[i] = DriveTableRow{Voltage: v, Working: w}
+	}
+	in.Drive.caution(&out.Cautions, out.Rows[0].Working, in.Conditions)
+	return out, nil
+}

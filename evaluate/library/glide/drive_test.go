@@ -1,0 +1,134 @@
+package glide
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+// lapwing is the drive of our own invented glider.
+func lapwing() DriveModel {
+	return DriveModel{Motor: MotorModel{Kv: 1000 * rpm, Resistance: 0.20, IdleCurrent: 0.35},
+		Propeller:    PropellerModel{Diameter: 8 * 0.0254, CT0: pointer(0.105), CP0: pointer(0.048), ZeroThrustJ: pointer(0.75)},
+		SpeedControl: SpeedControlModel{Resistance: 0.020}, LeadResistance: 0.015}
+}
+
+func anyConditions(r *rand.Rand) Conditions {
+	return Conditions{Throttle: 0.3 + 0.7*r.Float64(), Airspeed: 14 * r.Float64(), SourceResistance: 0.1 * r.Float64(),
+		RadioCurrent: 0.3 * r.Float64(), Density: 0.9 + 0.4*r.Float64()}
+}
+
+// The independent route: with the coefficients' curves the balance of torques
+// is a quadratic in the speed.
+func TestOperatingPointByQuadratic(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 8))
+	m := lapwing()
+	for range 500 {
+		c, v := anyConditions(r), 5+10*r.Float64()
+		got := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, v, c}))
+		total := 0.220 + c.Throttle*c.Throttle*(c.SourceResistance+0.015)
+		d := m.Propeller.Diameter
+		zero := c.Airspeed / (0.75 * d)
+		a := 0.048 * c.Density * math.Pow(d, 5) / (2 * math.Pi) * m.Motor.Kv // amperes for n²
+		b := 2 * math.Pi / (m.Motor.Kv * total)
+		k := c.Throttle*(v-c.RadioCurrent*c.SourceResistance)/total - 0.35 + 0.57*a*zero*zero
+		n := 2 * k / (b + math.Sqrt(b*b+4*a*k))
+		near(t, "speed", got.Speed, 2*math.Pi*n, 1e-11)
+	}
+}
+
+// Energy closes, and no propeller betters the ideal disc.
+func TestOperatingPointEnergy(t *testing.T) {
+	r := rand.New(rand.NewPCG(9, 10))
+	m := lapwing()
+	for range 500 {
+		c, v := anyConditions(r), 5+10*r.Float64()
+		got := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, v, c}))
+		sum := got.ShaftPower + got.IdleLoss + got.MotorLoss + got.ControlLoss + got.LeadLoss + got.SourceLoss + c.RadioCurrent*got.TerminalVoltage
+		near(t, "power out of the pack", sum, v*got.Current, 1e-10)
+		if got.Thrust <= 0 {
+			continue
+		}
+		ideal := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: m.Propeller.Diameter, Thrust: &got.Thrust, Airspeed: c.Airspeed, Density: c.Density}))
+		if got.ShaftPower < ideal.Power {
+			t.Errorf("%g N at %g m/s on %g W, the ideal disc needs %g W", got.Thrust, c.Airspeed, got.ShaftPower, ideal.Power)
+		}
+	}
+}
+
+func TestOperatingPointMonotone(t *testing.T) {
+	m, c := lapwing(), Conditions{Throttle: 1, Airspeed: 7, Density: 1.225}
+	last := -1.0
+	for v := 3.0; v < 15; v += 0.5 {
+		got := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, v, c}))
+		if got.Thrust <= last {
+			t.Errorf("%g V pulls no more than less", v)
+		}
+		last = got.Thrust
+	}
+}
+
+// A table drawn from the curves gives the curves' answer.
+func TestOperatingPointMeasured(t *testing.T) {
+	m := lapwing()
+	measured := m
+	curve, err := m.Propeller.disc("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for j := 0.0; j < 0.9; j += 0.001 {
+		ct, cp, _ := curve.coefficients(1, j*m.Propeller.Diameter)
+		measured.Propeller.Data = append(measured.Propeller.Data, PropellerRow{j, ct, cp})
+	}
+	for _, speed := range []float64{0, 4, 9} {
+		c := Conditions{Throttle: 0.8, Airspeed: speed, Density: 1.2}
+		a := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, 10, c}))
+		b := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{measured, 10, c}))
+		near(t, "speed by table", b.Speed, a.Speed, 1e-5)
+		near(t, "thrust by table", b.Thrust, a.Thrust, 1e-5)
+	}
+	measured.Propeller.Data = measured.Propeller.Data[100:300]
+	for _, speed := range []float64{0, 1, 30} {
+		_, err := OperatingPoint(OperatingPointInput{measured, 10, Conditions{Throttle: 1, Airspeed: speed, Density: 1.2}})
+		wrongField(t, err, "drive.propeller.data")
+	}
+}
+
+func TestDriveTable(t *testing.T) {
+	c := Conditions{Throttle: 1, Airspeed: 7, SourceResistance: 0.05, Density: 1.225}
+	got := must[DriveTableResult](t)(DriveTable(DriveTableInput{lapwing(), 12.4, 5.5, 10, c}))
+	if len(got.Rows) != 11 || got.Rows[0].Voltage != 12.4 || math.Abs(got.Rows[10].Voltage-5.5) > 1e-12 {
+		t.Fatalf("rows %v", got.Rows)
+	}
+	for _, row := range got.Rows {
+		one := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{lapwing(), row.Voltage, c}))
+		near(t, "a row", row.Thrust, one.Thrust, 0)
+	}
+}
+
+func TestDriveRefusesAndCautions(t *testing.T) {
+	c := Conditions{Throttle: 0.5, Density: 1.225, SourceResistance: 0.5}
+	m := lapwing()
+	m.SpeedControl.MinimumVoltage, m.Motor.CurrentLimit = 11.9, pointer(1)
+	got := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, 12, c}))
+	for _, id := range []string{"speed-control-starved", "motor-over-current", "part-throttle-ripple", "spinning-propeller"} {
+		if !raised(got.Cautions, id) {
+			t.Errorf("no caution %s", id)
+		}
+	}
+	_, err := OperatingPoint(OperatingPointInput{m, 0.01, c})
+	wrongField(t, err, "voltage")
+	_, err = OperatingPoint(OperatingPointInput{m, 10, Conditions{Throttle: 1.5, Density: 1}})
+	wrongField(t, err, "throttle")
+	m.Propeller.CT0 = nil
+	_, err = Drive(DriveInput{m})
+	wrongField(t, err, "propeller.CT0")
+	m = lapwing()
+	m.Motor.Kv = 0
+	_, err = DriveTable(DriveTableInput{m, 12, 5, 5, c})
+	wrongField(t, err, "drive.motor.Kv")
+	m = lapwing()
+	m.SpeedControl.Resistance = -1
+	_, err = Drive(DriveInput{m})
+	wrongField(t, err, "speed_control.resistance")
+}

@@ -1,0 +1,245 @@
+package glide
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"inkwing/evaluate/library/model"
+)
+
+// A PropellerRow is one row of a measured propeller.
+type PropellerRow struct {
+	J  float64 `unit:"1" name:"J" help:"advance ratio V/(n·D)"`
+	CT float64 `unit:"1" name:"CT" help:"thrust coefficient T/(ρ·n²·D⁴)"`
+	CP float64 `unit:"1" name:"CP" help:"power coefficient P/(ρ·n³·D⁵)"`
+}
+
+// PropellerModel is the record that [Propeller] makes.
+type PropellerModel struct {
+	Diameter    float64        `unit:"mm" range:"(0,)" show:"1" help:"of the disc"`
+	Pitch       *float64       `unit:"mm" range:"(0,)" show:"2" help:"as marked"`
+	CT0         *float64       `unit:"1" name:"CT0" range:"(0,)" help:"thrust coefficient standing still"`
+	CP0         *float64       `unit:"1" name:"CP0" range:"(0,)" help:"power coefficient standing still"`
+	ZeroThrustJ *float64       `unit:"1" name:"zero_thrust_J" range:"(0,)" help:"advance ratio without thrust; 1.35·pitch/diameter if not given"`
+	Data        []PropellerRow `choose:"measured?" help:"measured J, CT and CP, instead of the coefficients"`
+}
+
+// pitchToZero is zero-thrust advance ratio over pitch/diameter: 6.5 in against
+// 4.7 in marked on the published slow-flyer propeller, 1.38.
+const pitchToZero = 1.35
+
+// A disc is a propeller ready to be worked.
+type disc struct {
+	diameter, ct0, cp0, j0 float64
+	rows                   []PropellerRow // by rising J; nil for coefficients
+}
+
+// disc checks the propeller and puts it in order.
+func (p PropellerModel) disc(record string) (disc, error) {
+	if err := check(record, bound{field: "diameter", value: p.Diameter, unit: "m"}); err != nil {
+		return disc{}, err
+	}
+	d := disc{diameter: p.Diameter}
+	if len(p.Data) > 0 {
+		return d.measured(record, p.Data)
+	}
+	if p.CT0 == nil || p.CP0 == nil {
+		return disc{}, &model.Error{Field: dot(record, "CT0"), Says: "the propeller has neither coefficients nor measured data",
+			Mend: "give CT0 and CP0, or data: a table with the columns J, CT and CP"}
+	}
+	switch {
+	case p.ZeroThrustJ != nil:
+		d.j0 = *p.ZeroThrustJ
+	case p.Pitch != nil:
+		d.j0 = pitchToZero * *p.Pitch / p.Diameter
+	default:
+		return disc{}, &model.Error{Field: dot(record, "zero_thrust_J"), Says: "nothing says at which advance ratio the thrust ends",
+			Mend: "give the pitch or zero_thrust_J"}
+	}
+	d.ct0, d.cp0 = *p.CT0, *p.CP0
+	if err := check(record, bound{field: "CT0", value: d.ct0, unit: "1"}, bound{field: "CP0", value: d.cp0, unit: "1"},
+		bound{field: "zero_thrust_J", value: d.j0, unit: "1"}); err != nil {
+		return disc{}, err
+	}
+	return d, possible(dot(record, "CT0"), d.ct0, d.cp0)
+}
+
+// measured puts the rows in order and checks those that stand still.
+func (d disc) measured(record string, rows []PropellerRow) (disc, error) {
+	field := dot(record, "data")
+	d.rows = slices.SortedFunc(slices.Values(rows), func(a, b PropellerRow) int { return cmp.Compare(a.J, b.J) })
+	for i, r := range d.rows {
+		if !(r.J >= 0) || math.IsNaN(r.CT) || math.IsNaN(r.CP) || i > 0 && r.J == d.rows[i-1].J {
+			return disc{}, &model.Error{Field: field, Says: "the advance ratio {0} is negative, missing or there twice",
+				Values: []model.Value{number(r.J)}, Mend: "keep one row for each J, from one run at one speed"}
+		}
+		if r.J == 0 {
+			if err := possible(field, r.CT, r.CP); err != nil {
+				return disc{}, err
+			}
+		}
+	}
+	if len(d.rows) < 2 {
+		return disc{}, &model.Error{Field: field, Says: "one row cannot be interpolated", Mend: "give two rows or more"}
+	}
+	return d, nil
+}
+
+// merit is the static figure of merit, shaft power over what an ideal disc of
+// that thrust would need.
+func merit(ct, cp float64) float64 { return math.Pow(max(ct, 0), 1.5) * math.Sqrt(2/math.Pi) / cp }
+
+// possible refuses a propeller that beats the ideal disc.
+func possible(field string, ct, cp float64) error {
+	if cp > 0 && merit(ct, cp) <= 1 {
+		return nil
+	}
+	return &model.Error{Field: field, Says: "a thrust coefficient of {0} cannot come of a power coefficient of {1}: the ideal disc needs {2}",
+		Values: []model.Value{number(ct), number(cp), number(math.Pow(ct, 1.5) * math.Sqrt(2/math.Pi))},
+		Mend:   "check both against T/(ρ·n²·D⁴) and P/(ρ·n³·D⁵), n in turns a second"}
+}
+
+// coefficients are n²·CT and n²·CP at n turns a second and an airspeed. With
+// the power of n in them they stand at n = 0 too. ok is false past measured
+// data, which is never extrapolated.
+func (d disc) coefficients(n, airspeed float64) (ct, cp float64, ok bool) {
+	if d.rows == nil {
+		zero := airspeed / (d.j0 * d.diameter) // n where the thrust ends
+		return d.ct0 * (n - zero) * (n + 0.45*zero), d.cp0 * (n*n - 0.57*zero*zero), true
+	}
+	j := airspeed / (n * d.diameter)
+	last := len(d.rows) - 1
+	if !(j >= d.rows[0].J && j <= d.rows[last].J) {
+		return 0, 0, false
+	}
+	i := 0
+	for i < last-1 && d.rows[i+1].J < j {
+		i++
+	}
+	a, b := d.rows[i], d.rows[i+1]
+	part := (j - a.J) / (b.J - a.J)
+	return n * n * (a.CT + part*(b.CT-a.CT)), n * n * (a.CP + part*(b.CP-a.CP)), true
+}
+
+// load is thrust and torque at n turns a second.
+func (d disc) load(n, airspeed, density float64) (thrust, torque float64, ok bool) {
+	ct, cp, ok := d.coefficients(n, airspeed)
+	d4 := math.Pow(d.diameter, 4)
+	return ct * density * d4, cp * density * d4 * d.diameter / (2 * math.Pi), ok
+}
+
+// PropellerInput is what [Propeller] wants.
+type PropellerInput struct{ PropellerModel }
+
+// PropellerResult is what [Propeller] answers.
+type PropellerResult struct {
+	PropellerModel
+	FigureOfMerit *float64 `unit:"1" show:"3" help:"of the ideal disc's power, standing still: 0.4 to 0.7 for small propellers"`
+	model.Cautions
+}
+
+// Propeller describes a propeller by two coefficients, or by what was measured of it.
+//
+// Measured rows of J, CT and CP are better than the coefficients, and are
+// interpolated but never extrapolated. Keep the rows of one speed together:
+// small propellers pull better as they turn faster.
+//
+// Formula: x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²); J0 = 1.35·pitch/diameter if not given; figure of merit CT0^1.5·√(2/π)/CP0, at most 1.
+//
+// Validity: the curves fit one published slow-flyer propeller within 8 %; another may differ more.
+//
+// Source: UIUC Propeller Database vol. 1; J. B. Brandt and M. S. Selig, AIAA 2011-1255; coefficients as in R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.
+//
+// Example:
+//
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+func Propeller(in PropellerInput) (PropellerResult, error) {
+	d, err := in.disc("")
+	if err != nil {
+		return PropellerResult{}, err
+	}
+	out := PropellerResult{PropellerModel: in.PropellerModel}
+	switch {
+	case d.rows == nil:
+		out.ZeroThrustJ = &d.j0
+		m := merit(d.ct0, d.cp0)
+		out.FigureOfMerit = &m
+	case d.rows[0].J == 0:
+		m := merit(d.rows[0].CT, d.rows[0].CP)
+		out.FigureOfMerit = &m
+	}
+	spinning(&out.Cautions)
+	return out, nil
+}
+
+// PropellerPointInput is what [PropellerPoint] wants.
+type PropellerPointInput struct {
+	Propeller PropellerModel `help:"the propeller"`
+	Speed     float64        `unit:"rpm" range:"(0,)" help:"of its shaft"`
+	Airspeed  float64        `unit:"m/s" range:"[0,)" default:"0 m/s" help:"along the shaft"`
+	Density   float64        `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air"`
+}
+
+// PropellerPointResult is what [PropellerPoint] answers.
+type PropellerPointResult struct {
+	Thrust     float64 `unit:"N" show:"1" help:"negative where it drags"`
+	Power      float64 `unit:"W" show:"2" help:"at the shaft"`
+	Torque     float64 `unit:"N·m" help:"at the shaft"`
+	Efficiency float64 `unit:"%" show:"3" help:"thrust times airspeed over shaft power"`
+	J          float64 `unit:"1" name:"J" show:"4" help:"advance ratio V/(n·D)"`
+	TipSpeed   float64 `unit:"m/s" show:"5" help:"of the blades through the air"`
+	model.Cautions
+}
+
+// PropellerPoint says what a propeller pulls and takes at a speed.
+//
+// Formula: T = CT·ρ·n²·D⁴, P = CP·ρ·n³·D⁵, Q = P/(2πn), n in turns a second; efficiency J·CT/CP; tip √((π·n·D)² + V²).
+//
+// Validity: air along the shaft; tip below about half the speed of sound.
+//
+// Source: R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.
+//
+// Example:
+//
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+//	climb = propeller_point(prop, 6000 rpm, airspeed: 7 m/s)
+//	pull [N] = climb.thrust
+func PropellerPoint(in PropellerPointInput) (PropellerPointResult, error) {
+	d, err := in.Propeller.disc("propeller")
+	if err != nil {
+		return PropellerPointResult{}, err
+	}
+	if err := check("", bound{field: "speed", value: in.Speed, unit: "rad/s"},
+		bound{field: "airspeed", value: in.Airspeed, unit: "m/s", zero: true},
+		bound{field: "density", value: in.Density, unit: "kg/m^3"}); err != nil {
+		return PropellerPointResult{}, err
+	}
+	n := in.Speed / (2 * math.Pi)
+	thrust, torque, ok := d.load(n, in.Airspeed, in.Density)
+	if !ok {
+		return PropellerPointResult{}, d.outside("propeller", in.Airspeed/(n*d.diameter))
+	}
+	out := PropellerPointResult{Thrust: thrust, Torque: torque, Power: torque * in.Speed,
+		J: in.Airspeed / (n * d.diameter), TipSpeed: math.Hypot(math.Pi*n*d.diameter, in.Airspeed)}
+	if out.Power != 0 {
+		out.Efficiency = thrust * in.Airspeed / out.Power
+	}
+	spinning(&out.Cautions)
+	return out, nil
+}
+
+// outside says that the advance ratio lies past the measured rows.
+func (d disc) outside(record string, j float64) error {
+	last := d.rows[len(d.rows)-1].J
+	return &model.Error{Field: dot(record, "data"), Says: "the advance ratio {0} lies outside the measured rows, {1} to {2}",
+		Values: []model.Value{number(j), number(d.rows[0].J), number(last)},
+		Mend:   "add rows that reach it (J = 0 standing still); nothing is extrapolated"}
+}
+
+// unbalanced says that no measured row is where motor and propeller agree.
+func (d disc) unbalanced(record string) error {
+	return &model.Error{Field: dot(record, "data"), Says: "motor and propeller agree at an advance ratio outside the measured rows, {0} to {1}",
+		Values: []model.Value{number(d.rows[0].J), number(d.rows[len(d.rows)-1].J)},
+		Mend:   "add rows beyond them, or choose an airspeed that fits; nothing is extrapolated"}
+}

@@ -1,0 +1,126 @@
+package glide
+
+import (
+	"math"
+	"testing"
+)
+
+const uiuc = "UIUC Propeller Database vol. 1, slow-flyer 10 × 4.7 in and 9 × 4.7 in; Brandt and Selig, AIAA 2011-1255"
+
+// Each published row of coefficients to forces at 1.225 kg/m³.
+func TestPropellerRows(t *testing.T) {
+	for _, row := range []struct{ d, rpm, j, ct, cp, v, thrust, power, torque, merit, efficiency float64 }{
+		{0.254, 4029, 0, 0.1158, 0.0466, 0, 2.66239, 18.2738, 43.3115e-3, 0.67471, 0},
+		{0.254, 6528, 0, 0.1299, 0.0531, 0, 7.84039, 88.5698, 129.562e-3, 0.70349, 0},
+		{0.254, 5147, 0, 0.1237, 0.05, 0, 4.64137, 40.8774, 75.8404e-3, 0.69426, 0},
+		{0.254, 4997, 0.487, 0.0425, 0.0334, 10.302, 1.50306, 24.9877, 47.7515e-3, 0, 0.61969},
+		{0.254, 6512, 0.199, 0.1019, 0.0493, 5.48593, 6.12028, 81.6283, 119.701e-3, 0, 0.41132},
+		{0.254, 4014, 0.325, 0.0719, 0.0407, 5.5226, 1.64079, 15.7826, 37.5467e-3, 0, 0.57414},
+		{0.254, 4997, 0.782, -0.0386, 0.0073, 16.5424, -1.36513, 5.46137, 10.4367e-3, 0, -4.135},
+		{0.2286, 2763, 0, 0.1137, 0.0481, 0, 0.806605, 3.59212, 0, 0.63597, 0},
+		{0.2286, 5473, 0, 0.1189, 0.0484, 0, 3.30957, 28.0922, 0, 0.67588, 0},
+	} {
+		data := []PropellerRow{{row.j, row.ct, row.cp}, {row.j + 0.1, row.ct, row.cp}}
+		p := PropellerModel{Diameter: row.d, Data: data}
+		got := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{p, row.rpm * rpm, row.v * (1 + 1e-6), 1.225}))
+		near(t, "thrust, "+uiuc, got.Thrust, row.thrust, digits(6))
+		near(t, "power, "+uiuc, got.Power, row.power, digits(6))
+		if row.torque > 0 {
+			near(t, "torque, "+uiuc, got.Torque, row.torque, digits(6))
+		}
+		if row.j > 0 {
+			near(t, "advance ratio, "+uiuc, got.J, row.j, 1e-4)
+			near(t, "efficiency, "+uiuc, got.Efficiency, row.efficiency, 1e-4)
+			continue
+		}
+		still := must[PropellerResult](t)(Propeller(PropellerInput{p}))
+		near(t, "figure of merit, "+uiuc, *still.FigureOfMerit, row.merit, digits(5))
+	}
+}
+
+// CT 0.0040 at J 0.636 and −0.0032 at 0.661: zero thrust at 0.649889.
+func TestPropellerZeroThrust(t *testing.T) {
+	d, err := PropellerModel{Diameter: 0.254, Data: []PropellerRow{{0.661, -0.0032, 0.02}, {0.636, 0.0040, 0.022}}}.disc("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 4997.0 / 60
+	ct, _, ok := d.coefficients(n, 0.649889*n*0.254)
+	if !ok || math.Abs(ct/n/n) > 1e-6 {
+		t.Errorf("CT at the zero-thrust ratio is %g, %s", ct/n/n, uiuc)
+	}
+	near(t, "effective pitch, "+uiuc, 0.649889*0.254, 0.16507, digits(5))
+}
+
+// The curves against the published rows, for which they are said to hold
+// within 8 % of the static value: CT0 0.1225 and CP0 0.0490 near 5000 rpm.
+func TestPropellerCurves(t *testing.T) {
+	d, err := PropellerModel{Diameter: 0.254, CT0: pointer(0.1230), CP0: pointer(0.0497), ZeroThrustJ: pointer(0.649889)}.disc("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, row := range []PropellerRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.636, 0.0040, 0.022}} {
+		ct, cp, _ := d.coefficients(1, row.J*0.254)
+		if math.Abs(ct-row.CT) > 0.08*0.1237 {
+			t.Errorf("CT at J %g: %g, published %g (%s)", row.J, ct, row.CT, uiuc)
+		}
+		if row.J != 0.636 && math.Abs(cp-row.CP) > 0.08*0.05 {
+			t.Errorf("CP at J %g: %g, published %g (%s)", row.J, cp, row.CP, uiuc)
+		}
+	}
+}
+
+// D 0.254 m at 8000 rpm and 5 m/s: tip 106.513 m/s, Mach 0.313 at 15 °C.
+func TestPropellerTip(t *testing.T) {
+	p := PropellerModel{Diameter: 0.254, CT0: pointer(0.12), CP0: pointer(0.05), Pitch: pointer(0.11938)}
+	got := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{p, 8000 * rpm, 5, 1.225}))
+	near(t, "tip speed, geometry", got.TipSpeed, 106.513, digits(6))
+	near(t, "Mach number", got.TipSpeed/340.294, 0.313, digits(3))
+	made := must[PropellerResult](t)(Propeller(PropellerInput{p}))
+	near(t, "zero-thrust J by pitch", *made.ZeroThrustJ, 1.35*4.7/10, 1e-6)
+}
+
+func TestPropellerRefuses(t *testing.T) {
+	good := func() PropellerModel {
+		return PropellerModel{Diameter: 0.2, CT0: pointer(0.1), CP0: pointer(0.05), ZeroThrustJ: pointer(0.7)}
+	}
+	rows := []PropellerRow{{0, 0.1, 0.05}, {0.5, 0.04, 0.04}}
+	for _, c := range []struct {
+		field string
+		spoil func(*PropellerModel)
+	}{
+		{"diameter", func(p *PropellerModel) { p.Diameter = 0 }},
+		{"CT0", func(p *PropellerModel) { p.CT0 = nil }},
+		{"CT0", func(p *PropellerModel) { p.CT0 = pointer(0.3) }},
+		{"CP0", func(p *PropellerModel) { p.CP0 = pointer(-1) }},
+		{"zero_thrust_J", func(p *PropellerModel) { p.ZeroThrustJ = nil }},
+		{"data", func(p *PropellerModel) { p.Data = rows[:1] }},
+		{"data", func(p *PropellerModel) { p.Data = []PropellerRow{rows[0], rows[0]} }},
+		{"data", func(p *PropellerModel) { p.Data = []PropellerRow{{0, 0.5, 0.05}, rows[1]} }},
+	} {
+		p := good()
+		c.spoil(&p)
+		_, err := Propeller(PropellerInput{p})
+		wrongField(t, err, c.field)
+	}
+	p := good()
+	p.Data = rows
+	_, err := PropellerPoint(PropellerPointInput{p, 100, 30, 1.225})
+	wrongField(t, err, "propeller.data")
+}
+
+func TestActuatorDisc(t *testing.T) {
+	const source = "momentum theory; Selig and Ananda, UIUC report AE 15-01 (2015), eq. 10"
+	still := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: 0.254, Power: pointer(20), Density: 1.225}))
+	near(t, "static thrust, "+source, still.Thrust, 3.675596, digits(7))
+	near(t, "induced velocity, "+source, still.InducedVelocity, 5.441294, digits(7))
+	near(t, "slipstream, "+source, 2*still.InducedVelocity, 10.88259, digits(7))
+	flown := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: 0.254, Thrust: pointer(1.5), Airspeed: 8, Density: 1.225}))
+	near(t, "induced velocity, "+source, flown.InducedVelocity, 1.299321, digits(7))
+	near(t, "efficiency, "+source, flown.Efficiency, 0.8602778, digits(7))
+	near(t, "power, "+source, flown.Power, 13.94898, digits(7))
+	back := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: 0.254, Power: &flown.Power, Airspeed: 8, Density: 1.225}))
+	near(t, "thrust back from power", back.Thrust, 1.5, 1e-12)
+	_, err := ActuatorDisc(ActuatorDiscInput{Diameter: 0.254, Density: 1.225})
+	wrongField(t, err, "power")
+}
