@@ -34,7 +34,6 @@ type Machine struct {
 	raised   []Raised
 	now      *check.Def
 	quiet    int // above 0 while a slice is worked again: cautions hold at the nominal point only
-	compiled map[check.Node]*program
 }
 
 // New makes a machine for a program.
@@ -43,7 +42,7 @@ func New(ctx context.Context, p *check.Program) *Machine {
 	return &Machine{
 		program: p, ctx: ctx,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
-		params: map[*check.Param]any{}, compiled: map[check.Node]*program{},
+		params: map[*check.Param]any{},
 	}
 }
 

@@ -11,8 +11,12 @@ import (
 
 // operate works an operator, element by element where an argument is a list.
 func (m *Machine) operate(x *check.Op) (any, *Fault) {
-	if v, done, f := m.compiledValue(x); done {
-		return v, f
+	if isArithmetic(x) {
+		v, f := m.number(x)
+		if f != nil {
+			return nil, f
+		}
+		return v, nil
 	}
 	switch x.Name {
 	case "and", "or":
@@ -32,6 +36,37 @@ func (m *Machine) operate(x *check.Op) (any, *Fault) {
 		return each(x, args)
 	}
 	return apply(x, args)
+}
+
+// isArithmetic says whether an operator makes a single number.
+func isArithmetic(x *check.Op) bool {
+	_, isNumber := x.Type().(check.Quantity)
+	return isNumber && x.Name != "same"
+}
+
+// number works a single number without boxing what stands between: several
+// times faster than value on long expressions.
+func (m *Machine) number(n check.Node) (float64, *Fault) {
+	x, ok := n.(*check.Op)
+	if !ok || !isArithmetic(x) {
+		v, f := m.value(n)
+		if f != nil {
+			return 0, f
+		}
+		return v.(float64), nil
+	}
+	a, f := m.number(x.Args[0])
+	if f != nil {
+		return 0, f
+	}
+	if x.Name == "neg" {
+		return -a, nil
+	}
+	b, f := m.number(x.Args[1])
+	if f != nil {
+		return 0, f
+	}
+	return arithmetic(x, a, b)
 }
 
 // shortcut works the right side of and, or only if it matters.
@@ -104,11 +139,15 @@ func apply(x *check.Op, args []any) (any, *Fault) {
 	case ">=":
 		return a >= b, nil
 	}
-	return arithmetic(x, a, b)
+	v, f := arithmetic(x, a, b)
+	if f != nil {
+		return nil, f
+	}
+	return v, nil
 }
 
 // arithmetic refuses every result that is no number, at the operation.
-func arithmetic(x *check.Op, a, b float64) (any, *Fault) {
+func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
 	var v float64
 	switch x.Name {
 	case "+":
@@ -119,14 +158,14 @@ func arithmetic(x *check.Op, a, b float64) (any, *Fault) {
 		v = a * b
 	case "/":
 		if b == 0 {
-			return nil, fault(x.Args[1].Place(), "this is zero, and the line divides by it", "")
+			return 0, fault(x.Args[1].Place(), "this is zero, and the line divides by it", "")
 		}
 		v = a / b
 	case "^":
 		v = math.Pow(a, b)
 	}
 	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return nil, noNumber(x, a, b)
+		return 0, noNumber(x, a, b)
 	}
 	return v, nil
 }
