@@ -61,6 +61,9 @@ func Capacitor(in CapacitorInput) (CapacitorResult, error) {
 		return CapacitorResult{}, err
 	}
 	out.Ratings = out.ratings()
+	if out.Energy > transportLimit {
+		out.Raise(dangerousGoods(out.Energy))
+	}
 	return out, nil
 }
 

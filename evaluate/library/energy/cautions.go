@@ -22,7 +22,7 @@ func storeOverRating(voltage, rating float64) model.Caution {
 func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
-		Says: "With cells {3} apart to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
+		Says: "With cells that differ by up to {3} to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
 		Values: []model.Value{value(worst, "V"), value(rating, "V"), value(safe, "V"),
 			value(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
@@ -78,5 +78,19 @@ func residualCharge() model.Caution {
 		Mend:   "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
 		Values: []model.Value{value(0.1, "V")},
 		Source: rebound,
+	}
+}
+
+// transportLimit is the energy above which a double-layer capacitor is
+// dangerous goods.
+const transportLimit = 0.3 * 3600
+
+func dangerousGoods(cell float64) model.Caution {
+	return model.Caution{
+		ID: "dangerous-goods", Level: model.Advice, Standing: true,
+		Says:   "A cell holds {0}; above {1} it counts as dangerous goods in the post and in baggage.",
+		Values: []model.Value{value(cell/3600, "Wh"), value(transportLimit/3600, "Wh")},
+		Mend:   "Ask the carrier before sending or flying with it, and carry it discharged and shorted.",
+		Source: "UN 3499, from memory",
 	}
 }

@@ -10,7 +10,7 @@ const gravity = 9.80665 // m/s², standard
 
 // BatteryInput is what a cell or battery's label says.
 type BatteryInput struct {
-	Capacity float64 `unit:"mA·h" range:"(0,)" help:"nominal"`
+	Capacity float64 `unit:"mAh" range:"(0,)" help:"nominal"`
 	Voltage  float64 `unit:"V" range:"(0,)" help:"nominal"`
 	Mass     float64 `unit:"g" range:"(0,)" help:"with its leads"`
 }
@@ -32,7 +32,7 @@ type BatteryResult struct {
 //
 // Example:
 //
-//	lithium = battery(capacity: 150 mA·h, voltage: 3.7 V, mass: 4.2 g)
+//	lithium = battery(capacity: 150 mAh, voltage: 3.7 V, mass: 4.2 g)
 func Battery(in BatteryInput) (BatteryResult, error) {
 	if err := above("mass", in.Mass, "kg"); err != nil {
 		return BatteryResult{}, err

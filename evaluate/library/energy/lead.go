@@ -60,7 +60,7 @@ func Lead(in LeadInput) (LeadResult, error) {
 		return LeadResult{}, err
 	}
 	rho := copperResistivity * (1 + copperSlope*(in.Temperature-zeroCelsius-20))
-	if err := above("temperature", rho, "K"); err != nil {
+	if !(rho > 0) {
 		return LeadResult{}, tooCold(in.Temperature)
 	}
 	out := LeadResult{Section: float64(in.Strands) * math.Pi / 4 * in.Wire.Diameter * in.Wire.Diameter}

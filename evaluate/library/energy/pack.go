@@ -44,6 +44,9 @@ func Pack(in PackInput) (PackResult, error) {
 	}
 	out.Ratings = out.ratings()
 	out.Raise(out.standing(out.RatedVoltage))
+	if cell := out.Energy / float64(out.Cells); cell > transportLimit {
+		out.Raise(dangerousGoods(cell))
+	}
 	return out, nil
 }
 

@@ -8,15 +8,10 @@ import (
 	"inkwing/evaluate/library/model"
 )
 
-// A Reading is a row of a logged table.
-type Reading struct {
-	Time    float64 `name:"t" unit:"s" help:"since any moment"`
-	Voltage float64 `name:"V" unit:"V" help:"at the terminals"`
-}
-
 // FitRundownInput is the log of a discharge by constant current.
 type FitRundownInput struct {
-	Log     []Reading `help:"the straight part of the fall, as columns t and V"`
+	Time    []float64 `unit:"s" same:"log" help:"of each reading: a column of the log"`
+	Voltage []float64 `unit:"V" same:"log" help:"at the terminals, the straight part of the fall"`
 	Current float64   `unit:"A" range:"(0,)" help:"constant"`
 	Rested  float64   `unit:"V" range:"(0,)" help:"right before the current was switched on"`
 	Start   float64   `unit:"s" default:"0 s" help:"when it was switched on, in the log's time"`
@@ -44,16 +39,12 @@ type FitRundownResult struct {
 //
 // Example:
 //
-//	log = [
-//	  rundown_reading(0 s, 2.62 V), rundown_reading(10 s, 2.52 V),
-//	  rundown_reading(20 s, 2.43 V), rundown_reading(30 s, 2.33 V)
-//	]
-//	fitted = fit_rundown(log, current: 0.5 A, rested: 2.65 V)
+//	fitted = fit_rundown([0 s, 10 s, 20 s, 30 s], [2.62 V, 2.52 V, 2.43 V, 2.33 V], current: 0.5 A, rested: 2.65 V)
 func FitRundown(in FitRundownInput) (FitRundownResult, error) {
 	if err := above("current", in.Current, "A"); err != nil {
 		return FitRundownResult{}, err
 	}
-	line, err := fitLine(in.Log, in.Start, func(v float64) float64 { return v })
+	line, err := fitLine(in.Time, in.Voltage, in.Start)
 	if err != nil {
 		return FitRundownResult{}, err
 	}
@@ -75,34 +66,10 @@ func FitRundown(in FitRundownInput) (FitRundownResult, error) {
 	return out, nil
 }
 
-// RundownReadingInput is one reading by hand.
-type RundownReadingInput struct {
-	Time    float64 `unit:"s" help:"since any moment"`
-	Voltage float64 `unit:"V" help:"at the terminals"`
-}
-
-// RundownReadingResult is a row for a log.
-type RundownReadingResult struct{ Reading }
-
-// RundownReading is a row of a log that is typed in rather than read from a
-// table.
-//
-// Formula: none; it gives back what it takes, as t and V.
-//
-// Validity: any reading.
-//
-// Source: definition.
-//
-// Example:
-//
-//	first = rundown_reading(0 s, 2.62 V)
-func RundownReading(in RundownReadingInput) (RundownReadingResult, error) {
-	return RundownReadingResult{Reading(in)}, nil
-}
-
 // FitLeakageInput is the log of a store left alone.
 type FitLeakageInput struct {
-	Log         []Reading `help:"readings at rest, as columns t and V"`
+	Time        []float64 `unit:"h" same:"log" help:"of each reading: a column of the log"`
+	Voltage     []float64 `unit:"V" range:"(0,)" same:"log" help:"at rest"`
 	Capacitance float64   `unit:"F" range:"(0,)" help:"of the store"`
 }
 
@@ -124,18 +91,19 @@ type FitLeakageResult struct {
 //
 // Example:
 //
-//	log = [rundown_reading(0 h, 2.50 V), rundown_reading(8 h, 2.42 V), rundown_reading(24 h, 2.27 V)]
-//	leak = fit_leakage(log, capacitance: 10 F)
+//	leak = fit_leakage([0 h, 8 h, 24 h], [2.50 V, 2.42 V, 2.27 V], capacitance: 10 F)
 func FitLeakage(in FitLeakageInput) (FitLeakageResult, error) {
 	if err := above("capacitance", in.Capacitance, "F"); err != nil {
 		return FitLeakageResult{}, err
 	}
-	for _, r := range in.Log {
-		if err := above("log", r.Voltage, "V"); err != nil {
+	logs := make([]float64, len(in.Voltage))
+	for i, v := range in.Voltage {
+		if err := above("voltage", v, "V"); err != nil {
 			return FitLeakageResult{}, err
 		}
+		logs[i] = math.Log(v)
 	}
-	line, err := fitLine(in.Log, 0, math.Log)
+	line, err := fitLine(in.Time, logs, 0)
 	if err != nil {
 		return FitLeakageResult{}, err
 	}
@@ -155,17 +123,16 @@ type line struct {
 	freedom        int
 }
 
-// fitLine fits by least squares (JCGM 100:2008, H.3), y of the voltages against
-// the time from t0. The sums run about the mean time, where they keep their
-// digits for a log that starts late.
-func fitLine(log []Reading, t0 float64, y func(float64) float64) (line, error) {
-	n := len(log)
-	if n < 3 {
-		return line{}, tooFew(n)
+// fitLine fits by least squares (JCGM 100:2008, H.3), y against the time from
+// t0. A line through two points has no scatter, hence three at least.
+func fitLine(times, ys []float64, t0 float64) (line, error) {
+	n := len(times)
+	if n < 3 || len(ys) != n {
+		return line{}, tooFew(n, len(ys))
 	}
-	ts, ys := make([]float64, n), make([]float64, n)
-	for i, r := range log {
-		ts[i], ys[i] = r.Time-t0, y(r.Voltage)
+	ts := make([]float64, n)
+	for i, t := range times {
+		ts[i] = t - t0
 	}
 	mean := stat.Mean(ts, nil)
 	spread := stat.Variance(ts, nil) * float64(n-1)
@@ -186,21 +153,21 @@ func fitLine(log []Reading, t0 float64, y func(float64) float64) (line, error) {
 	}, nil
 }
 
-func tooFew(n int) error {
+func tooFew(times, voltages int) error {
 	return &model.Error{
-		Field:  "log",
-		Says:   "has {0} readings, too few for a line and its scatter",
-		Values: []model.Value{value(float64(n), "1")},
-		Mend:   "Log three readings or more.",
+		Field:  "time",
+		Says:   "has {0} readings for {1} voltages; a line and its scatter want three of each",
+		Values: []model.Value{value(float64(times), "1"), value(float64(voltages), "1")},
+		Mend:   "Log three readings or more, each with its time.",
 	}
 }
 
 func oneMoment() error {
-	return &model.Error{Field: "log", Says: "has all its readings at one time", Mend: "Log readings apart in time."}
+	return &model.Error{Field: "time", Says: "has all its readings at one time", Mend: "Log readings apart in time."}
 }
 
 func noFall() error {
-	return &model.Error{Field: "log", Says: "shows no fall of the voltage", Mend: "Take the part of the log in which the voltage falls."}
+	return &model.Error{Field: "voltage", Says: "shows no fall of the voltage", Mend: "Take the part of the log in which the voltage falls."}
 }
 
 func risingStep(rested, start float64) model.Caution {
