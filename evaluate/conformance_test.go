@@ -40,7 +40,7 @@ func (f caseFiles) Load(from, path string) (*Sheet, error) {
 	if s := f[path]; s != nil {
 		return s, nil
 	}
-	return nil, errors.New("there is no such file")
+	return nil, errors.New("does not exist")
 }
 
 func TestConformance(t *testing.T) {

@@ -48,7 +48,7 @@ func csvSheet(name string, text []byte) (*evaluate.Sheet, error) {
 	if t.Head == nil {
 		return nil, errors.New("is empty: its first row names the columns")
 	}
-	return &evaluate.Sheet{Name: name, Tables: []*syntax.Table{t}}, nil
+	return &evaluate.Sheet{Data: true, Name: name, Tables: []*syntax.Table{t}}, nil
 }
 
 // addRow adds the head, then the rows.

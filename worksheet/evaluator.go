@@ -7,6 +7,6 @@ import (
 )
 
 // evaluateSheet is what works a sheet outside of tests.
-func evaluateSheet(_ context.Context, sheet *evaluate.Sheet, _ evaluate.Loader) *evaluate.Report {
-	return &evaluate.Report{Sheet: sheet.Name, Blocks: make([]evaluate.Block, len(sheet.Blocks)), Inline: make([]evaluate.Result, len(sheet.Inline))}
+func evaluateSheet(ctx context.Context, sheet *evaluate.Sheet, load evaluate.Loader) *evaluate.Report {
+	return evaluate.Work(ctx, sheet, load)
 }

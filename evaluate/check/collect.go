@@ -123,7 +123,7 @@ func (c *collector) use(s *Sheet, x *syntax.Use) {
 	}
 	in, err := c.load(s.Name, x.Path.Value)
 	if err != nil {
-		s.fail(x.Path.Span, "cannot use "+quote(x.Path.Value)+": "+err.Error(), "")
+		s.fail(x.Path.Span, quote(x.Path.Value)+" "+err.Error(), "")
 		s.Broken = append(s.Broken, name.Name)
 		return
 	}
