@@ -69,7 +69,7 @@ func (c *climber) takes(value string) bool {
 // enter counts nesting; every caller leaves again.
 func (c *climber) enter() error {
 	c.depth++
-	if c.depth > MaxNesting {
+	if c.depth > MaxNesting+1 { // the expression itself is the first
 		return fail(spanOf(c.peek()), "this is nested more than "+strconv.Itoa(MaxNesting)+" deep", "give the inner part a name of its own")
 	}
 	return nil
@@ -201,15 +201,13 @@ func refuseHalfVolt(left, right Expr) error {
 	if !ok || !ok2 || a.Unit != nil || b.Unit == nil {
 		return nil
 	}
-	half := "(" + a.Text + "/" + digitsOf(b) + ") * 1"
+	half := "(" + a.Text + "/" + b.Text + ") * 1"
 	if q := strconv.FormatFloat(a.Value/b.Value, 'g', -1, 64); len(q) <= 8 && !math.IsInf(a.Value/b.Value, 0) {
 		half = q
 	}
 	return fail(a.Span.To(b.Span), "this can be read two ways: is the unit below the line or not?",
 		"write "+quote(half+" "+b.Unit.Text)+" or "+quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
 }
-
-func digitsOf(n *Number) string { return n.Text }
 
 func (c *climber) negation() (Expr, error) {
 	if !isWord(c.peek(), "not") {

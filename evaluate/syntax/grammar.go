@@ -38,8 +38,8 @@ type (
 		Unit *unitLeaf `parser:"@@?"`
 	}
 	limitLine struct {
-		Bound  conditionLeaf `parser:"@@"`
-		Advice *textLeaf     `parser:"@@?"`
+		Bound  limitLeaf `parser:"@@"`
+		Advice *textLeaf `parser:"@@?"`
 	}
 	measuredLine struct {
 		Of    refLeaf  `parser:"@@"`

@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"math"
 	"strings"
 
 	"github.com/alecthomas/participle/v2"
@@ -21,6 +22,7 @@ type (
 	exprLeaf      struct{ Expr }
 	valueLeaf     struct{ Expr } // an expression that with may follow
 	conditionLeaf struct{ *Compare }
+	limitLeaf     struct{ *Compare } // a condition that leaves a margin
 )
 
 // Parse reads a name.
@@ -36,8 +38,10 @@ func (l *headLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
 	if t := c.peek(); t.Type == tokenVerb {
 		return participle.NextMatch
 	}
-	l.Ident, err = c.ident("a name or a verb")
-	if err != nil {
+	if t := c.peek(); t.Type != tokenName {
+		return fail(spanOf(t), "a statement begins with a name or a verb, not with "+quote(t.Value), "write `name [unit] = …`; a line that belongs to the one above is indented more")
+	}
+	if l.Ident, err = c.ident("a name"); err != nil {
 		return err
 	}
 	return c.refuseHead(&l.Ident)
@@ -113,14 +117,19 @@ func (l *neededText) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
-// Parse reads a number without a unit.
+// Parse reads a whole number above zero.
 func (l *countLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
 	c := climber{lex: lex}
 	if c.peek().Type != tokenNumber {
 		return c.wants("a whole number")
 	}
-	l.Number, err = c.literal()
-	return err
+	if l.Number, err = c.literal(); err != nil {
+		return err
+	}
+	if l.Value < 1 || l.Value != math.Trunc(l.Value) {
+		return fail(l.Span, "a whole number above zero is wanted", "")
+	}
+	return nil
 }
 
 // Parse reads a name or a field of one.
@@ -211,12 +220,29 @@ func (l *conditionLeaf) Parse(lex *lexer.PeekingLexer) error {
 		return err
 	}
 	compare, ok := x.(*Compare)
-	switch {
+	switch t := c.peek(); {
+	case !ok && isSign(t, "="):
+		return fail(spanOf(t), "a comparison is wanted here, and `=` defines", "write `<=`, `>=` or `==`")
 	case !ok:
 		return fail(x.Place(), "a comparison is wanted here", "write two values with `<=` or `>=` between; one statement for each")
 	case len(compare.Ops) > 2:
 		return fail(compare.Span, "this chain has more than two comparisons", "write a statement for each bound")
 	}
 	l.Compare = compare
+	return nil
+}
+
+// Parse reads a bound: a comparison by which something can be kept with room.
+func (l *limitLeaf) Parse(lex *lexer.PeekingLexer) error {
+	var condition conditionLeaf
+	if err := condition.Parse(lex); err != nil {
+		return err
+	}
+	l.Compare = condition.Compare
+	for i, op := range l.Ops {
+		if op == "==" || op == "!=" {
+			return fail(l.OpsAt[i], "a limit is kept with some room, and "+quote(op)+" leaves none", "write `<=` or `>=`")
+		}
+	}
 	return nil
 }

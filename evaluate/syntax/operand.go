@@ -78,7 +78,7 @@ func identOf(t *lexer.Token) Ident { return Ident{At{spanOf(t)}, canonical(t.Val
 func (c *climber) wants(what string) error {
 	t := c.peek()
 	if t.EOF() {
-		return fail(spanOf(t), "the statement ends where "+what+" is wanted", "indent the next line if it belongs to this one")
+		return fail(spanOf(t), "the statement ends where "+what+" is wanted", "")
 	}
 	return fail(spanOf(t), what+" is wanted where "+quote(t.Value)+" stands", mendFor(t))
 }
@@ -160,8 +160,11 @@ func (c *climber) bracket() (Expr, error) {
 		return nil, err
 	}
 	end := c.peek()
+	if isWord(end, "with") {
+		return nil, fail(spanOf(end), "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`")
+	}
 	if !c.takes(")") {
-		return nil, c.lacks(")", "")
+		return nil, c.lacks(")", mendFor(end))
 	}
 	at := At{start.To(spanOf(end))}
 	u := c.peek()
@@ -301,13 +304,22 @@ func (c *climber) spread(op string) (Expr, error) {
 	case t.Type == tokenName && !reserved[t.Value]:
 		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+" …)")+" if it is worked from constants")
 	}
-	return nil, c.wants("a number with its unit")
+	return nil, c.wantsNumber()
+}
+
+// wantsNumber is about what stands behind ± or within, or to.
+func (c *climber) wantsNumber() error {
+	err := c.wants("a number with its unit")
+	if p := err.(*problem); p.Hint == "" {
+		p.Hint = "write `10 V ± 0.1 V`, `50 F within 20 %` or `within 45 F to 65 F`"
+	}
+	return err
 }
 
 func (c *climber) bound() (*Number, error) {
 	n, err := c.literal()
 	if err == nil && n.Value < 0 {
-		return n, fail(n.Span, "a spread is never below zero", "write "+quote(n.Text[1:]))
+		return n, fail(n.Span, "a spread is never below zero", "write "+quote(withUnit(n.Text[1:], n.Unit, " ", "")))
 	}
 	return n, err
 }
@@ -317,7 +329,7 @@ func (c *climber) bareRange() (Expr, error) {
 	op := c.next()
 	u := &Uncertain{Op: op.Value, OpAt: spanOf(op)}
 	if c.peek().Type != tokenNumber {
-		return nil, c.wants("a number with its unit")
+		return nil, c.wantsNumber()
 	}
 	from, err := c.literal()
 	if err != nil {
@@ -327,7 +339,7 @@ func (c *climber) bareRange() (Expr, error) {
 		return nil, fail(u.OpAt, "nothing stands before `within`", "write `50 F within 20 %`, or `within 45 F to 65 F`")
 	}
 	if c.peek().Type != tokenNumber {
-		return nil, c.wants("a number with its unit")
+		return nil, c.wantsNumber()
 	}
 	to, err := c.literal()
 	if err != nil {

@@ -9,11 +9,9 @@
 package syntax
 
 import (
-	"errors"
 	"strconv"
 	"strings"
 
-	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
 
 	"inkwing/evaluate/message"
@@ -145,54 +143,11 @@ func checkEnd(list []lexer.Token) error {
 	}
 	t := &list[len(list)-2]
 	word := t.Type == tokenName && reserved[t.Value] && t.Value != "true" && t.Value != "false"
+	if word && len(list) > 2 && isSign(&list[len(list)-3], ".") {
+		return nil // the parser says that the word cannot be a field
+	}
 	if !word && (t.Type != tokenSign || t.Value == ")" || t.Value == "]") {
 		return nil
 	}
 	return fail(spanOf(t), "nothing follows "+quote(t.Value), "indent the next line if it belongs to this one")
-}
-
-// explain says in the builder's terms what the grammar did not understand.
-func explain(err error, list []lexer.Token) error {
-	var p *problem
-	if errors.As(err, &p) {
-		return p
-	}
-	var unexpected *participle.UnexpectedTokenError
-	if !errors.As(err, &unexpected) {
-		return fail(spanOf(&list[0]), "this statement cannot be read", formOf(list))
-	}
-	t := &unexpected.Unexpected
-	before := &list[0]
-	for i := range list {
-		if list[i].Pos.Offset < t.Pos.Offset || t.EOF() && !list[i].EOF() {
-			before = &list[i]
-		}
-	}
-	return misplaced(before, t, wantedWord(unexpected.Expect), list)
-}
-
-// wantedWord is the word or sign that the grammar waits for, if it is one.
-func wantedWord(expect string) string {
-	word, err := strconv.Unquote(expect)
-	if err != nil {
-		return ""
-	}
-	return word
-}
-
-func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
-	at := spanOf(t)
-	switch {
-	case t.EOF():
-		return fail(at, "this statement ends too soon", formOf(list))
-	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
-		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
-	case isSign(t, "="):
-		return fail(at, "a second `=` stands here", "compare with `==`")
-	case isWord(t, "with"):
-		return fail(at, "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`")
-	case want != "":
-		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
-	}
-	return fail(at, quote(t.Value)+" cannot stand here", formOf(list))
 }

@@ -287,8 +287,7 @@ func (s *scanner) markVerbs() {
 // markStudy turns vary, adjust or tune before a name into a verb.
 func (s *scanner) markStudy(i int) {
 	t, next := &s.list[i], &s.list[min(i+1, len(s.list)-1)]
-	if t.Type == tokenName && (t.Value == "vary" || t.Value == "adjust" || t.Value == "tune") &&
-		next.Type == tokenName && !reserved[next.Value] {
+	if isStudyWord(t) && next.Type == tokenName && !reserved[next.Value] {
 		t.Type = tokenVerb
 	}
 }

@@ -64,6 +64,10 @@ func (s *scanner) stray(start int) {
 		s.invalid(start, describeForbidden(char), "delete it")
 	case strings.ContainsRune("°%‰′″", r):
 		s.invalid(start, quote(char)+" stands only behind a number", "write "+quote("5 "+char))
+	case isSuperscript(r):
+		s.invalid(start, quote(char)+" stands only in a unit", "write `^` and the number")
+	case '₀' <= r && r <= '₉':
+		s.invalid(start, quote(char)+" cannot stand in a name", "write "+quote("_"+string('0'+r-'₀')))
 	default:
 		s.invalid(start, quote(char)+" means nothing here", "")
 	}

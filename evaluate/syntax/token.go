@@ -88,6 +88,11 @@ func isSign(t *lexer.Token, sign string) bool { return t.Type == tokenSign && t.
 // isWord says whether t is that word.
 func isWord(t *lexer.Token, word string) bool { return t.Type == tokenName && t.Value == word }
 
+// isStudyWord says whether t is a word that can begin a study.
+func isStudyWord(t *lexer.Token) bool {
+	return t.Type == tokenName && (t.Value == "vary" || t.Value == "adjust" || t.Value == "tune")
+}
+
 // isOperand says whether an operand can end with t.
 func isOperand(t *lexer.Token) bool {
 	switch t.Type {

@@ -29,6 +29,9 @@ func formOf(list []lexer.Token) string {
 			return "write " + forms[list[i].Value]
 		}
 	}
+	if len(list) > 1 && isSign(&list[1], "(") {
+		return "a function is written `f(x [m/s], n) [W] = …`"
+	}
 	return ""
 }
 

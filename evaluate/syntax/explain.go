@@ -1,0 +1,84 @@
+package syntax
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+)
+
+// explain says in the builder's terms what the grammar did not understand.
+func explain(err error, list []lexer.Token) error {
+	var p *problem
+	if errors.As(err, &p) {
+		if p.Hint == "" {
+			p.Hint = formOf(list)
+		}
+		if p.Hint == "" && p.Span.Start == p.Span.End {
+			p.Hint = "indent the next line if it belongs to this one"
+		}
+		return p
+	}
+	var unexpected *participle.UnexpectedTokenError
+	if !errors.As(err, &unexpected) {
+		return fail(spanOf(&list[0]), "this statement cannot be read", formOf(list))
+	}
+	t := &unexpected.Unexpected
+	return misplaced(tokenBefore(list, t), t, wantedWord(unexpected.Error()), list)
+}
+
+func tokenBefore(list []lexer.Token, t *lexer.Token) *lexer.Token {
+	before := &list[0]
+	for i := range list {
+		if list[i].Pos.Offset < t.Pos.Offset && !list[i].EOF() {
+			before = &list[i]
+		}
+	}
+	return before
+}
+
+// wantedWord is the word or sign that the grammar waits for, if it is a single
+// one. The library tells only in its text: … (expected "until" …).
+func wantedWord(text string) string {
+	const lead = "(expected "
+	i := strings.LastIndex(text, lead)
+	if i < 0 {
+		return ""
+	}
+	quoted, err := strconv.QuotedPrefix(text[i+len(lead):])
+	if err != nil {
+		return ""
+	}
+	word, err := strconv.Unquote(quoted)
+	if err != nil || verbs[word] {
+		return ""
+	}
+	return word
+}
+
+// misplaced is about a token that the grammar has no place for.
+func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
+	at := spanOf(t)
+	switch {
+	case t.EOF() && want != "":
+		return fail(at, quote(want)+" is missing at the end of the statement", formOf(list))
+	case t.EOF():
+		return fail(at, "this statement ends too soon", formOf(list))
+	case isWord(t, "with"):
+		return fail(at, "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`")
+	case before.Pos.Line != t.Pos.Line && isOperand(before) && t.Type == tokenName && list[0].Type != tokenVerb:
+		return fail(at, "this line is indented more than the block's first, so it belongs to the statement above",
+			"give it the indent of the others if it stands by itself")
+	case isStudyWord(before):
+		return fail(spanOf(before), quote(before.Value)+" stands first in its statement, or directly behind =", "give it a name: "+quote("name = "+before.Value+" …"))
+	case want != "":
+		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
+	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
+		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
+	case isSign(t, "="):
+		return fail(at, "a second `=` stands here", "compare with `==`")
+	}
+	return fail(at, quote(t.Value)+" cannot stand here", formOf(list))
+}
