@@ -127,6 +127,19 @@ R [Ω] = 87 * 60 mm * w.resistance_per_length`,
 		},
 	},
 	{
+		name: "balance", topic: "glide", call: callGlideBalance,
+		in: reflect.TypeFor[glide.BalanceInput](), out: reflect.TypeFor[glide.BalanceResult](),
+		doc: Doc{
+			Summary:  "balance says what a model weighs and where it balances.",
+			Text:     "Positions are from one datum, the nose for one, backward positive. With the wing's mean chord and where its leading edge lies the centre is also given as a share of the chord.",
+			Formula:  "centre = Σ m·x / Σ m; share = (centre − leading edge)/chord.",
+			Validity: "every part that flies is listed, glue and covering too.",
+			Source:   "statics.",
+			Example: `stands = balance([part(120 g, 180 mm), part(70 g, 60 mm)], mean_chord: 150 mm, leading_edge: 90 mm)
+m_all [g] = stands.mass`,
+		},
+	},
+	{
 		name: "balance_resistor", topic: "energy", call: callEnergyBalanceResistor,
 		in: reflect.TypeFor[energy.BalanceResistorInput](), out: reflect.TypeFor[energy.BalanceResistorResult](),
 		doc: Doc{
@@ -160,7 +173,7 @@ bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference:
 			Formula:  "E = Q·V.",
 			Validity: "nominal; less at high current or in the cold.",
 			Source:   "definition.",
-			Example:  "lithium = battery(capacity: 150 mA·h, voltage: 3.7 V, mass: 4.2 g)",
+			Example:  "lithium = battery(capacity: 150 mAh, voltage: 3.7 V, mass: 4.2 g)",
 		},
 	},
 	{
@@ -262,6 +275,22 @@ warm = cell_heating(cell, current: 5 A, time: 90 s)`,
 			Validity: "all rows empty at first; leakage neglected.",
 			Source:   "textbook: the same charge passes through all of them.",
 			Example:  "split = cell_voltages(8.1 V, [8 F, 12 F, 12 F])",
+		},
+	},
+	{
+		name: "charge_ceiling", topic: "generator", call: callGeneratorChargeCeiling,
+		in: reflect.TypeFor[generator.ChargeCeilingInput](), out: reflect.TypeFor[generator.ChargeCeilingResult](),
+		doc: Doc{
+			Summary:  "charge_ceiling is the voltage at which a cadence charges no further, against what the store may hold.",
+			Text:     "",
+			Formula:  "E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak",
+			Validity: "no leakage; a store holds what it is given, so cranking on past its rating overcharges it.",
+			Source:   "the bridge conducts only while the emf is above the store's voltage and two diode drops",
+			Example: `c = coil(60, awg(21), 10 mm, 9 mm, 8 mm)
+gen = generator(c, 9, 12, emf_constant: 0.03 V·s/rad, phases: 3)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+top = charge_ceiling(gen, store, 75 rpm, 12)
+V_top [V] = top.ceiling`,
 		},
 	},
 	{
@@ -521,6 +550,50 @@ t_glide [s] = down.time`,
 		},
 	},
 	{
+		name: "hand_charge", topic: "generator", call: callGeneratorHandCharge,
+		in: reflect.TypeFor[generator.HandChargeInput](), out: reflect.TypeFor[generator.HandChargeResult](),
+		doc: Doc{
+			Summary:  "hand_charge turns a crank until a store is charged: how long, how hard, and where the work goes.",
+			Text:     "",
+			Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current; torque at the crank P/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; work = stored + copper + leads + store + diodes + gears + drag + leakage",
+			Validity: "the voltage stands still over a turn of the emf; ω·L below a tenth of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is a quadrature over it, to 1e-9.",
+			Source:   "t = ∫ C dV/I(V); sum of energies",
+			Example: `w = awg(21)
+c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
+m = magnet_disc(20 mm, 5 mm, 1.28 T)
+gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3, diode_drop: 0.4 V)
+cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
+store = pack(cell, series: 5)
+ride = hand_charge(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W, torque_limit: 8 N·m)
+t_charge [s] = ride.time`,
+		},
+	},
+	{
+		name: "hand_launch", topic: "glide", call: callGlideHandLaunch,
+		in: reflect.TypeFor[glide.HandLaunchInput](), out: reflect.TypeFor[glide.HandLaunchResult](),
+		doc: Doc{
+			Summary:  "hand_launch says whether a throw is fast enough to fly.",
+			Text:     "",
+			Formula:  "airspeed = throw + headwind, wanted at least 1.2·V_stall.",
+			Validity: "a level throw; the margin is a rule of thumb.",
+			Source:   "common practice.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+throw = hand_launch(plane, throw_speed: 6 m/s, headwind: 2 m/s, static_thrust: 2.4 N)`,
+		},
+	},
+	{
+		name: "hinge_moment", topic: "glide", call: callGlideHingeMoment,
+		in: reflect.TypeFor[glide.HingeMomentInput](), out: reflect.TypeFor[glide.HingeMomentResult](),
+		doc: Doc{
+			Summary:  "hinge_moment is what the air turns a deflected control surface back with.",
+			Text:     "",
+			Formula:  "H = ch·q·S·c, q = ρ·V²/2; ch from the pressure of a thin flapped section, Δcp = 4·δ/π·[(π − θh)·(1 + cos θ)/sin θ + ln|sin((θ + θh)/2)/sin((θ − θh)/2)|], x = c·(1 − cos θ)/2, integrated behind the hinge.",
+			Validity: "theory without friction, which reads high at small Reynolds numbers and past about 15°: the safe side for a servo. The linkage's ratio and friction come on top.",
+			Source:   "H. Glauert, thin aerofoil theory for a flapped section (derived anew; pressure's series and closed form agree).",
+			Example:  "M_hinge [N·cm] = hinge_moment(speed: 15 m/s, area: 50 cm^2, chord: 30 mm, deflection: 20°)",
+		},
+	},
+	{
 		name: "hold_up_time", topic: "energy", call: callEnergyHoldUpTime,
 		in: reflect.TypeFor[energy.HoldUpTimeInput](), out: reflect.TypeFor[energy.HoldUpTimeResult](),
 		doc: Doc{
@@ -606,6 +679,18 @@ w_least [m/s] = slow.sink`,
 			Validity: "a rule of thumb within the ratings; end of life is commonly 20 % to 30 % less capacitance or twice the resistance.",
 			Source:   "makers' guides, from memory; they disagree on the voltage step, hence it is asked for.",
 			Example:  "longer = life_factor(temperature: 35 °C, rated_temperature: 65 °C, voltage: 2.3 V, rated_voltage: 2.7 V, voltage_step: 0.2 V)",
+		},
+	},
+	{
+		name: "lift_slope", topic: "glide", call: callGlideLiftSlope,
+		in: reflect.TypeFor[glide.LiftSlopeInput](), out: reflect.TypeFor[glide.LiftSlopeResult](),
+		doc: Doc{
+			Summary:  "lift_slope is how fast the lift coefficient of a wing of finite span rises with its angle.",
+			Text:     "",
+			Formula:  "a = a0/(1 + a0/(π·e·AR)).",
+			Validity: "straight wings of aspect ratio above about 4, attached flow.",
+			Source:   "Prandtl's lifting line; J. D. Anderson, Introduction to Flight, chapter 5.",
+			Example:  "a_wing = lift_slope(7.3, efficiency: 0.95)",
 		},
 	},
 	{
@@ -708,6 +793,19 @@ B [mT] = m.field`,
 		},
 	},
 	{
+		name: "mean_chord", topic: "glide", call: callGlideMeanChord,
+		in: reflect.TypeFor[glide.MeanChordInput](), out: reflect.TypeFor[glide.MeanChordResult](),
+		doc: Doc{
+			Summary:  "mean_chord finds the mean aerodynamic chord of a wing of any number of panels.",
+			Text:     "",
+			Formula:  "c = (2/S)·∫c² dy, station (2/S)·∫c·y dy, leading edge (2/S)·∫c·x dy over the half wing; for a trapezoid ⅔·cr·(1 + λ + λ²)/(1 + λ).",
+			Validity: "straight-edged panels, both halves alike; lift spread as the area is.",
+			Source:   "definition; the trapezoid's closed form is in any textbook of aerodynamics.",
+			Example: `chord = mean_chord([panel(350 mm, root: 170 mm, tip: 150 mm), panel(200 mm, root: 150 mm, tip: 100 mm, sweep: 25 mm)])
+c_mean [mm] = chord.length`,
+		},
+	},
+	{
 		name: "measuring_currents", topic: "energy", call: callEnergyMeasuringCurrents,
 		in: reflect.TypeFor[energy.MeasuringCurrentsInput](), out: reflect.TypeFor[energy.MeasuringCurrentsResult](),
 		doc: Doc{
@@ -757,6 +855,31 @@ at_6A = motor_point(motor_1, 11 V, 6 A)`,
 		},
 	},
 	{
+		name: "move_part", topic: "glide", call: callGlideMovePart,
+		in: reflect.TypeFor[glide.MovePartInput](), out: reflect.TypeFor[glide.MovePartResult](),
+		doc: Doc{
+			Summary:  "move_part says how far to move a part, or how much ballast to add, for a wanted centre of gravity.",
+			Text:     "",
+			Formula:  "shift = M·(wanted − centre)/m; ballast = M·(wanted − centre)/(place − wanted).",
+			Validity: "only that part moves.",
+			Source:   "statics.",
+			Example: `stands = balance([part(120 g, 180 mm), part(70 g, 60 mm)])
+pack_moves = move_part(stands, wanted: 130 mm, part_mass: 70 g)`,
+		},
+	},
+	{
+		name: "neutral_point", topic: "glide", call: callGlideNeutralPoint,
+		in: reflect.TypeFor[glide.NeutralPointInput](), out: reflect.TypeFor[glide.NeutralPointResult](),
+		doc: Doc{
+			Summary:  "neutral_point is where the centre of gravity would leave the model indifferent in pitch.",
+			Text:     "",
+			Formula:  "hn = h_ac + η·V·(a_t/a)·(1 − dε/dα), slopes a = 2π/(1 + 2/AR), dε/dα = 2a/(π·AR).",
+			Validity: "controls held, propeller left out; a thick or long nose moves it forward.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 7; tail efficiency 0.9: common practice.",
+			Example:  "hn = neutral_point(0.50, aspect_ratio: 7.3, tail_aspect_ratio: 4.0)",
+		},
+	},
+	{
 		name: "open_circuit_voltage", topic: "generator", call: callGeneratorOpenCircuitVoltage,
 		in: reflect.TypeFor[generator.OpenCircuitVoltageInput](), out: reflect.TypeFor[generator.OpenCircuitVoltageResult](),
 		doc: Doc{
@@ -799,6 +922,30 @@ store = pack(cell, series: 4)`,
 		},
 	},
 	{
+		name: "panel", topic: "glide", call: callGlidePanel,
+		in: reflect.TypeFor[glide.PanelInput](), out: reflect.TypeFor[glide.PanelResult](),
+		doc: Doc{
+			Summary:  "panel is a straight-edged piece of half a wing, for mean_chord, where no table of panels is at hand.",
+			Text:     "",
+			Formula:  "none.",
+			Validity: "straight leading and trailing edges.",
+			Source:   "definition.",
+			Example:  "tip_panel = panel(200 mm, root: 150 mm, tip: 100 mm, sweep: 25 mm)",
+		},
+	},
+	{
+		name: "part", topic: "glide", call: callGlidePart,
+		in: reflect.TypeFor[glide.PartInput](), out: reflect.TypeFor[glide.PartResult](),
+		doc: Doc{
+			Summary:  "part is a mass and its place, for balance, where no table of parts is at hand.",
+			Text:     "",
+			Formula:  "none.",
+			Validity: "positions of all parts from one datum, backward positive.",
+			Source:   "definition.",
+			Example:  "motor_and_mount = part(38 g, 12 mm)",
+		},
+	},
+	{
 		name: "propeller", topic: "glide", call: callGlidePropeller,
 		in: reflect.TypeFor[glide.PropellerInput](), out: reflect.TypeFor[glide.PropellerResult](),
 		doc: Doc{
@@ -837,6 +984,18 @@ pull [N] = climb.thrust`,
 		},
 	},
 	{
+		name: "propeller_row", topic: "glide", call: callGlidePropellerRow,
+		in: reflect.TypeFor[glide.PropellerRowInput](), out: reflect.TypeFor[glide.PropellerRowResult](),
+		doc: Doc{
+			Summary:  "propeller_row is one measured point of a propeller, where no table of them is at hand.",
+			Text:     "",
+			Formula:  "J = V/(n·D), CT = T/(ρ·n²·D⁴), CP = P/(ρ·n³·D⁵), n in turns a second.",
+			Validity: "at the speed it was measured at.",
+			Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
+			Example:  "prop = propeller(diameter: 254 mm, data: [propeller_row(0, 0.1237, 0.0500), propeller_row(0.487, 0.0425, 0.0334)])",
+		},
+	},
+	{
 		name: "raised_weight", topic: "energy", call: callEnergyRaisedWeight,
 		in: reflect.TypeFor[energy.RaisedWeightInput](), out: reflect.TypeFor[energy.RaisedWeightResult](),
 		doc: Doc{
@@ -858,6 +1017,18 @@ pull [N] = climb.thrust`,
 			Validity: "the step to the straight part carried back, not to the first sample, which reads low.",
 			Source:   "IEC 62391-1, direct-current method.",
 			Example:  "R [mΩ] = resistance_by_step(step: 81 mV, current: 2.7 A)",
+		},
+	},
+	{
+		name: "reynolds", topic: "glide", call: callGlideReynolds,
+		in: reflect.TypeFor[glide.ReynoldsInput](), out: reflect.TypeFor[glide.ReynoldsResult](),
+		doc: Doc{
+			Summary:  "reynolds is the Reynolds number of a chord.",
+			Text:     "",
+			Formula:  "Re = ρ·V·c/μ.",
+			Validity: "any; below about 1e5 a section's drag and largest lift depend strongly on it.",
+			Source:   "definition; air of the U.S. Standard Atmosphere 1976 at sea level if not given.",
+			Example:  "Re = reynolds(8 m/s, 150 mm)",
 		},
 	},
 	{
@@ -934,6 +1105,19 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 		},
 	},
 	{
+		name: "spar", topic: "glide", call: callGlideSpar,
+		in: reflect.TypeFor[glide.SparInput](), out: reflect.TypeFor[glide.SparResult](),
+		doc: Doc{
+			Summary:  "spar is the bending at the wing's root and the stress of it in the spar.",
+			Text:     "",
+			Formula:  "n = (V/V_stall)²; M = n·(W − W_wing)·b/(3π); tube I = π·(D⁴ − d⁴)/64; caps I = w·(H³ − (H − 2t)³)/12; stress M·H/(2·I).",
+			Validity: "lift spread as a half ellipse; the spar carries all of it; caps with a web that holds them apart. A gust can load more than the stick.",
+			Source:   "statics of an elliptic load, beam theory; textbooks.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+root = spar(plane, wing_mass: 110 g, speed: 18 m/s, diameter: 6 mm, bore: 4 mm, strength: 400 MPa)`,
+		},
+	},
+	{
 		name: "speed_control", topic: "glide", call: callGlideSpeedControl,
 		in: reflect.TypeFor[glide.SpeedControlInput](), out: reflect.TypeFor[glide.SpeedControlResult](),
 		doc: Doc{
@@ -955,6 +1139,18 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 			Validity: "x ≥ 0",
 			Source:   "NIST Digital Library of Mathematical Functions, chapter 4; worked in IEEE 754 double precision.",
 			Example:  "v = sqrt(2 * 12 J / 50 F)",
+		},
+	},
+	{
+		name: "static_margin", topic: "glide", call: callGlideStaticMargin,
+		in: reflect.TypeFor[glide.StaticMarginInput](), out: reflect.TypeFor[glide.StaticMarginResult](),
+		doc: Doc{
+			Summary:  "static_margin is how far the centre of gravity lies before the neutral point.",
+			Text:     "",
+			Formula:  "margin = hn − h.",
+			Validity: "as the neutral point's; 5 % to 15 % is usual for a model glider.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 7; the usual range: common practice.",
+			Example:  "margin = static_margin(neutral_point: 52 %, centre: 40 %)",
 		},
 	},
 	{
@@ -992,6 +1188,18 @@ share = steady_charge_efficiency(cell, time: 90 s)`,
 			Validity: "any number of values; the sum of none is 0",
 			Source:   "A. Neumaier, Zeitschrift für Angewandte Mathematik und Mechanik 54 (1974) 39–51 (from memory)",
 			Example:  "mass = sum(12 g, 8 g, 31 g)",
+		},
+	},
+	{
+		name: "tail_volume", topic: "glide", call: callGlideTailVolume,
+		in: reflect.TypeFor[glide.TailVolumeInput](), out: reflect.TypeFor[glide.TailVolumeResult](),
+		doc: Doc{
+			Summary:  "tail_volume is the tail volume coefficient: of a tailplane with the wing's chord, of a fin with its span.",
+			Text:     "",
+			Formula:  "V = S_tail·arm/(S_wing·chord), or with the span.",
+			Validity: "the arm from quarter chord to quarter chord, as model builders take it; textbooks take it from the centre of gravity. Usual: 0.3 to 0.7 for a tailplane, 0.02 to 0.06 for a fin.",
+			Source:   "definition; J. D. Anderson, Introduction to Flight, chapter 7. The usual ranges: common practice.",
+			Example:  "V_h = tail_volume(area: 2.6 dm^2, arm: 480 mm, wing_area: 16.5 dm^2, chord: 150 mm)",
 		},
 	},
 	{
@@ -1215,6 +1423,22 @@ func callGeneratorAwg(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
+func callGlideBalance(in []any) (any, []model.Caution, error) {
+	out, err := glide.Balance(glide.BalanceInput{
+		Parts:       rowsIn(in[0], 2, takeGlidePartRow),
+		MeanChord:   optional(in[1], number),
+		LeadingEdge: optional(in[2], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Centre.Mass,
+		out.Centre.Centre,
+		given(out.Share, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
 func callEnergyBalanceResistor(in []any) (any, []model.Caution, error) {
 	out, err := energy.BalanceResistor(energy.BalanceResistorInput{
 		Cell:              takeEnergyStore(in[0].(Record)),
@@ -1421,6 +1645,25 @@ func callEnergyCellVoltages(in []any) (any, []model.Caution, error) {
 		out.Capacitance,
 		listOut(out.Voltage, func(v float64) any { return v }),
 	}, nil, nil
+}
+
+func callGeneratorChargeCeiling(in []any) (any, []model.Caution, error) {
+	out, err := generator.ChargeCeiling(generator.ChargeCeilingInput{
+		Generator: takeGeneratorMachine(in[0].(Record)),
+		Store:     takeGeneratorChargedStore(in[1].(Record)),
+		Cadence:   in[2].(float64),
+		Gearing:   in[3].(float64),
+		To:        optional(in[4], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Ceiling,
+		given(out.Rating, func(v float64) any { return v }),
+		given(out.OverchargeCadence, func(v float64) any { return v }),
+		given(out.SecondsToRating, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
 }
 
 func callEnergyChargingEfficiency(in []any) (any, []model.Caution, error) {
@@ -1765,7 +2008,7 @@ func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
 		out.Machine.CoilResistance,
 		out.Machine.CoilHeight,
 		out.Machine.WireSection,
-		out.Machine.OpenCeiling,
+		out.Machine.CeilingConstant,
 		float64(out.Machine.SeriesCoils),
 		float64(out.Machine.ParallelStrings),
 		out.Machine.DistributionFact,
@@ -1795,6 +2038,77 @@ func callGlideGlide(in []any) (any, []model.Caution, error) {
 		out.BestSpeed,
 		out.BestRange,
 	}, out.Cautions.List, nil
+}
+
+func callGeneratorHandCharge(in []any) (any, []model.Caution, error) {
+	out, err := generator.HandCharge(generator.HandChargeInput{
+		Generator:      takeGeneratorMachine(in[0].(Record)),
+		Store:          takeGeneratorChargedStore(in[1].(Record)),
+		To:             in[2].(float64),
+		Cadence:        in[3].(float64),
+		Gearing:        in[4].(float64),
+		From:           in[5].(float64),
+		GearEfficiency: in[6].(float64),
+		Drag:           in[7].(float64),
+		PowerLimit:     optional(in[8], number),
+		TorqueLimit:    optional(in[9], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Time,
+		out.ChargeSum.Work,
+		out.ChargeSum.Stored,
+		out.ChargeSum.Copper,
+		out.ChargeSum.Leads,
+		out.ChargeSum.StoreR,
+		out.ChargeSum.Diodes,
+		out.ChargeSum.Gears,
+		out.ChargeSum.Drag,
+		out.ChargeSum.Leakage,
+		out.Efficiency,
+		out.Turns,
+		out.PeakTorque,
+		out.PeakPower,
+		out.PeakCurrent,
+		out.WireCurrent,
+		out.Ceiling,
+		rowsGeneratorChargeRow(out.History),
+	}, out.Cautions.List, nil
+}
+
+func callGlideHandLaunch(in []any) (any, []model.Caution, error) {
+	out, err := glide.HandLaunch(glide.HandLaunchInput{
+		Airframe:     takeGlidePlane(in[0].(Record)),
+		ThrowSpeed:   in[1].(float64),
+		Headwind:     in[2].(float64),
+		StaticThrust: optional(in[3], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Airspeed,
+		out.OverStall,
+		out.ThrowNeeded,
+		given(out.ThrustToWeight, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
+func callGlideHingeMoment(in []any) (any, []model.Caution, error) {
+	out, err := glide.HingeMoment(glide.HingeMomentInput{
+		Speed:      in[0].(float64),
+		Area:       in[1].(float64),
+		Chord:      in[2].(float64),
+		Deflection: in[3].(float64),
+		Share:      in[4].(float64),
+		Density:    in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Moment, nil, nil
 }
 
 func callEnergyHoldUpTime(in []any) (any, []model.Caution, error) {
@@ -1909,6 +2223,18 @@ func callEnergyLifeFactor(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Factor, out.Cautions.List, nil
+}
+
+func callGlideLiftSlope(in []any) (any, []model.Caution, error) {
+	out, err := glide.LiftSlope(glide.LiftSlopeInput{
+		AspectRatio:  in[0].(float64),
+		Efficiency:   in[1].(float64),
+		SectionSlope: in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Slope, nil, nil
 }
 
 func callPlainLn(in []any) (any, []model.Caution, error) {
@@ -2045,6 +2371,24 @@ func callPlainMean(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callGlideMeanChord(in []any) (any, []model.Caution, error) {
+	out, err := glide.MeanChord(glide.MeanChordInput{
+		Panels: rowsIn(in[0], 4, takeGlidePanelRow),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Length,
+		out.LeadingEdge,
+		out.QuarterChord,
+		out.Station,
+		out.Area,
+		out.Span,
+		out.AspectRatio,
+	}, nil, nil
+}
+
 func callEnergyMeasuringCurrents(in []any) (any, []model.Caution, error) {
 	out, err := energy.MeasuringCurrents(energy.MeasuringCurrentsInput{
 		RatedVoltage: in[0].(float64),
@@ -2109,6 +2453,40 @@ func callGlideMotorPoint(in []any) (any, []model.Caution, error) {
 		out.IdleSpeed,
 		out.StallCurrent,
 	}, out.Cautions.List, nil
+}
+
+func callGlideMovePart(in []any) (any, []model.Caution, error) {
+	out, err := glide.MovePart(glide.MovePartInput{
+		Balance:  takeGlideCentre(in[0].(Record)),
+		Wanted:   in[1].(float64),
+		PartMass: optional(in[2], number),
+		Ballast:  optional(in[3], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Shift,
+		out.Ballast,
+		out.Mass,
+	}, nil, nil
+}
+
+func callGlideNeutralPoint(in []any) (any, []model.Caution, error) {
+	out, err := glide.NeutralPoint(glide.NeutralPointInput{
+		TailVolume:        in[0].(float64),
+		AspectRatio:       optional(in[1], number),
+		WingSlope:         optional(in[2], number),
+		TailAspectRatio:   optional(in[3], number),
+		TailSlope:         optional(in[4], number),
+		Downwash:          optional(in[5], number),
+		TailEfficiency:    in[6].(float64),
+		AerodynamicCentre: in[7].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.NeutralPoint, nil, nil
 }
 
 func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
@@ -2198,6 +2576,42 @@ func callEnergyPack(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlidePanel(in []any) (any, []model.Caution, error) {
+	out, err := glide.Panel(glide.PanelInput{
+		PanelRow: glide.PanelRow{
+			Span:  in[0].(float64),
+			Root:  in[1].(float64),
+			Tip:   in[2].(float64),
+			Sweep: in[3].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.PanelRow.Span,
+		out.PanelRow.Root,
+		out.PanelRow.Tip,
+		out.PanelRow.Sweep,
+	}, nil, nil
+}
+
+func callGlidePart(in []any) (any, []model.Caution, error) {
+	out, err := glide.Part(glide.PartInput{
+		PartRow: glide.PartRow{
+			Mass:     in[0].(float64),
+			Position: in[1].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.PartRow.Mass,
+		out.PartRow.Position,
+	}, nil, nil
+}
+
 func callGlidePropeller(in []any) (any, []model.Caution, error) {
 	out, err := glide.Propeller(glide.PropellerInput{
 		PropellerModel: glide.PropellerModel{
@@ -2206,7 +2620,7 @@ func callGlidePropeller(in []any) (any, []model.Caution, error) {
 			CT0:         optional(in[2], number),
 			CP0:         optional(in[3], number),
 			ZeroThrustJ: optional(in[4], number),
-			Data:        rowsIn(in[5], 3, takeGlidePropellerRow),
+			Data:        rowsIn(in[5], 3, takeGlideMeasuredRow),
 		},
 	})
 	if err != nil {
@@ -2218,7 +2632,7 @@ func callGlidePropeller(in []any) (any, []model.Caution, error) {
 		given(out.PropellerModel.CT0, func(v float64) any { return v }),
 		given(out.PropellerModel.CP0, func(v float64) any { return v }),
 		given(out.PropellerModel.ZeroThrustJ, func(v float64) any { return v }),
-		rowsGlidePropellerRow(out.PropellerModel.Data),
+		rowsGlideMeasuredRow(out.PropellerModel.Data),
 		given(out.FigureOfMerit, func(v float64) any { return v }),
 	}, out.Cautions.List, nil
 }
@@ -2254,6 +2668,24 @@ func callGlidePropellerPoint(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlidePropellerRow(in []any) (any, []model.Caution, error) {
+	out, err := glide.PropellerRow(glide.PropellerRowInput{
+		MeasuredRow: glide.MeasuredRow{
+			J:  in[0].(float64),
+			CT: in[1].(float64),
+			CP: in[2].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.MeasuredRow.J,
+		out.MeasuredRow.CT,
+		out.MeasuredRow.CP,
+	}, nil, nil
+}
+
 func callEnergyRaisedWeight(in []any) (any, []model.Caution, error) {
 	out, err := energy.RaisedWeight(energy.RaisedWeightInput{
 		Mass:   in[0].(float64),
@@ -2274,6 +2706,19 @@ func callEnergyResistanceByStep(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Resistance, nil, nil
+}
+
+func callGlideReynolds(in []any) (any, []model.Caution, error) {
+	out, err := glide.Reynolds(glide.ReynoldsInput{
+		Speed:     in[0].(float64),
+		Chord:     in[1].(float64),
+		Density:   in[2].(float64),
+		Viscosity: in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Number, nil, nil
 }
 
 func callPlainRound(in []any) (any, []model.Caution, error) {
@@ -2352,6 +2797,29 @@ func callPlainSin(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callGlideSpar(in []any) (any, []model.Caution, error) {
+	out, err := glide.Spar(glide.SparInput{
+		Airframe:     takeGlidePlane(in[0].(Record)),
+		WingMass:     in[1].(float64),
+		Speed:        optional(in[2], number),
+		LoadFactor:   optional(in[3], number),
+		Diameter:     optional(in[4], number),
+		Bore:         in[5].(float64),
+		CapWidth:     optional(in[6], number),
+		CapThickness: in[7].(float64),
+		Depth:        in[8].(float64),
+		Strength:     optional(in[9], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Moment,
+		out.Stress,
+		out.LoadFactor,
+	}, out.Cautions.List, nil
+}
+
 func callGlideSpeedControl(in []any) (any, []model.Caution, error) {
 	out, err := glide.SpeedControl(glide.SpeedControlInput{
 		SpeedControlModel: glide.SpeedControlModel{
@@ -2378,6 +2846,17 @@ func callPlainSqrt(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callGlideStaticMargin(in []any) (any, []model.Caution, error) {
+	out, err := glide.StaticMargin(glide.StaticMarginInput{
+		NeutralPoint: in[0].(float64),
+		Centre:       in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Margin, out.Cautions.List, nil
 }
 
 func callEnergySteadyChargeEfficiency(in []any) (any, []model.Caution, error) {
@@ -2410,6 +2889,20 @@ func callPlainSum(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callGlideTailVolume(in []any) (any, []model.Caution, error) {
+	out, err := glide.TailVolume(glide.TailVolumeInput{
+		Area:     in[0].(float64),
+		Arm:      in[1].(float64),
+		WingArea: in[2].(float64),
+		Chord:    optional(in[3], number),
+		Span:     optional(in[4], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Volume, out.Cautions.List, nil
 }
 
 func callPlainTan(in []any) (any, []model.Caution, error) {
@@ -2511,7 +3004,7 @@ func giveGlidePropellerModel(v glide.PropellerModel) Record {
 		given(v.CT0, func(v float64) any { return v }),
 		given(v.CP0, func(v float64) any { return v }),
 		given(v.ZeroThrustJ, func(v float64) any { return v }),
-		rowsGlidePropellerRow(v.Data),
+		rowsGlideMeasuredRow(v.Data),
 	}
 }
 
@@ -2521,6 +3014,29 @@ func giveGlideSpeedControlModel(v glide.SpeedControlModel) Record {
 		v.MinimumVoltage,
 		v.CutOff,
 	}
+}
+
+type rowsGeneratorChargeRow []generator.ChargeRow
+
+func (r rowsGeneratorChargeRow) Len() int { return len(r) }
+
+func (r rowsGeneratorChargeRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Time
+	case 1:
+		return v.Voltage
+	case 2:
+		return v.Current
+	case 3:
+		return v.Power
+	case 4:
+		return v.Torque
+	case 5:
+		return v.Cadence
+	}
+	panic(noColumn(column))
 }
 
 type rowsGlideDriveTableRow []glide.DriveTableRow
@@ -2564,11 +3080,11 @@ func (r rowsGlideDriveTableRow) Cell(row, column int) any {
 	panic(noColumn(column))
 }
 
-type rowsGlidePropellerRow []glide.PropellerRow
+type rowsGlideMeasuredRow []glide.MeasuredRow
 
-func (r rowsGlidePropellerRow) Len() int { return len(r) }
+func (r rowsGlideMeasuredRow) Len() int { return len(r) }
 
-func (r rowsGlidePropellerRow) Cell(row, column int) any {
+func (r rowsGlideMeasuredRow) Cell(row, column int) any {
 	v := &r[row]
 	switch column {
 	case 0:
@@ -2603,11 +3119,44 @@ func takeEnergyStore(r Record) energy.Store {
 	}
 }
 
+func takeGeneratorChargedStore(r Record) generator.ChargedStore {
+	return generator.ChargedStore{
+		Capacitance:       r[0].(float64),
+		Resistance:        r[1].(float64),
+		RatedVoltage:      optional(r[2], number),
+		LeakageResistance: optional(r[3], number),
+	}
+}
+
 func takeGeneratorDiscMagnet(r Record) generator.DiscMagnet {
 	return generator.DiscMagnet{
 		Diameter:  r[0].(float64),
 		Thickness: r[1].(float64),
 		Remanence: r[2].(float64),
+	}
+}
+
+func takeGeneratorMachine(r Record) generator.Machine {
+	return generator.Machine{
+		EmfConstant:      r[0].(float64),
+		PhaseConstant:    r[1].(float64),
+		PhaseResistance:  r[2].(float64),
+		PhaseInductance:  r[3].(float64),
+		LeadResistance:   r[4].(float64),
+		DiodeDrop:        r[5].(float64),
+		Poles:            int(r[6].(float64)),
+		Phases:           int(r[7].(float64)),
+		Rectifiers:       r[8].(string),
+		Bridges:          int(r[9].(float64)),
+		Coils:            int(r[10].(float64)),
+		Turns:            r[11].(float64),
+		CoilResistance:   r[12].(float64),
+		CoilHeight:       r[13].(float64),
+		WireSection:      r[14].(float64),
+		CeilingConstant:  r[15].(float64),
+		SeriesCoils:      int(r[16].(float64)),
+		ParallelStrings:  int(r[17].(float64)),
+		DistributionFact: r[18].(float64),
 	}
 }
 
@@ -2631,6 +3180,13 @@ func takeGeneratorWinding(r Record) generator.Winding {
 	}
 }
 
+func takeGlideCentre(r Record) glide.Centre {
+	return glide.Centre{
+		Mass:   r[0].(float64),
+		Centre: r[1].(float64),
+	}
+}
+
 func takeGlideDriveModel(r Record) glide.DriveModel {
 	return glide.DriveModel{
 		Motor:          takeGlideMotorModel(r[0].(Record)),
@@ -2640,12 +3196,36 @@ func takeGlideDriveModel(r Record) glide.DriveModel {
 	}
 }
 
+func takeGlideMeasuredRow(r Record) glide.MeasuredRow {
+	return glide.MeasuredRow{
+		J:  r[0].(float64),
+		CT: r[1].(float64),
+		CP: r[2].(float64),
+	}
+}
+
 func takeGlideMotorModel(r Record) glide.MotorModel {
 	return glide.MotorModel{
 		Kv:           r[0].(float64),
 		Resistance:   r[1].(float64),
 		IdleCurrent:  r[2].(float64),
 		CurrentLimit: optional(r[3], number),
+	}
+}
+
+func takeGlidePanelRow(r Record) glide.PanelRow {
+	return glide.PanelRow{
+		Span:  r[0].(float64),
+		Root:  r[1].(float64),
+		Tip:   r[2].(float64),
+		Sweep: r[3].(float64),
+	}
+}
+
+func takeGlidePartRow(r Record) glide.PartRow {
+	return glide.PartRow{
+		Mass:     r[0].(float64),
+		Position: r[1].(float64),
 	}
 }
 
@@ -2669,15 +3249,7 @@ func takeGlidePropellerModel(r Record) glide.PropellerModel {
 		CT0:         optional(r[2], number),
 		CP0:         optional(r[3], number),
 		ZeroThrustJ: optional(r[4], number),
-		Data:        rowsIn(r[5], 3, takeGlidePropellerRow),
-	}
-}
-
-func takeGlidePropellerRow(r Record) glide.PropellerRow {
-	return glide.PropellerRow{
-		J:  r[0].(float64),
-		CT: r[1].(float64),
-		CP: r[2].(float64),
+		Data:        rowsIn(r[5], 3, takeGlideMeasuredRow),
 	}
 }
 

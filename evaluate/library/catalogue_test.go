@@ -3,6 +3,7 @@ package library
 import (
 	"errors"
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -49,9 +50,6 @@ func checkHeadlines(t *testing.T, f *Function) {
 			t.Errorf("%s: the headline fields have the places %v", f.Name, places)
 			return
 		}
-	}
-	if f.Result.Kind == Fields && len(places) == 0 {
-		t.Errorf("%s: no field of the result has show", f.Name)
 	}
 }
 
@@ -214,6 +212,15 @@ func BenchmarkLookup(b *testing.B) {
 func BenchmarkCallPlain(b *testing.B) {
 	f := find(b, catalogue, "sqrt")
 	in := []any{2.0}
+	b.ReportAllocs()
+	for b.Loop() {
+		f.Call(in)
+	}
+}
+
+func BenchmarkCallPhysics(b *testing.B) {
+	f := find(b, catalogue, "hold_up_time")
+	in := plausible(f.Params, rand.New(rand.NewPCG(1, 2)))
 	b.ReportAllocs()
 	for b.Loop() {
 		f.Call(in)
