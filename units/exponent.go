@@ -1,9 +1,6 @@
 package units
 
-import (
-	"strings"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // power reads what may stand behind a factor: ^2, ^-1, ^0.5, ^(1/2), ², ⁻¹.
 func (p *parser) power(start int) (exponent, *Error) {
@@ -30,7 +27,8 @@ func (p *parser) power(start int) (exponent, *Error) {
 	case power.num == 0:
 		return power, p.fault(at, p.pos, "the exponent "+shown+" is nothing", "leave the unit out")
 	case p.peek("^") || p.pos < len(p.text) && superscripted(p.text[p.pos:]):
-		return power, p.fault(at, p.pos+1, "one exponent follows another", "write the product of the two")
+		_, n := utf8.DecodeRuneInString(p.text[p.pos:])
+		return power, p.fault(at, p.pos+n, "one exponent follows another", "write the product of the two")
 	}
 	return power, nil
 }
@@ -48,7 +46,7 @@ func (p *parser) bareDigits(start int) *Error {
 	err := p.fault(start, end, symbol+digits+" is no unit", "write an exponent as "+symbol+"^"+digits)
 	if digits == "-" {
 		err.Hint = "write a product with · or *, a quotient with /"
-	} else if strings.TrimLeft(digits, "-0") != "" {
+	} else if _, bad := Parse(symbol + "^" + digits); bad == nil {
 		err.Suggest = symbol + "^" + digits
 	}
 	return err

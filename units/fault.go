@@ -12,19 +12,15 @@ func (p *parser) fault(start, end int, says, hint string) *Error {
 // ambiguous refuses a second operator behind a solidus. The mend has all that
 // follows below the line, as most readers take a/b/c.
 func (p *parser) ambiguous(solidus int) *Error {
+	const says = "more than one factor stands behind /"
 	end := p.closing()
-	head := strings.TrimLeft(p.text[:solidus], " \t")
 	rest := p.text[solidus+1 : end]
-	if strings.Contains(rest, "(") {
-		return p.fault(solidus, end, "more than one factor stands behind /", "put brackets around all that is below the line")
+	mend := strings.Trim(p.text[:solidus]+"/("+strings.ReplaceAll(rest, "/", "·")+")"+p.text[end:], " \t")
+	if _, bad := Parse(mend); bad != nil || strings.Contains(rest, "(") {
+		return p.fault(solidus, end, says, "put brackets around all that is below the line")
 	}
-	mend := head + "/(" + strings.ReplaceAll(rest, "/", "·") + ")" + strings.TrimRight(p.text[end:], " \t")
-	err := p.fault(solidus, end, "more than one factor stands behind /", "write "+mend+", or brackets where you mean them")
-	if _, bad := Parse(mend); bad == nil {
-		err.Suggest = mend
-	} else {
-		err.Hint = "put brackets around all that is below the line"
-	}
+	err := p.fault(0, len(p.text), says, "write "+mend+", or brackets where you mean them")
+	err.Suggest = mend
 	return err
 }
 
@@ -60,7 +56,11 @@ func (p *parser) missing() *Error {
 		for end < len(p.text) && isDigit(p.text[end]) {
 			end++
 		}
-		return p.fault(p.pos, end, "the number "+p.text[p.pos:end]+" stands in a unit", "a unit has numbers only as exponents, and 1 before /")
+		hint := "a unit has numbers only as exponents, and 1 before /"
+		if before := strings.TrimRight(p.text[:p.pos], "/0123456789"); strings.HasSuffix(before, "^") {
+			hint = "write a fraction as exponent in brackets: " + before + "(" + p.text[len(before):end] + ")"
+		}
+		return p.fault(p.pos, end, "the number "+p.text[p.pos:end]+" stands in a unit", hint)
 	}
 	return p.fault(p.pos, p.pos+n, "a unit is missing before "+what, "")
 }
@@ -78,9 +78,4 @@ func (p *parser) rest() *Error {
 		return p.fault(p.pos, p.pos+n, "an operator is missing before (", "write · or /")
 	}
 	return p.fault(p.pos, p.pos+n, "an operator is missing before "+what, "write · or * for a product, / for a quotient")
-}
-
-func (p *parser) unknown(start, end int) *Error {
-	symbol := p.text[start:end]
-	return p.fault(start, end, symbol+" is no unit", "")
 }

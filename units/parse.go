@@ -2,6 +2,7 @@ package units
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -17,6 +18,8 @@ const (
 	maxFactor = 1e200
 	minFactor = 1e-200
 )
+
+var exponentsGoTo = "exponents go to " + strconv.Itoa(MaxPower)
 
 // A term is one symbol with its power, above or below the solidus.
 type term struct {
@@ -90,7 +93,7 @@ func single(text string, e *entry, p *prefix) (Unit, error) {
 	u.Kind.Point = e.shift != 0
 	num, den := p.ten()
 	u.num, u.den = reduce(e.num*num, e.den*den)
-	if u.text = text; p != nil && (p.symbol != text[:len(text)-len(e.symbol)] || !strings.HasSuffix(text, e.symbol)) || p == nil && text != e.symbol {
+	if u.text = text; !terms[0].spelled(text) {
 		u.text = terms[0].symbol()
 	}
 	return u, nil
@@ -98,7 +101,7 @@ func single(text string, e *entry, p *prefix) (Unit, error) {
 
 func (p *parser) whole() *Error {
 	if len(p.text) > MaxLength {
-		return p.fault(0, len(p.text), "this unit is too long", "a unit has at most 200 bytes")
+		return p.fault(0, len(p.text), "this unit is too long", "a unit has at most "+strconv.Itoa(MaxLength)+" bytes")
 	}
 	if strings.Trim(p.text, " \t") == "" {
 		return p.fault(0, len(p.text), "a unit is missing here", "write 1 for a pure number")
@@ -177,7 +180,7 @@ func (p *parser) factor(below bool) *Error {
 		t.below = t.below != below
 		raised, ok := fraction(int(t.power.num)*int(power.num), int(t.power.den)*int(power.den))
 		if !ok {
-			return p.fault(start, p.pos, "the exponents of "+p.text[start:p.pos]+" are out of range", "exponents go to 100")
+			return p.fault(start, p.pos, "the exponents of "+p.text[start:p.pos]+" are out of range", exponentsGoTo)
 		}
 		t.power = raised
 	}
@@ -188,7 +191,7 @@ func (p *parser) bracket() *Error {
 	open := p.pos
 	p.pos++
 	if p.depth++; p.depth > MaxNesting {
-		return p.fault(open, open+1, "brackets are nested too deeply here", "8 levels are read")
+		return p.fault(open, open+1, "brackets are nested too deeply here", strconv.Itoa(MaxNesting)+" levels are read")
 	}
 	p.blanks()
 	if err := p.unit(); err != nil {
@@ -249,7 +252,7 @@ func (p *parser) compose() (Unit, error) {
 		raised, ok := t.unit.dim.Pow(int(power.num), int(power.den))
 		u.Kind.Dim = u.Kind.Dim.Mul(raised)
 		if !ok || !u.Kind.Dim.InRange() {
-			return Unit{}, p.fault(0, len(p.text), "the exponents of "+p.text+" are out of range", "exponents go to 100")
+			return Unit{}, p.fault(0, len(p.text), "the exponents of "+p.text+" are out of range", exponentsGoTo)
 		}
 		num, den := t.scale(power)
 		u.num, u.den = u.num*num, u.den*den

@@ -15,9 +15,8 @@ var prefixes = []prefix{
 	{"P", "peta", 15}, {"E", "exa", 18}, {"Z", "zetta", 21}, {"Y", "yotta", 24}, {"R", "ronna", 27}, {"Q", "quetta", 30},
 }
 
-// cutPrefix splits the one prefix off that text may begin with: da by its two
-// letters, else the first letter, for no prefix begins another.
-// The ways to write micro: U+00B5, U+03BC and u.
+// cutPrefix tries every prefix that text begins with until one will do: d and
+// da both begin "dam". Micro may be U+00B5, U+03BC or u.
 func cutPrefix(text string, try func(p *prefix, rest string) bool) bool {
 	for i := range prefixes {
 		p := &prefixes[i]

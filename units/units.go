@@ -60,8 +60,8 @@ type Unit struct {
 	Kind Kind
 	text string
 	// si = (number + shift) * num / den. Two factors, since most units are
-	// exact ratios of whole numbers, which one float64 cannot hold: 3.3 µF is
-	// then the float64 nearest to 3.3e-6 and not its neighbour.
+	// exact ratios of whole numbers, which one float64 cannot hold: 33 µF is
+	// then the float64 nearest to 33e-6 and not its neighbour.
 	num, den, shift float64
 }
 
@@ -108,7 +108,7 @@ type Error struct {
 	Start, End int    // of the part at fault, in bytes of Text
 	Says       string // "Kohm is no unit"
 	Hint       string // "write kΩ", "" if nothing sensible can be said
-	Suggest    string // the nearest unit, "" if none
+	Suggest    string // the unit to put in its place, "" if none is near
 }
 
 // Error is the sentence and, behind a semicolon, its mend.

@@ -14,6 +14,15 @@ func (t *term) symbol() string {
 	return t.prefix.symbol + t.unit.symbol
 }
 
+// spelled reports whether text is just how the symbol is written.
+func (t *term) spelled(text string) bool {
+	if t.prefix == nil {
+		return text == t.unit.symbol
+	}
+	rest, ok := strings.CutPrefix(text, t.prefix.symbol)
+	return ok && rest == t.unit.symbol
+}
+
 // write puts terms in the order they were read, with at most one solidus.
 func write(terms []term) string {
 	if len(terms) == 0 {
@@ -156,7 +165,7 @@ func appendPoint(out, digits []byte, power int) []byte {
 	return out
 }
 
-// plural lists alternatives in a sentence: "a, b or c".
+// either lists alternatives in a sentence: "a, b or c".
 func either(list []string) string {
 	if len(list) < 2 {
 		return strings.Join(list, "")
