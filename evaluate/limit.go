@@ -56,22 +56,17 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 		return
 	}
 	s := side{values[0], values[1], t, d.Ops[0]}
-	if given(d.Bound[0]) && !given(d.Bound[1]) {
+	if literal(d.Bound[0]) && !literal(d.Bound[1]) {
 		s = side{values[1], values[0], t, turned[d.Ops[0]]}
 	}
 	l.Holds = s.holds()
 	l.Worked, l.Allowed, l.Headroom = w.side(t, s.worked), w.side(t, s.allowed), w.headroom(s)
 }
 
-// given says whether an operand is a plain value.
-func given(n check.Node) bool {
-	switch x := n.(type) {
-	case *check.Const:
-		return true
-	case *check.Ref:
-		return x.Def.Given
-	}
-	return false
+// literal says whether an operand is written out: then it is the bound.
+func literal(n check.Node) bool {
+	_, ok := n.(*check.Const)
+	return ok
 }
 
 func (w *worker) side(t check.Type, v any) string {

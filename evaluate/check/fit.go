@@ -58,7 +58,18 @@ func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
 }
 
 func (b *binding) wanted(p *library.Param, t Type, want string, e syntax.Expr) {
-	b.fail(e.Place(), quote(p.Name)+" wants "+want+", this is "+t.String(), p.Help)
+	b.fail(e.Place(), quote(p.Name)+" wants "+want+", this is "+t.String(), b.fieldHint(p, t, e))
+}
+
+// fieldHint points to the field of a record that a parameter means, else to
+// what the function wants.
+func (b *binding) fieldHint(p *library.Param, t Type, e syntax.Expr) string {
+	r, isRecord := t.(*Record)
+	name, named := dotted(e)
+	if isRecord && named && r.Index(p.Name) >= 0 {
+		return "write " + quote(name+"."+p.Name)
+	}
+	return b.signatureHint()
 }
 
 func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
