@@ -34,7 +34,7 @@ func changes(r *worksheet.Result) []change {
 
 // resultRow is a row of a region's table of quantities, in whatever container
 // and however padded: | `name` | value | and perhaps a note.
-var resultRow = regexp.MustCompile("^[ \t>*+.0-9-]*\\|[ \t]*`([\\pL_][\\pL\\pN_.]*)`[ \t]*\\|[ \t]*([^|]*?)[ \t]*\\|")
+var resultRow = regexp.MustCompile("^[ \t>*+.0-9-]*\\|[ \t]*`([\\pL_][\\pL\\pN_.]*)`[ \t]*\\|[ \t]*((?:[^|\\\\]|\\\\.)*?)[ \t]*\\|")
 
 // rows reads the rows of all regions of a text. It knows regions by their marker
 // lines only: one that is shown as an example reads the same before and after.

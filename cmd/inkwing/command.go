@@ -21,6 +21,7 @@ func (t *tool) command() *cobra.Command {
 		Args:          unknownVerb,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
+	root.SuggestionsMinimumDistance = 2
 	root.SetIn(t.stdin)
 	root.SetOut(t.out)
 	root.SetErr(t.err)

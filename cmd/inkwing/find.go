@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"os"
@@ -18,7 +19,7 @@ var errTooLong = fmt.Errorf("was not worked within %v", workTime)
 
 // find turns the arguments into targets. What cannot be found becomes a target
 // with an error, so that the others are worked all the same.
-func (t *tool) find(p *paths, args []string) (*finder, error) {
+func (t *tool) find(ctx context.Context, p *paths, args []string) (*finder, error) {
 	stdin := len(args) == 1 && args[0] == "-"
 	if err := p.fits(args, stdin); err != nil {
 		return nil, err
@@ -28,7 +29,7 @@ func (t *tool) find(p *paths, args []string) (*finder, error) {
 		return nil, err
 	}
 	if stdin {
-		return f, t.findStdin(f, p.name)
+		return f, t.findStdin(ctx, f, p.name)
 	}
 	if len(args) == 0 {
 		args = []string{"."}
@@ -58,8 +59,8 @@ func (p *paths) fits(args []string, stdin bool) error {
 }
 
 // findStdin makes the standard input a target that lies where its name says.
-func (t *tool) findStdin(f *finder, name string) error {
-	text, err := disk.Bounded(t.stdin)
+func (t *tool) findStdin(ctx context.Context, f *finder, name string) error {
+	text, err := t.readStdin(ctx)
 	if err != nil {
 		return fmt.Errorf("the standard input %w", err)
 	}
@@ -76,4 +77,24 @@ func (t *tool) findStdin(f *finder, name string) error {
 	g := &target{shown: filepath.ToSlash(name), stdin: append([]byte{}, text...)}
 	f.found = append(f.found, g)
 	return f.place(g, filepath.Join(dir, filepath.Base(name)))
+}
+
+// readStdin gives up waiting when ctx is done: somebody may have begun this by
+// mistake, with nothing to type.
+func (t *tool) readStdin(ctx context.Context) ([]byte, error) {
+	type read struct {
+		text []byte
+		err  error
+	}
+	done := make(chan read, 1)
+	go func() {
+		text, err := disk.Bounded(t.stdin)
+		done <- read{text, err}
+	}()
+	select {
+	case r := <-done:
+		return r.text, r.err
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
 }

@@ -57,7 +57,7 @@ type verb struct {
 
 // sheets finds the targets and puts them through a verb.
 func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) error {
-	f, err := t.find(p, args)
+	f, err := t.find(ctx, p, args)
 	if err != nil {
 		return err
 	}
@@ -72,6 +72,8 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 	switch {
 	case ctx.Err() != nil:
 		return ctx.Err()
+	case len(all) == 0 && !p.json:
+		t.err.printf("%s no worksheet there\n", t.err.dim("inkwing: note:"))
 	case p.json:
 		return t.printJSON(all)
 	case v.after != nil && !p.diff:

@@ -6,11 +6,15 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/worksheet"
 )
 
 // visible is text that is safe on a terminal: whatever comes from a file or a
 // path goes through it.
 func visible(text string) string { return message.Visible(text) }
+
+// leftAsItIs is the state of a worksheet that was refused.
+const leftAsItIs = "left as it is"
 
 // showSummary prints one line: how many quantities, limits and cautions a file
 // has, and its state.
@@ -22,17 +26,18 @@ func (t *tool) showSummary(s *stream, o outcome, state string) {
 		state = s.bold(state)
 	}
 	if len(o.result.Refused) > 0 {
-		state = s.red("left as it is")
+		state = s.red(leftAsItIs)
 	}
-	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result.Report, o.result.Blocks), state), ", "))
+	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result), state), ", "))
 }
 
-func counts(r *evaluate.Report, blocks int) []string {
-	if r == nil {
-		if blocks == 0 {
-			return []string{"no working block"}
-		}
+func counts(of *worksheet.Result) []string {
+	r := of.Report
+	switch {
+	case len(of.Refused) > 0:
 		return nil
+	case r == nil:
+		return []string{"no working block"}
 	}
 	out := []string{count(quantities(r), "quantity", "quantities")}
 	limits := count(len(r.Limits), "limit", "limits")

@@ -65,7 +65,11 @@ func (t *tool) showStrip(p *paths, o outcome) {
 	case o.isStdin():
 		t.out.Write(o.result.Output)
 	default:
-		t.out.printf("%s: %s\n", t.out.bold(visible(o.shown)), changedOrNot(o.written))
+		state := changedOrNot(o.written)
+		if len(o.result.Refused) > 0 {
+			state = t.out.red(leftAsItIs)
+		}
+		t.out.printf("%s: %s\n", t.out.bold(visible(o.shown)), state)
 	}
 	t.showFindings(t.err, o)
 }

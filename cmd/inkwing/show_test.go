@@ -1,0 +1,138 @@
+package main
+
+import (
+	"encoding/json"
+	"reflect"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+	"inkwing/worksheet"
+)
+
+// sample is an outcome with one of everything, in a file whose second line has
+// a two-byte letter before the place of the error.
+func sample() outcome {
+	text := "V = 10 V\r\nµ = 12 V/R\r\nlimit V <= 8 V\r\n"
+	at := func(part string) message.Span {
+		i := strings.Index(text, part)
+		return message.Span{File: "sub/notes.md", Start: i, End: i + len(part)}
+	}
+	return outcome{
+		target: &target{shown: "here/notes.md", base: "/root", name: "sub/notes.md"},
+		result: &worksheet.Result{
+			Path: "sub/notes.md", Source: []byte(text), Output: []byte(text + "x"), Blocks: 1,
+			Report: &evaluate.Report{
+				Quantities: []evaluate.Quantity{
+					{Name: "V", Path: "sub/notes.md", Span: at("V = 10 V"), Value: 10.0, SIUnit: "V", Shown: "10 V", Given: true, Note: "read"},
+					{Name: "store.ok", Path: "sub/notes.md", Span: at("V = 10 V"), Value: true, Shown: "yes"},
+					{Name: "store.kind", Path: "sub/notes.md", Span: at("V = 10 V"), Value: "disc", Shown: "disc"},
+					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: evaluate.Failed, SIUnit: "A", Shown: "—"},
+				},
+				Limits: []evaluate.Limit{
+					{Span: at("limit V <= 8 V"), Text: "V <= 8 V", Worked: "10 V", Allowed: "8 V", Headroom: "-25 %", Advice: "Charge less."},
+					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: evaluate.Waiting, Worked: "—", Allowed: "8 A"},
+				},
+				Cautions: []evaluate.Caution{
+					{ID: "stored-energy", Kind: evaluate.OfStanding, Level: model.Danger, Span: at("V"), Text: "It holds 3 J.", Source: "common practice"},
+					{ID: "limit", Kind: evaluate.OfLimit, Level: model.Warning, Span: at("limit V <= 8 V"), Text: "Too much."},
+				},
+				Errors: []message.Diagnostic{{Span: at("R"), Summary: "R is no unit\x1b[2J", Hint: "put spaces around /",
+					Notes: []message.Note{{Span: at("V = 10 V"), Text: "V is defined here"}}}},
+			},
+		},
+	}
+}
+
+func TestShowFindings(t *testing.T) {
+	var out strings.Builder
+	tl := newTool(strings.NewReader(""), &out, &out)
+	tl.out.colour, tl.err.colour = false, false
+	tl.showSummary(tl.out, sample(), "changed")
+	tl.showFindings(tl.err, sample())
+	want := `here/notes.md: 3 quantities, 2 limits (1 not kept), 1 caution, 1 error, changed
+here/notes.md:3:1: limit: does not hold: worked 10 V, allowed 8 V, headroom -25 %
+    limit V <= 8 V
+    ^^^^^^^^^^^^^^
+    hint: Charge less.
+here/notes.md:2:10: error: R is no unit\x1b[2J
+    µ = 12 V/R
+             ^
+    hint: put spaces around /
+    here/notes.md:1:1: V is defined here
+`
+	if out.String() != want {
+		t.Errorf("got:\n%s\nwant:\n%s", out.String(), want)
+	}
+}
+
+func TestJSON(t *testing.T) {
+	var out strings.Builder
+	tl := newTool(strings.NewReader(""), &out, &out)
+	if err := tl.printJSON([]outcome{sample()}); err != nil {
+		t.Fatal(err)
+	}
+	want := `{"schema": 1, "worksheets": [{"path": "here/notes.md", "changed": true,
+		"quantities": [
+			{"name": "V", "line": 1, "si": 10, "si_unit": "V", "shown": "10 V", "u": null, "dof": null, "given": true, "note": "read"},
+			{"name": "store.ok", "line": 1, "si": null, "si_unit": "", "value": true, "shown": "yes", "u": null, "dof": null, "given": false, "note": ""},
+			{"name": "store.kind", "line": 1, "si": null, "si_unit": "", "value": "disc", "shown": "disc", "u": null, "dof": null, "given": false, "note": ""},
+			{"name": "µ", "line": 2, "si": null, "si_unit": "A", "shown": "—", "u": null, "dof": null, "given": false, "note": ""}],
+		"limits": [
+			{"line": 3, "text": "V <= 8 V", "holds": false, "worked": "10 V", "allowed": "8 V", "headroom": "-25 %"},
+			{"line": 3, "text": "µ <= 8 A", "holds": null, "worked": "—", "allowed": "8 A", "headroom": ""}],
+		"cautions": [
+			{"id": "stored-energy", "kind": "standing", "level": "danger", "line": 1, "text": "It holds 3 J.", "source": "common practice"},
+			{"id": "limit", "kind": "limit", "level": "warning", "line": 3, "text": "Too much.", "source": ""}],
+		"errors": [
+			{"line": 2, "column": 10, "end_column": 11, "summary": "R is no unit\u001b[2J", "hint": "put spaces around /"}]}]}`
+	if a, b := decode(t, out.String()), decode(t, want); !reflect.DeepEqual(a, b) {
+		t.Errorf("got:\n%s", out.String())
+	}
+	if strings.ContainsRune(out.String(), '\x1b') {
+		t.Error("a control stands raw in the JSON")
+	}
+}
+
+func decode(t *testing.T, text string) (x any) {
+	t.Helper()
+	if err := json.Unmarshal([]byte(text), &x); err != nil {
+		t.Fatalf("%v in %s", err, text)
+	}
+	return x
+}
+
+func TestStatus(t *testing.T) {
+	broken := sample()
+	broken.result.Report.Errors = nil
+	fresh := outcome{result: &worksheet.Result{Report: &evaluate.Report{}}}
+	changed := outcome{result: &worksheet.Result{Output: []byte("x"), Report: &evaluate.Report{}}}
+	checked := changed
+	checked.checked = true
+	refused := outcome{result: &worksheet.Result{Refused: make([]message.Diagnostic, 1)}}
+	for name, test := range map[string]struct {
+		o    outcome
+		want int
+	}{
+		"error": {sample(), attention}, "limit": {broken, attention}, "fresh": {fresh, fine},
+		"changed": {changed, fine}, "stale": {checked, attention}, "refused": {refused, failed},
+		"unread": {outcome{err: errBusy}, failed},
+	} {
+		if got := test.o.status(); got != test.want {
+			t.Errorf("%s: %d, want %d", name, got, test.want)
+		}
+	}
+}
+
+func TestRangeWords(t *testing.T) {
+	for text, want := range map[string]string{
+		"": "", "[0,)": "0 or more", "(0,)": "more than 0", "(,5]": "5 or less", "[0,1]": "0 to 1",
+		"(0,1)": "more than 0, less than 1", "[0,1)": "0 or more, less than 1",
+	} {
+		if got := rangeWords(text); got != want {
+			t.Errorf("%q: %q, want %q", text, got, want)
+		}
+	}
+}
