@@ -171,6 +171,13 @@ func betterCounts(coils, polePairs, phases int, bound float64) []int {
 	return out
 }
 
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}
+
 func mendCounts(counts []int) string {
 	if len(counts) == 0 {
 		return "change the number of coils or poles"

@@ -1,0 +1,98 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// ChargeCeilingInput is what [ChargeCeiling] reads.
+type ChargeCeilingInput struct {
+	Generator Machine
+	Store     ChargedStore
+	Cadence   float64  `unit:"rpm" range:"(0,)" help:"of the crank"`
+	Gearing   float64  `unit:"1" range:"(0,)" help:"turns of the rotor to one of the crank"`
+	To        *float64 `unit:"V" range:"[0,)" help:"where the builder means to stop, rested"`
+}
+
+// ChargeCeilingResult is how far cranking can charge.
+type ChargeCeilingResult struct {
+	Ceiling           float64  `unit:"V" show:"1" help:"where the current ends"`
+	Rating            *float64 `unit:"V" show:"2" help:"of the store, if known"`
+	OverchargeCadence *float64 `unit:"rpm" show:"3" help:"above which cranking can pass the rating"`
+	SecondsToRating   *float64 `unit:"s" show:"4" help:"from the target (else from empty) to the rating, if it gets there"`
+	model.Cautions
+}
+
+// ChargeCeiling is the voltage at which a cadence charges no further, against
+// what the store may hold.
+//
+// Formula: E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak
+//
+// Validity: no leakage; a store holds what it is given, so cranking on past its rating overcharges it.
+//
+// Source: the bridge conducts only while the emf is above the store's voltage
+// and two diode drops
+//
+// Example:
+//
+//	c = coil(60, awg(21), 10 mm, 9 mm, 8 mm)
+//	gen = generator(c, 9, 12, emf_constant: 0.03 V·s/rad, phases: 3)
+//	store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+//	top = charge_ceiling(gen, store, 75 rpm, 12)
+//	V_top [V] = top.ceiling
+func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
+	err := positive(given{"generator.ceiling_constant", in.Generator.CeilingConstant}, given{"cadence", in.Cadence},
+		given{"gearing", in.Gearing}, given{"store.capacitance", in.Store.Capacitance})
+	if err != nil {
+		return ChargeCeilingResult{}, err
+	}
+	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, GearEfficiency: 1, To: ptr(in.To, 0)}
+	out := ChargeCeilingResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Rating: in.Store.RatedVoltage}
+	if in.Store.RatedVoltage != nil {
+		cadence, seconds := c.overchargeCadence(), c.secondsToRating()
+		out.OverchargeCadence = &cadence
+		if !math.IsInf(seconds, 0) {
+			out.SecondsToRating = &seconds
+		}
+	}
+	c.overcharge(&out.Cautions)
+	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
+	return out, nil
+}
+
+// overchargeCadence is the one whose ceiling is the store's rating.
+func (in HandChargeInput) overchargeCadence() float64 {
+	return (*in.Store.RatedVoltage + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
+}
+
+// secondsToRating is how long cranking on takes from the target to the rating.
+func (in HandChargeInput) secondsToRating() float64 {
+	rating := *in.Store.RatedVoltage
+	switch {
+	case rating <= in.To:
+		return 0
+	case in.at(rating).net <= 0:
+		return math.Inf(1)
+	}
+	return in.between(in.To, rating)[iTime]
+}
+
+// overcharge says when cranking on would pass the store's rating.
+func (in HandChargeInput) overcharge(c *model.Cautions) {
+	if in.Store.RatedVoltage == nil || in.Generator.ceiling(in.Cadence*in.Gearing) <= *in.Store.RatedVoltage {
+		return
+	}
+	x := model.Caution{ID: "crank-can-overcharge", Level: model.Danger,
+		Says: "Cranking on would charge the store to {0}, past its rating of {1}; that begins at {2}.",
+		Values: []model.Value{{Number: in.Generator.ceiling(in.Cadence * in.Gearing), Unit: "V"}, {Number: *in.Store.RatedVoltage, Unit: "V"},
+			{Number: in.overchargeCadence() * 30 / math.Pi, Unit: "rpm"}},
+		Why:    "A cell held above its rating gasses, swells and can vent.",
+		Mend:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
+		Source: "makers' application guides for double-layer capacitors"}
+	if s := in.secondsToRating(); !math.IsInf(s, 0) {
+		x.Says += " From the target it takes {3} to the rating."
+		x.Values = append(x.Values, model.Value{Number: s, Unit: "s"})
+	}
+	c.Raise(x)
+}

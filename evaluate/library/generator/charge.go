@@ -1,0 +1,211 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// ChargedStore is what charging reads of a store.
+type ChargedStore struct {
+	Capacitance       float64  `unit:"F" range:"(0,)"`
+	Resistance        float64  `unit:"Ω" default:"0 Ω" range:"[0,)"`
+	RatedVoltage      *float64 `unit:"V" range:"(0,)"`
+	LeakageResistance *float64 `unit:"Ω" range:"(0,)"`
+}
+
+// HandChargeInput is what [HandCharge] reads.
+type HandChargeInput struct {
+	Generator      Machine
+	Store          ChargedStore
+	To             float64  `unit:"V" range:"(0,)" help:"rested, at the end"`
+	Cadence        float64  `unit:"rpm" range:"(0,)" help:"of the crank, as wanted"`
+	Gearing        float64  `unit:"1" range:"(0,)" help:"turns of the rotor to one of the crank"`
+	From           float64  `unit:"V" default:"0 V" range:"[0,)" help:"rested, at the start"`
+	GearEfficiency float64  `unit:"1" default:"0.9" range:"(0,1]"`
+	Drag           float64  `unit:"N·m" default:"0 N·m" range:"[0,)" help:"of bearings and gears, at the crank"`
+	PowerLimit     *float64 `unit:"W" range:"(0,)" help:"at the crank; the cadence is lowered to keep it"`
+	TorqueLimit    *float64 `unit:"N·m" range:"(0,)" help:"at the crank; the cadence is lowered to keep it"`
+}
+
+// ChargeRow is a moment of a charge.
+type ChargeRow struct {
+	Time    float64 `unit:"s" name:"t"`
+	Voltage float64 `unit:"V" name:"V" help:"of the store, rested"`
+	Current float64 `unit:"A" name:"I"`
+	Power   float64 `unit:"W" name:"P" help:"at the crank"`
+	Torque  float64 `unit:"N·m" help:"at the crank"`
+	Cadence float64 `unit:"rpm"`
+}
+
+// ChargeSum is where the work at the crank goes.
+type ChargeSum struct {
+	Work    float64 `unit:"J" show:"2" help:"at the crank"`
+	Stored  float64 `unit:"J" show:"3"`
+	Copper  float64 `unit:"J" help:"lost in the coils"`
+	Leads   float64 `unit:"J" help:"lost in leads and fuse"`
+	StoreR  float64 `unit:"J" name:"store_loss" help:"lost in the store's resistance"`
+	Diodes  float64 `unit:"J"`
+	Gears   float64 `unit:"J"`
+	Drag    float64 `unit:"J"`
+	Leakage float64 `unit:"J"`
+}
+
+// HandChargeResult is how a charge by hand went.
+type HandChargeResult struct {
+	Time float64 `unit:"s" show:"1"`
+	ChargeSum
+	Efficiency  float64 `unit:"%" show:"4"`
+	Turns       float64 `unit:"1" help:"of the crank"`
+	PeakTorque  float64 `unit:"N·m" show:"5" help:"at the crank"`
+	PeakPower   float64 `unit:"W" help:"at the crank"`
+	PeakCurrent float64 `unit:"A" help:"mean over a turn of the emf, into the store"`
+	WireCurrent float64 `unit:"A" help:"rms in one coil over the charge"`
+	Ceiling     float64 `unit:"V" help:"where the wanted cadence would end"`
+	History     []ChargeRow
+	model.Cautions
+}
+
+// A pull is the state of the whole chain at one rested voltage.
+type pull struct {
+	drain
+	cadence, torque float64 // of the crank
+	net             float64 // A, what charges: the current less the leak
+}
+
+func (p pull) crankPower() float64 { return p.torque * p.cadence }
+
+// at works the chain at a rested voltage, the cadence lowered to the limits.
+func (in HandChargeInput) at(v float64) pull {
+	p := in.turning(v, in.Cadence)
+	if over := in.over(p); over > 0 {
+		lowest := in.Cadence * 1e-6
+		c := solve(lowest, in.Cadence, func(c float64) float64 { return -in.over(in.turning(v, c)) })
+		p = in.turning(v, c)
+	}
+	return p
+}
+
+// over is how far a pull passes the nearer limit, by that limit.
+func (in HandChargeInput) over(p pull) float64 {
+	over := -1.0
+	if in.PowerLimit != nil {
+		over = p.crankPower() / *in.PowerLimit - 1
+	}
+	if in.TorqueLimit != nil {
+		over = max(over, p.torque / *in.TorqueLimit - 1)
+	}
+	return over
+}
+
+func (in HandChargeInput) turning(v, cadence float64) pull {
+	g := in.Generator
+	rotation := cadence * in.Gearing
+	d := g.at(v+2*g.DiodeDrop, rotation, g.LeadResistance+in.Store.Resistance)
+	return pull{drain: d, cadence: cadence, torque: d.power/rotation*in.Gearing/in.GearEfficiency + in.Drag, net: d.mean - in.leak(v)}
+}
+
+func (in HandChargeInput) leak(v float64) float64 {
+	if in.Store.LeakageResistance == nil {
+		return 0
+	}
+	return v / *in.Store.LeakageResistance
+}
+
+// HandCharge turns a crank until a store is charged: how long, how hard, and
+// where the work goes.
+//
+// Formula: dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current;
+// torque at the crank P/ω·gearing/efficiency + drag; the cadence is the wanted
+// one, lowered where crank power or torque would pass its limit;
+// work = stored + copper + leads + store + diodes + gears + drag + leakage
+//
+// Validity: the voltage stands still over a turn of the emf; ω·L below a tenth
+// of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is
+// a quadrature over it, to 1e-9.
+//
+// Source: t = ∫ C dV/I(V); sum of energies
+//
+// Example:
+//
+//	w = awg(21)
+//	c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
+//	m = magnet_disc(20 mm, 5 mm, 1.28 T)
+//	gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3, diode_drop: 0.4 V)
+//	cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
+//	store = pack(cell, series: 5)
+//	ride = hand_charge(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W, torque_limit: 8 N·m)
+//	t_charge [s] = ride.time
+func HandCharge(in HandChargeInput) (HandChargeResult, error) {
+	if err := in.check(); err != nil {
+		return HandChargeResult{}, err
+	}
+	if err := in.reaches(); err != nil {
+		return HandChargeResult{}, err
+	}
+	out := in.run()
+	in.caution(&out)
+	return out, nil
+}
+
+func (in HandChargeInput) check() error {
+	err := positive(given{"generator.phase_constant", in.Generator.PhaseConstant}, given{"generator.phase_resistance", in.Generator.PhaseResistance},
+		given{"store.capacitance", in.Store.Capacitance}, given{"cadence", in.Cadence}, given{"gearing", in.Gearing},
+		given{"gear_efficiency", in.GearEfficiency}, given{"to", in.To})
+	if err == nil {
+		err = notNegative(given{"from", in.From}, given{"drag", in.Drag}, given{"store.resistance", in.Store.Resistance})
+	}
+	if err == nil && in.To <= in.From {
+		err = &model.Error{Field: "to", Says: "the store is there already, at {0}",
+			Values: []model.Value{{Number: in.From, Unit: "V"}}, Mend: "give a higher voltage than from"}
+	}
+	return err
+}
+
+// chargeParts is how many equal steps of voltage a history has.
+const chargeParts = 40
+
+// reaches is the error of a charge that stalls on its way.
+func (in HandChargeInput) reaches() error {
+	low := in.From
+	for i := range chargeParts + 1 {
+		v := in.From + (in.To-in.From)*float64(i)/chargeParts
+		if in.at(v).net > 0 {
+			low = v
+			continue
+		}
+		return in.stall(solve(low, v, func(v float64) float64 { return in.at(v).net }))
+	}
+	return nil
+}
+
+// stall says where, and what would reach the target.
+func (in HandChargeInput) stall(at float64) error {
+	e := &model.Error{Field: "to", Says: "the charge stalls at {0}, short of {1}",
+		Values: []model.Value{{Number: at, Unit: "V"}, {Number: in.To, Unit: "V"}},
+		Mend:   "raise the cadence, the gearing or the turns, or a limit that holds the cadence down"}
+	if more, ok := in.enough(); ok {
+		e.Says += "; {2} at the crank, a gearing of {3}, or {4} turns a coil of the same copper would reach it"
+		e.Values = append(e.Values, model.Value{Number: more * in.Cadence * 30 / math.Pi, Unit: "rpm"},
+			model.Value{Number: more * in.Gearing, Unit: "1"}, model.Value{Number: math.Ceil(more * in.Generator.Turns), Unit: "1"})
+	}
+	return e
+}
+
+// enough is the factor on the rotor's speed, a twentieth above the bare
+// minimum, that lets the store reach its target; false if a limit of the arm
+// is what holds it.
+func (in HandChargeInput) enough() (float64, bool) {
+	need := in.To + 2*in.Generator.DiodeDrop
+	for factor := 1.05 * need / (in.Generator.CeilingConstant * in.Cadence * in.Gearing); factor < 100; factor *= 1.05 {
+		faster := in
+		faster.Gearing *= max(1, factor)
+		if faster.at(in.To).net > 0 {
+			return max(1, factor), factor > 1
+		}
+		if in.PowerLimit != nil || in.TorqueLimit != nil {
+			return 0, false
+		}
+	}
+	return 0, false
+}

@@ -1,0 +1,146 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// Where each integral over the voltage stands in a vector of them.
+const (
+	iTime = iota
+	iTurn // of the crank, in rad
+	iWork
+	iCopper
+	iLeads
+	iStore
+	iDiodes
+	iGears
+	iDrag
+	iLeak
+	iCount
+)
+
+type integrals [iCount]float64
+
+// rate is what grows with the voltage, each by the volt.
+func (in HandChargeInput) rate(v float64) integrals {
+	p := in.at(v)
+	dt := in.Store.Capacitance / p.net
+	lead, own := in.Generator.LeadResistance, in.Store.Resistance
+	share := 0.0
+	if lead+own > 0 {
+		share = own / (lead + own)
+	}
+	return integrals{dt, p.cadence * dt, p.crankPower() * dt, p.copper * dt, p.direct * (1 - share) * dt, p.direct * share * dt,
+		2 * in.Generator.DiodeDrop * p.mean * dt, p.power * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, v * in.leak(v) * dt}
+}
+
+// over integrates all of them between two voltages, halving until a whole and
+// its halves agree.
+func (in HandChargeInput) between(a, b float64) integrals {
+	return in.halve(a, b, in.panel(a, b), 40)
+}
+
+// chargeTolerance is the relative error of time and work in each panel.
+const chargeTolerance = 1e-9
+
+func (in HandChargeInput) halve(a, b float64, whole integrals, depth int) integrals {
+	mid := a + (b-a)/2
+	left, right := in.panel(a, mid), in.panel(mid, b)
+	sum := left.plus(right)
+	if depth == 0 || sum.close(whole, iTime) && sum.close(whole, iWork) {
+		return sum
+	}
+	return in.halve(a, mid, left, depth-1).plus(in.halve(mid, b, right, depth-1))
+}
+
+func (x integrals) plus(y integrals) integrals {
+	for i := range x {
+		x[i] += y[i]
+	}
+	return x
+}
+
+func (x integrals) close(y integrals, i int) bool {
+	return math.Abs(x[i]-y[i]) <= chargeTolerance*math.Abs(x[i])
+}
+
+func (in HandChargeInput) panel(a, b float64) integrals {
+	var sum integrals
+	mid, half := (a+b)/2, (b-a)/2
+	for i, x := range panelRule.x {
+		r := in.rate(mid + half*x)
+		for k := range sum {
+			sum[k] += panelRule.w[i] * half * r[k]
+		}
+	}
+	return sum
+}
+
+var panelRule = newGauss(4)
+
+// run is the charge itself.
+func (in HandChargeInput) run() HandChargeResult {
+	var sum integrals
+	out := HandChargeResult{History: make([]ChargeRow, 0, chargeParts+1)}
+	for i := range chargeParts + 1 {
+		v := in.From + (in.To-in.From)*float64(i)/chargeParts
+		if i > 0 {
+			sum = sum.plus(in.between(v-(in.To-in.From)/chargeParts, v))
+		}
+		p := in.at(v)
+		out.History = append(out.History, ChargeRow{Time: sum[iTime], Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence})
+		out.PeakTorque, out.PeakPower = max(out.PeakTorque, p.torque), max(out.PeakPower, p.crankPower())
+		out.PeakCurrent = max(out.PeakCurrent, p.mean)
+	}
+	c := in.Store.Capacitance
+	out.Time, out.Turns = sum[iTime], sum[iTurn]/(2*math.Pi)
+	out.ChargeSum = ChargeSum{Work: sum[iWork], Stored: c * (in.To + in.From) * (in.To - in.From) / 2, Copper: sum[iCopper], Leads: sum[iLeads],
+		StoreR: sum[iStore], Diodes: sum[iDiodes], Gears: sum[iGears], Drag: sum[iDrag], Leakage: sum[iLeak]}
+	out.Efficiency = out.Stored / out.Work
+	out.Ceiling = in.Generator.ceiling(in.Cadence * in.Gearing)
+	if g := in.Generator; g.CoilResistance > 0 && g.Coils > 0 {
+		out.WireCurrent = math.Sqrt(sum[iCopper] / (out.Time * float64(g.Coils) * g.CoilResistance))
+	}
+	return out
+}
+
+// ceiling is the rested voltage at which a rotation charges no further.
+func (m Machine) ceiling(rotation float64) float64 {
+	return max(0, m.CeilingConstant*rotation-2*m.DiodeDrop)
+}
+
+func (in HandChargeInput) caution(out *HandChargeResult) {
+	in.overcharge(&out.Cautions)
+	if in.Generator.WireSection > 0 {
+		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)
+	}
+	reactanceCaution(&out.Cautions, in.Generator, in.Cadence*in.Gearing, in.Store.Resistance)
+	armCaution(&out.Cautions, out.Work/out.Time)
+	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
+	spinningRotor(&out.Cautions)
+}
+
+// reactanceCaution says when the inductance that the bridge's formula leaves
+// out is not small.
+func reactanceCaution(c *model.Cautions, m Machine, rotation, store float64) {
+	loop := m.PhaseResistance
+	if !m.star() {
+		loop += m.LeadResistance + store
+	}
+	ratio := float64(m.Poles) / 2 * rotation * m.PhaseInductance / loop
+	if ratio <= 0.1 {
+		return
+	}
+	level, off := model.Advice, 2.0
+	if ratio > 0.3 {
+		level, off = model.Warning, 15
+	}
+	c.Raise(model.Caution{ID: "winding-reactance", Level: level,
+		Says:   "The winding's reactance is {0} of its resistance, so the current reads up to {1} high.",
+		Values: []model.Value{{Number: 100 * ratio, Unit: "%"}, {Number: off, Unit: "%"}},
+		Why:    "The bridge is worked without inductance.",
+		Mend:   "Measure the charging current, or use fewer turns at a higher speed.",
+		Source: "time-domain runs of the same bridge with inductance, from memory"})
+}

@@ -1,0 +1,103 @@
+package generator
+
+import (
+	"errors"
+	"math"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/library/model"
+)
+
+func TestGeneratorFromFlux(t *testing.T) {
+	g := lapwing(t, nil)
+	near(t, "emf constant is N·p·λ", g.EmfConstant, 87*6*g.Flux, 1e-12)
+	near(t, "three in series", g.PhaseConstant, 3*g.EmfConstant, 1e-12)
+	delta := lapwing(t, func(in *GeneratorInput) { in.Connection = "delta" })
+	near(t, "delta E/√3", delta.PhaseConstant, g.PhaseConstant/math.Sqrt(3), 1e-12)
+	near(t, "delta R/3", delta.PhaseResistance, g.PhaseResistance/3, 1e-12)
+	measured := lapwing(t, func(in *GeneratorInput) { in.Magnet, in.EmfConstant = nil, &g.EmfConstant })
+	if measured.Machine != g.Machine {
+		t.Errorf("a measured constant gives another machine: %v, %v", measured.Machine, g.Machine)
+	}
+	one := 1
+	side := lapwing(t, func(in *GeneratorInput) { in.Series = &one })
+	near(t, "three in parallel: E", side.PhaseConstant, g.PhaseConstant/3, 1e-12)
+	near(t, "three in parallel: R", side.PhaseResistance, g.PhaseResistance/9, 1e-12)
+}
+
+func TestRegrouping(t *testing.T) {
+	// Eight like coils from one string of one to 2 in series x 4 in parallel: twice
+	// the voltage and half the resistance of one coil (common practice).
+	two := 2
+	g := lapwing(t, func(in *GeneratorInput) {
+		in.Coils, in.Poles, in.Phases, in.Series = 8, 8, 1, &two
+		in.Magnet, in.EmfConstant = nil, p(0.05)
+	})
+	near(t, "voltage", g.PhaseConstant, 2*0.05, 1e-12)
+	near(t, "resistance", g.PhaseResistance, g.CoilResistance/2, 1e-12)
+}
+
+func TestGeneratorRefuses(t *testing.T) {
+	for name, c := range map[string]struct {
+		change func(*GeneratorInput)
+		field  string
+		says   string
+	}{
+		"magnets touch":  {func(in *GeneratorInput) { in.Radius = p(35e-3) }, "radius", "magnets touch"},
+		"coils touch":    {func(in *GeneratorInput) { in.CoilRadius = p(38e-3) }, "coils", "coils touch"},
+		"coil too high":  {func(in *GeneratorInput) { in.Coil.Height = 10e-3 }, "gap", "does not fit"},
+		"no split":       {func(in *GeneratorInput) { in.Coils, in.Magnet, in.EmfConstant = 8, nil, p(0.1) }, "coils", "like phases"},
+		"nothing given":  {func(in *GeneratorInput) { in.Magnet = nil }, "emf_constant", "neither"},
+		"odd poles":      {func(in *GeneratorInput) { in.Poles = 11 }, "poles", "pairs"},
+		"unlike strings": {func(in *GeneratorInput) { s := 1; in.Coils, in.Phases, in.Series = 8, 1, &s }, "series", "round each other"},
+		"not a divisor":  {func(in *GeneratorInput) { s := 2; in.Series = &s }, "series", "strings of 2"},
+	} {
+		in := GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "star", Rotor: "facing", Rectifiers: "common",
+			Coil:   RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.3, Shape: "round"},
+			Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: p(45e-3), Gap: p(10e-3)}
+		c.change(&in)
+		_, err := Generator(in)
+		var e *model.Error
+		if !errors.As(err, &e) || e.Field != c.field || !strings.Contains(e.Says, c.says) || e.Mend == "" {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestEachItsOwnBridge(t *testing.T) {
+	// 9 coils, 12 poles, one phase: three sets of three that peak at different times.
+	g := lapwing(t, func(in *GeneratorInput) { in.Phases, in.Rectifiers = 1, "each" })
+	if g.Bridges != 3 || g.SeriesCoils != 3 {
+		t.Fatalf("%d bridges of %d in series", g.Bridges, g.SeriesCoils)
+	}
+	d := g.at(5, 60, 0)
+	one := singleFlow(g.PhaseConstant*60, g.PhaseResistance, 5)
+	near(t, "I = ΣI", d.mean, 3*one.mean, 1e-12)
+	near(t, "P = ΣP", d.power, 3*one.power, 1e-12)
+	// With a shared resistance against the circuit solved instant by instant.
+	const rd = 0.1
+	d = g.at(5, 60, rd)
+	near(t, "energy", d.power, 5*d.mean+d.direct+d.copper, 1e-12)
+	mean, n := 0.0, 3000
+	for k := range n {
+		i := solve(0, 1000, func(i float64) float64 {
+			sum := 0.0
+			for j := range 3 {
+				e := math.Abs(g.PhaseConstant * 60 * math.Sin(math.Pi*(float64(k)+0.5)/float64(n)+math.Pi*float64(j)/3))
+				sum += max(0, e-5-rd*i) / g.PhaseResistance
+			}
+			return sum - i
+		})
+		mean += i / float64(n)
+	}
+	near(t, "shared resistance", d.mean, mean, 0.02)
+}
+
+func TestGeneratorCautions(t *testing.T) {
+	g := lapwing(t, func(in *GeneratorInput) { in.Phases = 1 })
+	if len(g.List) == 0 || g.List[0].ID != "coil-count-unsuited" {
+		t.Errorf("9 coils over 12 poles in one phase: %v", g.List)
+	}
+	near(t, "kd", g.DistributionFact, 2.0/3, 1e-9)
+}

@@ -1,0 +1,84 @@
+package generator
+
+import "math"
+
+// A drain is what flows at one voltage and one rotation, with what it loses.
+type drain struct {
+	flow
+	copper float64 // W, in the coils
+	direct float64 // W, in the resistance behind the bridge
+}
+
+// at is the flow into x, the store's rested voltage and two diodes, at a
+// rotation, with rd behind the bridge (leads and store).
+func (m Machine) at(x, rotation, rd float64) drain {
+	e := m.PhaseConstant * rotation
+	var d drain
+	switch {
+	case e <= 0:
+		return drain{}
+	case m.star():
+		d.flow = threeFlow(e, m.PhaseResistance, rd, x)
+	case m.Bridges > 1:
+		return m.several(e, rd, x)
+	default:
+		d.flow = singleFlow(e, m.PhaseResistance+rd, x)
+	}
+	d.direct = rd * d.square
+	d.copper = max(0, d.power-x*d.mean-d.direct)
+	return d
+}
+
+// several is bridges side by side on the d.c. side whose emfs peak at different
+// times. What they share sees their sum, taken as smooth: it lifts the voltage
+// of all by the mean current.
+func (m Machine) several(e, rd, x float64) drain {
+	n := float64(m.Bridges)
+	lift := solve(0, max(0, e-x), func(lift float64) float64 {
+		return n*singleFlow(e, m.PhaseResistance, x+lift).mean*rd - lift
+	})
+	one := singleFlow(e, m.PhaseResistance, x+lift)
+	f := flow{mean: n * one.mean, power: n * one.power, square: n * one.mean * n * one.mean, peak: n * one.mean}
+	direct := lift * f.mean
+	return drain{flow: f, direct: direct, copper: max(0, f.power-x*f.mean-direct)}
+}
+
+// solve finds the zero of a falling f between lo and hi by false position with
+// the Illinois weighting; an end that does not bracket is the answer.
+func solve(lo, hi float64, f func(float64) float64) float64 {
+	a, b := f(lo), f(hi)
+	if a <= 0 {
+		return lo
+	}
+	if b >= 0 {
+		return hi
+	}
+	side := 0
+	for range 200 {
+		mid := (lo*b - hi*a) / (b - a)
+		if !(mid > lo && mid < hi) {
+			mid = lo + (hi-lo)/2
+		}
+		y := f(mid)
+		switch {
+		case y == 0:
+			return mid
+		case y > 0:
+			lo, a = mid, y
+			if side > 0 {
+				b /= 2
+			}
+			side = 1
+		default:
+			hi, b = mid, y
+			if side < 0 {
+				a /= 2
+			}
+			side = -1
+		}
+		if hi-lo <= 1e-13*math.Abs(hi) {
+			break
+		}
+	}
+	return lo + (hi-lo)/2
+}
