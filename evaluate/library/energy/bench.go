@@ -27,7 +27,7 @@ type CapacitanceByDischargeResult struct {
 //
 // Validity: charged at the rated voltage for 30 min before; a higher current reads lower.
 //
-// Source: IEC 62391-1, constant-current method.
+// Source: IEC 62391-1, constant-current method; that a higher current reads lower: PMC7153758.
 //
 // Example:
 //
@@ -169,7 +169,7 @@ type MeasuringCurrentsResult struct {
 	Discharge float64 `unit:"A" show:"2" help:"for the discharge"`
 }
 
-// MeasuringCurrents is the currents with which a cell for power is measured, at
+// MeasuringCurrents are the currents with which a cell for power is measured, at
 // which 95 % of the energy passes either way.
 //
 // Formula: charge U/(38·R), discharge U/(40·R).

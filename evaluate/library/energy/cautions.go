@@ -94,3 +94,17 @@ func dangerousGoods(cell float64) model.Caution {
 		Source: "UN 3499, from memory",
 	}
 }
+
+// reversedCell: from equal voltages a row low by d is empty when the string
+// has given the share 1−d of its charge.
+func reversedCell(end, from, tolerance float64) model.Caution {
+	return model.Caution{
+		ID: "cell-reversed", Level: model.Warning,
+		Says: "Run down to {0} from {1}, the smallest cell of a balanced string may be driven below zero; with a tolerance of {2} that begins at {3}.",
+		Values: []model.Value{value(end, "V"), value(from, "V"), value(100*tolerance, "%"),
+			value(tolerance*from, "V")},
+		Why:    "Reverse voltage raises a cell's leakage and resistance.",
+		Mend:   "Stop at a higher voltage, or match the cells.",
+		Source: "application guides of capacitor makers: no reverse voltage",
+	}
+}

@@ -89,6 +89,9 @@ func Discharge(in DischargeInput) (DischargeResult, error) {
 	if collapses {
 		out.Raise(collapse(end, in.To, *in.Power))
 	}
+	if in.Store.rows() > 1 && end < in.Store.Tolerance*in.From {
+		out.Raise(reversedCell(end, in.From, in.Store.Tolerance))
+	}
 	out.Raise(risingCapacitance())
 	out.Raise(residualCharge())
 	return out, nil

@@ -186,6 +186,50 @@ func TestHoldUpOverRating(t *testing.T) {
 	}
 }
 
+// Stepped: four cells at one voltage, one low by the tolerance, give their
+// charge away until the low one is empty.
+func TestCellReversed(t *testing.T) {
+	store := Store{Capacitance: 25, RatedVoltage: 10.8, Series: 4, Tolerance: 0.2}
+	end := func(to float64) HoldUpTimeResult {
+		return must(HoldUpTime(HoldUpTimeInput{Store: store, From: 8, To: to, Current: is(1)}))(t)
+	}
+	if !raised(end(1.5).List, "cell-reversed") || raised(end(1.7).List, "cell-reversed") {
+		t.Error("the caution does not begin at 20 % of 8 V")
+	}
+	charge := 0.0
+	for low := 2.0; low > 0; low -= 0.001 / 80 {
+		charge += 0.001
+	}
+	near(t, "string voltage then, from its own capacitance", 8-charge/store.Capacitance, 1.6, 1e-3)
+}
+
+// FuzzDischarge: the energies sum up and none is created, whatever the store.
+func FuzzDischarge(f *testing.F) {
+	f.Add(10.0, 0.03, 5.0, 2.5, 8.0, uint8(1))
+	f.Add(12.5, 0.0, 10.0, 0.0, 0.15, uint8(0))
+	f.Add(1.0, 0.2, 3.0, 0.1, 2.0, uint8(2))
+	f.Fuzz(func(t *testing.T, capacitance, resistance, from, to, load float64, kind uint8) {
+		for _, v := range []float64{capacitance, resistance, from, to, load} {
+			if !(v == 0 || v > 1e-6 && v < 1e6) {
+				return // outside of any build
+			}
+		}
+		in := DischargeInput{Store: bench(capacitance, resistance), From: from, To: to}
+		*[]**float64{&in.Current, &in.Power, &in.Load}[kind%3] = &load
+		got, err := Discharge(in)
+		if err != nil {
+			return
+		}
+		start := in.Store.EnergyAt(from)
+		if !(got.Time >= -1e-9*start/load && got.Lost >= -1e-9*start && got.Delivered >= -1e-9*start) {
+			t.Errorf("energy created: %+v", got)
+		}
+		if math.Abs(got.Delivered+got.Lost+got.Left-start) > 1e-9*start {
+			t.Errorf("%g + %g + %g is not %g J", got.Delivered, got.Lost, got.Left, start)
+		}
+	})
+}
+
 func BenchmarkHoldUpTime(b *testing.B) {
 	b.ReportAllocs()
 	in := HoldUpTimeInput{Store: bench(12.5, 64e-3), From: 5, To: 3, Power: is(1.5)}

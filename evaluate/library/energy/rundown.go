@@ -28,7 +28,7 @@ type FitRundownResult struct {
 	model.Cautions
 }
 
-// FitRundown is capacitance and resistance from a logged discharge, by least
+// FitRundown finds capacitance and resistance from a logged discharge, by least
 // squares.
 //
 // Formula: the line V = a − b·(t − start) through all readings; C = I/b, u(C) = C·u(b)/b; R = (V_rested − a)/I, u(R) = u(a)/I.
@@ -81,7 +81,7 @@ type FitLeakageResult struct {
 	Freedom      int     `help:"degrees of freedom: readings less two"`
 }
 
-// FitLeakage is the leakage resistance from a log at rest, by least squares.
+// FitLeakage finds the leakage resistance from a log at rest, by least squares.
 //
 // Formula: the line ln V = a − t/τ through all readings; R = τ/C, u(R) = R·τ·u(1/τ).
 //
