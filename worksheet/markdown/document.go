@@ -76,9 +76,11 @@ func Parse(name string, source []byte) *Document {
 	tree, fences := parseBlocks(source[skip:])
 	d.addBlocks(fences, skip)
 	d.addRegions(markers(tree, source[skip:], skip))
-	d.checkBytes()
-	d.checkConflicts(fences, skip)
 	d.addTables(tree, skip)
+	if len(d.Blocks)+len(d.Regions)+len(d.Tables) > 0 {
+		d.checkBytes()
+		d.checkConflicts(fences, skip)
+	}
 	if len(d.Blocks) > 0 {
 		d.addInline(tree, skip)
 	}

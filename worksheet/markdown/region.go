@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+
+	"inkwing/evaluate/message"
 )
 
 // A marker counts only if it is a comment of one line with nothing beside it.
@@ -83,13 +85,15 @@ func (d *Document) addRegion(open, shut marker) {
 		Inner:  d.span(first.next, last.start),
 		Prefix: string(d.Source[first.start:open.start]), EOL: first.eol,
 	}
-	r.Whole = d.span(d.regionStart(first, open.start), last.text)
-	if r.Whole.Start == first.start && r.Whole.Start <= bodyStart(d.Source) {
-		r.Whole.End = last.next
-	}
 	r.Block = d.blockBefore(first.start)
 	if r.Block >= 0 {
 		d.Blocks[r.Block].Region = len(d.Regions)
+		r.Whole = d.span(d.inserted(first), last.text)
+	} else {
+		r.Whole = d.orphan(r, first, last)
+	}
+	if n := len(d.Regions); n > 0 {
+		r.Whole.Start = max(r.Whole.Start, d.Regions[n-1].Whole.End)
 	}
 	if i := d.firstBlock(open.start); i < len(d.Blocks) && d.Blocks[i].Start < shut.start {
 		b := d.Blocks[i]
@@ -99,20 +103,33 @@ func (d *Document) addRegion(open, shut marker) {
 	d.Regions = append(d.Regions, r)
 }
 
-// regionStart is where a region's bytes begin: the end of the text above, one
-// blank line between them taken along. That is what a run inserts.
-func (d *Document) regionStart(first line, open int) int {
-	if !blank(d.Source[first.start:open]) {
-		return open
-	}
-	if first.start <= bodyStart(d.Source) {
-		return first.start
-	}
+// inserted is where the bytes of a block's region begin: the end of the text
+// above, one blank line between them taken along. That is what a run inserts.
+func (d *Document) inserted(first line) int {
 	above := lineAt(d.Source, first.start-1)
 	if above.start > 0 && blank(d.Source[above.start:above.text]) {
 		return lineAt(d.Source, above.start-1).text
 	}
 	return above.text
+}
+
+// orphan is what goes with a region that follows no block. As many blank lines
+// stay as it takes to keep what is above apart from what is below.
+func (d *Document) orphan(r Region, first, last line) message.Span {
+	prefix := bytes.TrimSpace(d.Source[first.start:r.Open.Start])
+	empty := func(at line) bool {
+		return bytes.Equal(bytes.TrimSpace(d.Source[at.start:at.text]), prefix)
+	}
+	top := first.start <= bodyStart(d.Source)
+	above := top || empty(lineAt(d.Source, first.start-1))
+	below := last.next == len(d.Source) || empty(lineAt(d.Source, last.next))
+	switch {
+	case !blank(prefix) || !above && !below:
+		return d.span(r.Open.Start, r.Close.End)
+	case above && below && !top:
+		return d.span(d.inserted(first), last.text)
+	}
+	return d.span(first.start, last.next)
 }
 
 // blockBefore is the block that ends above an offset with only blank lines
