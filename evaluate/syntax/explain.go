@@ -75,6 +75,8 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(spanOf(before), quote(before.Value)+" stands first in its statement, or directly behind =", "give it a name: "+quote("name = "+before.Value+" …"))
 	case want != "":
 		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
+	case before.Type == tokenUnit && isSign(t, "("):
+		return fail(spanOf(before), quote(before.Value)+" directly behind a number is read as a unit", "write "+quote("* "+before.Value+"(…)")+" to multiply; nothing is multiplied unsaid")
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
 		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):

@@ -131,7 +131,7 @@ func checkBrackets(list []lexer.Token) error {
 		}
 	}
 	if len(open) > 0 {
-		return fail(spanOf(open[len(open)-1]), "this bracket is not closed in its statement", "close it, or indent the lines that belong to it")
+		return fail(spanOf(open[len(open)-1]), "this bracket is not closed", "close it, or indent the lines that belong to it")
 	}
 	return nil
 }

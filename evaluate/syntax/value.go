@@ -23,9 +23,21 @@ func ParseValue(file, text string, offset int) (Expr, *message.Diagnostic) {
 	}
 	x, err := parseCell(s)
 	if err != nil {
-		return nil, &err.(*problem).Diagnostic
+		d := inCell(err.(*problem).Diagnostic)
+		return nil, &d
 	}
 	return x, nil
+}
+
+const cellForm = "a cell holds one number with its unit: `47 mF`, `10 V ± 0.1 V`"
+
+// inCell words a message about a statement for a cell, which has no lines.
+func inCell(d message.Diagnostic) message.Diagnostic {
+	d.Summary = strings.Replace(d.Summary, "the statement", "the cell", 1)
+	if d.Hint == "" || strings.Contains(d.Hint, "indent") {
+		d.Hint = cellForm
+	}
+	return d
 }
 
 func parseCell(s *scanner) (Expr, error) {
@@ -42,7 +54,7 @@ func parseCell(s *scanner) (Expr, error) {
 		return nil, err
 	}
 	if t := c.peek(); !t.EOF() {
-		return nil, fail(spanOf(t), quote(t.Value)+" cannot stand in a cell", "a cell holds one number with its unit: `47 mF`, `10 V ± 0.1 V`")
+		return nil, fail(spanOf(t), quote(t.Value)+" cannot stand in a cell", cellForm)
 	}
 	return x, onlyNumber(x)
 }
