@@ -78,7 +78,7 @@ func TestOperatingPointMeasured(t *testing.T) {
 	}
 	for j := 0.0; j < 0.9; j += 0.001 {
 		ct, cp, _ := curve.coefficients(1, j*m.Propeller.Diameter)
-		measured.Propeller.Data = append(measured.Propeller.Data, PropellerRow{j, ct, cp})
+		measured.Propeller.Data = append(measured.Propeller.Data, MeasuredRow{j, ct, cp})
 	}
 	for _, speed := range []float64{0, 4, 9} {
 		c := Conditions{Throttle: 0.8, Airspeed: speed, Density: 1.2}

@@ -8,21 +8,42 @@ import (
 	"inkwing/evaluate/library/model"
 )
 
-// A PropellerRow is one row of a measured propeller.
-type PropellerRow struct {
+// A MeasuredRow is one row of a propeller's measured table.
+type MeasuredRow struct {
 	J  float64 `unit:"1" name:"J" help:"advance ratio V/(n·D)"`
 	CT float64 `unit:"1" name:"CT" help:"thrust coefficient T/(ρ·n²·D⁴)"`
 	CP float64 `unit:"1" name:"CP" help:"power coefficient P/(ρ·n³·D⁵)"`
 }
 
+// PropellerRowInput is what [PropellerRow] wants.
+type PropellerRowInput struct{ MeasuredRow }
+
+// PropellerRowResult is what [PropellerRow] answers.
+type PropellerRowResult struct{ MeasuredRow }
+
+// PropellerRow is one measured point of a propeller, where no table of them is at hand.
+//
+// Formula: J = V/(n·D), CT = T/(ρ·n²·D⁴), CP = P/(ρ·n³·D⁵), n in turns a second.
+//
+// Validity: at the speed it was measured at.
+//
+// Source: R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.
+//
+// Example:
+//
+//	prop = propeller(diameter: 254 mm, data: [propeller_row(0, 0.1237, 0.0500), propeller_row(0.487, 0.0425, 0.0334)])
+func PropellerRow(in PropellerRowInput) (PropellerRowResult, error) {
+	return PropellerRowResult(in), check("", bound{field: "J", value: in.J, unit: "1", zero: true})
+}
+
 // PropellerModel is the record that [Propeller] makes.
 type PropellerModel struct {
-	Diameter    float64        `unit:"mm" range:"(0,)" show:"1" help:"of the disc"`
-	Pitch       *float64       `unit:"mm" range:"(0,)" show:"2" help:"as marked"`
-	CT0         *float64       `unit:"1" name:"CT0" range:"(0,)" help:"thrust coefficient standing still"`
-	CP0         *float64       `unit:"1" name:"CP0" range:"(0,)" help:"power coefficient standing still"`
-	ZeroThrustJ *float64       `unit:"1" name:"zero_thrust_J" range:"(0,)" help:"advance ratio without thrust; 1.35·pitch/diameter if not given"`
-	Data        []PropellerRow `choose:"measured?" help:"measured J, CT and CP, instead of the coefficients"`
+	Diameter    float64       `unit:"mm" range:"(0,)" show:"1" help:"of the disc"`
+	Pitch       *float64      `unit:"mm" range:"(0,)" show:"2" help:"as marked"`
+	CT0         *float64      `unit:"1" name:"CT0" range:"(0,)" help:"thrust coefficient standing still"`
+	CP0         *float64      `unit:"1" name:"CP0" range:"(0,)" help:"power coefficient standing still"`
+	ZeroThrustJ *float64      `unit:"1" name:"zero_thrust_J" range:"(0,)" help:"advance ratio without thrust; 1.35·pitch/diameter if not given"`
+	Data        []MeasuredRow `choose:"measured?" help:"measured J, CT and CP, instead of the coefficients"`
 }
 
 // pitchToZero is zero-thrust advance ratio over pitch/diameter: 6.5 in against
@@ -32,7 +53,7 @@ const pitchToZero = 1.35
 // A disc is a propeller ready to be worked.
 type disc struct {
 	diameter, ct0, cp0, j0 float64
-	rows                   []PropellerRow // by rising J; nil for coefficients
+	rows                   []MeasuredRow // by rising J; nil for coefficients
 }
 
 // disc checks the propeller and puts it in order.
@@ -66,9 +87,9 @@ func (p PropellerModel) disc(record string) (disc, error) {
 }
 
 // measured puts the rows in order and checks those that stand still.
-func (d disc) measured(record string, rows []PropellerRow) (disc, error) {
+func (d disc) measured(record string, rows []MeasuredRow) (disc, error) {
 	field := dot(record, "data")
-	d.rows = slices.SortedFunc(slices.Values(rows), func(a, b PropellerRow) int { return cmp.Compare(a.J, b.J) })
+	d.rows = slices.SortedFunc(slices.Values(rows), func(a, b MeasuredRow) int { return cmp.Compare(a.J, b.J) })
 	for i, r := range d.rows {
 		if !(r.J >= 0) || math.IsNaN(r.CT) || math.IsNaN(r.CP) || i > 0 && r.J == d.rows[i-1].J {
 			return disc{}, &model.Error{Field: field, Says: "the advance ratio {0} is negative, missing or there twice",

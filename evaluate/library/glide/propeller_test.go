@@ -20,7 +20,7 @@ func TestPropellerRows(t *testing.T) {
 		{0.2286, 2763, 0, 0.1137, 0.0481, 0, 0.806605, 3.59212, 0, 0.63597, 0},
 		{0.2286, 5473, 0, 0.1189, 0.0484, 0, 3.30957, 28.0922, 0, 0.67588, 0},
 	} {
-		data := []PropellerRow{{row.j, row.ct, row.cp}, {row.j + 0.1, row.ct, row.cp}}
+		data := []MeasuredRow{{row.j, row.ct, row.cp}, {row.j + 0.1, row.ct, row.cp}}
 		p := PropellerModel{Diameter: row.d, Data: data}
 		got := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{p, row.rpm * rpm, row.v * (1 + 1e-6), 1.225}))
 		near(t, "thrust, "+uiuc, got.Thrust, row.thrust, digits(6))
@@ -40,7 +40,7 @@ func TestPropellerRows(t *testing.T) {
 
 // CT 0.0040 at J 0.636 and −0.0032 at 0.661: zero thrust at 0.649889.
 func TestPropellerZeroThrust(t *testing.T) {
-	d, err := PropellerModel{Diameter: 0.254, Data: []PropellerRow{{0.661, -0.0032, 0.02}, {0.636, 0.0040, 0.022}}}.disc("")
+	d, err := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.661, -0.0032, 0.02}, {0.636, 0.0040, 0.022}}}.disc("")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -59,7 +59,7 @@ func TestPropellerCurves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, row := range []PropellerRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.636, 0.0040, 0.022}} {
+	for _, row := range []MeasuredRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.636, 0.0040, 0.022}} {
 		ct, cp, _ := d.coefficients(1, row.J*0.254)
 		if math.Abs(ct-row.CT) > 0.08*0.1237 {
 			t.Errorf("CT at J %g: %g, published %g (%s)", row.J, ct, row.CT, uiuc)
@@ -84,7 +84,7 @@ func TestPropellerRefuses(t *testing.T) {
 	good := func() PropellerModel {
 		return PropellerModel{Diameter: 0.2, CT0: pointer(0.1), CP0: pointer(0.05), ZeroThrustJ: pointer(0.7)}
 	}
-	rows := []PropellerRow{{0, 0.1, 0.05}, {0.5, 0.04, 0.04}}
+	rows := []MeasuredRow{{0, 0.1, 0.05}, {0.5, 0.04, 0.04}}
 	for _, c := range []struct {
 		field string
 		spoil func(*PropellerModel)
@@ -95,8 +95,8 @@ func TestPropellerRefuses(t *testing.T) {
 		{"CP0", func(p *PropellerModel) { p.CP0 = pointer(-1) }},
 		{"zero_thrust_J", func(p *PropellerModel) { p.ZeroThrustJ = nil }},
 		{"data", func(p *PropellerModel) { p.Data = rows[:1] }},
-		{"data", func(p *PropellerModel) { p.Data = []PropellerRow{rows[0], rows[0]} }},
-		{"data", func(p *PropellerModel) { p.Data = []PropellerRow{{0, 0.5, 0.05}, rows[1]} }},
+		{"data", func(p *PropellerModel) { p.Data = []MeasuredRow{rows[0], rows[0]} }},
+		{"data", func(p *PropellerModel) { p.Data = []MeasuredRow{{0, 0.5, 0.05}, rows[1]} }},
 	} {
 		p := good()
 		c.spoil(&p)

@@ -1,0 +1,163 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// A PartRow is one row of a list of parts.
+type PartRow struct {
+	Mass     float64 `unit:"g" help:"of the part"`
+	Position float64 `unit:"mm" help:"of its own centre of gravity, behind the datum"`
+}
+
+// PartInput is what [Part] wants.
+type PartInput struct{ PartRow }
+
+// PartResult is what [Part] answers.
+type PartResult struct{ PartRow }
+
+// Part is a mass and its place, for balance, where no table of parts is at hand.
+//
+// Formula: none.
+//
+// Validity: positions of all parts from one datum, backward positive.
+//
+// Source: definition.
+//
+// Example:
+//
+//	motor_and_mount = part(38 g, 12 mm)
+func Part(in PartInput) (PartResult, error) {
+	return PartResult(in), check("", bound{field: "mass", value: in.Mass, unit: "kg", zero: true})
+}
+
+// Centre is the record of a model's mass and where it balances.
+type Centre struct {
+	Mass   float64 `unit:"g" range:"(0,)" show:"1" help:"of all parts"`
+	Centre float64 `unit:"mm" show:"2" help:"centre of gravity, behind the datum"`
+}
+
+// BalanceInput is what [Balance] wants.
+type BalanceInput struct {
+	Parts       []PartRow `help:"a table with the columns mass and position"`
+	MeanChord   *float64  `unit:"mm" range:"(0,)" help:"the wing's, to give the centre as a share of it"`
+	LeadingEdge *float64  `unit:"mm" help:"of the mean chord, behind the datum"`
+}
+
+// BalanceResult is what [Balance] answers.
+type BalanceResult struct {
+	Centre
+	Share *float64 `unit:"%" show:"3" help:"of the mean chord, from its leading edge"`
+	model.Cautions
+}
+
+// Balance says what a model weighs and where it balances.
+//
+// Positions are from one datum, the nose for one, backward positive. With the
+// wing's mean chord and where its leading edge lies the centre is also given as
+// a share of the chord.
+//
+// Formula: centre = Σ m·x / Σ m; share = (centre − leading edge)/chord.
+//
+// Validity: every part that flies is listed, glue and covering too.
+//
+// Source: statics.
+//
+// Example:
+//
+//	stands = balance([part(120 g, 180 mm), part(70 g, 60 mm)], mean_chord: 150 mm, leading_edge: 90 mm)
+//	m_all [g] = stands.mass
+func Balance(in BalanceInput) (BalanceResult, error) {
+	var sum, moment float64
+	for _, p := range in.Parts {
+		if err := check("parts", bound{field: "mass", value: p.Mass, unit: "kg", zero: true}); err != nil {
+			return BalanceResult{}, err
+		}
+		sum, moment = sum+p.Mass, moment+p.Mass*p.Position
+	}
+	if sum == 0 {
+		return BalanceResult{}, &model.Error{Field: "parts", Says: "the parts have no mass together", Mend: "list parts with their masses"}
+	}
+	out := BalanceResult{Centre: Centre{Mass: sum, Centre: moment / sum}}
+	if in.MeanChord == nil {
+		return out, nil
+	}
+	if err := check("", bound{field: "mean_chord", value: *in.MeanChord, unit: "m"}); err != nil {
+		return BalanceResult{}, err
+	}
+	if in.LeadingEdge == nil {
+		return BalanceResult{}, &model.Error{Field: "leading_edge", Says: "nothing says where the mean chord lies",
+			Mend: "give leading_edge too, behind the same datum as the parts"}
+	}
+	share := (out.Centre.Centre - *in.LeadingEdge) / *in.MeanChord
+	out.Share = &share
+	return out, nil
+}
+
+// MovePartInput is what [MovePart] wants.
+type MovePartInput struct {
+	Balance  Centre   `help:"mass and centre as they are, from balance"`
+	Wanted   float64  `unit:"mm" help:"centre of gravity wanted, behind the datum"`
+	PartMass *float64 `unit:"g" range:"(0,)" choose:"by" help:"of the part that moves"`
+	Ballast  *float64 `unit:"mm" choose:"by" help:"where ballast would go, behind the datum"`
+}
+
+// MovePartResult is what [MovePart] answers.
+type MovePartResult struct {
+	Shift   float64 `unit:"mm" show:"1" help:"of the part, backward positive"`
+	Ballast float64 `unit:"g" show:"2" help:"to add"`
+	Mass    float64 `unit:"g" show:"3" help:"of the model afterward"`
+}
+
+// MovePart says how far to move a part, or how much ballast to add, for a wanted centre of gravity.
+//
+// Formula: shift = M·(wanted − centre)/m; ballast = M·(wanted − centre)/(place − wanted).
+//
+// Validity: only that part moves.
+//
+// Source: statics.
+//
+// Example:
+//
+//	stands = balance([part(120 g, 180 mm), part(70 g, 60 mm)])
+//	pack_moves = move_part(stands, wanted: 130 mm, part_mass: 70 g)
+func MovePart(in MovePartInput) (MovePartResult, error) {
+	if err := check("balance", bound{field: "mass", value: in.Balance.Mass, unit: "kg"}); err != nil {
+		return MovePartResult{}, err
+	}
+	moment := in.Balance.Mass * (in.Wanted - in.Balance.Centre)
+	switch {
+	case in.PartMass != nil:
+		return in.shift(moment)
+	case in.Ballast != nil:
+		return in.ballast(moment)
+	}
+	return MovePartResult{}, &model.Error{Field: "part_mass", Says: "nothing says what is to move", Mend: "give part_mass, or ballast: the place for it"}
+}
+
+func (in MovePartInput) shift(moment float64) (MovePartResult, error) {
+	if err := check("", bound{field: "part_mass", value: *in.PartMass, unit: "kg"}); err != nil {
+		return MovePartResult{}, err
+	}
+	if *in.PartMass > in.Balance.Mass {
+		return MovePartResult{}, &model.Error{Field: "part_mass", Says: "the part has more mass, {0}, than the whole model, {1}",
+			Values: []model.Value{{Number: *in.PartMass, Unit: "kg"}, {Number: in.Balance.Mass, Unit: "kg"}}, Mend: "give the part's own mass"}
+	}
+	return MovePartResult{Shift: moment / *in.PartMass, Mass: in.Balance.Mass}, nil
+}
+
+func (in MovePartInput) ballast(moment float64) (MovePartResult, error) {
+	arm := *in.Ballast - in.Wanted
+	if moment != 0 && !(moment/arm >= 0 && !math.IsInf(moment/arm, 0)) {
+		return MovePartResult{}, &model.Error{Field: "ballast", Says: "ballast at {0} does not bring the centre from {1} to {2}",
+			Values: []model.Value{metres(*in.Ballast), metres(in.Balance.Centre), metres(in.Wanted)},
+			Mend:   "place it past the wanted centre, on the side that the centre has to go"}
+	}
+	if moment == 0 {
+		return MovePartResult{Mass: in.Balance.Mass}, nil
+	}
+	m := moment / arm
+	return MovePartResult{Ballast: m, Mass: in.Balance.Mass + m}, nil
+}

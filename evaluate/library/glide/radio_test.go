@@ -1,0 +1,69 @@
+package glide
+
+import (
+	"math"
+	"testing"
+)
+
+func TestBecPoint(t *testing.T) {
+	linear := RadioModel{Kind: "linear", Voltage: 5, Dropout: 0.3, Current: 0.15, Efficiency: 0.85}
+	near(t, "least input", must[BecResult](t)(Bec(BecInput{linear})).LeastInput, 5.3, 1e-15)
+	got := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: linear, Input: 8, SourceResistance: 0.1}))
+	near(t, "heat of a linear one", got.Heat, (8-0.015-5)*0.15, 1e-12)
+	sinks := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: linear, Input: 5.35, SourceResistance: 0.1, Current: pointer(1.2)}))
+	near(t, "output at a servo's stall", sinks.Output, 5.35-0.12-0.3, 1e-12)
+	if !raised(sinks.Cautions, "radio-voltage-sinks") {
+		t.Error("a sinking output raises no caution")
+	}
+	switching := linear
+	switching.Kind = "switching"
+	for _, v := range []float64{5.4, 7, 12} {
+		p := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: switching, Input: v, SourceResistance: 0.2}))
+		near(t, "power through a switching one", p.Terminal*p.InputCurrent*0.85, 5*0.15, 1e-12)
+		near(t, "its heat", p.Heat, p.Terminal*p.InputCurrent*0.15, 1e-12)
+		near(t, "terminal", p.Terminal, v-0.2*p.InputCurrent, 1e-12)
+	}
+	for field, in := range map[string]BecPointInput{
+		"bec.kind": {Input: 5}, "bec.efficiency": {Bec: RadioModel{Kind: "linear", Voltage: 5, Efficiency: 1.1}, Input: 5},
+		"input": {Bec: linear, Input: 0.2}, "current": {Bec: linear, Input: 8, Current: pointer(-1)},
+	} {
+		_, err := BecPoint(in)
+		wrongField(t, err, field)
+	}
+	_, err := BecPoint(BecPointInput{Bec: switching, Input: 1, SourceResistance: 10, Current: pointer(1)})
+	wrongField(t, err, "input")
+}
+
+// The independent route: with the curves n² = 0.57·(V/(J0·D))² − 2π·I0/(Kv·ρ·D⁵·CP0).
+func TestWindmilling(t *testing.T) {
+	m := lapwing()
+	for _, v := range []float64{3, 7, 12, 18} {
+		got := must[WindmillingResult](t)(Windmilling(WindmillingInput{m.Motor, m.Propeller, v, 0.1, 1.225}))
+		d := m.Propeller.Diameter
+		zero := v / (0.75 * d)
+		square := 0.57*zero*zero - 2*math.Pi*m.Motor.IdleCurrent/(m.Motor.Kv*1.225*math.Pow(d, 5)*0.048)
+		if got.Turns != (square > 0) {
+			t.Errorf("at %g m/s it turns: %v, n² = %g", v, got.Turns, square)
+		}
+		if got.Turns {
+			near(t, "speed", got.Speed, 2*math.Pi*math.Sqrt(square), 1e-10)
+			continue
+		}
+		near(t, "drag as stopped", got.DragArea, 0.8*0.1*math.Pi/4*d*d, 1e-12)
+		if !raised(got.Cautions, "propeller-held") {
+			t.Error("a held propeller is not said to be held")
+		}
+	}
+}
+
+// Published rows past zero thrust: at 4997 rpm CP is still positive at J 0.782,
+// so that no row is a windmill and nothing is extrapolated.
+func TestWindmillingMeasured(t *testing.T) {
+	p := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.636, 0.0040, 0.022}, {0.782, -0.0386, 0.0073}}}
+	_, err := Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225})
+	wrongField(t, err, "propeller.data")
+	p.Data = append(p.Data, MeasuredRow{1.0, -0.1, -0.02})
+	got := must[WindmillingResult](t)(Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225}))
+	j := 0.782 + 0.218*0.0073/0.0273
+	near(t, "advance ratio without torque", 2*math.Pi*10/(got.Speed*0.254), j, 1e-9)
+}
