@@ -75,7 +75,9 @@ func (in HandChargeInput) secondsToRating() float64 {
 	case in.at(rating).net <= 0:
 		return math.Inf(1)
 	}
-	return in.between(in.To, rating)[iTime]
+	var all integrals
+	in.between(in.To, rating, 8, func(_ float64, sum integrals) { all = sum })
+	return all[iTime]
 }
 
 // overcharge says when cranking on would pass the store's rating.

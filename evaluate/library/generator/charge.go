@@ -78,12 +78,15 @@ func (p pull) crankPower() float64 { return p.torque * p.cadence }
 // at works the chain at a rested voltage, the cadence lowered to the limits.
 func (in HandChargeInput) at(v float64) pull {
 	p := in.turning(v, in.Cadence)
-	if over := in.over(p); over > 0 {
-		lowest := in.Cadence * 1e-6
-		c := solve(lowest, in.Cadence, func(c float64) float64 { return -in.over(in.turning(v, c)) })
-		p = in.turning(v, c)
+	if in.over(p) <= 0 {
+		return p
 	}
-	return p
+	under := func(c float64) float64 { return -in.over(in.turning(v, c)) }
+	onset := (v + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
+	if onset <= 0 || under(onset) < 0 { // drag alone is too much
+		onset = in.Cadence * 1e-6
+	}
+	return in.turning(v, solve(onset, in.Cadence, under))
 }
 
 // over is how far a pull passes the nearer limit, by that limit.
@@ -163,10 +166,13 @@ func (in HandChargeInput) check() error {
 }
 
 // chargeParts is how many equal steps of voltage a history has.
-const chargeParts = 40
+const chargeParts = 32
 
 // reaches is the error of a charge that stalls on its way.
 func (in HandChargeInput) reaches() error {
+	if in.at(in.To).net > 0 { // the current falls as the voltage rises
+		return nil
+	}
 	low := in.From
 	for i := range chargeParts + 1 {
 		v := in.From + (in.To-in.From)*float64(i)/chargeParts

@@ -36,23 +36,36 @@ func (in HandChargeInput) rate(v float64) integrals {
 		2 * in.Generator.DiodeDrop * p.mean * dt, p.power * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, v * in.leak(v) * dt}
 }
 
-// over integrates all of them between two voltages, halving until a whole and
-// its halves agree.
-func (in HandChargeInput) between(a, b float64) integrals {
-	return in.halve(a, b, in.panel(a, b), 40)
-}
-
-// chargeTolerance is the relative error of time and work in each panel.
+// chargeTolerance is the error of time and work by their whole.
 const chargeTolerance = 1e-9
 
-func (in HandChargeInput) halve(a, b float64, whole integrals, depth int) integrals {
+// between integrates over equal parts of the way from a to b, and hands each
+// part's end and sum to take. Parts are halved until a whole and its halves
+// agree, as they soon do but where a limit begins to hold.
+func (in HandChargeInput) between(a, b float64, parts int, take func(v float64, sum integrals)) {
+	first := make([]integrals, parts)
+	var all integrals
+	end := func(i int) float64 { return a + (b-a)*float64(i)/float64(parts) }
+	for i := range first {
+		first[i] = in.panel(end(i), end(i+1))
+		all = all.plus(first[i])
+	}
+	bound := integrals{iTime: all[iTime] * chargeTolerance / float64(parts), iWork: all[iWork] * chargeTolerance / float64(parts)}
+	var sum integrals
+	for i := range first {
+		sum = sum.plus(in.halve(end(i), end(i+1), first[i], &bound, 40))
+		take(end(i+1), sum)
+	}
+}
+
+func (in HandChargeInput) halve(a, b float64, whole integrals, bound *integrals, depth int) integrals {
 	mid := a + (b-a)/2
 	left, right := in.panel(a, mid), in.panel(mid, b)
 	sum := left.plus(right)
-	if depth == 0 || sum.close(whole, iTime) && sum.close(whole, iWork) {
+	if depth == 0 || math.Abs(sum[iTime]-whole[iTime]) <= bound[iTime] && math.Abs(sum[iWork]-whole[iWork]) <= bound[iWork] {
 		return sum
 	}
-	return in.halve(a, mid, left, depth-1).plus(in.halve(mid, b, right, depth-1))
+	return in.halve(a, mid, left, bound, depth-1).plus(in.halve(mid, b, right, bound, depth-1))
 }
 
 func (x integrals) plus(y integrals) integrals {
@@ -60,10 +73,6 @@ func (x integrals) plus(y integrals) integrals {
 		x[i] += y[i]
 	}
 	return x
-}
-
-func (x integrals) close(y integrals, i int) bool {
-	return math.Abs(x[i]-y[i]) <= chargeTolerance*math.Abs(x[i])
 }
 
 func (in HandChargeInput) panel(a, b float64) integrals {
@@ -84,16 +93,15 @@ var panelRule = newGauss(4)
 func (in HandChargeInput) run() HandChargeResult {
 	var sum integrals
 	out := HandChargeResult{History: make([]ChargeRow, 0, chargeParts+1)}
-	for i := range chargeParts + 1 {
-		v := in.From + (in.To-in.From)*float64(i)/chargeParts
-		if i > 0 {
-			sum = sum.plus(in.between(v-(in.To-in.From)/chargeParts, v))
-		}
+	row := func(v float64, to integrals) {
 		p := in.at(v)
+		sum = to
 		out.History = append(out.History, ChargeRow{Time: sum[iTime], Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence})
 		out.PeakTorque, out.PeakPower = max(out.PeakTorque, p.torque), max(out.PeakPower, p.crankPower())
 		out.PeakCurrent = max(out.PeakCurrent, p.mean)
 	}
+	row(in.From, sum)
+	in.between(in.From, in.To, chargeParts, row)
 	c := in.Store.Capacitance
 	out.Time, out.Turns = sum[iTime], sum[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: sum[iWork], Stored: c * (in.To + in.From) * (in.To - in.From) / 2, Copper: sum[iCopper], Leads: sum[iLeads],

@@ -61,7 +61,7 @@ func solve(lo, hi float64, f func(float64) float64) float64 {
 		}
 		y := f(mid)
 		switch {
-		case y == 0:
+		case math.Abs(y) < 1e-14:
 			return mid
 		case y > 0:
 			lo, a = mid, y
@@ -76,7 +76,7 @@ func solve(lo, hi float64, f func(float64) float64) float64 {
 			}
 			side = -1
 		}
-		if hi-lo <= 1e-13*math.Abs(hi) {
+		if hi-lo <= 1e-12*math.Abs(hi) {
 			break
 		}
 	}
