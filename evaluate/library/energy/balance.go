@@ -108,7 +108,7 @@ func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
 		ID: "balance-resistor-slow", Level: model.Warning,
 		Says:   "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
-		Values: []model.Value{value(tau, "s"), value(charge, "s")},
+		Values: []model.Value{value(tau/3600, "h"), value(charge, "s")},
 		Why:    "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
 		Mend:   "Match the cells, leave headroom, or clamp each cell.",
 		Source: practice,

@@ -108,3 +108,13 @@ func reversedCell(end, from, tolerance float64) model.Caution {
 		Source: "application guides of capacitor makers: no reverse voltage",
 	}
 }
+
+func noResistance() model.Caution {
+	return model.Caution{
+		ID: "no-resistance", Level: model.Advice, Standing: true,
+		Says:   "The store's resistance is not given and counts as zero.",
+		Why:    "Terminals under load then fall later than real ones do.",
+		Mend:   "Take it from the maker's sheet, or measure it by the step of voltage as a load is switched on.",
+		Source: practice,
+	}
+}

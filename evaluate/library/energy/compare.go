@@ -126,7 +126,7 @@ func CompressedAir(in CompressedAirInput) (CompressedAirResult, error) {
 		return CompressedAirResult{}, &model.Error{
 			Field:  "pressure",
 			Says:   "is {0}, under the ambient pressure of {1}",
-			Values: []model.Value{value(in.Pressure, "Pa"), value(in.Ambient, "Pa")},
+			Values: []model.Value{value(in.Pressure/1e5, "bar"), value(in.Ambient/1e5, "bar")},
 			Mend:   "Give the absolute pressure: what the gauge shows and the ambient pressure.",
 		}
 	}
@@ -152,7 +152,7 @@ func vessel(pressure, energy float64) model.Caution {
 	return model.Caution{
 		ID: "pressure-vessel", Level: model.Danger, Standing: true,
 		Says:   "A vessel at {0} can let go {1} when it bursts.",
-		Values: []model.Value{value(pressure, "Pa"), value(energy, "J")},
+		Values: []model.Value{value(pressure/1e5, "bar"), value(energy, "J")},
 		Why:    "Scratched, aged or heated bottles fail without notice, and their parts fly.",
 		Mend:   "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
 		Source: practice,

@@ -73,7 +73,7 @@ func cautions() []model.Caution {
 	var list []model.Caution
 	list = append(list,
 		storeOverRating(11, 10.8), cellOverRating(3, 2.7, 9, 0.2), unbalancedString(10, 10.8),
-		shortCircuit(100, 600), risingCapacitance(), residualCharge(), dangerousGoods(1200), reversedCell(1, 10, 0.2),
+		shortCircuit(100, 600), risingCapacitance(), residualCharge(), dangerousGoods(1200), reversedCell(1, 10, 0.2), noResistance(),
 		collapse(2, 0.5, 10), slowBalance(2e4, 120), clampTooHot(450, 398), hotToTouch(350),
 		settles(2.5, 2.4), resistorOverRating(10, 5, 20), shortRest(3600), lithium(), vessel(6e5, 300),
 		beyondRatedLife(LifeFactorInput{}), warmCells(20, 10), noFuseFits(FuseResult{}),

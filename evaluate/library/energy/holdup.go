@@ -92,6 +92,9 @@ func Discharge(in DischargeInput) (DischargeResult, error) {
 	if in.Store.rows() > 1 && end < in.Store.Tolerance*in.From {
 		out.Raise(reversedCell(end, in.From, in.Store.Tolerance))
 	}
+	if in.Store.Resistance == 0 {
+		out.Raise(noResistance())
+	}
 	out.Raise(risingCapacitance())
 	out.Raise(residualCharge())
 	return out, nil

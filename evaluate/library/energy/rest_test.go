@@ -38,6 +38,14 @@ func TestLeaksAgreeAtFirst(t *testing.T) {
 	near(t, "V/I", must(SelfDischarge(in))(t).Voltage, byCurrent, 1e-8)
 }
 
+// Without a leak nothing is lost.
+func TestLeakGoesToNothing(t *testing.T) {
+	in := SelfDischargeInput{Capacitance: 10, Voltage: 2.5, Time: 24 * 3600, Resistance: is(1e15)}
+	near(t, "limit", must(SelfDischarge(in))(t).Voltage, 2.5, 1e-10)
+	in.Resistance, in.Current = nil, is(0)
+	near(t, "limit", must(SelfDischarge(in))(t).Voltage, 2.5, 0)
+}
+
 func TestSettledVoltage(t *testing.T) {
 	in := SettledVoltageInput{Store: Store{Capacitance: 50, RatedVoltage: 2.7, Settling: 0.04}, Voltage: 2.5}
 	got := must(SettledVoltage(in))(t)
