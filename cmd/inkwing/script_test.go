@@ -26,10 +26,11 @@ func TestScript(t *testing.T) {
 			return nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
-			"crlf": crlf,
-			"code": code,
-			"mode": mode,
-			"safe": safe,
+			"append": appendLine,
+			"crlf":   crlf,
+			"code":   code,
+			"mode":   mode,
+			"safe":   safe,
 		},
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
@@ -76,4 +77,10 @@ func safe(ts *testscript.TestScript, _ bool, args []string) {
 	}); i >= 0 {
 		ts.Fatalf("%s holds a control at byte %d: %q", args[0], i, text[max(0, i-20):min(len(text), i+20)])
 	}
+}
+
+// appendLine adds a line to a file: append notes.md text.
+func appendLine(ts *testscript.TestScript, _ bool, args []string) {
+	text := ts.ReadFile(args[0]) + args[1] + "\n"
+	ts.Check(os.WriteFile(ts.MkAbs(args[0]), []byte(text), 0o644))
 }

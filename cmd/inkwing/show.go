@@ -98,19 +98,19 @@ func (t *tool) showFindings(s *stream, o outcome) {
 	p := newPlaces(o)
 	if r.Report != nil {
 		for _, l := range broken(r.Report) {
-			p.print(s, s.yellow("limit:"), limitFinding(l))
+			p.print(s, "limit:", s.yellow, limitFinding(l))
 		}
 	}
 	for _, d := range r.Refused {
-		p.print(s, s.red("error:"), d)
+		p.print(s, "error:", s.red, d)
 	}
 	if r.Report != nil {
 		for _, d := range r.Report.Errors {
-			p.print(s, s.red("error:"), d)
+			p.print(s, "error:", s.red, d)
 		}
 	}
 	for _, d := range r.Notes {
-		p.print(s, s.dim("note:"), d)
+		p.print(s, "note:", s.dim, d)
 	}
 }
 

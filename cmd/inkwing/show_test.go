@@ -54,14 +54,16 @@ func TestShowFindings(t *testing.T) {
 	tl.showFindings(tl.err, sample())
 	want := `here/notes.md: 3 quantities, 2 limits (1 not kept), 1 caution, 1 error, changed
 here/notes.md:3:1: limit: does not hold: worked 10 V, allowed 8 V, headroom -25 %
-    limit V <= 8 V
-    ^^^^^^^^^^^^^^
-    hint: Charge less.
+    3 | limit V <= 8 V
+      | ^^^^^^^^^^^^^^
+  mend: Charge less.
 here/notes.md:2:10: error: R is no unit\x1b[2J
-    µ = 12 V/R
-             ^
-    hint: put spaces around /
-    here/notes.md:1:1: V is defined here
+    2 | µ = 12 V/R
+      |          ^
+  mend: put spaces around /
+here/notes.md:1:1: V is defined here
+    1 | V = 10 V
+      | ^^^^^^^^
 `
 	if out.String() != want {
 		t.Errorf("got:\n%s\nwant:\n%s", out.String(), want)
