@@ -1,6 +1,7 @@
 package glide
 
 import (
+	"errors"
 	"math"
 
 	"inkwing/evaluate/library/model"
@@ -322,10 +323,24 @@ func DriveTable(in DriveTableInput) (DriveTableResult, error) {
 		v := in.From + (in.To-in.From)*float64(i)/float64(in.Steps)
 		w, err := in.Drive.work(d, v, in.Conditions)
 		if err != nil {
-			return DriveTableResult{}, err
+			return DriveTableResult{}, in.blame(err)
 		}
 		out.Rows[i] = DriveTableRow{Voltage: v, Working: w}
 	}
 	in.Drive.caution(&out.Cautions, out.Rows[0].Working, in.Conditions)
 	return out, nil
+}
+
+// blame puts an error about a row's voltage down to the end that asked for it.
+func (in DriveTableInput) blame(err error) error {
+	var e *model.Error
+	if errors.As(err, &e) && e.Field == "voltage" {
+		moved := *e
+		moved.Field = "to"
+		if in.From < in.To {
+			moved.Field = "from"
+		}
+		return &moved
+	}
+	return err
 }

@@ -123,6 +123,11 @@ func TestDriveRefusesAndCautions(t *testing.T) {
 	m.Propeller.CT0 = nil
 	_, err = Drive(DriveInput{m})
 	wrongField(t, err, "propeller.CT0")
+	for field, in := range map[string]DriveTableInput{"to": {m, 12, 0.01, 5, c}, "from": {m, 0.01, 12, 5, c}} {
+		in.Drive = lapwing()
+		_, err = DriveTable(in)
+		wrongField(t, err, field)
+	}
 	m = lapwing()
 	m.Motor.Kv = 0
 	_, err = DriveTable(DriveTableInput{m, 12, 5, 5, c})
