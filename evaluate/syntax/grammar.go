@@ -25,7 +25,7 @@ type (
 	headLine struct {
 		Name   headLeaf   `parser:"@@"`
 		Params *paramList `parser:"@@?"`
-		Unit   *unitLeaf  `parser:"@@?"`
+		Unit   unitLeaf   `parser:"@@"`
 		Study  *studyLine `parser:"'=' ( @@"`
 		Value  *valueLeaf `parser:"| @@ )"`
 	}
@@ -34,12 +34,12 @@ type (
 		More  []paramLine `parser:"( ',' @@ )* )? ')'"`
 	}
 	paramLine struct {
-		Name nameLeaf  `parser:"@@"`
-		Unit *unitLeaf `parser:"@@?"`
+		Name nameLeaf `parser:"@@"`
+		Unit unitLeaf `parser:"@@"`
 	}
 	limitLine struct {
 		Bound  limitLeaf `parser:"@@"`
-		Advice *textLeaf `parser:"@@?"`
+		Advice textLeaf  `parser:"@@"`
 	}
 	measuredLine struct {
 		Of    refLeaf  `parser:"@@"`
@@ -70,8 +70,8 @@ type (
 		By   *exprLeaf `parser:"( 'by' @@ )? )?"`
 	}
 	outputLine struct {
-		Of   refLeaf   `parser:"@@"`
-		Unit *unitLeaf `parser:"@@?"`
+		Of   refLeaf  `parser:"@@"`
+		Unit unitLeaf `parser:"@@"`
 	}
 	chartLine struct {
 		Title   neededText   `parser:"@@ ':'"`
@@ -130,7 +130,7 @@ func sweeps(lines []sweepLine) []Sweep {
 	return all
 }
 
-func (o outputLine) output() Output { return Output{o.Of.Expr, o.Unit.unit()} }
+func (o outputLine) output() Output { return Output{o.Of.Expr, o.Unit.Unit} }
 
 func outputs(lines []outputLine) []Output {
 	all := make([]Output, len(lines))
@@ -154,7 +154,7 @@ func (p *paramList) params() []Param {
 	return all
 }
 
-func (p paramLine) param() Param { return Param{p.Name.Ident, p.Unit.unit()} }
+func (p paramLine) param() Param { return Param{p.Name.Ident, p.Unit.Unit} }
 
 func refs(leaves []refLeaf) []Expr {
 	var all []Expr
@@ -177,11 +177,7 @@ func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
 	case l.Head != nil:
 		return l.Head.statement(head, list)
 	case l.Limit != nil:
-		advice := ""
-		if l.Limit.Advice != nil {
-			advice = l.Limit.Advice.Value
-		}
-		return &Limit{head, l.Limit.Bound.Compare, advice}
+		return &Limit{head, l.Limit.Bound.Compare, l.Limit.Advice.Value}
 	case l.Measured != nil:
 		return &Measured{head, l.Measured.Of.Expr, l.Measured.Value.Expr}
 	case l.Study != nil:
@@ -212,9 +208,9 @@ func (l *headLine) statement(head Head, list []lexer.Token) Statement {
 		value = l.Value.Expr
 	}
 	if l.Params != nil {
-		return &Function{head, l.Name.Ident, l.Params.params(), l.Unit.unit(), value}
+		return &Function{head, l.Name.Ident, l.Params.params(), l.Unit.Unit, value}
 	}
-	return &Definition{head, l.Name.Ident, l.Unit.unit(), value}
+	return &Definition{head, l.Name.Ident, l.Unit.Unit, value}
 }
 
 func (l *useLine) statement(head Head) Statement {

@@ -12,9 +12,9 @@ import (
 // builder's terms what is wrong with it.
 type (
 	nameLeaf      struct{ Ident }
-	headLeaf      struct{ Ident } // the first word of a definition
-	unitLeaf      struct{ *Unit }
-	textLeaf      struct{ *Text }
+	headLeaf      struct{ Ident }        // the first word of a definition
+	unitLeaf      struct{ *Unit }        // nil where none stands
+	textLeaf      struct{ Value string } // empty where none stands
 	neededText    struct{ *Text }
 	countLeaf     struct{ *Number }
 	refLeaf       struct{ Expr }
@@ -69,11 +69,11 @@ func (c *climber) refuseHead(name *Ident) error {
 	return fail(spanOf(t), quote("=")+" is wanted where "+quote(t.Value)+" stands", "a definition is "+quote("name [unit] = value"))
 }
 
-// Parse reads [unit].
+// Parse reads [unit] if it stands there.
 func (l *unitLeaf) Parse(lex *lexer.PeekingLexer) error {
 	t := lex.Peek()
 	if t.Type != tokenBracket {
-		return participle.NextMatch
+		return nil
 	}
 	lex.Next()
 	at := spanOf(t)
@@ -87,21 +87,13 @@ func (l *unitLeaf) Parse(lex *lexer.PeekingLexer) error {
 	return nil
 }
 
-func (l *unitLeaf) unit() *Unit {
-	if l == nil {
-		return nil
-	}
-	return l.Unit
-}
-
 // Parse reads "…" if it stands there.
 func (l *textLeaf) Parse(lex *lexer.PeekingLexer) error {
 	t := lex.Peek()
-	if t.Type != tokenText {
-		return participle.NextMatch
+	if t.Type == tokenText {
+		lex.Next()
+		l.Value = textOf(t).Value
 	}
-	lex.Next()
-	l.Text = textOf(t)
 	return nil
 }
 

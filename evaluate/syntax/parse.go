@@ -27,11 +27,12 @@ import (
 func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
 	tree := &Tree{File: file}
 	var problems []message.Diagnostic
+	room := make([]lexer.Token, 0, 64)
 	for i, s := range layout(blocks) {
 		if i == MaxStatements {
 			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(MaxStatements)+" statements", "move some of them into a file of their own"))
 		}
-		statement, wrong := parseStretch(file, s)
+		statement, wrong := parseStretch(file, s, room)
 		if statement != nil {
 			tree.Statements = append(tree.Statements, statement)
 		}
@@ -46,14 +47,14 @@ func diagnose(at message.Span, summary, hint string) message.Diagnostic {
 
 // parseStretch reads one statement: nil with what is wrong, or nil and nothing
 // for a line of blanks.
-func parseStretch(file string, s stretch) (Statement, []message.Diagnostic) {
+func parseStretch(file string, s stretch, room []lexer.Token) (Statement, []message.Diagnostic) {
 	if s.leftward {
 		return nil, []message.Diagnostic{diagnose(s.place(file), "this line begins left of the block's first statement", "give all statements of a block one indent")}
 	}
 	if s.size() > MaxStatement {
 		return nil, []message.Diagnostic{diagnose(s.place(file), "this statement is longer than "+strconv.Itoa(MaxStatement)+" bytes", "cut it into several, or move its numbers into a table")}
 	}
-	scanned := scan(file, s.lines)
+	scanned := scan(file, s.lines, room)
 	if len(scanned.problems) > 0 {
 		return nil, onePerLine(scanned.problems, s.lines)
 	}

@@ -23,9 +23,10 @@ type scanner struct {
 	problems []message.Diagnostic
 }
 
-func scan(file string, lines []Line) *scanner {
-	s := &scanner{file: file}
-	s.list = make([]lexer.Token, 0, 16)
+// scan reads a statement's tokens into room, which is empty but may be large
+// enough: most statements then need no memory for them.
+func scan(file string, lines []Line, room []lexer.Token) *scanner {
+	s := &scanner{file: file, tokens: tokens{list: room}}
 	for i, l := range lines {
 		s.line, s.row, s.pos = l, i+1, 0
 		for s.skipBlanks(); s.pos < len(l.Text); s.skipBlanks() {

@@ -58,7 +58,7 @@ func (definition) Lex(file string, r io.Reader) (lexer.Lexer, error) {
 	if _, err := io.Copy(&text, r); err != nil {
 		return nil, err
 	}
-	s := scan(file, []Line{{Text: text.String()}})
+	s := scan(file, []Line{{Text: text.String()}}, nil)
 	return &s.tokens, nil
 }
 

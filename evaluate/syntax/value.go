@@ -17,7 +17,7 @@ func ParseValue(file, text string, offset int) (Expr, *message.Diagnostic) {
 		d := diagnose(spanIn(file, line, 0, len(text)), "a number is wanted in this cell", "")
 		return nil, &d
 	}
-	s := scan(file, []Line{line})
+	s := scan(file, []Line{line}, make([]lexer.Token, 0, 8))
 	if len(s.problems) > 0 {
 		return nil, &s.problems[0]
 	}
