@@ -15,6 +15,7 @@ type WoundCoil struct {
 	Turns        float64 `unit:"1"`
 	Opening      float64 `unit:"mm" help:"diameter, or length along the radius"`
 	OpeningWidth float64 `unit:"mm" help:"mean width across the radius"`
+	OpeningTaper float64 `unit:"mm" help:"how much wider the outer end is than the inner"`
 	Leg          float64 `unit:"mm" help:"build of the winding, from opening to outside"`
 	Height       float64 `unit:"mm" help:"along the magnets' field"`
 	Resistance   float64 `unit:"Ω" show:"1" help:"at the temperature given"`
@@ -74,7 +75,7 @@ func Coil(in CoilInput) (CoilResult, error) {
 	if err != nil {
 		return CoilResult{}, err
 	}
-	perimeter, width, err := in.perimeter()
+	perimeter, width, taper, err := in.perimeter()
 	if err != nil {
 		return CoilResult{}, err
 	}
@@ -82,7 +83,7 @@ func Coil(in CoilInput) (CoilResult, error) {
 	area := math.Pi / 4 * in.Wire.Diameter * in.Wire.Diameter
 	window := in.Leg * in.Height
 	out := CoilResult{WoundCoil: WoundCoil{
-		Shape: in.Shape, Turns: in.Turns, Opening: in.Opening, OpeningWidth: width, Leg: in.Leg, Height: in.Height,
+		Shape: in.Shape, Turns: in.Turns, Opening: in.Opening, OpeningWidth: width, OpeningTaper: taper, Leg: in.Leg, Height: in.Height,
 		Resistance:   copperResistance(area, in.Temperature) * in.Turns * mean,
 		Inductance:   wheeler(mean/(2*math.Pi), in.Height, in.Leg, in.Turns),
 		CopperMass:   copperDensity * area * in.Turns * mean,
@@ -95,25 +96,25 @@ func Coil(in CoilInput) (CoilResult, error) {
 	return out, nil
 }
 
-// perimeter is that of the opening, with its mean width.
-func (in CoilInput) perimeter() (around, width float64, err error) {
+// perimeter is that of the opening, with its mean width and how much it widens.
+func (in CoilInput) perimeter() (around, width, taper float64, err error) {
 	if in.Shape == "round" || in.Shape == "" {
-		return math.Pi * in.Opening, in.Opening, nil
+		return math.Pi * in.Opening, in.Opening, 0, nil
 	}
 	if in.OpeningWidth == nil {
-		return 0, 0, &model.Error{Field: "opening_width", Says: "a coil that is not round has an opening with a width too",
+		return 0, 0, 0, &model.Error{Field: "opening_width", Says: "a coil that is not round has an opening with a width too",
 			Mend: "give opening_width"}
 	}
 	outer := *in.OpeningWidth
 	if in.Shape == "rectangular" {
-		return 2 * (in.Opening + outer), outer, nil
+		return 2 * (in.Opening + outer), outer, 0, nil
 	}
 	if in.OpeningInnerWidth == nil {
-		return 0, 0, &model.Error{Field: "opening_inner_width", Says: "a trapezoid has a width at its inner end too",
+		return 0, 0, 0, &model.Error{Field: "opening_inner_width", Says: "a trapezoid has a width at its inner end too",
 			Mend: "give opening_inner_width, or shape: \"rectangular\""}
 	}
 	inner := *in.OpeningInnerWidth
-	return outer + inner + 2*math.Hypot(in.Opening, (outer-inner)/2), (outer + inner) / 2, nil
+	return outer + inner + 2*math.Hypot(in.Opening, (outer-inner)/2), (outer + inner) / 2, outer - inner, nil
 }
 
 // wheeler is the inductance of a multilayer coil in henry, all in metres.

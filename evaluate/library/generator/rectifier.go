@@ -1,0 +1,120 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// RectifierChoiceInput is what [RectifierChoice] reads.
+type RectifierChoiceInput struct {
+	Generator Machine
+	Store     ChargedStore
+	Rotation  float64 `unit:"rpm" range:"(0,)" help:"fastest of the rotor"`
+	Voltage   float64 `unit:"V" default:"0 V" range:"[0,)" help:"of the store, rested; most flows into an empty one"`
+	Leakage   float64 `unit:"mA" default:"0.1 mA" range:"[0,)" help:"of one diode at the store's voltage, warm"`
+}
+
+// RectifierChoiceResult is what the diodes must bear.
+type RectifierChoiceResult struct {
+	ReverseVoltage float64 `unit:"V" show:"1" help:"of one diode, to look for: half as much again as it sees with the store unplugged"`
+	MeanCurrent    float64 `unit:"A" show:"2" help:"of one diode"`
+	PeakCurrent    float64 `unit:"A" show:"3" help:"of one diode"`
+	Loss           float64 `unit:"W" show:"4" help:"of all diodes"`
+	BackDrain      float64 `unit:"mA" show:"5" help:"from the store at rest"`
+	Diodes         int
+	model.Cautions
+}
+
+// RectifierChoice is what the diodes of a generator's bridge must bear.
+//
+// Formula: reverse voltage 1.5 × the peak that one bridge sees open; mean current I/2 of its
+// bridge with one phase, I/3 with three; loss 2·Vd·I; back-drain the leakage of each leg
+//
+// Validity: as for the bridge; the store's resistance as given.
+//
+// Source: textbook; the factor 1.5 is common practice
+//
+// Example:
+//
+//	c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
+//	gen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3)
+//	store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+//	d = rectifier_choice(gen, store, 900 rpm)
+//	V_reverse [V] = d.reverse_voltage
+func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
+	g := in.Generator
+	err := positive(given{"generator.phase_constant", g.PhaseConstant}, given{"generator.phase_resistance", g.PhaseResistance}, given{"rotation", in.Rotation})
+	if err != nil {
+		return RectifierChoiceResult{}, err
+	}
+	d := g.at(in.Voltage+2*g.DiodeDrop, in.Rotation, g.LeadResistance+in.Store.Resistance)
+	legs, share := 2, 2.0
+	if g.star() {
+		legs, share = 3, 3
+	}
+	n := max(1, g.Bridges)
+	if g.Rectifiers == "each" {
+		n *= max(1, g.ParallelStrings)
+	}
+	out := RectifierChoiceResult{ReverseVoltage: 1.5 * g.CeilingConstant * in.Rotation, MeanCurrent: d.mean / float64(n) / share,
+		PeakCurrent: d.peak / float64(n), Loss: 2 * g.DiodeDrop * d.mean, BackDrain: in.Leakage * float64(legs*n), Diodes: 2 * legs * n}
+	if g.Bridges > 1 {
+		// A string's own crest, not the smooth sum of them all.
+		x := in.Voltage + 2*g.DiodeDrop + d.mean*(g.LeadResistance+in.Store.Resistance)
+		out.PeakCurrent = max(0, g.PhaseConstant*in.Rotation-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
+	}
+	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
+	return out, nil
+}
+
+// BlockingDiodeInput is what [BlockingDiode] reads.
+type BlockingDiodeInput struct {
+	Machine    string  `values:"bridge brushed" help:"a winding behind a bridge, or a brushed motor straight on the store"`
+	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store"`
+	Resistance float64 `unit:"Ω" range:"(0,)" help:"of the winding with its leads"`
+	Emf        float64 `unit:"V" default:"0 V" range:"[0,)" help:"at the rotation in question; 0 at rest"`
+}
+
+// BlockingDiodeResult is whether a diode is needed and what flows without.
+type BlockingDiodeResult struct {
+	Needed      bool    `show:"1"`
+	BackCurrent float64 `unit:"A" show:"2" help:"out of the store without one"`
+	BackPower   float64 `unit:"W" show:"3" help:"out of the store without one"`
+	model.Cautions
+}
+
+// BlockingDiode says whether a generator needs a diode to keep the store from
+// driving it as a motor.
+//
+// Formula: back current (V − E)/R of a brushed machine, none behind a bridge
+//
+// Validity: steady, at the rotation given; a free rotor speeds up until E nears V.
+//
+// Source: textbook
+//
+// Example:
+//
+//	d = blocking_diode("brushed", 5 V, 1.2 Ω)
+//	I_back [A] = d.back_current
+func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
+	if err := positive(given{"resistance", in.Resistance}); err != nil {
+		return BlockingDiodeResult{}, err
+	}
+	var out BlockingDiodeResult
+	if in.Machine != "brushed" {
+		return out, nil
+	}
+	out.Needed = in.Voltage > 0
+	out.BackCurrent = math.Max(0, (in.Voltage-in.Emf)/in.Resistance)
+	out.BackPower = out.BackCurrent * in.Voltage
+	if out.BackCurrent > 0 {
+		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning,
+			Says:   "Without a diode {0} flows back and turns the generator as a motor.",
+			Values: []model.Value{{Number: out.BackCurrent, Unit: "A"}},
+			Why:    "It empties the store, and a crank that starts by itself hurts hands.",
+			Mend:   "Put a Schottky diode in the positive lead, rated for the charging current.",
+			Source: "common practice"})
+	}
+	return out, nil
+}

@@ -1,0 +1,152 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// RotorPullInput is what [RotorPull] reads.
+type RotorPullInput struct {
+	Magnet DiscMagnet `help:"one of the discs"`
+	Poles  int        `range:"[2,100]" help:"discs of one rotor, an even number"`
+	Radius float64    `unit:"mm" range:"(0,)" help:"of the circle of their centres"`
+	Gap    float64    `unit:"mm" range:"(0,)" help:"between the faces, or from the face to the keeper"`
+	Rotor  string     `default:"facing" values:"facing backed keeper" help:"two rotors, two on iron, one facing a plate"`
+}
+
+// RotorPullResult is how hard the rotors pull.
+type RotorPullResult struct {
+	Pull          float64 `unit:"N" show:"1" help:"of one rotor on the other, or on the plate"`
+	PullPerMagnet float64 `unit:"N" show:"2"`
+	model.Cautions
+}
+
+// fingerPull is a pull that a hand does not hold apart (common practice).
+const fingerPull = 50.0
+
+// RotorPull is the attraction between two rotors of disc magnets, or of one
+// rotor to an iron plate.
+//
+// Formula: n·π·R²·Br²/µ0·∫ J1(kR)²/k·(F/2)²·Σ(−1)^m·J0(k·s_m) dk, s_m = 2r·sin(π·m/n)
+// from one disc to its m-th neighbour, F as for the generator's flux
+// (2·e^(−kg/2)·(1 − e^(−kt)) without iron); towards a plate the mirror image at twice the gap pulls
+//
+// Validity: permeability 1, iron without saturation (an upper bound); magnets
+// facing unlike poles.
+//
+// Source: force between charged discs, Hankel transform; magnetic stress in mid gap
+//
+// Example:
+//
+//	m = magnet_disc(20 mm, 5 mm, 1.28 T)
+//	pull = rotor_pull(m, 12, 45 mm, 10 mm)
+//	F [N] = pull.pull
+func RotorPull(in RotorPullInput) (RotorPullResult, error) {
+	err := positive(given{"magnet.diameter", in.Magnet.Diameter}, given{"magnet.thickness", in.Magnet.Thickness},
+		given{"magnet.remanence", in.Magnet.Remanence}, given{"radius", in.Radius}, given{"gap", in.Gap})
+	if err == nil {
+		err = checkCircle(1, in.Poles, 1)
+	}
+	if err != nil {
+		return RotorPullResult{}, err
+	}
+	d := discs{poles: in.Poles, remanence: in.Magnet.Remanence, radius: in.Magnet.Diameter / 2, thick: in.Magnet.Thickness,
+		pitch: in.Radius, coilRing: in.Radius, gap: in.Gap, rotor: in.Rotor}
+	if in.Rotor == "keeper" {
+		d.gap, d.rotor = 2*in.Gap, "facing" // its mirror image
+	}
+	if err := d.fits(1); err != nil {
+		return RotorPullResult{}, err
+	}
+	out := RotorPullResult{Pull: d.pull()}
+	out.PullPerMagnet = out.Pull / float64(in.Poles)
+	pullCaution(&out.Cautions, out.Pull)
+	strongMagnets(&out.Cautions)
+	return out, nil
+}
+
+// pull is the force between two facing rotors.
+func (d discs) pull() float64 {
+	f := func(k float64) float64 {
+		ring := 0.0
+		for m := range d.poles {
+			ring += float64(1-2*(m%2)) * math.J0(2*k*d.pitch*math.Sin(math.Pi*float64(m)/float64(d.poles)))
+		}
+		j, half := math.J1(k*d.radius), d.axial(k)/2
+		return j * j / k * half * half * ring
+	}
+	step := 5 * math.Pi / (2*d.pitch + 2*d.radius)
+	sum := 0.0
+	for a := 0.0; a < 40/d.gap; a += step {
+		sum += waves.over(a, a+step, f)
+	}
+	return float64(d.poles) * math.Pi * d.radius * d.radius * d.remanence * d.remanence / mu0 * sum
+}
+
+func pullCaution(c *model.Cautions, pull float64) {
+	if pull <= fingerPull {
+		return
+	}
+	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger,
+		Says:   "The rotors pull together with {0}.",
+		Values: []model.Value{{Number: pull, Unit: "N"}},
+		Why:    "They snap shut on fingers, and a printed rotor bows until it rubs on the coils.",
+		Mend:   "Bring them together with jacking screws, never by hand, and back thin rotors with a stiff plate.",
+		Source: "common practice"})
+}
+
+// MagnetHoldInput is what [MagnetHold] reads.
+type MagnetHoldInput struct {
+	Mass     float64 `unit:"g" range:"(0,)" help:"of one magnet"`
+	Area     float64 `unit:"mm^2" range:"(0,)" help:"of its glue"`
+	Radius   float64 `unit:"mm" range:"(0,)" help:"of the circle of the magnets' centres"`
+	Rotation float64 `unit:"rpm" range:"[0,)" help:"fastest of the rotor"`
+	Strength float64 `unit:"N/mm^2" default:"5 N/mm^2" range:"(0,)" help:"of the glue in shear, as it is in a workshop"`
+	Safety   float64 `unit:"1" default:"5" range:"[1,)" help:"factor on the load"`
+}
+
+// MagnetHoldResult is what holds a magnet on.
+type MagnetHoldResult struct {
+	Load         float64 `unit:"N" show:"1" help:"outward, on one magnet"`
+	Shear        float64 `unit:"N/mm^2" show:"2" help:"in its glue"`
+	SafeRotation float64 `unit:"rpm" show:"3" help:"at the safety factor"`
+	RimSpeed     float64 `unit:"m/s" show:"4" help:"of the magnets' centres"`
+	model.Cautions
+}
+
+// MagnetHold is the centrifugal load on a rotor's magnet and its glue.
+//
+// Formula: F = m·ω²·r; τ = F/A; safe ω = √(strength·A/(safety·m·r))
+//
+// Validity: glue alone, its strength much below the maker's sheet for lack of
+// a clean surface and with age; a band or ring should hold the magnets besides.
+//
+// Source: textbook; strength and factor common practice, no source
+//
+// Example:
+//
+//	hold = magnet_hold(12 g, 300 mm^2, 45 mm, 900 rpm)
+//	F [N] = hold.load
+func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
+	err := positive(given{"mass", in.Mass}, given{"area", in.Area}, given{"radius", in.Radius}, given{"strength", in.Strength}, given{"safety", in.Safety})
+	if err == nil {
+		err = notNegative(given{"rotation", in.Rotation})
+	}
+	if err != nil {
+		return MagnetHoldResult{}, err
+	}
+	load := in.Mass * in.Rotation * in.Rotation * in.Radius
+	out := MagnetHoldResult{Load: load, Shear: load / in.Area, RimSpeed: in.Rotation * in.Radius,
+		SafeRotation: math.Sqrt(in.Strength * in.Area / (in.Safety * in.Mass * in.Radius))}
+	if in.Rotation > out.SafeRotation {
+		out.Raise(model.Caution{ID: "magnet-glue-overloaded", Level: model.Danger,
+			Says:   "At {0} the glue is past its safe speed of {1}.",
+			Values: []model.Value{{Number: in.Rotation * 30 / math.Pi, Unit: "rpm"}, {Number: out.SafeRotation * 30 / math.Pi, Unit: "rpm"}},
+			Why:    "A magnet that comes off flies like a shot.",
+			Mend:   "Turn slower, or hold the magnets with a band or ring; prove the rotor behind a guard.",
+			Source: "F = m·ω²·r; common practice for the factor"})
+	}
+	spinningRotor(&out.Cautions)
+	return out, nil
+}
