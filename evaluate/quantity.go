@@ -40,6 +40,9 @@ func (w *worker) add(q Quantity) {
 
 // flatten adds a value, or the fields of a record; lists and tables have no row.
 func (w *worker) flatten(q Quantity, t check.Type, value any, unit units.Unit) {
+	if value == nil {
+		return // a field that the function could not work
+	}
 	record, isRecord := t.(*check.Record)
 	if !isRecord {
 		if w.fill(&q, t, value, unit) {
@@ -55,7 +58,7 @@ func (w *worker) flatten(q Quantity, t check.Type, value any, unit units.Unit) {
 		f := q
 		f.Name += "." + record.Fields[i].Name
 		f.Headline = q.Headline && (record.Fields[i].Headline > 0 || !marked && i < headlines)
-		w.flatten(f, record.Fields[i].Type, value.(library.Record)[i], units.Unit{})
+		w.flatten(f, record.Fields[i].Type, value.(library.Record)[i], record.Fields[i].Unit)
 	}
 }
 

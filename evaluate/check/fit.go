@@ -287,6 +287,9 @@ func (b *binding) resultFields(params []library.Param) []Field {
 	fields := make([]Field, len(params))
 	for i, p := range params {
 		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
+		if p.Shape.Kind == library.Quantity && p.Shape.Dim == "" && p.Shape.Unit.Kind.Dim.IsNumber() {
+			fields[i].Unit = p.Shape.Unit
+		}
 	}
 	return fields
 }

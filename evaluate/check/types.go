@@ -38,6 +38,9 @@ type Field struct {
 	Name     string
 	Type     Type
 	Headline int
+	// Unit is what a pure number is shown in, such as % or °; else the zero
+	// unit, and a fitting one is chosen.
+	Unit units.Unit
 }
 
 // String names the type in the builder's terms, with its article.

@@ -182,6 +182,12 @@ func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (a
 			continue
 		}
 		v, f := known(from[p.Index])
+		if v == nil && f == nil {
+			if out[i] = p.Default; p.Default == nil && !p.Param.Optional {
+				return nil, notKnown(path+p.Param.Name, x)
+			}
+			continue
+		}
 		if f == nil && p.Nested != nil {
 			v, f = pick(x, p.Nested, v.(library.Record), path+p.Param.Name+".")
 		}

@@ -89,7 +89,16 @@ func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
 	if f != nil {
 		return nil, f
 	}
-	return known(record.(library.Record)[x.Index])
+	v := record.(library.Record)[x.Index]
+	if v == nil {
+		return nil, notKnown(x.X.Type().(*check.Record).Fields[x.Index].Name, x)
+	}
+	return known(v)
+}
+
+// notKnown is the fault of using a field that a function could not work.
+func notKnown(name string, at check.Node) *Fault {
+	return fault(at.Place(), "`"+name+"` is not known here", "give what it is worked from, where the record is made")
 }
 
 func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
