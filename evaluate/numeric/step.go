@@ -1,0 +1,287 @@
+package numeric
+
+import (
+	"math"
+	"slices"
+)
+
+// The pair of Dormand and Prince: nodes, stages and, in e, the fifth order
+// less the fourth. The last stage is the fifth-order result itself, so that
+// its derivative is the first of the next step.
+var (
+	nodes  = [7]float64{0, 1. / 5, 3. / 10, 4. / 5, 8. / 9, 1, 1}
+	stages = [7][]float64{
+		1: {1. / 5},
+		2: {3. / 40, 9. / 40},
+		3: {44. / 45, -56. / 15, 32. / 9},
+		4: {19372. / 6561, -25360. / 2187, 64448. / 6561, -212. / 729},
+		5: {9017. / 3168, -355. / 33, 46732. / 5247, 49. / 176, -5103. / 18656},
+		6: {35. / 384, 0, 500. / 1113, 125. / 192, -2187. / 6784, 11. / 84},
+	}
+	e = [7]float64{71. / 57600, 0, -71. / 16695, 71. / 1920, -17253. / 339200, 22. / 525, -1. / 40}
+)
+
+// Control of the step: the next one is h·0.9/err^(0.2-0.75β)·old^β, within
+// bounds (Hairer, Nørsett, Wanner I, II.4 and IV.2 of volume II).
+const (
+	safety   = 0.9
+	beta     = 0.04
+	alpha    = 0.2 - 0.75*beta
+	shrink   = 0.2
+	grow     = 10
+	leastOld = 1e-4
+)
+
+// Detection of stiffness: so many steps whose h·λ is near the border of the
+// stability region, not parted by so many that are calm.
+const (
+	stiffBorder = 3.25
+	stiffSteps  = 15
+	calmSteps   = 6
+)
+
+type stepper struct {
+	f        System
+	o        Options
+	solution Solution
+	end      float64 // where to stop
+	t, h     float64
+	proposed float64 // the next step
+	last     bool    // this step meets the end
+	y, next  []float64
+	scale    []float64
+	work     []float64
+	k        [7][]float64
+	dense    segment
+	old      float64 // the last accepted error
+	stiff    int     // suspicious steps
+	calm     int     // others since the last of them
+	rejected bool    // the step before was
+}
+
+func newStepper(f System, t0 float64, y0 []float64, t1 float64, o Options) *stepper {
+	n := len(y0)
+	s := &stepper{f: f, o: o, end: t1, t: t0, old: leastOld}
+	room := make([]float64, 16*n)
+	cut := func() []float64 {
+		part := room[:n:n]
+		room = room[n:]
+		return part
+	}
+	for i := range s.k {
+		s.k[i] = cut()
+	}
+	for i := range s.dense.c {
+		s.dense.c[i] = cut()
+	}
+	s.y, s.next, s.scale, s.work = cut(), cut(), cut(), cut()
+	copy(s.y, y0)
+	return s
+}
+
+func (s *stepper) call(t float64, y, dy []float64) {
+	s.solution.Calls++
+	s.f(t, y, dy)
+}
+
+// advance takes one step that keeps the tolerance, trying shorter ones until
+// it does, and leaves it in s.next and s.dense.
+func (s *stepper) advance() error {
+	for {
+		if s.solution.Accepted+s.solution.Rejected >= s.o.Steps {
+			return s.exhausted()
+		}
+		s.bound()
+		if math.Abs(s.h) <= 4*ulp(s.t) && !s.last {
+			return s.stuck()
+		}
+		s.stage()
+		err := s.estimate()
+		if err <= 1 { // false for NaN
+			s.accept(err)
+			s.suspect()
+			return nil
+		}
+		s.solution.Rejected++
+		s.rejected = true
+		factor := shrink
+		if !math.IsNaN(err) && !math.IsInf(err, 0) {
+			factor = max(shrink, safety*math.Pow(err, -alpha))
+		}
+		s.h *= factor
+	}
+}
+
+// bound keeps the step within the longest one and the end, which is met
+// exactly and not by a last tiny step.
+func (s *stepper) bound() {
+	left := s.end - s.t
+	s.last = false
+	if s.o.Longest > 0 && math.Abs(s.h) > s.o.Longest {
+		s.h = math.Copysign(s.o.Longest, left)
+	}
+	switch size := math.Abs(left); {
+	case math.Abs(s.h) >= size*(1-1e-12):
+		s.h, s.last = left, true
+	case math.Abs(s.h) > size/2:
+		s.h = left / 2
+	}
+}
+
+func ulp(t float64) float64 { return math.Nextafter(math.Abs(t), math.Inf(1)) - math.Abs(t) }
+
+// stage evaluates the six new stages of a step, the last at its end.
+func (s *stepper) stage() {
+	for i := 1; i < len(s.k); i++ {
+		y := s.work
+		if i == len(s.k)-1 {
+			y = s.next
+		}
+		for j := range y {
+			sum := 0.0
+			for l, a := range stages[i] {
+				sum += a * s.k[l][j]
+			}
+			y[j] = s.y[j] + s.h*sum
+		}
+		s.call(s.t+nodes[i]*s.h, y, s.k[i])
+	}
+}
+
+// estimate is the local error against the tolerance, in the mean square.
+func (s *stepper) estimate() float64 {
+	sum := 0.0
+	for j := range s.y {
+		err := 0.0
+		for i, x := range e {
+			err += x * s.k[i][j]
+		}
+		err *= s.h / s.tolerance(j, math.Max(math.Abs(s.y[j]), math.Abs(s.next[j])))
+		sum += err * err
+	}
+	return math.Sqrt(sum / float64(len(s.y)))
+}
+
+func (s *stepper) tolerance(j int, size float64) float64 {
+	absolute := s.o.Absolute
+	if s.o.Each != nil {
+		absolute = s.o.Each[j]
+	}
+	// A component that is zero and has no absolute tolerance must not divide
+	// by zero.
+	return math.Max(absolute+s.o.Relative*size, math.SmallestNonzeroFloat64/1e-16)
+}
+
+// accept records a step and chooses the next one.
+func (s *stepper) accept(err float64) {
+	s.solution.Accepted++
+	s.dense.fill(s.t, s.h, s.y, s.next, &s.k)
+	factor := float64(grow)
+	if err > 0 {
+		factor = min(grow, max(shrink, safety*math.Pow(err, -alpha)*math.Pow(s.old, beta)))
+	}
+	if s.rejected {
+		factor = min(factor, 1)
+	}
+	s.old, s.rejected = math.Max(err, leastOld), false
+	s.proposed = s.h * factor
+}
+
+// suspect counts steps that stability bounds.
+func (s *stepper) suspect() {
+	above, below := 0.0, 0.0
+	for j := range s.y {
+		slope := s.k[6][j] - s.k[5][j]
+		above += slope * slope
+		below += s.lastStage(j)
+	}
+	if below > 0 && math.Abs(s.h)*math.Sqrt(above/below) > stiffBorder {
+		s.stiff, s.calm = s.stiff+1, 0
+	} else if s.calm++; s.calm >= calmSteps {
+		s.stiff = 0
+	}
+}
+
+// lastStage is the square of how far the states of the last two stages, which
+// are at one time, lie apart.
+func (s *stepper) lastStage(j int) float64 {
+	sum := 0.0
+	for l, a := range stages[6] {
+		b := 0.0
+		if l < len(stages[5]) {
+			b = stages[5][l]
+		}
+		sum += (a - b) * s.k[l][j]
+	}
+	return sum * s.h * sum * s.h
+}
+
+// shift makes the end of a step the start of the next.
+func (s *stepper) shift() {
+	if s.o.Dense {
+		s.solution.Path.add(&s.dense)
+		s.solution.Path.end = s.dense.t + s.dense.h
+	}
+	s.t += s.h
+	if s.last { // whatever rounding says
+		s.t = s.end
+	}
+	s.h = s.proposed
+	s.y, s.next = s.next, s.y
+	s.k[0], s.k[6] = s.k[6], s.k[0]
+}
+
+// chooseFirst proposes a first step from the sizes of y, y' and y”.
+func (s *stepper) chooseFirst() {
+	direction := math.Copysign(1, s.end-s.t)
+	if s.o.First > 0 {
+		s.h = direction * s.o.First
+		return
+	}
+	size, slope := s.norm(s.y), s.norm(s.k[0])
+	h := 1e-6
+	if size > 1e-5 && slope > 1e-5 {
+		h = 0.01 * size / slope
+	}
+	h = min(h, math.Abs(s.end-s.t))
+	for j := range s.y {
+		s.next[j] = s.y[j] + direction*h*s.k[0][j]
+	}
+	s.call(s.t+direction*h, s.next, s.k[1])
+	for j := range s.y {
+		s.work[j] = (s.k[1][j] - s.k[0][j]) / h
+	}
+	most := max(slope, s.norm(s.work))
+	second := max(1e-6, h*1e-3)
+	if most > 1e-15 {
+		second = math.Pow(0.01/most, 0.2)
+	}
+	if s.h = direction * min(100*h, second); math.IsNaN(s.h) || s.h == 0 {
+		s.h = direction * h
+	}
+}
+
+// norm is a vector in units of the tolerance, in the mean square.
+func (s *stepper) norm(v []float64) float64 {
+	sum := 0.0
+	for j, x := range v {
+		x /= s.tolerance(j, math.Abs(s.y[j]))
+		sum += x * x
+	}
+	return math.Sqrt(sum / float64(len(v)))
+}
+
+func (s *stepper) exhausted() error {
+	if s.stiff >= stiffSteps {
+		return s.stall(Stiff, "its fast parts die out at once and still bound the step")
+	}
+	return s.stall(TooMany, "")
+}
+
+// stuck tells a derivative that is not finite from a step that is too small.
+func (s *stepper) stuck() error {
+	if slices.ContainsFunc(s.k[1:], func(k []float64) bool { return !finite(k) }) || !finite(s.next) {
+		return s.stall(NotFinite, "")
+	}
+	return s.stall(TooSmall, "the solution may run away or jump here")
+}
