@@ -191,6 +191,11 @@ var mistakes = []struct{ text, summary, hint string }{
 	{"x = 1 V«.»a", "a number has no fields", "write `1 * …` to multiply"},
 	{"x = if then «else»", "nothing follows `else`", "indent the next line if it belongs to this one"},
 	{"x = 12 V «:» 3", "`:` cannot stand here", ""},
+	{"x = 10 V ± «(1 ± 2) V»", "a spread has no spread of its own", "write a number with its unit, or a constant in brackets"},
+	{"x = 10 V ± «(1 V ± 2 V)»", "a spread has no spread of its own", "write a number with its unit, or a constant in brackets"},
+	{"x = «(12.50 ± 0.25)F»", "a space is missing between a number and its unit", "write `(12.50 ± 0.25) F`"},
+	{"«2x» = 3", "a name begins with a letter", "write `x_2`"},
+	{"x = (12 + 1) «V»", "an operator is missing before `V`", "write `*` to multiply; nothing is multiplied unsaid"},
 	// Layout.
 	{"x = a\n «y» = b", "this line is indented more than the block's first, so it belongs to the statement above", "give it the indent of the others if it stands by itself"},
 	{"x = [1 V,\n  2 V\n  «3» V]", "`]` is missing before `3`", "the elements of a list stand between commas: `[1 V, 2 V]`"},

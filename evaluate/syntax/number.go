@@ -134,6 +134,10 @@ func (s *scanner) unit(end int, number string) {
 // touching notes 12V.
 func (s *scanner) touching(start int, number, run string) {
 	s.list = s.list[:len(s.list)-1]
+	if after := strings.TrimLeft(s.rest(), " "); len(s.list) == 0 && after != "" && strings.IndexByte("=[(", after[0]) >= 0 {
+		s.invalid(start-len(number), "a name begins with a letter", "write "+quote(run+"_"+number))
+		return
+	}
 	s.invalid(start-len(number), "a space is missing between a number and its unit", "write "+quote(number+" "+run))
 }
 

@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -300,11 +301,23 @@ func (c *climber) spread(op string) (Expr, error) {
 	case t.Type == tokenNumber:
 		return c.bound()
 	case isSign(t, "("):
-		return c.bracket()
+		x, err := c.bracket()
+		if err == nil && holdsUncertain(x) {
+			return nil, fail(x.Place(), "a spread has no spread of its own", "write a number with its unit, or a constant in brackets")
+		}
+		return x, err
 	case t.Type == tokenName && !reserved[t.Value]:
 		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+" …)")+" if it is worked from constants")
 	}
 	return nil, c.wantsNumber()
+}
+
+// holdsUncertain says whether there is a ± or within anywhere in x.
+func holdsUncertain(x Expr) bool {
+	if _, ok := x.(*Uncertain); ok {
+		return true
+	}
+	return slices.ContainsFunc(Children(x), holdsUncertain)
 }
 
 // wantsNumber is about what stands behind ± or within, or to.

@@ -223,10 +223,7 @@ func (s *scanner) isUnitBracket() bool {
 	if t == nil || s.isAfterOperand() {
 		return false
 	}
-	if isSign(t, ")") || t.Type == tokenVerb {
-		return true
-	}
-	return t.Type == tokenName && !reserved[t.Value] && !isLinkingHere(s.list)
+	return isSign(t, ")") || t.Type == tokenName && !reserved[t.Value] && !isLinkingHere(s.list)
 }
 
 func (s *scanner) bracket() {

@@ -102,7 +102,17 @@ func sourceUncertain(x *Uncertain) string {
 	if x.Upper != nil {
 		return "within " + Source(x.Spread) + " to " + Source(x.Upper)
 	}
+	if n, spread, ok := shared(x); ok {
+		return "(" + n.Text + " ± " + spread.Text + ") " + n.Unit.Text
+	}
 	return Source(x.Value) + " " + x.Op + " " + Source(x.Spread)
+}
+
+// shared says whether value and spread have their unit from behind a bracket.
+func shared(x *Uncertain) (value, spread *Number, ok bool) {
+	value, ok = x.Value.(*Number)
+	spread, ok2 := x.Spread.(*Number)
+	return value, spread, ok && ok2 && value.Unit != nil && value.Unit == spread.Unit
 }
 
 func sourceSweeps(over []Sweep) string {
