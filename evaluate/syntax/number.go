@@ -156,9 +156,10 @@ func isUnitLetter(r rune) bool {
 }
 
 // unitRun is the longest run at the start of rest that units are written with:
-// letters, signs of degree and percent, · * / ^, digits behind a letter or ^,
-// a sign behind ^, superscripts, and brackets opened in the run behind an
-// operator. It is incomplete when such a bracket is still open.
+// letters, signs of degree and percent, · * / ^, digits, a sign behind ^,
+// superscripts, and brackets opened in the run behind an operator. It is
+// incomplete when such a bracket is still open. Digits and _ count wherever
+// they stand, so that the message about 2 n_1 is about n_1.
 func unitRun(rest string) (run string, complete bool) {
 	depth := 0
 	var before rune

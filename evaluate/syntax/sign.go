@@ -76,6 +76,9 @@ func (s *scanner) stray(start int) {
 // isForbidden says whether a character must not stand in code: controls, what
 // turns the direction of writing, and bytes that are no UTF-8.
 func isForbidden(r rune, size int) bool {
+	if ' ' <= r && r <= '~' {
+		return false
+	}
 	return r == utf8.RuneError && size == 1 || r != '\t' && unicode.IsControl(r) || message.Visible(string(r)) != string(r) && r != '\t'
 }
 

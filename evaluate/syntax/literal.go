@@ -1,0 +1,64 @@
+package syntax
+
+import (
+	"errors"
+	"math"
+	"strconv"
+	"strings"
+
+	"inkwing/evaluate/message"
+)
+
+// literal is the number that a token and the unit behind it say.
+func (c *climber) literal() (*Number, error) {
+	t := c.next()
+	at := spanOf(t)
+	value, err := strconv.ParseFloat(strings.ReplaceAll(t.Value, "_", ""), 64)
+	if errors.Is(err, strconv.ErrRange) {
+		return nil, fail(at, "this number is too large to work with", "choose a larger unit")
+	}
+	n := &Number{At: At{at}, Text: t.Value, Value: value, Digits: at}
+	if u := c.peek(); u.Type == tokenUnit {
+		c.next()
+		n.Unit = &Unit{At{spanOf(u)}, u.Value}
+		n.Span = n.Span.To(n.Unit.Span)
+	}
+	return n, nil
+}
+
+// lastFactor is what stands directly left of the next * or /.
+func lastFactor(x Expr) Expr {
+	if b, ok := x.(*Binary); ok && (b.Op == "*" || b.Op == "/") {
+		return b.Y
+	}
+	return x
+}
+
+// refuseHalfVolt refuses 1/2 V: half a volt to one reader, one over two volts
+// to the next.
+func refuseHalfVolt(left, right Expr) error {
+	if u, ok := right.(*Uncertain); ok && u.Value != nil {
+		right = u.Value
+	}
+	a, ok := left.(*Number)
+	b, ok2 := right.(*Number)
+	if !ok || !ok2 || a.Unit != nil || b.Unit == nil {
+		return nil
+	}
+	half := "(" + a.Text + "/" + b.Text + ") * 1"
+	if q := strconv.FormatFloat(a.Value/b.Value, 'g', -1, 64); len(q) <= 8 && !math.IsInf(a.Value/b.Value, 0) {
+		half = q
+	}
+	return fail(a.Span.To(b.Span), "this can be read two ways: is the unit below the line or not?",
+		"write "+quote(half+" "+b.Unit.Text)+" or "+quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
+}
+
+// splitSign reads -2^y as -(2^y).
+func splitSign(n *Number, op message.Span, y Expr) Expr {
+	minus := n.Span
+	minus.End = minus.Start + 1
+	n.Text, n.Value = n.Text[1:], -n.Value
+	n.Span.Start++
+	n.Digits.Start++
+	return &Unary{At{minus.To(y.Place())}, "-", minus, &Binary{At{n.Span.To(y.Place())}, "^", op, n, y}}
+}
