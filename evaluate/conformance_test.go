@@ -136,15 +136,20 @@ func plainBlock(lines []string) syntax.Block {
 	return c.block(lines)
 }
 
-// announce reads "!    ^^^^ summary | hint" under a line.
+// announce reads "!    ^^^^ summary | hint" under a line. The ! stands for the
+// first column where carets follow it at once, or none at all.
 func (c *conformanceCase) announce(line string, above syntax.Line) {
-	from := strings.IndexByte(line, '^')
-	to := strings.LastIndexByte(line, '^') + 1
-	summary, hint, _ := strings.Cut(line[to:], " | ")
-	start := byteColumn(above.Text, utf8.RuneCountInString(line[:from]))
-	end := byteColumn(above.Text, utf8.RuneCountInString(line[:to]))
+	rest := strings.TrimLeft(line[1:], " ")
+	carets := len(rest) - len(strings.TrimLeft(rest, "^"))
+	from, to := len(line)-len(rest), len(line)-len(rest)+carets
+	if carets == 0 {
+		from, to = 0, 1
+	} else if from == 1 {
+		from = 0
+	}
+	summary, hint, _ := strings.Cut(rest[carets:], " | ")
 	c.errors = append(c.errors, &announced{
-		start: above.Offset + start, end: above.Offset + end,
+		start: above.Offset + byteColumn(above.Text, from), end: above.Offset + byteColumn(above.Text, to),
 		summary: strings.TrimSpace(summary), hint: strings.TrimSpace(hint),
 	})
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"cmp"
 	"strconv"
 	"strings"
 
@@ -85,8 +86,12 @@ func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
 	if p.Shape.Kind == library.Whole {
 		want = units.Kind{}
 	}
-	if q.Dim != want.Dim || q.Point != want.Point {
-		b.say(message.Diagnostic{Span: e.Place(), Summary: quote(p.Name) + " wants " + want.String() + ", this is " + q.String(), Hint: b.factorHint(e, q, want, nil)})
+	if q.Dim == want.Dim && q.Point != want.Point {
+		b.fail(e.Place(), quote(p.Name)+" wants "+want.String()+", this is "+q.String(), pointHint)
+		return false
+	}
+	if q.Dim != want.Dim {
+		b.say(message.Diagnostic{Span: e.Place(), Summary: quote(p.Name) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())})
 		return false
 	}
 	if !marksAgree(q.Mark, want.Mark) {

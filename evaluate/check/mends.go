@@ -14,6 +14,9 @@ import (
 // rateHint is both mends of a rotation met with a rate.
 const rateHint = "for a rotation write rpm, rev/s or rad/s; for a rate Hz or s^-1; to go from one to the other multiply or divide by `(2 * pi)`"
 
+// pointHint tells a point on the scale from a difference.
+const pointHint = "°C stands for a temperature on a scale, K for a difference: 293.15 K on the scale is written 20 °C"
+
 // unitSays is a units error in two sentences.
 func unitSays(err error) (summary, hint string) {
 	var e *units.Error
@@ -189,7 +192,7 @@ func (c *checker) mismatch(e syntax.Expr, node Node, want units.Kind) {
 	d := message.Diagnostic{Span: e.Place(), Summary: q.String() + " where " + want.String() + " is wanted"}
 	switch {
 	case q.Dim == want.Dim && q.Point != want.Point:
-		d.Hint = "°C stands for a temperature on a scale, K for a difference"
+		d.Hint = pointHint
 	case q.Dim == want.Dim:
 		d.Summary += ": a factor of 2π would be lost"
 		d.Hint = rateHint
@@ -206,21 +209,19 @@ func (c *checker) factorHint(e syntax.Expr, got Quantity, want units.Kind, other
 	hint := ""
 	for _, leaf := range c.leaves(e, nil) {
 		switch {
+		case hint != "":
 		case leaf.dim == missing:
 			hint = "one factor " + quote(leaf.text) + " more would make it one: is a square forgotten?"
 		case leaf.dim == over:
 			hint = "one factor " + quote(leaf.text) + " less would make it one"
-		case missing.Name() == "" || hint != "":
-			continue
-		}
-		if hint != "" {
-			break
 		}
 	}
-	if hint == "" && missing.Name() != "" {
-		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
-	} else if hint == "" && over.Name() != "" {
+	switch {
+	case hint != "" || got.Dim.IsNumber():
+	case over.Name() != "" && !over.IsNumber():
 		hint = "it would have to be divided by " + article(over.Name()) + " (" + over.SIUnit() + ")"
+	case missing.Name() != "" && !missing.IsNumber():
+		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
 	}
 	return join(hint, c.readings(e), c.readings(other))
 }

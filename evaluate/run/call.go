@@ -3,6 +3,7 @@ package run
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -96,10 +97,10 @@ func inRange(p *library.Param, name string, v any, at message.Span) *Fault {
 	switch x := v.(type) {
 	case float64:
 		if p.Shape.Kind == library.Whole && x != math.Trunc(x) {
-			return fault(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", p.Help)
+			return fault(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", about(p))
 		}
 		if !p.Check(x) {
-			return fault(at, "`"+name+"` is "+units.Show(x, shownUnit(p, x), 4)+", and "+p.Wants(), p.Help)
+			return fault(at, "`"+name+"` is "+units.Show(x, shownUnit(p, x), 4)+", and "+p.Wants(), about(p))
 		}
 	case library.List:
 		for _, one := range x {
@@ -109,6 +110,14 @@ func inRange(p *library.Param, name string, v any, at message.Span) *Fault {
 		}
 	}
 	return nil
+}
+
+// about is what a parameter is, as a mend.
+func about(p *library.Param) string {
+	if p.Help == "" {
+		return ""
+	}
+	return "`" + p.Name + "`: " + p.Help
 }
 
 func shownUnit(p *library.Param, x float64) units.Unit {
@@ -156,8 +165,8 @@ const shownDigits = 3
 
 func showValue(v model.Value) string {
 	u, err := units.Parse(v.Unit)
-	if err != nil {
-		return units.Number(v.Number, shownDigits) + " " + v.Unit
+	if v.Unit == "" || err != nil {
+		return strings.TrimSpace(units.Number(v.Number, shownDigits) + " " + v.Unit)
 	}
 	return units.Show(u.ToSI(v.Number), u, shownDigits)
 }
