@@ -99,6 +99,57 @@ func TestTolerance(t *testing.T) {
 	}
 }
 
+// Robertson's reaction is stiff; to 40 it can still be followed, at a price.
+func TestRobertson(t *testing.T) {
+	f := func(_ float64, y, dy []float64) {
+		dy[0] = -0.04*y[0] + 1e4*y[1]*y[2]
+		dy[2] = 3e7 * y[1] * y[1]
+		dy[1] = -dy[0] - dy[2]
+	}
+	want := []float64{0.7158270688, 0.9185534765e-5, 0.2841637457} // Hairer, Wanner, Solving ODEs II, IV.10
+	s, err := Integrate(context.Background(), f, 0, []float64{1, 0, 0}, 40, Options{Relative: 1e-9, Each: []float64{1e-10, 1e-14, 1e-10}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, y := range s.Y {
+		if math.Abs(y/want[i]-1) > 1e-6 {
+			t.Errorf("y%d = %.10g, want %.10g", i+1, y, want[i])
+		}
+	}
+	t.Logf("%d steps", s.Accepted)
+	_, err = Integrate(context.Background(), f, 0, []float64{1, 0, 0}, 40, Options{Relative: 1e-5, Each: []float64{1e-6, 1e-9, 1e-6}, Steps: 5000})
+	var stall *Stall
+	if !errors.As(err, &stall) || stall.Cause != Stiff {
+		t.Errorf("not called stiff: %v", err)
+	}
+}
+
+// The path between the steps is of the fourth order: its error falls at least
+// sixteenfold with half the step, and it is the state itself at the steps.
+func TestDense(t *testing.T) {
+	worst := func(h float64) float64 {
+		s, err := Integrate(context.Background(), oscillator, 0, []float64{0, 1}, 3, Options{Relative: 0.5, Absolute: 1, First: h, Longest: h, Dense: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		y, d := make([]float64, 2), 0.0
+		for x := 0.0; x <= 3; x += 0.001 {
+			s.Path.At(x, y)
+			d = max(d, math.Abs(y[0]-math.Sin(x)), math.Abs(y[1]-math.Cos(x)))
+		}
+		if s.Path.At(3, y); farthest(y, s.Y) > 1e-15 {
+			t.Errorf("the path ends at %v, the solution at %v", y, s.Y)
+		}
+		return d
+	}
+	if a, b := worst(0.25), worst(0.125); a/b < 15 || b > 1e-6 {
+		t.Errorf("the error of the path falls from %.2g to %.2g", a, b)
+	}
+	if (&Path{}).At(0, nil) {
+		t.Error("an empty path has a state")
+	}
+}
+
 // predators conserve y1 - ln y1 + 2(y2 - ln y2) (DETEST B1).
 func TestInvariant(t *testing.T) {
 	s, err := Integrate(context.Background(), predators, 0, []float64{1, 3}, 20, Options{Relative: 1e-12, Absolute: 1e-14, Dense: true})
