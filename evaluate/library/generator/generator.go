@@ -14,36 +14,47 @@ type DiscMagnet struct {
 	Remanence float64 `unit:"T" range:"(0,2)" help:"at its temperature"`
 }
 
+// BlockMagnet is one of a rotor's block magnets.
+type BlockMagnet struct {
+	Length    float64 `unit:"mm" range:"(0,)" help:"along the radius"`
+	Width     float64 `unit:"mm" range:"(0,)" help:"across the radius"`
+	Thickness float64 `unit:"mm" range:"(0,)"`
+	Remanence float64 `unit:"T" range:"(0,2)" help:"at its temperature"`
+}
+
 // RotorCoil is one of a generator's coils.
 type RotorCoil struct {
-	Turns      float64  `unit:"1" range:"(0,)"`
-	Opening    float64  `unit:"mm" range:"(0,)" help:"diameter"`
-	Leg        float64  `unit:"mm" range:"[0,)"`
-	Height     float64  `unit:"mm" range:"[0,)" help:"along the magnets' field"`
-	Resistance float64  `unit:"Ω" range:"(0,)" help:"at its temperature"`
-	Inductance float64  `unit:"mH" default:"0 mH" range:"[0,)"`
-	Section    *float64 `unit:"mm^2" range:"(0,)" help:"of the wire, bare"`
-	Shape      string   `default:"round" values:"round rectangular trapezoid"`
+	Turns        float64  `unit:"1" range:"(0,)"`
+	Opening      float64  `unit:"mm" range:"(0,)" help:"diameter, or length along the radius"`
+	OpeningWidth *float64 `unit:"mm" range:"(0,)" help:"mean, across the radius; of one that is not round"`
+	OpeningTaper float64  `unit:"mm" default:"0 mm" help:"how much wider the outer end is than the inner"`
+	Leg          float64  `unit:"mm" range:"[0,)"`
+	Height       float64  `unit:"mm" range:"[0,)" help:"along the magnets' field"`
+	Resistance   float64  `unit:"Ω" range:"(0,)" help:"at its temperature"`
+	Inductance   float64  `unit:"mH" default:"0 mH" range:"[0,)"`
+	Section      *float64 `unit:"mm^2" range:"(0,)" help:"of the wire, bare"`
+	Shape        string   `default:"round" values:"round rectangular trapezoid"`
 }
 
 // GeneratorInput is what [Generator] reads.
 type GeneratorInput struct {
-	Coil           RotorCoil   `help:"one coil"`
-	Coils          int         `range:"[1,100]" help:"evenly spaced round the circle"`
-	Poles          int         `range:"[2,100]" help:"magnets of one rotor, an even number"`
-	Magnet         *DiscMagnet `choose:"emf" help:"a disc of the rotor; wants radius and gap"`
-	EmfConstant    *float64    `unit:"V·s/rad" choose:"emf" range:"(0,)" help:"measured: peak of one coil by the rotation"`
-	Radius         *float64    `unit:"mm" range:"(0,)" help:"of the circle of the magnets' centres"`
-	CoilRadius     *float64    `unit:"mm" range:"(0,)" help:"of the circle of the coils' centres; the magnets' if left out"`
-	Gap            *float64    `unit:"mm" range:"(0,)" help:"between the faces, or from the face to the keeper; the coil is in its middle"`
-	Rotor          string      `default:"facing" values:"facing backed single keeper" help:"two rotors, two on iron, one alone, one facing a plate"`
-	Backing        *float64    `unit:"mm" range:"(0,)" help:"thickness of the iron"`
-	Phases         int         `default:"1" range:"[1,3]" help:"1 or 3"`
-	Connection     string      `default:"star" values:"star delta" help:"of three phases"`
-	Series         *int        `range:"[1,)" help:"coils in series in a string; all that peak together, or of a phase, if left out"`
-	Rectifiers     string      `default:"common" values:"common each" help:"one bridge, or one for each string"`
-	DiodeDrop      float64     `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode"`
-	LeadResistance float64     `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads and fuse, behind the bridge"`
+	Coil           RotorCoil    `help:"one coil"`
+	Coils          int          `range:"[1,100]" help:"evenly spaced round the circle"`
+	Poles          int          `range:"[2,100]" help:"magnets of one rotor, an even number"`
+	Magnet         *DiscMagnet  `choose:"emf" help:"a disc of the rotor; wants radius and gap"`
+	Block          *BlockMagnet `choose:"emf" help:"a block of the rotor; wants radius and gap"`
+	EmfConstant    *float64     `unit:"V·s/rad" choose:"emf" range:"(0,)" help:"measured: peak of one coil by the rotation"`
+	Radius         *float64     `unit:"mm" range:"(0,)" help:"of the circle of the magnets' centres"`
+	CoilRadius     *float64     `unit:"mm" range:"(0,)" help:"of the circle of the coils' centres; the magnets' if left out"`
+	Gap            *float64     `unit:"mm" range:"(0,)" help:"between the faces, or from the face to the keeper; the coil is in its middle"`
+	Rotor          string       `default:"facing" values:"facing backed single keeper" help:"two rotors, two on iron, one alone, one facing a plate"`
+	Backing        *float64     `unit:"mm" range:"(0,)" help:"thickness of the iron"`
+	Phases         int          `default:"1" range:"[1,3]" help:"1 or 3"`
+	Connection     string       `default:"star" values:"star delta" help:"of three phases"`
+	Series         *int         `range:"[1,)" help:"coils in series in a string; all that peak together, or of a phase, if left out"`
+	Rectifiers     string       `default:"common" values:"common each" help:"one bridge, or one for each string"`
+	DiodeDrop      float64      `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode"`
+	LeadResistance float64      `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads and fuse, behind the bridge"`
 }
 
 // Machine is a generator with its bridge, as charging reads it. Phase values
@@ -81,7 +92,8 @@ type GeneratorResult struct {
 // Generator is a rotor of alternating poles over a ring of coils without iron,
 // its coils joined and rectified.
 //
-// Round coils between disc magnets are worked exactly for a permeability of 1.
+// Round coils between disc magnets are worked exactly for a permeability of 1;
+// coils of any shape over block magnets by summing the magnets' fields over its turns.
 // A measured emf_constant may stand for all of that, and should once one coil
 // has been spun.
 //
@@ -118,7 +130,7 @@ func Generator(in GeneratorInput) (GeneratorResult, error) {
 	if join.factor < 1 && in.Rectifiers == "common" {
 		coilCountCaution(&out.Cautions, in.Coils, in.Poles/2, in.Phases, join.factor)
 	}
-	if in.Magnet != nil {
+	if in.Magnet != nil || in.Block != nil {
 		strongMagnets(&out.Cautions)
 		in.plateCaution(&out.Cautions)
 	}
@@ -145,9 +157,27 @@ func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
 		out.EmfConstant = *in.EmfConstant
 		out.Flux = out.EmfConstant / (in.Coil.Turns * pairs)
 		return positive(given{"emf_constant", *in.EmfConstant})
-	case in.Magnet == nil:
+	case in.Magnet == nil && in.Block == nil:
 		return &model.Error{Field: "emf_constant", Says: "neither a magnet nor a measured emf constant is given",
-			Mend: "give magnet with radius and gap, or emf_constant"}
+			Mend: "give magnet or block with radius and gap, or emf_constant"}
+	case in.Radius == nil || in.Gap == nil:
+		return &model.Error{Field: "radius", Says: "a magnet makes a flux only with a radius and a gap", Mend: "give radius and gap"}
+	}
+	if err := in.flux(out); err != nil {
+		return err
+	}
+	out.EmfConstant = in.Coil.Turns * pairs * out.Flux
+	return nil
+}
+
+// flux works the flux through a turn from the rotor's geometry.
+func (in GeneratorInput) flux(out *GeneratorResult) error {
+	if in.Magnet == nil {
+		b, err := in.blocks()
+		if err == nil {
+			out.Flux = math.Abs(b.fundamental())
+		}
+		return err
 	}
 	d, err := in.ring()
 	if err != nil {
@@ -155,18 +185,31 @@ func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
 	}
 	out.Flux = math.Abs(d.harmonic(1))
 	out.ThirdHarmonic = math.Abs(d.harmonic(3)) / out.Flux
-	out.EmfConstant = in.Coil.Turns * pairs * out.Flux
 	return nil
+}
+
+// blocks is the geometry with block magnets, if it can be built. Coils that are
+// not round are taken to fit by their width at mid radius.
+func (in GeneratorInput) blocks() (blocks, error) {
+	c, m := in.Coil, *in.Block
+	b := blocks{poles: in.Poles, remanence: m.Remanence, length: m.Length, width: m.Width, thick: m.Thickness, pitch: *in.Radius,
+		coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap, height: c.Height, opening: c.Opening, mid: ptr(c.OpeningWidth, c.Opening),
+		taper: c.OpeningTaper, leg: c.Leg, round: c.Shape == "round" || c.Shape == "", rotor: in.Rotor}
+	err := positive(given{"block.length", m.Length}, given{"block.width", m.Width}, given{"block.thickness", m.Thickness}, given{"block.remanence", m.Remanence},
+		given{"radius", b.pitch}, given{"coil_radius", b.coilRing}, given{"gap", b.gap}, given{"coil.opening", b.opening}, given{"coil.opening_width", b.mid})
+	if err != nil {
+		return b, err
+	}
+	// At the inner end of the magnets the room is least.
+	inner := discs{poles: b.poles, radius: b.width / 2, pitch: b.pitch - b.length/2, coilRing: b.coilRing, outer: b.mid/2 + b.leg, gap: b.gap, height: b.height}
+	return b, inner.fits(in.Coils)
 }
 
 // ring is the geometry, if it can be built.
 func (in GeneratorInput) ring() (discs, error) {
-	if in.Radius == nil || in.Gap == nil {
-		return discs{}, &model.Error{Field: "radius", Says: "a magnet makes a flux only with a radius and a gap", Mend: "give radius and gap"}
-	}
 	if in.Coil.Shape != "round" && in.Coil.Shape != "" {
 		return discs{}, &model.Error{Field: "coil.shape", Says: "only round coils are worked between disc magnets",
-			Mend: "spin one coil and give emf_constant, or use open_circuit_voltage for a rough value"}
+			Mend: "spin one coil and give emf_constant, or use block magnets"}
 	}
 	d := discs{poles: in.Poles, remanence: in.Magnet.Remanence, radius: in.Magnet.Diameter / 2, thick: in.Magnet.Thickness,
 		pitch: *in.Radius, coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap,
@@ -305,17 +348,28 @@ func (in GeneratorInput) plateCaution(c *model.Cautions) {
 	if in.Backing == nil || in.Rotor != "backed" && in.Rotor != "keeper" {
 		return
 	}
-	field := facingOnIron(func(t, z float64) float64 { return cylinderField(in.Magnet.Diameter/2, t, z) }, in.Magnet.Thickness, *in.Gap)
-	ironCaution(c, in.Magnet.Remanence*field, in.Magnet.Diameter, *in.Backing)
+	width, thick, br := 0.0, 0.0, 0.0
+	var shape axial
+	if m := in.Magnet; m != nil {
+		width, thick, br, shape = m.Diameter, m.Thickness, m.Remanence, func(t, z float64) float64 { return cylinderField(m.Diameter/2, t, z) }
+	} else {
+		m := in.Block
+		width, thick, br, shape = m.Width, m.Thickness, m.Remanence, func(t, z float64) float64 { return blockField(m.Length, m.Width, t, z) }
+	}
+	ironCaution(c, br*facingOnIron(shape, thick, *in.Gap), width, *in.Backing)
 }
 
 func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 	if !in.delta() || in.Magnet != nil && out.ThirdHarmonic < 0.005 {
 		return
 	}
-	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice,
-		Says:   "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle.",
-		Values: []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}},
+	says := "In delta the third harmonic of the emf drives a current round the triangle."
+	var values []model.Value
+	if in.Magnet != nil {
+		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
+		values = []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}}
+	}
+	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice, Says: says, Values: values,
 		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",
 		Mend:   "Prefer the star, with fewer turns if the voltage is too high.",
 		Source: "textbook"})

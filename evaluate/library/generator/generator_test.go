@@ -101,3 +101,21 @@ func TestGeneratorCautions(t *testing.T) {
 	}
 	near(t, "kd", g.DistributionFact, 2.0/3, 1e-9)
 }
+
+func TestGeneratorOfBlocks(t *testing.T) {
+	side := 20e-3 * math.Sqrt(math.Pi) / 2
+	g := lapwing(t, func(in *GeneratorInput) {
+		in.Magnet, in.Block = nil, &BlockMagnet{side, side, 5e-3, 1.28}
+	})
+	// Square blocks of the discs' face: nearly the discs' flux.
+	near(t, "blocks for discs", g.Flux, lapwing(t, nil).Flux, 0.03)
+	slim := lapwing(t, func(in *GeneratorInput) {
+		in.Magnet, in.Block = nil, &BlockMagnet{30e-3, 10e-3, 5e-3, 1.28}
+		in.Coil.Shape, in.Coil.Opening, in.Coil.OpeningWidth, in.Coil.Leg = "trapezoid", 30e-3, p(10e-3), 7e-3
+		in.Coil.OpeningTaper = 6e-3
+		in.Backing, in.Rotor = p(1e-4), "backed"
+	})
+	if slim.Flux <= 0 || slim.List[1].ID != "iron-saturated" {
+		t.Errorf("%g Wb, %v", slim.Flux, slim.List)
+	}
+}
