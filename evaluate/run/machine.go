@@ -25,15 +25,15 @@ type Fault struct{ message.Diagnostic }
 
 // A Machine holds what has been worked.
 type Machine struct {
-	program  *check.Program
-	ctx      context.Context
-	values   []any // by definition: float64, bool, string, library values; nil if not worked
-	faults   []*Fault
-	waits    []string
-	params   map[*check.Param]any
-	raised   []Raised
-	now      *check.Def
-	quiet    int // above 0 while a slice is worked again: cautions hold at the nominal point only
+	program *check.Program
+	ctx     context.Context
+	values  []any // by definition: float64, bool, string, library values; nil if not worked
+	faults  []*Fault
+	waits   []string
+	params  map[*check.Param]any
+	raised  []Raised
+	now     *check.Def
+	quiet   int // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
 
 // New makes a machine for a program.
