@@ -1,7 +1,6 @@
 package glide
 
 import (
-	"errors"
 	"math"
 
 	"inkwing/evaluate/library/model"
@@ -269,78 +268,4 @@ func (m DriveModel) caution(list *model.Cautions, w Working, c Conditions) {
 			Mend:   "measure the pack's current at this throttle", Source: "common practice"})
 	}
 	spinning(list)
-}
-
-// DriveTableInput is what [DriveTable] wants.
-type DriveTableInput struct {
-	Drive DriveModel `help:"motor, propeller, speed control, leads"`
-	From  float64    `unit:"V" range:"(0,)" help:"of the pack, rested, at the start"`
-	To    float64    `unit:"V" range:"(0,)" help:"of the pack, rested, at the end"`
-	Steps int        `range:"[1,1000]" default:"8" help:"how many steps between them"`
-	Conditions
-}
-
-// DriveTableRow is one row of [DriveTable].
-type DriveTableRow struct {
-	Voltage float64 `unit:"V" help:"of the pack, rested"`
-	Working
-}
-
-// DriveTableResult is what [DriveTable] answers.
-type DriveTableResult struct {
-	Rows []DriveTableRow `help:"from the start to the end"`
-	model.Cautions
-}
-
-// DriveTable is operating_point over the falling voltage of a pack.
-//
-// Formula: as operating_point, at equal steps of voltage.
-//
-// Validity: as operating_point.
-//
-// Source: as operating_point.
-//
-// Example:
-//
-//	motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
-//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
-//	train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
-//	down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)
-func DriveTable(in DriveTableInput) (DriveTableResult, error) {
-	d, err := in.Drive.check("drive")
-	if err != nil {
-		return DriveTableResult{}, err
-	}
-	if err := in.check(); err != nil {
-		return DriveTableResult{}, err
-	}
-	if err := check("", bound{field: "from", value: in.From, unit: "V"}, bound{field: "to", value: in.To, unit: "V"},
-		bound{field: "steps", value: float64(in.Steps), unit: "1"}); err != nil {
-		return DriveTableResult{}, err
-	}
-	out := DriveTableResult{Rows: make([]DriveTableRow, in.Steps+1)}
-	for i := range out.Rows {
-		v := in.From + (in.To-in.From)*float64(i)/float64(in.Steps)
-		w, err := in.Drive.work(d, v, in.Conditions)
-		if err != nil {
-			return DriveTableResult{}, in.blame(err)
-		}
-		out.Rows[i] = DriveTableRow{Voltage: v, Working: w}
-	}
-	in.Drive.caution(&out.Cautions, out.Rows[0].Working, in.Conditions)
-	return out, nil
-}
-
-// blame puts an error about a row's voltage down to the end that asked for it.
-func (in DriveTableInput) blame(err error) error {
-	var e *model.Error
-	if errors.As(err, &e) && e.Field == "voltage" {
-		moved := *e
-		moved.Field = "to"
-		if in.From < in.To {
-			moved.Field = "from"
-		}
-		return &moved
-	}
-	return err
 }

@@ -185,8 +185,8 @@ func (p Plane) windCL(wind float64) float64 {
 	u, k := wind/p.reference(), p.induced()
 	rising := func(cl float64) bool {
 		cd, slope := p.drag(cl), 2*k*cl
-		r := cl*cl + cd*cd
-		return (1+1.5*u*math.Pow(r, -0.25)*(cl+cd*slope))*cd > (cl+u*math.Pow(r, 0.75))*slope
+		root := math.Sqrt(math.Hypot(cl, cd)) // r^¼
+		return (1+1.5*u/root*(cl+cd*slope))*cd > (cl+u*root*root*root)*slope
 	}
 	low, high := 0.0, p.leastSinkCL()
 	if rising(high) {
