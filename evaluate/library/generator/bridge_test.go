@@ -69,7 +69,7 @@ func TestThreeFlowByKirchhoff(t *testing.T) {
 	for _, c := range []struct{ e, r, rd, x float64 }{
 		{10, 0.5, 0, 2}, {10, 0.5, 0, 9.4}, {10, 0.5, 0.2, 9.4}, {10, 0.5, 0.03, 14}, {10, 0.5, 1, 0}, {6, 0.2, 0.05, 10.3},
 	} {
-		const n = 1500
+		const n = 600
 		var mean, power, square float64
 		for k := range n {
 			a := 2 * math.Pi * (float64(k) + 0.5) / n
@@ -77,9 +77,9 @@ func TestThreeFlowByKirchhoff(t *testing.T) {
 			mean, power, square = mean+i/n, power+p/n, square+i*i/n
 		}
 		f := threeFlow(c.e, c.r, c.rd, c.x)
-		near(t, "mean", f.mean, mean, 1e-4)
-		near(t, "power", f.power, power, 1e-4)
-		near(t, "square", f.square, square, 1e-4)
+		near(t, "mean", f.mean, mean, 3e-4)
+		near(t, "power", f.power, power, 3e-4)
+		near(t, "square", f.square, square, 3e-4)
 	}
 }
 
@@ -139,9 +139,9 @@ func TestSingleFlowByQuadrature(t *testing.T) {
 			}
 		}
 		f := singleFlow(e, res, x)
-		near(t, "mean", f.mean, mean, 1e-4)
-		near(t, "power", f.power, power, 1e-4)
-		near(t, "square", f.square, square, 1e-4)
+		near(t, "mean", f.mean, mean, 3e-4)
+		near(t, "power", f.power, power, 3e-4)
+		near(t, "square", f.square, square, 3e-4)
 	}
 }
 

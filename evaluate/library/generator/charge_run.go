@@ -125,6 +125,7 @@ func (in HandChargeInput) caution(out *HandChargeResult) {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)
 	}
 	reactanceCaution(&out.Cautions, in.Generator, in.Cadence*in.Gearing, in.Store.Resistance)
+	eddyCaution(&out.Cautions, in.Generator, in.Cadence*in.Gearing, out.Work/out.Time)
 	armCaution(&out.Cautions, out.Work/out.Time)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	spinningRotor(&out.Cautions)
@@ -151,4 +152,20 @@ func reactanceCaution(c *model.Cautions, m Machine, rotation, store float64) {
 		Why:    "The bridge is worked without inductance.",
 		Mend:   "Measure the charging current, or use fewer turns at a higher speed.",
 		Source: "time-domain runs of the same bridge with inductance, from memory"})
+}
+
+// eddyShare is the share of the power above which eddy currents are worth a word.
+const eddyShare = 0.03
+
+func eddyCaution(c *model.Cautions, m Machine, rotation, power float64) {
+	loss := m.EddyConstant * rotation * rotation
+	if loss <= eddyShare*power {
+		return
+	}
+	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice,
+		Says:   "Eddy currents in the wire itself can take up to {0}, {1} of the power at the crank; they are not in the sum.",
+		Values: []model.Value{{Number: loss, Unit: "W"}, {Number: 100 * loss / power, Unit: "%"}},
+		Why:    "Thick wire that lies bare in a changing field is heated across its section.",
+		Mend:   "Wind with several thinner wires side by side, or turn slower with more turns.",
+		Source: "textbook: π·d⁴·ω²·B²/(128·ρ) for each length of round wire"})
 }

@@ -56,6 +56,39 @@ func GearTrain(in GearTrainInput) (GearTrainResult, error) {
 		PowerIn: power, PowerOut: power * efficiency, Efficiency: efficiency}, nil
 }
 
+// PlanetaryGearInput is what [PlanetaryGear] reads.
+type PlanetaryGearInput struct {
+	Sun  float64 `unit:"1" range:"(0,)" help:"teeth"`
+	Ring float64 `unit:"1" range:"(0,)" help:"teeth, held fast"`
+}
+
+// PlanetaryGearResult is the ratio alone.
+type PlanetaryGearResult struct {
+	Ratio float64 `unit:"1" help:"turns of the sun to one of the carrier"`
+}
+
+// PlanetaryGear is a planetary stage with its ring held and the carrier cranked.
+//
+// Formula: ratio = 1 + Z_ring/Z_sun
+//
+// Validity: Z_ring − Z_sun even, so that planets fit.
+//
+// Source: Willis equation, textbook
+//
+// Example:
+//
+//	ratio = planetary_gear(18, 54)
+func PlanetaryGear(in PlanetaryGearInput) (PlanetaryGearResult, error) {
+	if err := positive(given{"sun", in.Sun}, given{"ring", in.Ring}); err != nil {
+		return PlanetaryGearResult{}, err
+	}
+	if in.Ring <= in.Sun {
+		return PlanetaryGearResult{}, &model.Error{Field: "ring", Says: "the ring goes round the sun, so it has more teeth",
+			Mend: "give the ring more teeth than the sun"}
+	}
+	return PlanetaryGearResult{1 + in.Ring/in.Sun}, nil
+}
+
 // CrankLoadInput is what [CrankLoad] reads.
 type CrankLoadInput struct {
 	Power   float64 `unit:"W" range:"[0,)" help:"at the crank"`

@@ -1,7 +1,6 @@
 package generator
 
 import (
-	"fmt"
 	"math"
 
 	"inkwing/evaluate/library/model"
@@ -74,6 +73,7 @@ type Machine struct {
 	Turns            float64 `unit:"1" help:"of one coil"`
 	CoilResistance   float64 `unit:"Ω"`
 	CoilHeight       float64 `unit:"mm" default:"0 mm"`
+	EddyConstant     float64 `unit:"J·s" default:"0 J·s" help:"most that eddy currents in the wire can lose, by the square of the rotation; 0 if not known"`
 	WireSection      float64 `unit:"mm^2" default:"0 mm^2" help:"0 if not known"`
 	CeilingConstant  float64 `unit:"V·s/rad" show:"3" help:"what charges, before the diodes, by the rotation"`
 	SeriesCoils      int     `default:"1"`
@@ -103,7 +103,8 @@ type GeneratorResult struct {
 // delta is a star of E/√3 and R/3
 //
 // Validity: magnets of permeability 1 (real ones 1.05), iron without
-// saturation; the fundamental; behind several bridges the ripple on what they share is left out.
+// saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not
+// round nest in each other; behind several bridges the ripple on what they share is left out.
 //
 // Source: Hankel transform of a charged disc, Graf's addition theorem (NIST
 // Digital Library of Mathematical Functions 10.23); textbook for phases
@@ -127,6 +128,7 @@ func Generator(in GeneratorInput) (GeneratorResult, error) {
 		return GeneratorResult{}, err
 	}
 	out.Machine = in.machine(out.EmfConstant, join)
+	out.EddyConstant = in.eddy()
 	if join.factor < 1 && in.Rectifiers == "common" {
 		coilCountCaution(&out.Cautions, in.Coils, in.Poles/2, in.Phases, join.factor)
 	}
@@ -147,176 +149,6 @@ func (in GeneratorInput) check() error {
 		return err
 	}
 	return notNegative(given{"diode_drop", in.DiodeDrop}, given{"lead_resistance", in.LeadResistance})
-}
-
-// coilEmf works or takes the emf constant of one coil.
-func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
-	pairs := float64(in.Poles) / 2
-	switch {
-	case in.EmfConstant != nil:
-		out.EmfConstant = *in.EmfConstant
-		out.Flux = out.EmfConstant / (in.Coil.Turns * pairs)
-		return positive(given{"emf_constant", *in.EmfConstant})
-	case in.Magnet == nil && in.Block == nil:
-		return &model.Error{Field: "emf_constant", Says: "neither a magnet nor a measured emf constant is given",
-			Mend: "give magnet or block with radius and gap, or emf_constant"}
-	case in.Radius == nil || in.Gap == nil:
-		return &model.Error{Field: "radius", Says: "a magnet makes a flux only with a radius and a gap", Mend: "give radius and gap"}
-	}
-	if err := in.flux(out); err != nil {
-		return err
-	}
-	out.EmfConstant = in.Coil.Turns * pairs * out.Flux
-	return nil
-}
-
-// flux works the flux through a turn from the rotor's geometry.
-func (in GeneratorInput) flux(out *GeneratorResult) error {
-	if in.Magnet == nil {
-		b, err := in.blocks()
-		if err == nil {
-			out.Flux = math.Abs(b.fundamental())
-		}
-		return err
-	}
-	d, err := in.ring()
-	if err != nil {
-		return err
-	}
-	out.Flux = math.Abs(d.harmonic(1))
-	out.ThirdHarmonic = math.Abs(d.harmonic(3)) / out.Flux
-	return nil
-}
-
-// blocks is the geometry with block magnets, if it can be built. Coils that are
-// not round are taken to fit by their width at mid radius.
-func (in GeneratorInput) blocks() (blocks, error) {
-	c, m := in.Coil, *in.Block
-	b := blocks{poles: in.Poles, remanence: m.Remanence, length: m.Length, width: m.Width, thick: m.Thickness, pitch: *in.Radius,
-		coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap, height: c.Height, opening: c.Opening, mid: ptr(c.OpeningWidth, c.Opening),
-		taper: c.OpeningTaper, leg: c.Leg, round: c.Shape == "round" || c.Shape == "", rotor: in.Rotor}
-	err := positive(given{"block.length", m.Length}, given{"block.width", m.Width}, given{"block.thickness", m.Thickness}, given{"block.remanence", m.Remanence},
-		given{"radius", b.pitch}, given{"coil_radius", b.coilRing}, given{"gap", b.gap}, given{"coil.opening", b.opening}, given{"coil.opening_width", b.mid})
-	if err != nil {
-		return b, err
-	}
-	// At the inner end of the magnets the room is least.
-	inner := discs{poles: b.poles, radius: b.width / 2, pitch: b.pitch - b.length/2, coilRing: b.coilRing, outer: b.mid/2 + b.leg, gap: b.gap, height: b.height}
-	return b, inner.fits(in.Coils)
-}
-
-// ring is the geometry, if it can be built.
-func (in GeneratorInput) ring() (discs, error) {
-	if in.Coil.Shape != "round" && in.Coil.Shape != "" {
-		return discs{}, &model.Error{Field: "coil.shape", Says: "only round coils are worked between disc magnets",
-			Mend: "spin one coil and give emf_constant, or use block magnets"}
-	}
-	d := discs{poles: in.Poles, remanence: in.Magnet.Remanence, radius: in.Magnet.Diameter / 2, thick: in.Magnet.Thickness,
-		pitch: *in.Radius, coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap,
-		inner: in.Coil.Opening / 2, outer: in.Coil.Opening/2 + in.Coil.Leg, height: in.Coil.Height, rotor: in.Rotor}
-	if err := positive(given{"magnet.diameter", d.radius}, given{"magnet.thickness", d.thick}, given{"magnet.remanence", d.remanence},
-		given{"radius", d.pitch}, given{"coil_radius", d.coilRing}, given{"gap", d.gap}, given{"coil.opening", d.inner}); err != nil {
-		return d, err
-	}
-	return d, d.fits(in.Coils)
-}
-
-// fits says when magnets or coils would stand in each other.
-func (d discs) fits(coils int) error {
-	mm := func(x float64) model.Value { return model.Value{Number: x * 1e3, Unit: "mm"} }
-	if room := 2 * d.pitch * math.Sin(math.Pi/float64(d.poles)); room < 2*d.radius*(1-1e-12) {
-		return &model.Error{Field: "radius", Says: "the magnets touch: {0} wide with {1} from one centre to the next",
-			Values: []model.Value{mm(2 * d.radius), mm(room)}, Mend: "take a larger radius, fewer poles or smaller magnets"}
-	}
-	if room := 2 * d.coilRing * math.Sin(math.Pi/float64(coils)); coils > 1 && room < 2*d.outer*(1-1e-12) {
-		return &model.Error{Field: "coils", Says: "the coils touch: {0} wide with {1} from one centre to the next",
-			Values: []model.Value{mm(2 * d.outer), mm(room)}, Mend: "take fewer or smaller coils, or a larger coil_radius"}
-	}
-	if d.height >= d.gap {
-		return &model.Error{Field: "gap", Says: "a coil {0} high does not fit in a gap of {1}",
-			Values: []model.Value{mm(d.height), mm(d.gap)}, Mend: "widen the gap or wind lower coils"}
-	}
-	return nil
-}
-
-// A joint is how the coils of a phase hang together.
-type joint struct {
-	series, parallel, bridges int
-	factor                    float64
-}
-
-// join splits the coils into strings.
-func (in GeneratorInput) join(constant float64) (joint, error) {
-	if in.Rectifiers == "each" && in.Phases == 1 {
-		// Coils that stand alike, or opposite, peak together.
-		bridges := in.Coils / gcd(in.Coils, in.Poles)
-		return in.strings(in.Coils/bridges, bridges, 1, in.Coils/bridges)
-	}
-	a, err := arrange(in.Coils, in.Poles/2, in.Phases)
-	if err != nil {
-		return joint{}, err
-	}
-	bridges := 1
-	if in.Rectifiers == "each" {
-		bridges = 3
-	}
-	perPhase := in.Coils / in.Phases
-	j, err := in.strings(perPhase, bridges, a.factor, perPhase)
-	if err != nil || j.parallel == 1 || a.factor > 1-1e-9 {
-		return j, err
-	}
-	if !a.splits(in.Coils, in.Poles/2, j.parallel) {
-		return j, in.unlike(a, j, constant)
-	}
-	return j, nil
-}
-
-// strings is so many coils in strings of series.
-func (in GeneratorInput) strings(coils, bridges int, factor float64, series int) (joint, error) {
-	if in.Series != nil {
-		series = *in.Series
-	}
-	if series < 1 || coils%series != 0 {
-		return joint{}, &model.Error{Field: "series", Says: fmt.Sprintf("%d like coils do not split into strings of %d", coils, series),
-			Mend: "choose a number that divides them"}
-	}
-	return joint{series, coils / series, bridges, factor}, nil
-}
-
-// splits says whether each phase can be split into so many like strings: each
-// direction must occur in all of them alike.
-func (a arrangement) splits(coils, polePairs, parallel int) bool {
-	count := map[[3]int]int{}
-	for i := range a.sign {
-		count[[3]int{a.phase[i], a.sign[i], i * polePairs % coils}]++
-	}
-	for _, n := range count {
-		if n%parallel != 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// unlike is the error of strings in parallel that would drive a current round
-// each other, reckoned for the first two in the order of the coils.
-func (in GeneratorInput) unlike(a arrangement, j joint, constant float64) error {
-	const rotation = 100 * math.Pi / 3 // 1000 rpm
-	var sum [2][2]float64
-	n := 0
-	for i := range a.sign {
-		if a.phase[i] != 0 || n >= 2*j.series {
-			continue
-		}
-		x := 2 * math.Pi * float64(i*in.Poles/2%in.Coils) / float64(in.Coils)
-		sum[n/j.series][0] += float64(a.sign[i]) * math.Cos(x)
-		sum[n/j.series][1] += float64(a.sign[i]) * math.Sin(x)
-		n++
-	}
-	apart := math.Hypot(sum[0][0]-sum[1][0], sum[0][1]-sum[1][1]) * constant * rotation
-	return &model.Error{Field: "series", Says: "the strings are unlike: in parallel they drive {0} round each other at {1}",
-		Values: []model.Value{{Number: apart / (2 * float64(j.series) * in.Coil.Resistance), Unit: "A"}, {Number: 1000, Unit: "rpm"}},
-		Mend:   "put all coils of a phase in series, or give rectifiers: \"each\""}
 }
 
 // machine puts one together.
@@ -341,22 +173,6 @@ func (in GeneratorInput) machine(constant float64, j joint) Machine {
 
 func (in GeneratorInput) delta() bool {
 	return in.Phases == 3 && in.Connection == "delta" && in.Rectifiers != "each"
-}
-
-// plateCaution wants iron that carries half of a pole's flux.
-func (in GeneratorInput) plateCaution(c *model.Cautions) {
-	if in.Backing == nil || in.Rotor != "backed" && in.Rotor != "keeper" {
-		return
-	}
-	width, thick, br := 0.0, 0.0, 0.0
-	var shape axial
-	if m := in.Magnet; m != nil {
-		width, thick, br, shape = m.Diameter, m.Thickness, m.Remanence, func(t, z float64) float64 { return cylinderField(m.Diameter/2, t, z) }
-	} else {
-		m := in.Block
-		width, thick, br, shape = m.Width, m.Thickness, m.Remanence, func(t, z float64) float64 { return blockField(m.Length, m.Width, t, z) }
-	}
-	ironCaution(c, br*facingOnIron(shape, thick, *in.Gap), width, *in.Backing)
 }
 
 func (in GeneratorInput) deltaNote(out *GeneratorResult) {

@@ -17,6 +17,7 @@ func TestGeneratorFromFlux(t *testing.T) {
 	near(t, "delta E/√3", delta.PhaseConstant, g.PhaseConstant/math.Sqrt(3), 1e-12)
 	near(t, "delta R/3", delta.PhaseResistance, g.PhaseResistance/3, 1e-12)
 	measured := lapwing(t, func(in *GeneratorInput) { in.Magnet, in.EmfConstant = nil, &g.EmfConstant })
+	measured.EddyConstant = g.EddyConstant // a constant alone does not tell the field
 	if measured.Machine != g.Machine {
 		t.Errorf("a measured constant gives another machine: %v, %v", measured.Machine, g.Machine)
 	}
@@ -118,4 +119,22 @@ func TestGeneratorOfBlocks(t *testing.T) {
 	if slim.Flux <= 0 || slim.List[1].ID != "iron-saturated" {
 		t.Errorf("%g Wb, %v", slim.Flux, slim.List)
 	}
+}
+
+// TestEddyByLoops integrates the loss of the current that a changing field
+// drives up one side of a round wire and down the other.
+func TestEddyByLoops(t *testing.T) {
+	const d, b, w = 0.7e-3, 0.3, 500.0
+	n, loss := 2000, 0.0
+	for i := range n {
+		x := d * ((float64(i)+0.5)/float64(n) - 0.5)
+		chord := 2 * math.Sqrt(d*d/4-x*x)
+		field := w * b * x // V/m, at its crest
+		loss += field * field / (2 * copperResistivity) * chord * d / float64(n)
+	}
+	area := math.Pi * d * d / 4
+	in := GeneratorInput{Coils: 1, Poles: 2, Rotor: "facing", Gap: p(10e-3), Magnet: &DiscMagnet{20e-3, 5e-3, 1.28},
+		Coil: RotorCoil{Resistance: copperResistivity / area, Section: &area}} // a metre of it
+	_, field := in.midGap("facing")
+	near(t, "loss of a metre", in.eddy()*w*w*(b/field)*(b/field), loss, 3e-5)
 }

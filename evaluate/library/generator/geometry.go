@@ -1,0 +1,140 @@
+package generator
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// coilEmf works or takes the emf constant of one coil.
+func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
+	pairs := float64(in.Poles) / 2
+	switch {
+	case in.EmfConstant != nil:
+		out.EmfConstant = *in.EmfConstant
+		out.Flux = out.EmfConstant / (in.Coil.Turns * pairs)
+		return positive(given{"emf_constant", *in.EmfConstant})
+	case in.Magnet == nil && in.Block == nil:
+		return &model.Error{Field: "emf_constant", Says: "neither a magnet nor a measured emf constant is given",
+			Mend: "give magnet or block with radius and gap, or emf_constant"}
+	case in.Radius == nil || in.Gap == nil:
+		return &model.Error{Field: "radius", Says: "a magnet makes a flux only with a radius and a gap", Mend: "give radius and gap"}
+	}
+	if err := in.flux(out); err != nil {
+		return err
+	}
+	out.EmfConstant = in.Coil.Turns * pairs * out.Flux
+	return nil
+}
+
+// flux works the flux through a turn from the rotor's geometry.
+func (in GeneratorInput) flux(out *GeneratorResult) error {
+	if in.Magnet == nil {
+		b, err := in.blocks()
+		if err == nil {
+			out.Flux = math.Abs(b.fundamental())
+		}
+		return err
+	}
+	d, err := in.ring()
+	if err != nil {
+		return err
+	}
+	out.Flux = math.Abs(d.harmonic(1))
+	out.ThirdHarmonic = math.Abs(d.harmonic(3)) / out.Flux
+	return nil
+}
+
+// blocks is the geometry with block magnets, if it can be built. Coils that are
+// not round are taken to fit by their width at mid radius.
+func (in GeneratorInput) blocks() (blocks, error) {
+	c, m := in.Coil, *in.Block
+	b := blocks{poles: in.Poles, remanence: m.Remanence, length: m.Length, width: m.Width, thick: m.Thickness, pitch: *in.Radius,
+		coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap, height: c.Height, opening: c.Opening, mid: ptr(c.OpeningWidth, c.Opening),
+		taper: c.OpeningTaper, leg: c.Leg, round: c.Shape == "round" || c.Shape == "", rotor: in.Rotor}
+	err := positive(given{"block.length", m.Length}, given{"block.width", m.Width}, given{"block.thickness", m.Thickness}, given{"block.remanence", m.Remanence},
+		given{"radius", b.pitch}, given{"coil_radius", b.coilRing}, given{"gap", b.gap}, given{"coil.opening", b.opening}, given{"coil.opening_width", b.mid})
+	if err != nil {
+		return b, err
+	}
+	// At the inner end of the magnets the room is least.
+	inner := discs{poles: b.poles, radius: b.width / 2, pitch: b.pitch - b.length/2, coilRing: b.coilRing, outer: b.mid/2 + b.leg, gap: b.gap, height: b.height}
+	return b, inner.fits(in.Coils)
+}
+
+// ring is the geometry, if it can be built.
+func (in GeneratorInput) ring() (discs, error) {
+	if in.Coil.Shape != "round" && in.Coil.Shape != "" {
+		return discs{}, &model.Error{Field: "coil.shape", Says: "only round coils are worked between disc magnets",
+			Mend: "spin one coil and give emf_constant, or use block magnets"}
+	}
+	d := discs{poles: in.Poles, remanence: in.Magnet.Remanence, radius: in.Magnet.Diameter / 2, thick: in.Magnet.Thickness,
+		pitch: *in.Radius, coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap,
+		inner: in.Coil.Opening / 2, outer: in.Coil.Opening/2 + in.Coil.Leg, height: in.Coil.Height, rotor: in.Rotor}
+	if err := positive(given{"magnet.diameter", d.radius}, given{"magnet.thickness", d.thick}, given{"magnet.remanence", d.remanence},
+		given{"radius", d.pitch}, given{"coil_radius", d.coilRing}, given{"gap", d.gap}, given{"coil.opening", d.inner}); err != nil {
+		return d, err
+	}
+	return d, d.fits(in.Coils)
+}
+
+// fits says when magnets or coils would stand in each other.
+func (d discs) fits(coils int) error {
+	mm := func(x float64) model.Value { return model.Value{Number: x * 1e3, Unit: "mm"} }
+	if room := 2 * d.pitch * math.Sin(math.Pi/float64(d.poles)); room < 2*d.radius*(1-1e-12) {
+		return &model.Error{Field: "radius", Says: "the magnets touch: {0} wide with {1} from one centre to the next",
+			Values: []model.Value{mm(2 * d.radius), mm(room)}, Mend: "take a larger radius, fewer poles or smaller magnets"}
+	}
+	if room := 2 * d.coilRing * math.Sin(math.Pi/float64(coils)); coils > 1 && room < 2*d.outer*(1-1e-12) {
+		return &model.Error{Field: "coils", Says: "the coils touch: {0} wide with {1} from one centre to the next",
+			Values: []model.Value{mm(2 * d.outer), mm(room)}, Mend: "take fewer or smaller coils, or a larger coil_radius"}
+	}
+	if d.height >= d.gap {
+		return &model.Error{Field: "gap", Says: "a coil {0} high does not fit in a gap of {1}",
+			Values: []model.Value{mm(d.height), mm(d.gap)}, Mend: "widen the gap or wind lower coils"}
+	}
+	return nil
+}
+
+// plateCaution wants iron that carries half of a pole's flux.
+func (in GeneratorInput) plateCaution(c *model.Cautions) {
+	if in.Backing == nil || in.Rotor != "backed" && in.Rotor != "keeper" {
+		return
+	}
+	width, field := in.midGap("backed")
+	ironCaution(c, field, width, *in.Backing)
+}
+
+// midGap is the width of a magnet and the field half way in the gap on its axis.
+func (in GeneratorInput) midGap(rotor string) (width, field float64) {
+	var thick, br float64
+	var shape axial
+	if m := in.Magnet; m != nil {
+		width, thick, br, shape = m.Diameter, m.Thickness, m.Remanence, func(t, z float64) float64 { return cylinderField(m.Diameter/2, t, z) }
+	} else {
+		m := in.Block
+		width, thick, br, shape = m.Width, m.Thickness, m.Remanence, func(t, z float64) float64 { return blockField(m.Length, m.Width, t, z) }
+	}
+	switch rotor {
+	case "backed", "keeper":
+		return width, br * facingOnIron(shape, thick, *in.Gap)
+	case "single":
+		return width, br * shape(thick, *in.Gap/2)
+	}
+	return width, 2 * br * shape(thick, *in.Gap/2)
+}
+
+// eddy is the most that eddy currents in all the wire lose, by the square of
+// the rotation: the whole wire across the field on the magnets' axes.
+// P/l = π·d⁴·ωe²·B²/(128·ρ) for a thin round wire (textbook).
+func (in GeneratorInput) eddy() float64 {
+	if in.Magnet == nil && in.Block == nil || in.Coil.Section == nil {
+		return 0
+	}
+	_, field := in.midGap(in.Rotor)
+	area := *in.Coil.Section
+	length := float64(in.Coils) * in.Coil.Resistance * area / copperResistivity
+	electrical := float64(in.Poles) / 2
+	d4 := 16 * area * area / (math.Pi * math.Pi)
+	return math.Pi * d4 * electrical * electrical * field * field * length / (128 * copperResistivity)
+}
