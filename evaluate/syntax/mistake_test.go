@@ -288,3 +288,21 @@ func TestLayoutMistakes(t *testing.T) {
 		}
 	}
 }
+
+// A file that is nothing but mistakes gets a message for each of them.
+func TestAllMistakesAtOnce(t *testing.T) {
+	var all strings.Builder
+	count := 0
+	for _, c := range mistakes {
+		text, _ := cut(t, c.text)
+		if strings.Contains(text, "\n") {
+			continue
+		}
+		all.WriteString(text + "\n")
+		count++
+	}
+	_, problems := Parse("a.md", blockOf(all.String()))
+	if len(problems) != count {
+		t.Errorf("%d problems, want %d", len(problems), count)
+	}
+}
