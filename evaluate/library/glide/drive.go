@@ -9,8 +9,8 @@ import (
 // SpeedControlModel is the record that [SpeedControl] makes.
 type SpeedControlModel struct {
 	Resistance     float64 `unit:"Ω" range:"[0,)" default:"0 Ω" show:"1" help:"of the switches in the path"`
-	MinimumVoltage float64 `unit:"V" range:"[0,)" default:"0 V" show:"2" help:"below which it no longer works"`
-	CutOff         float64 `unit:"V" range:"[0,)" default:"0 V" show:"3" help:"at its input, under load, where it stops the motor"`
+	MinimumVoltage float64 `unit:"V" range:"[0,)" default:"0 V" help:"below which it no longer works"`
+	CutOff         float64 `unit:"V" range:"[0,)" default:"0 V" help:"at its input, under load, where it stops the motor"`
 }
 
 func (s SpeedControlModel) check(record string) error {

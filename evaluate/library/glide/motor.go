@@ -10,8 +10,8 @@ import (
 // will do, a row of a parts table for one.
 type MotorModel struct {
 	Kv           float64  `unit:"rpm/V" name:"Kv" range:"(0,)" show:"1" help:"speed per volt, without load"`
-	Resistance   float64  `unit:"Ω" range:"(0,)" show:"2" help:"winding, between two leads"`
-	IdleCurrent  float64  `unit:"A" range:"[0,)" default:"0 A" show:"3" help:"without propeller, taken as constant"`
+	Resistance   float64  `unit:"Ω" range:"(0,)" help:"winding, between two leads"`
+	IdleCurrent  float64  `unit:"A" range:"[0,)" default:"0 A" help:"without propeller, taken as constant"`
 	CurrentLimit *float64 `unit:"A" range:"(0,)" help:"what the maker allows for as long as the flight takes"`
 }
 
@@ -30,7 +30,7 @@ type MotorInput struct{ MotorModel }
 // MotorResult is what [Motor] answers: the motor and its torque constant.
 type MotorResult struct {
 	MotorModel
-	TorqueConstant float64 `unit:"N·m/A" show:"4" help:"1/Kv"`
+	TorqueConstant float64 `unit:"N·m/A" show:"2" help:"1/Kv"`
 	model.Cautions
 }
 

@@ -56,8 +56,9 @@ func TestWindmilling(t *testing.T) {
 	}
 }
 
-// Published rows past zero thrust: at 4997 rpm CP is still positive at J 0.782,
-// so that no row is a windmill and nothing is extrapolated.
+// Past zero thrust the published propeller still takes power: CT −0.0386, CP
+// 0.0073 at J 0.782 and 4997 rpm (UIUC Propeller Database vol. 1), so that no
+// row of it is a windmill, and nothing is extrapolated. The row at J 1 is made up.
 func TestWindmillingMeasured(t *testing.T) {
 	p := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.636, 0.0040, 0.022}, {0.782, -0.0386, 0.0073}}}
 	_, err := Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225})
