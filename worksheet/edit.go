@@ -37,36 +37,54 @@ func splice(text []byte, edits []edit) []byte {
 	return append(out, text[at:]...)
 }
 
-// regionEdits brings the regions of all blocks up to date.
+// regionEdits makes and renews the regions of all blocks.
 func regionEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit) {
 	for i, block := range doc.Blocks {
-		if i >= len(report.Blocks) {
-			break
+		lines := blockLines(report, i, block.Nested)
+		if len(lines) == 0 {
+			continue
 		}
-		lines := region.Lines(report.Blocks[i], block.Nested)
-		if e, ok := regionEdit(doc, block, lines); ok {
-			edits = append(edits, e)
+		if block.Region < 0 {
+			edits = append(edits, insertion(block, lines))
+			continue
+		}
+		r := doc.Regions[block.Region]
+		old := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
+		if !region.Same(old, strings.Count(r.Prefix, ">"), lines) {
+			edits = append(edits, edit{r.Inner.Start, r.Inner.End, inside(lines, r.Prefix, r.EOL)})
 		}
 	}
 	return edits
 }
 
-// regionEdit makes, renews or removes one region; ok is false if it is fresh. A
-// region with nothing left to say goes as a whole: the file is then what it
-// would be had there never been one.
-func regionEdit(doc *markdown.Document, block markdown.Block, lines []string) (e edit, ok bool) {
-	if block.Region < 0 {
-		return insertion(block, lines), len(lines) > 0
+// blockLines is what a block's region says.
+func blockLines(report *evaluate.Report, block int, nested bool) []string {
+	if block >= len(report.Blocks) {
+		return nil
 	}
-	r := doc.Regions[block.Region]
-	if len(lines) == 0 {
-		return edit{start: r.Whole.Start, end: r.Whole.End}, true
+	return region.Lines(report.Blocks[block], nested)
+}
+
+// emptiedRegions are those whose blocks have nothing left to say. They go as a
+// whole: the file is then what it would be had there never been one.
+func emptiedRegions(doc *markdown.Document, report *evaluate.Report) (list []markdown.Region) {
+	for i, block := range doc.Blocks {
+		if block.Region >= 0 && len(blockLines(report, i, block.Nested)) == 0 {
+			list = append(list, doc.Regions[block.Region])
+		}
 	}
-	old := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
-	if region.Same(old, strings.Count(r.Prefix, ">"), lines) {
-		return e, false
+	return list
+}
+
+// emptyEdits leaves a blank line between the markers of regions that stay.
+func emptyEdits(doc *markdown.Document, list []markdown.Region) (edits []edit) {
+	for _, r := range list {
+		empty := strings.TrimRight(r.Prefix, " \t") + r.EOL
+		if string(doc.Source[r.Inner.Start:r.Inner.End]) != empty {
+			edits = append(edits, edit{r.Inner.Start, r.Inner.End, empty})
+		}
 	}
-	return edit{r.Inner.Start, r.Inner.End, inside(lines, r.Prefix, r.EOL)}, true
+	return edits
 }
 
 // insertion is a new region. It goes between the closing fence and its line end,
@@ -123,7 +141,7 @@ func inlineText(shown string) string {
 	return shown
 }
 
-// orphanEdits removes the regions that follow no block, and says so.
+// orphanEdits takes out the regions that follow no block, and says so.
 func orphanEdits(doc *markdown.Document) (edits []edit, notes []message.Diagnostic) {
 	for _, r := range doc.Regions {
 		if r.Block >= 0 {

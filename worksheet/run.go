@@ -3,9 +3,11 @@ package worksheet
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
 )
 
@@ -37,10 +39,40 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files})
-	edits := append(regionEdits(doc, r.Report), inlineEdits(doc, r.Report)...)
-	orphans, notes := orphanEdits(doc)
-	r.Output, r.Notes = splice(text, append(edits, orphans...)), notes
+	r.Output, r.Notes = rewrite(doc, r.Report)
 	return r
+}
+
+// rewrite brings a text up to date. Taking a region out can, in odd places, make
+// other Markdown of what stands around it; the regions are then kept.
+func rewrite(doc *markdown.Document, report *evaluate.Report) ([]byte, []message.Diagnostic) {
+	fresh := append(regionEdits(doc, report), inlineEdits(doc, report)...)
+	gone, notes := orphanEdits(doc)
+	emptied := emptiedRegions(doc, report)
+	for _, r := range emptied {
+		gone = append(gone, edit{start: r.Whole.Start, end: r.Whole.End})
+	}
+	if len(gone) == 0 {
+		return splice(doc.Source, fresh), notes
+	}
+	if out := splice(doc.Source, slices.Concat(fresh, gone)); sound(doc, out) {
+		return out, notes
+	}
+	for i := range notes {
+		notes[i].Summary = "this worked region follows no working block"
+		notes[i].Hint = "delete it; the run leaves it, since the text around it would be read otherwise"
+	}
+	return splice(doc.Source, append(fresh, emptyEdits(doc, emptied)...)), notes
+}
+
+// sound says whether a rewritten text holds the same blocks and no orphan.
+func sound(doc *markdown.Document, out []byte) bool {
+	again := markdown.Parse(doc.Name, out)
+	same := slices.EqualFunc(doc.Blocks, again.Blocks, func(a, b markdown.Block) bool {
+		return a.Nested == b.Nested && slices.EqualFunc(a.Lines, b.Lines, func(a, b syntax.Line) bool { return a.Text == b.Text })
+	})
+	return same && len(again.Refused) == 0 && len(again.Inline) == len(doc.Inline) &&
+		!slices.ContainsFunc(again.Regions, func(r markdown.Region) bool { return r.Block < 0 })
 }
 
 // tooLarge says that a file is over the bound.

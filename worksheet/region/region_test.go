@@ -1,0 +1,126 @@
+package region
+
+import (
+	"strings"
+	"testing"
+
+	"inkwing/evaluate"
+)
+
+// Widths as string-width and the common formatter count them (tried with
+// string-width 7 and formatter versions 2.8 to 3.10).
+func TestWidth(t *testing.T) {
+	for text, want := range map[string]int{
+		"": 0, "abc": 3, "° µ Ω ± × · ≤ ≈ √ Δ ² ⁻¹": 24, "… — “ ” → ⇒ ✓ ① ■": 17,
+		"温": 2, "한": 2, "Ａ": 2, "（": 2, "\u3000": 2, "℃ ℉": 3, "e\u0301": 1, "V\u0307": 1, "x\ty": 2,
+	} {
+		if got := Width(text); got != want {
+			t.Errorf("%q: %d, want %d", text, got, want)
+		}
+	}
+}
+
+func TestTableLayout(t *testing.T) {
+	table := table{
+		columns: []column{{"a", false}, {"Value", true}, {"温度", false}},
+		rows:    [][]string{{"", "1 V", "（x）"}, {"`long_name`", "−3", "é"}},
+	}
+	want := `| a           | Value | 温度  |
+| :---------- | ----: | :---- |
+|             |   1 V | （x） |
+| ` + "`long_name`" + ` |    −3 | é     |`
+	if got := strings.Join(table.lines(), "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestFree(t *testing.T) {
+	for text, want := range map[string]string{
+		"plain text":                       "plain text",
+		" two  blanks\r\nand\tso ":         "two blanks and so",
+		"a*b":                              `a\*b`,
+		"see V_max, then":                  "see `V_max`, then",
+		"store.r_i.":                       "store.r_i" + ".",
+		"x _ y":                            `x \_ y`,
+		"1_000 `V_x`":                      "1_000 \\`V_x\\`",
+		"[x](y) <b> a|b ~c~ $5":            `\[x\](y) \<b\> a\|b \~c\~ \$5`,
+		"R & D &lt;":                       "R &amp; D &amp;lt;",
+		`C:\dir`:                           `C:\\dir`,
+		"see https://example.org/a_b?c=d.": "see <https://example.org/a_b?c=d>.",
+		"a\u202eb\u200bc\x1b⚠ ™":           "abc",
+	} {
+		if text == "store.r_i." {
+			want = "`store.r_i`."
+		}
+		if got := free(text); got != want {
+			t.Errorf("%q: got %q, want %q", text, got, want)
+		}
+	}
+}
+
+func TestCode(t *testing.T) {
+	for _, c := range []struct {
+		text, want string
+		in         where
+	}{
+		{"V_full", "`V_full`", inCell}, {"a || b", "`a \\|\\| b`", inCell}, {"a || b", "`a || b`", inParagraph},
+		{"x`y", "x\\`y", inCell}, {`x\y|`, `x\\y\|`, inCell}, {" a  b ", "`a b`", inParagraph}, {"", "", inCell},
+	} {
+		if got := code(c.text, c.in); got != c.want {
+			t.Errorf("%q: got %q, want %q", c.text, got, c.want)
+		}
+	}
+}
+
+func TestSame(t *testing.T) {
+	is := []string{"| a | b |", "| :-- | --: |", "| `x_1` | 1 V |", "", "> [!NOTE]", ">", "> Note: one two.", "", "Note: a_b."}
+	for name, c := range map[string]struct {
+		old    string
+		quotes int
+		want   bool
+	}{
+		"padded":            {"\n|  a |   b |\n|:----|-----:|\n|`x_1`|1 V|\n\n> [!NOTE]\n>\n> Note: one\n> two.\n\nNote: a\\_b.\n", 0, true},
+		"CRLF":              {strings.Join(is, "\r\n"), 0, true},
+		"in a quote":        {"> " + strings.Join(is, "\n> "), 1, true},
+		"in a list":         {"   " + strings.Join(is, "\n   "), 0, true},
+		"other number":      {strings.Replace(strings.Join(is, "\n"), "1 V", "2 V", 1), 0, false},
+		"other alignment":   {strings.Replace(strings.Join(is, "\n"), "--:", "---", 1), 0, false},
+		"other kind":        {strings.Replace(strings.Join(is, "\n"), "NOTE", "WARNING", 1), 0, false},
+		"out of its quote":  {strings.ReplaceAll(strings.Join(is, "\n"), "> ", ""), 0, false},
+		"row gone":          {strings.Replace(strings.Join(is, "\n"), "| `x_1` | 1 V |\n", "", 1), 0, false},
+		"paragraphs merged": {strings.Replace(strings.Join(is, "\n"), ">\n", "", 1), 0, false},
+		"more":              {strings.Join(is, "\n") + "\n\nmine\n", 0, false},
+		"empty":             {"\n", 0, false},
+	} {
+		if got := Same(strings.Split(c.old, "\n"), c.quotes, is); got != c.want {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
+func TestNothingToSay(t *testing.T) {
+	if got := Lines(evaluate.Block{}, false); got != nil {
+		t.Errorf("%q", got)
+	}
+}
+
+// TestStates has rows without a value, and their notes.
+func TestStates(t *testing.T) {
+	b := evaluate.Block{
+		Rows: []evaluate.Quantity{
+			{Name: "a", State: evaluate.Waiting, Waits: "V_x", Shown: "—", Note: "by hand"},
+			{Name: "b", State: evaluate.Failed, Shown: "—"},
+		},
+		Limits: []evaluate.Limit{{Text: "a <= b", State: evaluate.Waiting, Waits: "a"}},
+	}
+	want := "| Quantity | Value | Note                     |\n" +
+		"| :------- | ----: | :----------------------- |\n" +
+		"| `a`      |     — | waits for `V_x`; by hand |\n" +
+		"| `b`      |     — | not worked               |\n\n" +
+		"| Limit    | Worked | Allowed | Headroom | Note          |\n" +
+		"| :------- | -----: | ------: | -------: | :------------ |\n" +
+		"| `a <= b` |      — |       — |        — | waits for `a` |"
+	if got := strings.Join(Lines(b, false), "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
