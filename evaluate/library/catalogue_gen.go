@@ -177,6 +177,31 @@ bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference:
 		},
 	},
 	{
+		name: "bec", topic: "glide", call: callGlideBec,
+		in: reflect.TypeFor[glide.BecInput](), out: reflect.TypeFor[glide.BecResult](),
+		doc: Doc{
+			Summary:  "bec describes the regulator that feeds the radio from the flight pack (battery eliminator circuit).",
+			Text:     "",
+			Formula:  "least input = voltage + dropout.",
+			Validity: "a regulator that only lowers the voltage.",
+			Source:   "definitions.",
+			Example:  "radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)",
+		},
+	},
+	{
+		name: "bec_point", topic: "glide", call: callGlideBecPoint,
+		in: reflect.TypeFor[glide.BecPointInput](), out: reflect.TypeFor[glide.BecPointResult](),
+		doc: Doc{
+			Summary:  "bec_point says what the radio gets, and what the regulator takes and wastes.",
+			Text:     "",
+			Formula:  "linear: I_in = I, heat (V_in − V)·I; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.",
+			Validity: "the regulator's own current is left out.",
+			Source:   "conservation of energy.",
+			Example: `radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)
+stalled = bec_point(radio, 6 V, source_resistance: 80 mΩ, current: 1.2 A)`,
+		},
+	},
+	{
 		name: "best_glide", topic: "glide", call: callGlideBestGlide,
 		in: reflect.TypeFor[glide.BestGlideInput](), out: reflect.TypeFor[glide.BestGlideResult](),
 		doc: Doc{
@@ -188,6 +213,19 @@ bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference:
 			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 far = best_glide(plane)
 v_glide [m/s] = far.speed`,
+		},
+	},
+	{
+		name: "blocking_diode", topic: "generator", call: callGeneratorBlockingDiode,
+		in: reflect.TypeFor[generator.BlockingDiodeInput](), out: reflect.TypeFor[generator.BlockingDiodeResult](),
+		doc: Doc{
+			Summary:  "blocking_diode says whether a generator needs a diode to keep the store from driving it as a motor.",
+			Text:     "",
+			Formula:  "back current (V − E)/R of a brushed machine, none behind a bridge",
+			Validity: "steady, at the rotation given; a free rotor speeds up until E nears V.",
+			Source:   "textbook",
+			Example: `d = blocking_diode("brushed", 5 V, 1.2 Ω)
+I_back [A] = d.back_current`,
 		},
 	},
 	{
@@ -224,7 +262,7 @@ I [A] = b.current`,
 			Text:     "",
 			Formula:  "C = I·t/(U1 − U2).",
 			Validity: "charged at the rated voltage for 30 min before; a higher current reads lower.",
-			Source:   "IEC 62391-1, constant-current method.",
+			Source:   "IEC 62391-1, constant-current method; that a higher current reads lower: PMC7153758.",
 			Example:  "C [F] = capacitance_by_discharge(current: 0.5 A, from: 2.16 V, to: 1.08 V, time: 23.2 s)",
 		},
 	},
@@ -315,6 +353,23 @@ V_top [V] = top.ceiling`,
 			Validity: "steady state; all of the source's current goes through the clamp.",
 			Source:   "definitions.",
 			Example:  "stop = clamp(voltage: 2.65 V, current: 1.5 A, thermal_resistance: 20 K/W)",
+		},
+	},
+	{
+		name: "climb", topic: "glide", call: callGlideClimb,
+		in: reflect.TypeFor[glide.ClimbInput](), out: reflect.TypeFor[glide.ClimbResult](),
+		doc: Doc{
+			Summary:  "climb is how fast a model climbs on a pack's voltage and a throttle.",
+			Text:     "",
+			Formula:  "L = W·cos γ, T = D + W·sin γ, with T of operating_point at the airspeed √(2W·cos γ/(ρ·S·CL)); rate V·sin γ.",
+			Validity: "steady flight, paths up to 45°; the energy of a change of speed, V²/2g of height, is left out.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+up = climb(plane, train, voltage: 9 V, throttle: 80 %, source_resistance: 50 mΩ)
+w_up [m/s] = up.climb_rate`,
 		},
 	},
 	{
@@ -448,6 +503,18 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		},
 	},
 	{
+		name: "emf_constant_from_readings", topic: "generator", call: callGeneratorEmfConstantFromReadings,
+		in: reflect.TypeFor[generator.EmfConstantFromReadingsInput](), out: reflect.TypeFor[generator.EmfConstantFromReadingsResult](),
+		doc: Doc{
+			Summary:  "emf_constant_from_readings fits the emf constant of a coil to readings of its open voltage at several speeds.",
+			Text:     "",
+			Formula:  "least squares through zero: k = Σωu/Σω², u the peak; s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²",
+			Validity: "two readings or more; a sinusoidal voltage where the meter shows rms; readings well above the meter's last digit.",
+			Source:   "least squares, textbook; JCGM 100 for the scatter",
+			Example:  "k = emf_constant_from_readings([300 rpm, 450 rpm, 600 rpm], [0.91 V, 1.37 V, 1.83 V])",
+		},
+	},
+	{
 		name: "exp", topic: "plain", call: callPlainExp,
 		in: reflect.TypeFor[plain.ExpInput](), out: reflect.TypeFor[plain.ExpResult](),
 		doc: Doc{
@@ -463,7 +530,7 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		name: "fit_leakage", topic: "energy", call: callEnergyFitLeakage,
 		in: reflect.TypeFor[energy.FitLeakageInput](), out: reflect.TypeFor[energy.FitLeakageResult](),
 		doc: Doc{
-			Summary:  "fit_leakage is the leakage resistance from a log at rest, by least squares.",
+			Summary:  "fit_leakage finds the leakage resistance from a log at rest, by least squares.",
 			Text:     "",
 			Formula:  "the line ln V = a − t/τ through all readings; R = τ/C, u(R) = R·τ·u(1/τ).",
 			Validity: "long after the charge; readings with a meter of 1 MΩ or more, whose own resistance is part of the result.",
@@ -475,7 +542,7 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		name: "fit_rundown", topic: "energy", call: callEnergyFitRundown,
 		in: reflect.TypeFor[energy.FitRundownInput](), out: reflect.TypeFor[energy.FitRundownResult](),
 		doc: Doc{
-			Summary:  "fit_rundown is capacitance and resistance from a logged discharge, by least squares.",
+			Summary:  "fit_rundown finds capacitance and resistance from a logged discharge, by least squares.",
 			Text:     "",
 			Formula:  "the line V = a − b·(t − start) through all readings; C = I/b, u(C) = C·u(b)/b; R = (V_rested − a)/I, u(R) = u(a)/I.",
 			Validity: "constant current; the straight part only; the meter's own error is not in the scatter and comes on top.",
@@ -525,9 +592,9 @@ n [rpm] = train.rotation`,
 		in: reflect.TypeFor[generator.GeneratorInput](), out: reflect.TypeFor[generator.GeneratorResult](),
 		doc: Doc{
 			Summary:  "generator is a rotor of alternating poles over a ring of coils without iron, its coils joined and rectified.",
-			Text:     "Round coils between disc magnets are worked exactly for a permeability of 1. A measured emf_constant may stand for all of that, and should once one coil has been spun.",
+			Text:     "Round coils between disc magnets are worked exactly for a permeability of 1; coils of any shape over block magnets by summing the magnets' fields over its turns. A measured emf_constant may stand for all of that, and should once one coil has been spun.",
 			Formula:  "flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk, A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt)) for two facing rotors; peak of a coil N·p·ω·λ1; coils in series add as phasors; delta is a star of E/√3 and R/3",
-			Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; behind several bridges the ripple on what they share is left out.",
+			Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not round nest in each other; behind several bridges the ripple on what they share is left out.",
 			Source:   "Hankel transform of a charged disc, Graf's addition theorem (NIST Digital Library of Mathematical Functions 10.23); textbook for phases",
 			Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
@@ -547,6 +614,21 @@ gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3)`,
 			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 down = glide(plane, height: 50 m, wind: -2 m/s)
 t_glide [s] = down.time`,
+		},
+	},
+	{
+		name: "groupings", topic: "generator", call: callGeneratorGroupings,
+		in: reflect.TypeFor[generator.GroupingsInput](), out: reflect.TypeFor[generator.GroupingsResult](),
+		doc: Doc{
+			Summary:  "groupings charges the store with the coils joined in every way: series and parallel, one phase or three, star or delta, one bridge or one a string.",
+			Text:     "",
+			Formula:  "those of generator and hand_charge",
+			Validity: "as there. Ways whose strings would drive a current round each other are left out.",
+			Source:   "sum over the ways",
+			Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
+gen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, diode_drop: 0.4 V, rectifiers: "each")
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)`,
 		},
 	},
 	{
@@ -620,6 +702,18 @@ t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)`,
 		},
 	},
 	{
+		name: "iron_gap_field", topic: "generator", call: callGeneratorIronGapField,
+		in: reflect.TypeFor[generator.IronGapFieldInput](), out: reflect.TypeFor[generator.IronGapFieldResult](),
+		doc: Doc{
+			Summary:  "iron_gap_field is the field in the gap of magnets on iron, by the magnetic circuit: the most that any pole can give.",
+			Text:     "",
+			Formula:  "B = Br/(1 + µ_rec·g/h)",
+			Validity: "no leakage between neighbours, iron without saturation: an upper bound, real rotors of small magnets give much less (see the backed rotor of magnet_disc).",
+			Source:   "load line of a magnetic circuit, textbook",
+			Example:  "B_most [T] = iron_gap_field(1.3 T, 20 mm, 13 mm)",
+		},
+	},
+	{
 		name: "joined_capacitors", topic: "energy", call: callEnergyJoinedCapacitors,
 		in: reflect.TypeFor[energy.JoinedCapacitorsInput](), out: reflect.TypeFor[energy.JoinedCapacitorsResult](),
 		doc: Doc{
@@ -667,6 +761,20 @@ t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)`,
 			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 slow = least_sink(plane)
 w_least [m/s] = slow.sink`,
+		},
+	},
+	{
+		name: "level_flight", topic: "glide", call: callGlideLevelFlight,
+		in: reflect.TypeFor[glide.LevelFlightInput](), out: reflect.TypeFor[glide.LevelFlightResult](),
+		doc: Doc{
+			Summary:  "level_flight is the drag and the power of level flight at a speed, and the climb that more power buys.",
+			Text:     "",
+			Formula:  "CL = 2W/(ρ·V²·S); D = ρ·V²·S·CD/2; P = D·V; climb (P_thrust − D·V)/W.",
+			Validity: "attached flow; the climb for paths up to about 15°.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 6.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+cruise = level_flight(plane, 8 m/s, thrust_power: 6 W)
+P_level [W] = cruise.power_needed`,
 		},
 	},
 	{
@@ -744,6 +852,19 @@ B_mid [mT] = m.mid_gap_field`,
 		},
 	},
 	{
+		name: "magnet_hold", topic: "generator", call: callGeneratorMagnetHold,
+		in: reflect.TypeFor[generator.MagnetHoldInput](), out: reflect.TypeFor[generator.MagnetHoldResult](),
+		doc: Doc{
+			Summary:  "magnet_hold is the centrifugal load on a rotor's magnet and its glue.",
+			Text:     "",
+			Formula:  "F = m·ω²·r; τ = F/A; safe ω = √(strength·A/(safety·m·r))",
+			Validity: "glue alone, its strength much below the maker's sheet for lack of a clean surface and with age; a band or ring should hold the magnets besides.",
+			Source:   "textbook; strength and factor common practice, no source",
+			Example: `hold = magnet_hold(12 g, 300 mm^2, 45 mm, 900 rpm)
+F [N] = hold.load`,
+		},
+	},
+	{
 		name: "magnet_ring", topic: "generator", call: callGeneratorMagnetRing,
 		in: reflect.TypeFor[generator.MagnetRingInput](), out: reflect.TypeFor[generator.MagnetRingResult](),
 		doc: Doc{
@@ -809,7 +930,7 @@ c_mean [mm] = chord.length`,
 		name: "measuring_currents", topic: "energy", call: callEnergyMeasuringCurrents,
 		in: reflect.TypeFor[energy.MeasuringCurrentsInput](), out: reflect.TypeFor[energy.MeasuringCurrentsResult](),
 		doc: Doc{
-			Summary:  "measuring_currents is the currents with which a cell for power is measured, at which 95 % of the energy passes either way.",
+			Summary:  "measuring_currents are the currents with which a cell for power is measured, at which 95 % of the energy passes either way.",
 			Text:     "",
 			Formula:  "charge U/(38·R), discharge U/(40·R).",
 			Validity: "double-layer cells made for power; those for backup are measured with less.",
@@ -827,6 +948,40 @@ c_mean [mm] = chord.length`,
 			Validity: "at least one value",
 			Source:   "plain arithmetic, worked in IEEE 754 double precision",
 			Example:  "weakest = min(48 F, 51 F, 50 F)",
+		},
+	},
+	{
+		name: "minimum_climb_voltage", topic: "glide", call: callGlideMinimumClimbVoltage,
+		in: reflect.TypeFor[glide.MinimumClimbVoltageInput](), out: reflect.TypeFor[glide.MinimumClimbVoltageResult](),
+		doc: Doc{
+			Summary:  "minimum_climb_voltage is the rested pack voltage below which the model no longer climbs at the rate wanted.",
+			Text:     "",
+			Formula:  "L = W·cos γ, T = D + W·sin γ, V·sin γ the rate; the voltage as minimum_level_voltage.",
+			Validity: "as operating_point; steady climb up to 45°.",
+			Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+climbs = minimum_climb_voltage(plane, train, climb_rate: 1 m/s, source_resistance: 50 mΩ)
+V_climb [V] = climbs.voltage`,
+		},
+	},
+	{
+		name: "minimum_level_voltage", topic: "glide", call: callGlideMinimumLevelVoltage,
+		in: reflect.TypeFor[glide.MinimumLevelVoltageInput](), out: reflect.TypeFor[glide.MinimumLevelVoltageResult](),
+		doc: Doc{
+			Summary:  "minimum_level_voltage is the rested pack voltage below which the model no longer holds its height.",
+			Text:     "",
+			Formula:  "thrust = drag at the lift coefficient flown; from the propeller's speed and torque Im = I0 + Kv·Q; d·(Vc − Ir·Rp) = ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)).",
+			Validity: "as operating_point; steady level flight.",
+			Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+holds = minimum_level_voltage(plane, train, source_resistance: 50 mΩ)
+V_level [V] = holds.voltage`,
 		},
 	},
 	{
@@ -946,6 +1101,18 @@ store = pack(cell, series: 4)`,
 		},
 	},
 	{
+		name: "planetary_gear", topic: "generator", call: callGeneratorPlanetaryGear,
+		in: reflect.TypeFor[generator.PlanetaryGearInput](), out: reflect.TypeFor[generator.PlanetaryGearResult](),
+		doc: Doc{
+			Summary:  "planetary_gear is a planetary stage with its ring held and the carrier cranked.",
+			Text:     "",
+			Formula:  "ratio = 1 + Z_ring/Z_sun",
+			Validity: "Z_ring − Z_sun even, so that planets fit.",
+			Source:   "Willis equation, textbook",
+			Example:  "ratio = planetary_gear(18, 54)",
+		},
+	},
+	{
 		name: "propeller", topic: "glide", call: callGlidePropeller,
 		in: reflect.TypeFor[glide.PropellerInput](), out: reflect.TypeFor[glide.PropellerResult](),
 		doc: Doc{
@@ -1008,6 +1175,22 @@ pull [N] = climb.thrust`,
 		},
 	},
 	{
+		name: "rectifier_choice", topic: "generator", call: callGeneratorRectifierChoice,
+		in: reflect.TypeFor[generator.RectifierChoiceInput](), out: reflect.TypeFor[generator.RectifierChoiceResult](),
+		doc: Doc{
+			Summary:  "rectifier_choice is what the diodes of a generator's bridge must bear.",
+			Text:     "",
+			Formula:  "reverse voltage 1.5 × the peak that one bridge sees open; mean current I/2 of its bridge with one phase, I/3 with three; loss 2·Vd·I; back-drain the leakage of each leg",
+			Validity: "as for the bridge; the store's resistance as given.",
+			Source:   "textbook; the factor 1.5 is common practice",
+			Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
+gen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+d = rectifier_choice(gen, store, 900 rpm)
+V_reverse [V] = d.reverse_voltage`,
+		},
+	},
+	{
 		name: "resistance_by_step", topic: "energy", call: callEnergyResistanceByStep,
 		in: reflect.TypeFor[energy.ResistanceByStepInput](), out: reflect.TypeFor[energy.ResistanceByStepResult](),
 		doc: Doc{
@@ -1029,6 +1212,20 @@ pull [N] = climb.thrust`,
 			Validity: "any; below about 1e5 a section's drag and largest lift depend strongly on it.",
 			Source:   "definition; air of the U.S. Standard Atmosphere 1976 at sea level if not given.",
 			Example:  "Re = reynolds(8 m/s, 150 mm)",
+		},
+	},
+	{
+		name: "rotor_pull", topic: "generator", call: callGeneratorRotorPull,
+		in: reflect.TypeFor[generator.RotorPullInput](), out: reflect.TypeFor[generator.RotorPullResult](),
+		doc: Doc{
+			Summary:  "rotor_pull is the attraction between two rotors of disc magnets, or of one rotor to an iron plate.",
+			Text:     "",
+			Formula:  "n·π·R²·Br²/µ0·∫ J1(kR)²/k·(F/2)²·Σ(−1)^m·J0(k·s_m) dk, s_m = 2r·sin(π·m/n) from one disc to its m-th neighbour, F as for the generator's flux (2·e^(−kg/2)·(1 − e^(−kt)) without iron); towards a plate the mirror image at twice the gap pulls",
+			Validity: "permeability 1, iron without saturation (an upper bound); magnets facing unlike poles.",
+			Source:   "force between charged discs, Hankel transform; magnetic stress in mid gap",
+			Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T)
+pull = rotor_pull(m, 12, 45 mm, 10 mm)
+F [N] = pull.pull`,
 		},
 	},
 	{
@@ -1250,6 +1447,20 @@ r_turn [m] = circle.radius`,
 			Validity: "the fundamental; slotted machines only (coils between magnets without iron have their pitch in the flux).",
 			Source:   "Skaar, Krøvel and Nilssen, ICEM 2006; Cros and Viarouge 2002",
 			Example:  "kw = winding_factor(12, 14)",
+		},
+	},
+	{
+		name: "windmilling", topic: "glide", call: callGlideWindmilling,
+		in: reflect.TypeFor[glide.WindmillingInput](), out: reflect.TypeFor[glide.WindmillingResult](),
+		doc: Doc{
+			Summary:  "windmilling says whether the wind turns a propeller against its motor in the glide, and what it drags.",
+			Text:     "",
+			Formula:  "CP·ρ·n²·D⁵/(2π) = −I0/Kv; held by the motor where no speed answers, with the drag of a stopped propeller, 0.8·σ·A·q.",
+			Validity: "a motor without current, brake off; the curves of propeller past zero thrust are a rough guess, measured rows of negative CT and CP are better.",
+			Source:   "UIUC Propeller Database vol. 1 for the curves; D. P. Raymer, Aircraft Design, for the stopped propeller (from memory).",
+			Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+held = windmilling(motor_1, prop, airspeed: 7 m/s)`,
 		},
 	},
 	{
@@ -1486,6 +1697,47 @@ func callEnergyBattery(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlideBec(in []any) (any, []model.Caution, error) {
+	out, err := glide.Bec(glide.BecInput{
+		RadioModel: glide.RadioModel{
+			Kind:       in[0].(string),
+			Voltage:    in[1].(float64),
+			Dropout:    in[2].(float64),
+			Current:    in[3].(float64),
+			Efficiency: in[4].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.RadioModel.Kind,
+		out.RadioModel.Voltage,
+		out.RadioModel.Dropout,
+		out.RadioModel.Current,
+		out.RadioModel.Efficiency,
+		out.LeastInput,
+	}, nil, nil
+}
+
+func callGlideBecPoint(in []any) (any, []model.Caution, error) {
+	out, err := glide.BecPoint(glide.BecPointInput{
+		Bec:              takeGlideRadioModel(in[0].(Record)),
+		Input:            in[1].(float64),
+		SourceResistance: in[2].(float64),
+		Current:          optional(in[3], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Output,
+		out.InputCurrent,
+		out.Heat,
+		out.Terminal,
+	}, out.Cautions.List, nil
+}
+
 func callGlideBestGlide(in []any) (any, []model.Caution, error) {
 	out, err := glide.BestGlide(glide.BestGlideInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
@@ -1501,6 +1753,23 @@ func callGlideBestGlide(in []any) (any, []model.Caution, error) {
 		out.Trim.Angle,
 		out.Trim.CL,
 		out.Trim.CD,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorBlockingDiode(in []any) (any, []model.Caution, error) {
+	out, err := generator.BlockingDiode(generator.BlockingDiodeInput{
+		Machine:    in[0].(string),
+		Voltage:    in[1].(float64),
+		Resistance: in[2].(float64),
+		Emf:        in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Needed,
+		out.BackCurrent,
+		out.BackPower,
 	}, out.Cautions.List, nil
 }
 
@@ -1696,6 +1965,33 @@ func callEnergyClamp(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlideClimb(in []any) (any, []model.Caution, error) {
+	out, err := glide.Climb(glide.ClimbInput{
+		Powered: glide.Powered{
+			Airframe:         takeGlidePlane(in[0].(Record)),
+			Drive:            takeGlideDriveModel(in[1].(Record)),
+			CL:               optional(in[2], number),
+			Throttle:         in[3].(float64),
+			SourceResistance: in[4].(float64),
+			RadioCurrent:     in[5].(float64),
+		},
+		Voltage: in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.ClimbRate,
+		out.Airspeed,
+		out.Current,
+		out.TerminalVoltage,
+		out.Efficiency,
+		out.Angle,
+		out.Thrust,
+		out.Speed,
+	}, out.Cautions.List, nil
+}
+
 func callGeneratorCoil(in []any) (any, []model.Caution, error) {
 	out, err := generator.Coil(generator.CoilInput{
 		Turns:             in[0].(float64),
@@ -1718,6 +2014,7 @@ func callGeneratorCoil(in []any) (any, []model.Caution, error) {
 		out.WoundCoil.Turns,
 		out.WoundCoil.Opening,
 		out.WoundCoil.OpeningWidth,
+		out.WoundCoil.OpeningTaper,
 		out.WoundCoil.Leg,
 		out.WoundCoil.Height,
 		out.WoundCoil.Resistance,
@@ -1874,6 +2171,22 @@ func callGlideDriveTable(in []any) (any, []model.Caution, error) {
 	return rowsGlideDriveTableRow(out.Rows), out.Cautions.List, nil
 }
 
+func callGeneratorEmfConstantFromReadings(in []any) (any, []model.Caution, error) {
+	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
+		Rotation: listIn(in[0], number),
+		Voltage:  listIn(in[1], number),
+		Meter:    in[2].(string),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.EmfConstant,
+		out.Uncertainty,
+		out.Worst,
+	}, out.Cautions.List, nil
+}
+
 func callPlainExp(in []any) (any, []model.Caution, error) {
 	out, err := plain.Exp(plain.ExpInput{
 		X: in[0].(float64),
@@ -1976,18 +2289,19 @@ func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
 		Coils:          int(in[1].(float64)),
 		Poles:          int(in[2].(float64)),
 		Magnet:         optional(in[3], func(v any) generator.DiscMagnet { return takeGeneratorDiscMagnet(v.(Record)) }),
-		EmfConstant:    optional(in[4], number),
-		Radius:         optional(in[5], number),
-		CoilRadius:     optional(in[6], number),
-		Gap:            optional(in[7], number),
-		Rotor:          in[8].(string),
-		Backing:        optional(in[9], number),
-		Phases:         int(in[10].(float64)),
-		Connection:     in[11].(string),
-		Series:         optional(in[12], func(v any) int { return int(v.(float64)) }),
-		Rectifiers:     in[13].(string),
-		DiodeDrop:      in[14].(float64),
-		LeadResistance: in[15].(float64),
+		Block:          optional(in[4], func(v any) generator.BlockMagnet { return takeGeneratorBlockMagnet(v.(Record)) }),
+		EmfConstant:    optional(in[5], number),
+		Radius:         optional(in[6], number),
+		CoilRadius:     optional(in[7], number),
+		Gap:            optional(in[8], number),
+		Rotor:          in[9].(string),
+		Backing:        optional(in[10], number),
+		Phases:         int(in[11].(float64)),
+		Connection:     in[12].(string),
+		Series:         optional(in[13], func(v any) int { return int(v.(float64)) }),
+		Rectifiers:     in[14].(string),
+		DiodeDrop:      in[15].(float64),
+		LeadResistance: in[16].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -2007,6 +2321,7 @@ func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
 		out.Machine.Turns,
 		out.Machine.CoilResistance,
 		out.Machine.CoilHeight,
+		out.Machine.EddyConstant,
 		out.Machine.WireSection,
 		out.Machine.CeilingConstant,
 		float64(out.Machine.SeriesCoils),
@@ -2037,6 +2352,31 @@ func callGlideGlide(in []any) (any, []model.Caution, error) {
 		out.GroundRatio,
 		out.BestSpeed,
 		out.BestRange,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorGroupings(in []any) (any, []model.Caution, error) {
+	out, err := generator.Groupings(generator.GroupingsInput{
+		Generator:      takeGeneratorMachine(in[0].(Record)),
+		Store:          takeGeneratorChargedStore(in[1].(Record)),
+		To:             in[2].(float64),
+		Cadence:        in[3].(float64),
+		Gearing:        in[4].(float64),
+		From:           in[5].(float64),
+		GearEfficiency: in[6].(float64),
+		Drag:           in[7].(float64),
+		PowerLimit:     optional(in[8], number),
+		TorqueLimit:    optional(in[9], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Best,
+		given(out.Time, func(v float64) any { return v }),
+		float64(out.Reach),
+		float64(out.Ways),
+		rowsGeneratorGroupingRow(out.Groups),
 	}, out.Cautions.List, nil
 }
 
@@ -2138,6 +2478,19 @@ func callPlainInterpolate(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
+func callGeneratorIronGapField(in []any) (any, []model.Caution, error) {
+	out, err := generator.IronGapField(generator.IronGapFieldInput{
+		Remanence: in[0].(float64),
+		Thickness: in[1].(float64),
+		Gap:       in[2].(float64),
+		Recoil:    in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Field, nil, nil
+}
+
 func callEnergyJoinedCapacitors(in []any) (any, []model.Caution, error) {
 	out, err := energy.JoinedCapacitors(energy.JoinedCapacitorsInput{
 		FirstCapacitance:  in[0].(float64),
@@ -2207,6 +2560,23 @@ func callGlideLeastSink(in []any) (any, []model.Caution, error) {
 		out.Trim.Angle,
 		out.Trim.CL,
 		out.Trim.CD,
+	}, out.Cautions.List, nil
+}
+
+func callGlideLevelFlight(in []any) (any, []model.Caution, error) {
+	out, err := glide.LevelFlight(glide.LevelFlightInput{
+		Airframe:    takeGlidePlane(in[0].(Record)),
+		Speed:       in[1].(float64),
+		ThrustPower: optional(in[2], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Drag,
+		out.PowerNeeded,
+		given(out.ClimbRate, func(v float64) any { return v }),
+		out.CL,
 	}, out.Cautions.List, nil
 }
 
@@ -2304,6 +2674,26 @@ func callGeneratorMagnetDisc(in []any) (any, []model.Caution, error) {
 		out.Magnet.Remanence,
 		out.Magnet.Field,
 		out.Magnet.MidGapField,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorMagnetHold(in []any) (any, []model.Caution, error) {
+	out, err := generator.MagnetHold(generator.MagnetHoldInput{
+		Mass:     in[0].(float64),
+		Area:     in[1].(float64),
+		Radius:   in[2].(float64),
+		Rotation: in[3].(float64),
+		Strength: in[4].(float64),
+		Safety:   in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Load,
+		out.Shear,
+		out.SafeRotation,
+		out.RimSpeed,
 	}, out.Cautions.List, nil
 }
 
@@ -2411,6 +2801,57 @@ func callPlainMin(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callGlideMinimumClimbVoltage(in []any) (any, []model.Caution, error) {
+	out, err := glide.MinimumClimbVoltage(glide.MinimumClimbVoltageInput{
+		Powered: glide.Powered{
+			Airframe:         takeGlidePlane(in[0].(Record)),
+			Drive:            takeGlideDriveModel(in[1].(Record)),
+			CL:               optional(in[2], number),
+			Throttle:         in[3].(float64),
+			SourceResistance: in[4].(float64),
+			RadioCurrent:     in[5].(float64),
+		},
+		ClimbRate: in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Need.Voltage,
+		out.Need.TerminalVoltage,
+		out.Need.Current,
+		out.Need.Thrust,
+		out.Need.Airspeed,
+		out.Need.Angle,
+		out.Need.Speed,
+	}, out.Cautions.List, nil
+}
+
+func callGlideMinimumLevelVoltage(in []any) (any, []model.Caution, error) {
+	out, err := glide.MinimumLevelVoltage(glide.MinimumLevelVoltageInput{
+		Powered: glide.Powered{
+			Airframe:         takeGlidePlane(in[0].(Record)),
+			Drive:            takeGlideDriveModel(in[1].(Record)),
+			CL:               optional(in[2], number),
+			Throttle:         in[3].(float64),
+			SourceResistance: in[4].(float64),
+			RadioCurrent:     in[5].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Need.Voltage,
+		out.Need.TerminalVoltage,
+		out.Need.Current,
+		out.Need.Thrust,
+		out.Need.Airspeed,
+		out.Need.Angle,
+		out.Need.Speed,
+	}, out.Cautions.List, nil
 }
 
 func callGlideMotor(in []any) (any, []model.Caution, error) {
@@ -2612,6 +3053,17 @@ func callGlidePart(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
+func callGeneratorPlanetaryGear(in []any) (any, []model.Caution, error) {
+	out, err := generator.PlanetaryGear(generator.PlanetaryGearInput{
+		Sun:  in[0].(float64),
+		Ring: in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Ratio, nil, nil
+}
+
 func callGlidePropeller(in []any) (any, []model.Caution, error) {
 	out, err := glide.Propeller(glide.PropellerInput{
 		PropellerModel: glide.PropellerModel{
@@ -2697,6 +3149,27 @@ func callEnergyRaisedWeight(in []any) (any, []model.Caution, error) {
 	return out.Energy, nil, nil
 }
 
+func callGeneratorRectifierChoice(in []any) (any, []model.Caution, error) {
+	out, err := generator.RectifierChoice(generator.RectifierChoiceInput{
+		Generator: takeGeneratorMachine(in[0].(Record)),
+		Store:     takeGeneratorChargedStore(in[1].(Record)),
+		Rotation:  in[2].(float64),
+		Voltage:   in[3].(float64),
+		Leakage:   in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.ReverseVoltage,
+		out.MeanCurrent,
+		out.PeakCurrent,
+		out.Loss,
+		out.BackDrain,
+		float64(out.Diodes),
+	}, out.Cautions.List, nil
+}
+
 func callEnergyResistanceByStep(in []any) (any, []model.Caution, error) {
 	out, err := energy.ResistanceByStep(energy.ResistanceByStepInput{
 		Step:    in[0].(float64),
@@ -2719,6 +3192,23 @@ func callGlideReynolds(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Number, nil, nil
+}
+
+func callGeneratorRotorPull(in []any) (any, []model.Caution, error) {
+	out, err := generator.RotorPull(generator.RotorPullInput{
+		Magnet: takeGeneratorDiscMagnet(in[0].(Record)),
+		Poles:  int(in[1].(float64)),
+		Radius: in[2].(float64),
+		Gap:    in[3].(float64),
+		Rotor:  in[4].(string),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Pull,
+		out.PullPerMagnet,
+	}, out.Cautions.List, nil
 }
 
 func callPlainRound(in []any) (any, []model.Caution, error) {
@@ -2959,6 +3449,25 @@ func callGeneratorWindingFactor(in []any) (any, []model.Caution, error) {
 	return out.Factor, nil, nil
 }
 
+func callGlideWindmilling(in []any) (any, []model.Caution, error) {
+	out, err := glide.Windmilling(glide.WindmillingInput{
+		Motor:     takeGlideMotorModel(in[0].(Record)),
+		Propeller: takeGlidePropellerModel(in[1].(Record)),
+		Airspeed:  in[2].(float64),
+		Solidity:  in[3].(float64),
+		Density:   in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.DragArea,
+		out.Drag,
+		out.Speed,
+		out.Turns,
+	}, out.Cautions.List, nil
+}
+
 func callGeneratorWire(in []any) (any, []model.Caution, error) {
 	out, err := generator.Wire(generator.WireInput{
 		Diameter:    in[0].(float64),
@@ -3035,6 +3544,33 @@ func (r rowsGeneratorChargeRow) Cell(row, column int) any {
 		return v.Torque
 	case 5:
 		return v.Cadence
+	}
+	panic(noColumn(column))
+}
+
+type rowsGeneratorGroupingRow []generator.GroupingRow
+
+func (r rowsGeneratorGroupingRow) Len() int { return len(r) }
+
+func (r rowsGeneratorGroupingRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Grouping
+	case 1:
+		return float64(v.Phases)
+	case 2:
+		return float64(v.Series)
+	case 3:
+		return float64(v.Parallel)
+	case 4:
+		return v.Ceiling
+	case 5:
+		return v.Resistance
+	case 6:
+		return given(v.Time, func(v float64) any { return v })
+	case 7:
+		return given(v.PeakTorque, func(v float64) any { return v })
 	}
 	panic(noColumn(column))
 }
@@ -3119,6 +3655,15 @@ func takeEnergyStore(r Record) energy.Store {
 	}
 }
 
+func takeGeneratorBlockMagnet(r Record) generator.BlockMagnet {
+	return generator.BlockMagnet{
+		Length:    r[0].(float64),
+		Width:     r[1].(float64),
+		Thickness: r[2].(float64),
+		Remanence: r[3].(float64),
+	}
+}
+
 func takeGeneratorChargedStore(r Record) generator.ChargedStore {
 	return generator.ChargedStore{
 		Capacitance:       r[0].(float64),
@@ -3152,24 +3697,27 @@ func takeGeneratorMachine(r Record) generator.Machine {
 		Turns:            r[11].(float64),
 		CoilResistance:   r[12].(float64),
 		CoilHeight:       r[13].(float64),
-		WireSection:      r[14].(float64),
-		CeilingConstant:  r[15].(float64),
-		SeriesCoils:      int(r[16].(float64)),
-		ParallelStrings:  int(r[17].(float64)),
-		DistributionFact: r[18].(float64),
+		EddyConstant:     r[14].(float64),
+		WireSection:      r[15].(float64),
+		CeilingConstant:  r[16].(float64),
+		SeriesCoils:      int(r[17].(float64)),
+		ParallelStrings:  int(r[18].(float64)),
+		DistributionFact: r[19].(float64),
 	}
 }
 
 func takeGeneratorRotorCoil(r Record) generator.RotorCoil {
 	return generator.RotorCoil{
-		Turns:      r[0].(float64),
-		Opening:    r[1].(float64),
-		Leg:        r[2].(float64),
-		Height:     r[3].(float64),
-		Resistance: r[4].(float64),
-		Inductance: r[5].(float64),
-		Section:    optional(r[6], number),
-		Shape:      r[7].(string),
+		Turns:        r[0].(float64),
+		Opening:      r[1].(float64),
+		OpeningWidth: optional(r[2], number),
+		OpeningTaper: r[3].(float64),
+		Leg:          r[4].(float64),
+		Height:       r[5].(float64),
+		Resistance:   r[6].(float64),
+		Inductance:   r[7].(float64),
+		Section:      optional(r[8], number),
+		Shape:        r[9].(string),
 	}
 }
 
@@ -3250,6 +3798,16 @@ func takeGlidePropellerModel(r Record) glide.PropellerModel {
 		CP0:         optional(r[3], number),
 		ZeroThrustJ: optional(r[4], number),
 		Data:        rowsIn(r[5], 3, takeGlideMeasuredRow),
+	}
+}
+
+func takeGlideRadioModel(r Record) glide.RadioModel {
+	return glide.RadioModel{
+		Kind:       r[0].(string),
+		Voltage:    r[1].(float64),
+		Dropout:    r[2].(float64),
+		Current:    r[3].(float64),
+		Efficiency: r[4].(float64),
 	}
 }
 
