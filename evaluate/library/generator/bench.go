@@ -6,16 +6,11 @@ import (
 	"inkwing/evaluate/library/model"
 )
 
-// SpinReading is what the bench said at one speed.
-type SpinReading struct {
-	Rotation float64 `unit:"rpm" range:"(0,)" help:"of the rotor"`
-	Voltage  float64 `unit:"V" range:"[0,)" help:"across one open coil"`
-}
-
 // EmfConstantFromReadingsInput is what [EmfConstantFromReadings] reads.
 type EmfConstantFromReadingsInput struct {
-	Readings []SpinReading `help:"at several speeds, no load"`
-	Meter    string        `default:"rms" values:"rms peak" help:"what the meter shows"`
+	Rotation []float64 `unit:"rpm" same:"readings" range:"(0,)" help:"of the rotor, at several speeds"`
+	Voltage  []float64 `unit:"V" same:"readings" range:"[0,)" help:"across one open coil at each"`
+	Meter    string    `default:"rms" values:"rms peak" help:"what the meter shows"`
 }
 
 // EmfConstantFromReadingsResult is a measured emf constant.
@@ -39,32 +34,32 @@ type EmfConstantFromReadingsResult struct {
 //
 // Example:
 //
-//	k = emf_constant_from_readings([{rotation: 300 rpm, voltage: 0.91 V}, {rotation: 600 rpm, voltage: 1.83 V}])
+//	k = emf_constant_from_readings([300 rpm, 450 rpm, 600 rpm], [0.91 V, 1.37 V, 1.83 V])
 func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromReadingsResult, error) {
-	n := len(in.Readings)
-	if n < 2 {
-		return EmfConstantFromReadingsResult{}, &model.Error{Field: "readings", Says: "a line through readings wants two or more", Mend: "read the voltage at several speeds"}
+	n := len(in.Rotation)
+	if n < 2 || len(in.Voltage) != n {
+		return EmfConstantFromReadingsResult{}, &model.Error{Field: "voltage", Says: "a line through readings wants two or more, each with its speed", Mend: "read the voltage at several speeds"}
 	}
 	scale := 1.0
 	if in.Meter != "peak" {
 		scale = math.Sqrt2
 	}
 	var wu, ww float64
-	for _, r := range in.Readings {
-		if err := positive(given{"readings.rotation", r.Rotation}); err != nil {
+	for i, w := range in.Rotation {
+		if err := positive(given{"rotation", w}); err != nil {
 			return EmfConstantFromReadingsResult{}, err
 		}
-		wu, ww = wu+r.Rotation*r.Voltage*scale, ww+r.Rotation*r.Rotation
+		wu, ww = wu+w*in.Voltage[i]*scale, ww+w*w
 	}
 	out := EmfConstantFromReadingsResult{EmfConstant: wu / ww}
-	if err := positive(given{"readings.voltage", out.EmfConstant}); err != nil {
+	if err := positive(given{"voltage", out.EmfConstant}); err != nil {
 		return EmfConstantFromReadingsResult{}, err
 	}
 	square := 0.0
-	for _, r := range in.Readings {
-		off := r.Voltage*scale - out.EmfConstant*r.Rotation
+	for i, w := range in.Rotation {
+		off := in.Voltage[i]*scale - out.EmfConstant*w
 		square += off * off
-		out.Worst = max(out.Worst, math.Abs(off)/(out.EmfConstant*r.Rotation))
+		out.Worst = max(out.Worst, math.Abs(off)/(out.EmfConstant*w))
 	}
 	out.Uncertainty = math.Sqrt(square / float64(n-1) / ww)
 	out.doubt()

@@ -30,7 +30,7 @@ func TestPlanetary(t *testing.T) {
 func TestEmfConstantFromReadings(t *testing.T) {
 	exact := EmfConstantFromReadingsInput{Meter: "rms"}
 	for _, w := range []float64{20, 40, 70} {
-		exact.Readings = append(exact.Readings, SpinReading{w, 0.03 * w / math.Sqrt2})
+		exact.Rotation, exact.Voltage = append(exact.Rotation, w), append(exact.Voltage, 0.03*w/math.Sqrt2)
 	}
 	r, err := EmfConstantFromReadings(exact)
 	if err != nil {
@@ -44,13 +44,13 @@ func TestEmfConstantFromReadings(t *testing.T) {
 	for range n {
 		in := EmfConstantFromReadingsInput{Meter: "peak"}
 		for w := 20.0; w <= 100; w += 10 {
-			in.Readings = append(in.Readings, SpinReading{w, 0.03*w + 0.02*rnd.NormFloat64()})
+			in.Rotation, in.Voltage = append(in.Rotation, w), append(in.Voltage, 0.03*w+0.02*rnd.NormFloat64())
 		}
 		r, _ := EmfConstantFromReadings(in)
 		sum, square, stated = sum+r.EmfConstant/n, square+r.EmfConstant*r.EmfConstant/n, stated+r.Uncertainty*r.Uncertainty/n
 	}
 	near(t, "uncertainty", math.Sqrt(stated), math.Sqrt(square-sum*sum), 0.05)
-	exact.Readings[0].Voltage *= 1.2
+	exact.Voltage[0] *= 1.2
 	if r, _ = EmfConstantFromReadings(exact); len(r.List) != 1 {
 		t.Error("a reading far off is not doubted")
 	}
