@@ -15,26 +15,22 @@ func (w *worker) caution(c Caution) {
 }
 
 // cautions reports what the models raised: a standing hazard once a worksheet,
-// any other once for each definition.
+// any other once for each finding.
 func (w *worker) cautions() {
-	type key struct {
-		id  string
-		def int
-	}
-	seen := map[key]bool{}
+	seen := map[string]bool{}
 	for _, r := range w.machine.Raised() {
 		if r.Def.Sheet != w.program.Main {
 			continue
 		}
-		k := key{r.ID, r.Def.ID}
-		if r.Standing {
-			k.def = -1
+		c := w.raised(r)
+		key := c.ID
+		if !r.Standing {
+			key += c.Text
 		}
-		if seen[k] {
-			continue
+		if !seen[key] {
+			seen[key] = true
+			w.caution(c)
 		}
-		seen[k] = true
-		w.caution(w.raised(r))
 	}
 }
 

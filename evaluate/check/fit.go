@@ -254,16 +254,29 @@ func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
 }
 
 func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
-	t, ok := n.Type().(*Table)
+	columns, ok := rowFields(n.Type())
 	if !ok {
-		b.wanted(p, n.Type(), "a table", e)
+		b.wanted(p, n.Type(), "a table, or a list of records", e)
 		return nil
 	}
-	picks, ok := b.picks(p, t.Columns, e)
+	picks, ok := b.picks(p, columns, e)
 	if !ok {
 		return nil
 	}
-	return &Fit{typed{e.Place(), t}, n, picks}
+	return &Fit{typed{e.Place(), n.Type()}, n, picks}
+}
+
+// rowFields is what each row of a table, or each record of a list, has.
+func rowFields(t Type) ([]Field, bool) {
+	if table, ok := t.(*Table); ok {
+		return table.Columns, true
+	}
+	elem, list := element(t)
+	record, ok := elem.(*Record)
+	if !list || !ok {
+		return nil, false
+	}
+	return record.Fields, true
 }
 
 // resultType turns a result's shape into a type.
@@ -288,13 +301,21 @@ func (b *binding) resultType(s library.Shape) Type {
 	return Quantity{Kind: s.Unit.Kind}
 }
 
+// declared is the unit that a field is shown in where its tag says more than a
+// dimension does: a compound such as rpm/V or A/mm², a %, a °.
+func declared(s library.Shape) units.Unit {
+	compound := strings.ContainsAny(s.Unit.String(), "/·²³⁻")
+	if s.Kind == library.Quantity && s.Dim == "" && (compound || s.Unit.Kind.Dim.IsNumber()) {
+		return s.Unit
+	}
+	return units.Unit{}
+}
+
 func (b *binding) resultFields(params []library.Param) []Field {
 	fields := make([]Field, len(params))
 	for i, p := range params {
 		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
-		if p.Shape.Kind == library.Quantity && p.Shape.Dim == "" && p.Shape.Unit.Kind.Dim.IsNumber() {
-			fields[i].Unit = p.Shape.Unit
-		}
+		fields[i].Unit = declared(p.Shape)
 	}
 	return fields
 }

@@ -43,6 +43,9 @@ func (m *Machine) callEach(x *check.Call, args []any) (any, *Fault) {
 		}
 	}
 	list := args[at].(library.List)
+	if f := m.spend(len(list), x); f != nil {
+		return nil, f
+	}
 	out := make(library.List, len(list))
 	for i, v := range list {
 		args[at] = v
@@ -177,8 +180,11 @@ func (m *Machine) fit(x *check.Fit) (any, *Fault) {
 	if f != nil {
 		return nil, f
 	}
-	if rows, ok := v.(library.Rows); ok {
-		return fitRows(x, rows)
+	switch rows := v.(type) {
+	case library.Rows:
+		return m.fitRows(x, rows)
+	case library.List:
+		return m.fitRows(x, records(rows))
 	}
 	return pick(x, x.Picks, v.(library.Record), "")
 }
@@ -211,8 +217,20 @@ func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (a
 	return out, nil
 }
 
+// records is a list of records seen as a table.
+type records library.List
+
+// Len is the number of records.
+func (r records) Len() int { return len(r) }
+
+// Cell is a field of a record.
+func (r records) Cell(row, column int) any { return r[row].(library.Record)[column] }
+
 // fitRows picks the wanted columns, all rows at once.
-func fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
+func (m *Machine) fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
+	if f := m.spend(rows.Len(), x); f != nil {
+		return nil, f
+	}
 	out := make(library.List, rows.Len())
 	for r := range out {
 		record := make(library.Record, 0, len(x.Picks))
@@ -222,7 +240,10 @@ func fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
 				continue
 			}
 			v, f := known(rows.Cell(r, p.Index))
-			if f == nil {
+			if f == nil && p.Nested != nil {
+				v, f = pick(x, p.Nested, v.(library.Record), p.Param.Name+".")
+			}
+			if f == nil && v != nil {
 				f = inRange(p.Param, p.Param.Name, v, x.Place())
 			}
 			if f != nil {

@@ -33,7 +33,29 @@ type Machine struct {
 	params  map[*check.Param]any
 	raised  []Raised
 	now     *check.Def
+	steps   int
 	quiet   int // above 0 while a slice is worked again: cautions hold at the nominal point only
+}
+
+// MaxSteps bounds the work of one run: nodes and list elements worked. A page of
+// notes takes a few hundred; what-ifs that ask for each other can double with
+// every line.
+const MaxSteps = 20_000_000
+
+// askEvery is how many steps pass between two looks at the deadline.
+const askEvery = 4096
+
+// spend counts steps against the bound and the deadline.
+func (m *Machine) spend(n int, at check.Node) *Fault {
+	before := m.steps / askEvery
+	m.steps += n
+	if m.steps > MaxSteps {
+		return fault(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
+	}
+	if m.steps/askEvery != before && m.ctx.Err() != nil {
+		return fault(at.Place(), "this took too long and was stopped", "")
+	}
+	return nil
 }
 
 // New makes a machine for a program.

@@ -33,7 +33,7 @@ func (m *Machine) operate(x *check.Op) (any, *Fault) {
 		args[i] = v
 	}
 	if _, list := x.Type().(check.List); list && x.Name != "same" {
-		return each(x, args)
+		return m.each(x, args)
 	}
 	return apply(x, args)
 }
@@ -54,6 +54,9 @@ func (m *Machine) number(n check.Node) (float64, *Fault) {
 			return 0, f
 		}
 		return v.(float64), nil
+	}
+	if f := m.spend(1, n); f != nil {
+		return 0, f
 	}
 	a, f := m.number(x.Args[0])
 	if f != nil {
@@ -79,7 +82,7 @@ func (m *Machine) shortcut(x *check.Op) (any, *Fault) {
 }
 
 // each works an operator element by element.
-func each(x *check.Op, args []any) (any, *Fault) {
+func (m *Machine) each(x *check.Op, args []any) (any, *Fault) {
 	n := -1
 	for _, a := range args {
 		list, ok := a.(library.List)
@@ -89,6 +92,9 @@ func each(x *check.Op, args []any) (any, *Fault) {
 		if ok {
 			n = len(list)
 		}
+	}
+	if f := m.spend(n, x); f != nil {
+		return nil, f
 	}
 	out := make(library.List, n)
 	one := make([]any, len(args))

@@ -9,6 +9,9 @@ import (
 
 // value works any node.
 func (m *Machine) value(n check.Node) (any, *Fault) {
+	if f := m.spend(1, n); f != nil {
+		return nil, f
+	}
 	switch x := n.(type) {
 	case *check.Const:
 		return x.Value, nil
@@ -107,6 +110,9 @@ func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
 		return nil, f
 	}
 	rows := table.(library.Rows)
+	if f := m.spend(rows.Len(), x); f != nil {
+		return nil, f
+	}
 	list := make(library.List, rows.Len())
 	for i := range list {
 		if list[i], f = known(rows.Cell(i, x.Index)); f != nil {
