@@ -56,7 +56,7 @@ func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
 			out.SecondsToRating = &seconds
 		}
 	}
-	c.overcharge(&out.Cautions)
+	c.overcharge(&out.Cautions, true)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	return out, nil
 }
@@ -80,8 +80,8 @@ func (in HandChargeInput) secondsToRating() float64 {
 	return all[iTime]
 }
 
-// overcharge says when cranking on would pass the store's rating.
-func (in HandChargeInput) overcharge(c *model.Cautions) {
+// overcharge says when cranking on would pass the store's rating, and how soon.
+func (in HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 	if in.Store.RatedVoltage == nil || in.Generator.ceiling(in.Cadence*in.Gearing) <= *in.Store.RatedVoltage {
 		return
 	}
@@ -92,6 +92,10 @@ func (in HandChargeInput) overcharge(c *model.Cautions) {
 		Why:    "A cell held above its rating gasses, swells and can vent.",
 		Mend:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
 		Source: "makers' application guides for double-layer capacitors"}
+	if !timed {
+		c.Raise(x)
+		return
+	}
 	if s := in.secondsToRating(); !math.IsInf(s, 0) {
 		x.Says += " From the target it takes {3} to the rating."
 		x.Values = append(x.Values, model.Value{Number: s, Unit: "s"})

@@ -120,7 +120,7 @@ func (m Machine) ceiling(rotation float64) float64 {
 }
 
 func (in HandChargeInput) caution(out *HandChargeResult) {
-	in.overcharge(&out.Cautions)
+	in.overcharge(&out.Cautions, true)
 	if in.Generator.WireSection > 0 {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)
 	}
@@ -142,17 +142,23 @@ func reactanceCaution(c *model.Cautions, m Machine, rotation, store float64) {
 	if ratio <= 0.1 {
 		return
 	}
-	level, off := model.Advice, 2.0
-	if ratio > 0.3 {
-		level, off = model.Warning, 15
-	}
-	c.Raise(model.Caution{ID: "winding-reactance", Level: level,
+	x := model.Caution{ID: "winding-reactance", Level: model.Advice,
 		Says:   "The winding's reactance is {0} of its resistance, so the current reads up to {1} high.",
-		Values: []model.Value{{Number: 100 * ratio, Unit: "%"}, {Number: off, Unit: "%"}},
+		Values: []model.Value{{Number: 100 * ratio, Unit: "%"}, {Number: 100 * readsHigh(ratio), Unit: "%"}},
 		Why:    "The bridge is worked without inductance.",
 		Mend:   "Measure the charging current, or use fewer turns at a higher speed.",
-		Source: "time-domain runs of the same bridge with inductance, from memory"})
+		Source: "time-domain runs of a single-phase bridge with inductance, up to four fifths of its ceiling"}
+	if ratio > 0.3 {
+		x.Level = model.Warning
+		x.Says = "The winding's reactance is {0} of its resistance, so the current reads {1} high or more."
+		x.Values[1].Number = 15
+	}
+	c.Raise(x)
 }
+
+// readsHigh is how much of the current the formula without inductance has too
+// much, at most, up to four fifths of the ceiling and a ratio of 0.3.
+func readsHigh(ratio float64) float64 { return 1.6 * ratio * ratio }
 
 // eddyShare is the share of the power above which eddy currents are worth a word.
 const eddyShare = 0.03

@@ -84,7 +84,21 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 	if out.Time == nil {
 		out.Best = "none reaches it"
 	}
+	in.overcharge(&out, base)
 	return out, nil
+}
+
+// overcharge cautions the way with the highest ceiling of those that arrive.
+func (in GroupingsInput) overcharge(out *GroupingsResult, base HandChargeInput) {
+	highest := 0.0
+	for _, r := range out.Groups {
+		if r.Time != nil {
+			highest = max(highest, r.Ceiling)
+		}
+	}
+	// Only the ceiling counts here, whatever way it comes from.
+	base.Generator.CeilingConstant = (highest + 2*base.Generator.DiodeDrop) / (base.Cadence * base.Gearing)
+	base.overcharge(&out.Cautions, false)
 }
 
 // key orders rows by time, those that never arrive by their lack of volts.

@@ -64,6 +64,8 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 		x := in.Voltage + 2*g.DiodeDrop + d.mean*(g.LeadResistance+in.Store.Resistance)
 		out.PeakCurrent = max(0, g.PhaseConstant*in.Rotation-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
 	}
+	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1}
+	spin.overcharge(&out.Cautions, false)
 	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
 	return out, nil
 }

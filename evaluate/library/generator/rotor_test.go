@@ -95,6 +95,9 @@ func TestGroupings(t *testing.T) {
 	if g.Reach == 0 || g.Reach == g.Ways {
 		t.Errorf("%d of %d ways reach it; several never do", g.Reach, g.Ways)
 	}
+	if len(g.List) != 1 || g.List[0].ID != "crank-can-overcharge" {
+		t.Errorf("cautions %v", g.List)
+	}
 	direct, err := HandCharge(c)
 	if err != nil {
 		t.Fatal(err)
