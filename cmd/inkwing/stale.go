@@ -7,39 +7,43 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-
-	"inkwing/worksheet"
 )
 
-// showStale names the worksheets beside those that this run changed which use
-// them and whose results are no longer right.
+// showStale names the worksheets beside those of this run which use them and
+// whose results are no longer right. It asks that of every file named: what a
+// builder changed in a parts list shows in no region of its own.
 func (t *tool) showStale(ctx context.Context, all []outcome) {
-	known := map[string]bool{} // of this run, or named already
+	run := map[string]bool{} // the paths of this run
 	for _, o := range all {
-		known[o.path()] = true
+		run[o.path()] = true
 	}
+	looked := map[string]bool{} // folders
 	for _, o := range all {
-		if !o.written {
+		dir := filepath.Dir(o.path())
+		if o.err != nil || o.isStdin() || looked[dir] {
 			continue
 		}
-		for _, g := range o.beside() {
-			if !known[g.path()] && g.isStale(ctx, o.name) {
-				known[g.path()] = true
+		looked[dir] = true
+		for _, g := range o.beside(run) {
+			if g.isStale(ctx, run) {
 				t.out.printf("%s %s\n", t.out.yellow("now stale:"), visible(g.shown))
 			}
 		}
 	}
 }
 
-func (g *target) path() string { return filepath.Join(g.base, filepath.FromSlash(g.name)) }
+func (g *target) path() string { return g.pathOf(g.name) }
 
-// beside lists the other Markdown files of the target's folder.
-func (g *target) beside() []*target {
+func (g *target) pathOf(name string) string { return filepath.Join(g.base, filepath.FromSlash(name)) }
+
+// beside lists the Markdown files of the target's folder that are not of this
+// run.
+func (g *target) beside(run map[string]bool) []*target {
 	found, _ := filepath.Glob(filepath.Join(globQuoted(filepath.Dir(g.path())), "*.md"))
 	var out []*target
 	for _, at := range found {
-		name := path.Join(path.Dir(g.name), filepath.Base(at))
-		if name != g.name {
+		if !run[at] {
+			name := path.Join(path.Dir(g.name), filepath.Base(at))
 			out = append(out, &target{shown: fromHere(at), folder: g.folder, base: g.base, name: name, walked: true})
 		}
 	}
@@ -56,13 +60,14 @@ func globQuoted(dir string) string {
 // useLine is a cheap sign that a text may use another worksheet.
 var useLine = regexp.MustCompile(`(?m)^[ \t>*+.0-9-]*use[ \t]+"`)
 
-// isStale works a file in memory to see whether it uses the one named and shows
-// something that is no longer right. A file in trouble is not called stale.
-func (g *target) isStale(ctx context.Context, used string) bool {
+// isStale works a file in memory to see whether it uses one of this run and
+// shows something that is no longer right. A file in trouble is not called stale.
+func (g *target) isStale(ctx context.Context, run map[string]bool) bool {
 	text, err := g.read()
-	if err != nil || !useLine.Match(text) || !worksheet.HasWorking(text) {
+	if err != nil || !useLine.Match(text) {
 		return false
 	}
 	r, err := g.work(ctx)
-	return err == nil && r != nil && r.Report != nil && r.Changed() && slices.Contains(r.Report.Uses, used)
+	return err == nil && r != nil && r.Report != nil && r.Changed() &&
+		slices.ContainsFunc(r.Report.Uses, func(used string) bool { return run[g.pathOf(used)] })
 }

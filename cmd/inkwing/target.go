@@ -13,15 +13,21 @@ import (
 	"inkwing/worksheet"
 )
 
+// A folder is what a target lies in: a [disk.Folder] outside of tests.
+type folder interface {
+	Read(name string) ([]byte, error)
+	Replace(ctx context.Context, name string, old, text []byte) error
+}
+
 // A target is one file to be worked.
 type target struct {
-	shown  string       // what the builder calls it
-	folder *disk.Folder // the run's root
-	base   string       // the root's path
-	name   string       // path from the root, with slashes
-	walked bool         // found in a folder: counts only with a working block
-	stdin  []byte       // its text, when it is the standard input
-	err    error        // why there is nothing to work
+	shown  string // what the builder calls it
+	folder folder // the run's root
+	base   string // the root's path
+	name   string // path from the root, with slashes
+	walked bool   // found in a folder: counts only with a working block
+	stdin  []byte // its text, when it is the standard input
+	err    error  // why there is nothing to work
 }
 
 func (g *target) isStdin() bool { return g.stdin != nil }
@@ -41,7 +47,7 @@ func (g *target) read() ([]byte, error) {
 // no working block.
 func (g *target) work(ctx context.Context) (*worksheet.Result, error) {
 	text, err := g.read()
-	if err != nil || g.walked && !worksheet.HasWorking(text) {
+	if err != nil {
 		return nil, err
 	}
 	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
@@ -49,6 +55,9 @@ func (g *target) work(ctx context.Context) (*worksheet.Result, error) {
 	r := worksheet.WorkText(ctx, g.folder, g.name, text)
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
+	}
+	if g.walked && r.Blocks == 0 {
+		return nil, nil
 	}
 	return r, nil
 }
