@@ -116,7 +116,7 @@ func TestErrors(t *testing.T) {
 		{"Pas", "Pas", "Pas is no unit", "write Pa·s", "Pa·s"},
 		{"ozin", "ozin", "ozin is no unit", "write ozf·in", "ozf·in"},
 		{"hp", "hp", "hp may be three units", "hpmech (550 ft·lbf/s, 745.7 W), hpmetric (735.5 W) or hpelectric (746 W)", ""},
-		{"turn", "turn", "turn may be an angle or a count", "write rev", ""},
+		{"turns", "turns", "turns may be an angle or a count", "write rev or turn", ""},
 		{"t", "t", "t is no unit", "write Mg or kg", "Mg"},
 		{"a", "a", "a is no unit", "", ""}, {"d", "d", "d is no unit", "write day", "day"}, {"u", "u", "u is no unit", "", ""},
 		{"kkg", "kkg", "kkg is no unit", "one prefix", ""}, {"µµF", "µµF", "µµF is no unit", "one prefix", ""},

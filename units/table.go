@@ -132,6 +132,7 @@ func timesAndAngles() []entry {
 		{symbol: "′", name: "arcminute", num: math.Pi, den: 10800, angle: true, meaning: "1/60 of a degree", source: brochure},
 		{symbol: "″", name: "arcsecond", num: math.Pi, den: 648000, angle: true, meaning: "1/60 of an arcminute", source: brochure},
 		{symbol: "rev", name: "revolution", num: 2 * math.Pi, den: 1, angle: true, meaning: "2π rad", source: angles},
+		{symbol: "turn", name: "turn of a shaft", num: 2 * math.Pi, den: 1, angle: true, meaning: "2π rad, as rev; the turns of a winding are a pure number, without a unit", source: angles},
 		{symbol: "rpm", name: "revolutions a minute", dim: perTime, num: 2 * math.Pi, den: 60, angle: true, meaning: "rev/min, a rotation", source: angles},
 		{symbol: "%", name: "per cent", num: 1, den: 100, meaning: "0.01", source: brochure},
 		{symbol: "ppm", name: "parts per million", num: 1, den: 1e6, meaning: "0.000001", source: brochure},

@@ -52,7 +52,6 @@ var names = sync.OnceValue(func() map[string]string {
 var sayings = map[string]saying{
 	"hp":     {"", "write hpmech (550 ft·lbf/s, 745.7 W), hpmetric (735.5 W) or hpelectric (746 W)", "may be three units"},
 	"bhp":    {"", "write hpmech (745.7 W) or hpmetric (735.5 W)", "may be two units"},
-	"turn":   turns,
 	"turns":  turns,
 	"cycle":  {"", "write rev (2π rad), or a pure number: 1 for a count, Hz for cycles a second", "may be an angle or a count"},
 	"t":      tonne,
@@ -79,7 +78,7 @@ var sayings = map[string]saying{
 }
 
 var (
-	turns  = saying{"", "write rev for a rotation (2π rad); the turns of a winding are a pure number, 1", "may be an angle or a count"}
+	turns  = saying{"", "write rev or turn for a rotation (2π rad); the turns of a winding are a pure number, 1", "may be an angle or a count"}
 	tonne  = saying{"Mg", "write Mg or kg: 1 t is 1 Mg, other tons differ; T is tesla", ""}
 	gallon = saying{"L", "write L: gallons differ by country", "may be several units"}
 )
