@@ -128,6 +128,17 @@ func TestSignature(t *testing.T) {
 	}
 }
 
+// TestDoc: labels come from the function's comment, else from its package's.
+func TestDoc(t *testing.T) {
+	want := Doc{
+		Summary: "every_shape answers with what went in.", Text: "It says so too.", Formula: "out = in",
+		Validity: "anything.", Source: "none, an invented example.", Example: "s = every_shape(store)\n    more",
+	}
+	if got := find(t, samples, "every_shape").Doc; got != want {
+		t.Errorf("got  %#v\nwant %#v", got, want)
+	}
+}
+
 // pairs is a table as the language may have one.
 type pairs [][2]float64
 
