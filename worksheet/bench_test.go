@@ -43,10 +43,10 @@ func bench(b *testing.B, text []byte, f func()) {
 
 func BenchmarkNoBlock(b *testing.B) {
 	plain := prose(100_000)
-	b.Run("run", func(b *testing.B) { bench(b, plain, func() { works(b, "a.md", plain) }) })
+	b.Run("run", func(b *testing.B) { bench(b, plain, func() { scripted.run(b.Context(), nil, "a.md", plain) }) })
 	// A fence of ours inside another makes the whole file be parsed, and all in vain.
 	feigned := append([]byte("````\n"+one+"````\n\n"), plain...)
-	b.Run("feigned", func(b *testing.B) { bench(b, feigned, func() { works(b, "a.md", feigned) }) })
+	b.Run("feigned", func(b *testing.B) { bench(b, feigned, func() { scripted.run(b.Context(), nil, "a.md", feigned) }) })
 	blocks := parser.NewParser(parser.WithBlockParsers(parser.DefaultBlockParsers()...),
 		parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...))
 	b.Run("goldmark's blocks", func(b *testing.B) { bench(b, plain, func() { blocks.Parse(text.NewReader(plain)) }) })
@@ -59,8 +59,8 @@ func BenchmarkWork(b *testing.B) {
 	}{{"5 KB", 5_000, 30}, {"500 KB", 500_000, 1_000}, {"1 MB", 1_000_000, 2_000}} {
 		fresh := notes(c.size, c.statements)
 		stale := works(b, "a.md", fresh).Output
-		b.Run(c.name+" first run", func(b *testing.B) { bench(b, fresh, func() { works(b, "a.md", fresh) }) })
-		b.Run(c.name+" nothing to do", func(b *testing.B) { bench(b, stale, func() { works(b, "a.md", stale) }) })
+		b.Run(c.name+" first run", func(b *testing.B) { bench(b, fresh, func() { scripted.run(b.Context(), nil, "a.md", fresh) }) })
+		b.Run(c.name+" nothing to do", func(b *testing.B) { bench(b, stale, func() { scripted.run(b.Context(), nil, "a.md", stale) }) })
 		b.Run(c.name+" parse", func(b *testing.B) { bench(b, stale, func() { markdown.Parse("a.md", stale) }) })
 	}
 }

@@ -80,7 +80,7 @@ func TestCSV(t *testing.T) {
 	for name, c := range map[string]struct{ text, want, problem string }{
 		"comma":          {"t,U\n1,2.5\n3,4\n", "t U/1 2.5/3 4", ""},
 		"semicolon":      {"t;U\n1;2,5\n", "t U/1 2,5", ""},
-		"tab":            {"t [s]\tU, mean\n1\t2\n", "t [s] U, mean/1 2", ""},
+		"tab":            {"t [s]\tU [V]\n1\t2,5\n", "t [s] U [V]/1 2,5", ""},
 		"BOM, CRLF":      {"\ufefft,U\r\n1,2\r\n", "t U/1 2", ""},
 		"quoted":         {"\"a, b\",U\n\"x \"\"y\"\"\", 2 \n", "a, b U/x \"y\" 2", ""},
 		"blank line":     {"t,U\n\n1,2\n", "t U/1 2", ""},

@@ -56,6 +56,9 @@ func isData(table ast.Node, source []byte) bool {
 // inline reads one code span.
 func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	text, places := spanText(n, d.Source[skip:], skip)
+	if !strings.Contains(text, "=") { // most spans: spares the matching
+		return v, false
+	}
 	m := inlineValue.FindStringSubmatchIndex(text)
 	if m == nil {
 		return v, false
