@@ -46,8 +46,9 @@ func threeFlow(e, r, rd, x float64) flow {
 	psi3 := threeDiodes(e, r, rd, x)
 	r2, r3 := 2*r+rd, r+2*rd/3
 	u := math.Pi/6 - max(psi3, math.Pi/6-math.Acos(x/line))
-	y, s3, q3 := 2*x/3, math.Sin(psi3), psi3/2+math.Sin(2*psi3)/4
-	su, qu := math.Sin(u), u/2+math.Sin(2*u)/4
+	s3, c3 := math.Sincos(psi3)
+	su, cu := math.Sincos(u)
+	y, q3, qu := 2*x/3, (psi3+s3*c3)/2, (u+su*cu)/2
 	k := 6 / math.Pi
 
 	sum3, sq3 := (e*s3-y*psi3)/r3, (e*e*q3-2*e*y*s3+y*y*psi3)/(r3*r3)
@@ -61,11 +62,11 @@ func threeFlow(e, r, rd, x float64) flow {
 
 // threeDiodes is the angle up to which three diodes share.
 func threeDiodes(e, r, rd, x float64) float64 {
+	if x >= 1.5*e {
+		return 0 // the crest of the lone phase alone never lifts the other two
+	}
 	k := r / (r + 2*rd/3)
 	a := 2 * k * x / (3 * e * math.Sqrt(k*k+3))
-	if a >= 1 {
-		return 0
-	}
 	return min(math.Pi/6, max(0, math.Acos(a)-math.Atan(math.Sqrt(3)/k)))
 }
 

@@ -71,7 +71,17 @@ type pull struct {
 	drain
 	cadence, torque float64 // of the crank
 	net             float64 // A, what charges: the current less the leak
+	held            hold
 }
+
+// hold is which limit holds the cadence down.
+type hold int
+
+const (
+	free hold = iota
+	byPower
+	byTorque
+)
 
 func (p pull) crankPower() float64 { return p.torque * p.cadence }
 
@@ -86,7 +96,11 @@ func (in HandChargeInput) at(v float64) pull {
 	if onset <= 0 || under(onset) < 0 { // drag alone is too much
 		onset = in.Cadence * 1e-6
 	}
-	return in.turning(v, solve(onset, in.Cadence, under))
+	p = in.turning(v, solve(onset, in.Cadence, under))
+	if p.held = byPower; in.tilt(p) < 0 {
+		p.held = byTorque
+	}
+	return p
 }
 
 // over is how far a pull passes the nearer limit, by that limit.
@@ -99,6 +113,18 @@ func (in HandChargeInput) over(p pull) float64 {
 		over = max(over, p.torque / *in.TorqueLimit - 1)
 	}
 	return over
+}
+
+// tilt is above zero where power is nearer to its limit than torque.
+func (in HandChargeInput) tilt(p pull) float64 {
+	tilt := 0.0
+	if in.PowerLimit != nil {
+		tilt = p.crankPower() / *in.PowerLimit
+	}
+	if in.TorqueLimit != nil {
+		tilt -= p.torque / *in.TorqueLimit
+	}
+	return tilt
 }
 
 func (in HandChargeInput) turning(v, cadence float64) pull {
@@ -166,7 +192,7 @@ func (in HandChargeInput) check() error {
 }
 
 // chargeParts is how many equal steps of voltage a history has.
-const chargeParts = 32
+const chargeParts = 20
 
 // reaches is the error of a charge that stalls on its way.
 func (in HandChargeInput) reaches() error {

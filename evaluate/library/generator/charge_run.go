@@ -40,22 +40,65 @@ func (in HandChargeInput) rate(v float64) integrals {
 const chargeTolerance = 1e-9
 
 // between integrates over equal parts of the way from a to b, and hands each
-// part's end and sum to take. Parts are halved until a whole and its halves
-// agree, as they soon do but where a limit begins to hold.
+// part's end and sum to take. A part in which a limit begins or ceases to hold
+// is cut there, so that what is integrated is smooth; then panels are halved
+// until a whole and its halves agree.
 func (in HandChargeInput) between(a, b float64, parts int, take func(v float64, sum integrals)) {
-	first := make([]integrals, parts)
-	var all integrals
-	end := func(i int) float64 { return a + (b-a)*float64(i)/float64(parts) }
+	ends := in.ends(a, b, parts)
+	first := make([]integrals, len(ends)-1)
+	var all, sum integrals
 	for i := range first {
-		first[i] = in.panel(end(i), end(i+1))
+		first[i] = in.panel(ends[i].v, ends[i+1].v)
 		all = all.plus(first[i])
 	}
-	bound := integrals{iTime: all[iTime] * chargeTolerance / float64(parts), iWork: all[iWork] * chargeTolerance / float64(parts)}
-	var sum integrals
+	share := chargeTolerance / float64(parts)
+	bound := integrals{iTime: all[iTime] * share, iWork: all[iWork] * share}
 	for i := range first {
-		sum = sum.plus(in.halve(end(i), end(i+1), first[i], &bound, 40))
-		take(end(i+1), sum)
+		sum = sum.plus(in.halve(ends[i].v, ends[i+1].v, first[i], &bound, 40))
+		if !ends[i+1].cut {
+			take(ends[i+1].v, sum)
+		}
 	}
+}
+
+// An end is where a part ends, or where one is cut.
+type end struct {
+	v   float64
+	cut bool
+}
+
+func (in HandChargeInput) ends(a, b float64, parts int) []end {
+	out := []end{{v: a}}
+	limited := in.PowerLimit != nil || in.TorqueLimit != nil
+	var last hold
+	if limited {
+		last = in.at(a).held
+	}
+	for i := 1; i <= parts; i++ {
+		v := a + (b-a)*float64(i)/float64(parts)
+		if limited {
+			held := in.at(v).held
+			if held != last {
+				out = append(out, end{in.change(out[len(out)-1].v, v, last, held), true})
+			}
+			last = held
+		}
+		out = append(out, end{v: v})
+	}
+	return out
+}
+
+// change is the voltage at which one hold gives way to another.
+func (in HandChargeInput) change(a, b float64, from, to hold) float64 {
+	gap := func(v float64) float64 { return in.over(in.turning(v, in.Cadence)) }
+	if from != free && to != free {
+		gap = func(v float64) float64 { return in.tilt(in.at(v)) }
+	}
+	if gap(a) < 0 {
+		rising := gap
+		gap = func(v float64) float64 { return -rising(v) }
+	}
+	return solve(a, b, gap)
 }
 
 func (in HandChargeInput) halve(a, b float64, whole integrals, bound *integrals, depth int) integrals {

@@ -165,6 +165,42 @@ func TestChargeProperties(t *testing.T) {
 	}
 }
 
+// TestChargeTolerance halves the panels: no printed digit moves.
+func TestChargeTolerance(t *testing.T) {
+	in := lapwingCharge(t)
+	var a, b integrals
+	in.between(in.From, in.To, chargeParts, func(_ float64, sum integrals) { a = sum })
+	in.between(in.From, in.To, 8*chargeParts, func(_ float64, sum integrals) { b = sum })
+	for i := range a {
+		near(t, "integral", a[i], b[i], 1e-8)
+	}
+}
+
+// TestLimitsRecovered lets each limit go to where it no longer counts.
+func TestLimitsRecovered(t *testing.T) {
+	in := lapwingCharge(t)
+	in.PowerLimit, in.TorqueLimit = nil, nil
+	free, _ := HandCharge(in)
+	in.PowerLimit, in.TorqueLimit = p(1e6), p(1e6)
+	wide, _ := HandCharge(in)
+	near(t, "limits that never hold", wide.Time, free.Time, 1e-12)
+	in.Store.LeakageResistance = p(1e15)
+	tight, _ := HandCharge(in)
+	in.Store.LeakageResistance = nil
+	none, _ := HandCharge(in)
+	near(t, "leakage to nothing", tight.Time, none.Time, 1e-9)
+	// Gearing and cadence count only as their product for the time.
+	in.Gearing, in.Cadence = in.Gearing*2, in.Cadence/2
+	geared, _ := HandCharge(in)
+	near(t, "half the cadence at twice the gearing", geared.Time, none.Time, 1e-9)
+	// From a to b to c is from a to c.
+	in.To = 6
+	first, _ := HandCharge(in)
+	in.From, in.To = 6, 12.5
+	second, _ := HandCharge(in)
+	near(t, "in two goes", first.Time+second.Time, none.Time, 1e-8)
+}
+
 func BenchmarkHandCharge(b *testing.B) {
 	in := lapwingCharge(b)
 	b.ReportAllocs()
@@ -173,4 +209,37 @@ func BenchmarkHandCharge(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+}
+
+// FuzzHandCharge wants the energies to close, or an error that says why.
+func FuzzHandCharge(f *testing.F) {
+	f.Add(0.12, 0.7, 0.05, 0.4, 20.0, 12.5, 7.85, 12.0, 0.25, 45.0, 8.0, true)
+	f.Add(0.1, 0.5, 0.0, 0.7, 10.0, 6.0, 100.0, 1.0, 0.0, 1e9, 1e9, false)
+	f.Fuzz(func(t *testing.T, k, r, rd, vd, c, to, cadence, gearing, drag, power, torque float64, three bool) {
+		m := Machine{PhaseConstant: k, CeilingConstant: k, PhaseResistance: r, LeadResistance: rd, DiodeDrop: vd, Phases: 1, Rectifiers: "common", Bridges: 1, Poles: 12}
+		if three {
+			m.Phases, m.CeilingConstant = 3, k*math.Sqrt(3)
+		}
+		for _, x := range []float64{k, r, c, to, cadence, gearing, power, torque} {
+			if !(x > 1e-3 && x < 1e4) {
+				return
+			}
+		}
+		if !(rd >= 0 && rd < 10 && vd >= 0 && vd < 5 && drag >= 0 && drag < 10) {
+			return
+		}
+		h, err := HandCharge(HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: to, Cadence: cadence, Gearing: gearing,
+			GearEfficiency: 0.9, Drag: drag, PowerLimit: &power, TorqueLimit: &torque})
+		if err != nil {
+			var e *model.Error
+			if !errors.As(err, &e) || e.Mend == "" {
+				t.Fatalf("%v", err)
+			}
+			return
+		}
+		near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Leakage, 1e-6)
+		if h.PeakPower > power*(1+1e-6) || h.PeakTorque > torque*(1+1e-6) {
+			t.Errorf("past a limit: %g W, %g N·m", h.PeakPower, h.PeakTorque)
+		}
+	})
 }

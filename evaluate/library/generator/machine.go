@@ -44,7 +44,8 @@ func (m Machine) several(e, rd, x float64) drain {
 }
 
 // solve finds the zero of a falling f between lo and hi by false position with
-// the Illinois weighting; an end that does not bracket is the answer.
+// the weighting of Anderson and Björck (BIT 13, 1973); an end that does not
+// bracket is the answer.
 func solve(lo, hi float64, f func(float64) float64) float64 {
 	a, b := f(lo), f(hi)
 	if a <= 0 {
@@ -61,24 +62,30 @@ func solve(lo, hi float64, f func(float64) float64) float64 {
 		}
 		y := f(mid)
 		switch {
-		case math.Abs(y) < 1e-14:
+		case math.Abs(y) < 1e-13:
 			return mid
 		case y > 0:
-			lo, a = mid, y
 			if side > 0 {
-				b /= 2
+				b *= weight(y, a)
 			}
-			side = 1
+			lo, a, side = mid, y, 1
 		default:
-			hi, b = mid, y
 			if side < 0 {
-				a /= 2
+				a *= weight(y, b)
 			}
-			side = -1
+			hi, b, side = mid, y, -1
 		}
 		if hi-lo <= 1e-12*math.Abs(hi) {
 			break
 		}
 	}
 	return lo + (hi-lo)/2
+}
+
+// weight is what the value at the end that stays is scaled by.
+func weight(now, before float64) float64 {
+	if m := 1 - now/before; m > 0 {
+		return m
+	}
+	return 0.5
 }
