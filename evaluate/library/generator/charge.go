@@ -93,8 +93,11 @@ func (in HandChargeInput) at(v float64) pull {
 	}
 	under := func(c float64) float64 { return -in.over(in.turning(v, c)) }
 	onset := (v + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
-	if onset <= 0 || under(onset) < 0 { // drag alone is too much
+	if onset <= 0 || under(onset) < 0 {
 		onset = in.Cadence * 1e-6
+	}
+	if under(onset) < 0 { // too much for the arm however slowly it turns
+		return pull{torque: in.Drag, net: -in.leak(v)}
 	}
 	p = in.turning(v, solve(onset, in.Cadence, under))
 	if p.held = byPower; in.tilt(p) < 0 {
