@@ -1,0 +1,81 @@
+package graph
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+)
+
+func TestOrder(t *testing.T) {
+	g := New([][]int{{1, 2}, {2}, {}, {0}})
+	if got := g.Order(); !slices.Equal(got, []int{2, 1, 0, 3}) {
+		t.Errorf("order %v", got)
+	}
+	if len(g.Circles()) != 0 {
+		t.Errorf("circles %v", g.Circles())
+	}
+}
+
+func TestCircles(t *testing.T) {
+	g := New([][]int{{1}, {2}, {0}, {3}, {0}})
+	if got := g.Circles(); len(got) != 2 || !slices.Equal(got[0], []int{0, 1, 2}) || !slices.Equal(got[1], []int{3}) {
+		t.Errorf("circles %v", got)
+	}
+}
+
+func TestSlice(t *testing.T) {
+	// 0 and 1 are inputs; 2 needs 0, 3 needs 1, 4 needs 2 and 3, 5 needs 2.
+	g := New([][]int{{}, {}, {0}, {1}, {2, 3}, {2}})
+	for _, c := range []struct{ inputs, outputs, want []int }{
+		{[]int{0}, []int{4}, []int{2, 4}},
+		{[]int{1}, []int{4}, []int{3, 4}},
+		{[]int{0}, []int{3}, nil},
+		{[]int{0, 1}, []int{4, 5}, []int{2, 3, 4, 5}},
+		{[]int{2}, []int{2}, nil},
+	} {
+		if got := g.Slice(c.inputs, c.outputs); !slices.Equal(got, c.want) {
+			t.Errorf("Slice(%v, %v) = %v, want %v", c.inputs, c.outputs, got, c.want)
+		}
+	}
+}
+
+// TestRandomGraphs holds the order to its meaning: whatever a node needs stands
+// before it, and a slice is exactly what lies between.
+func TestRandomGraphs(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 200 {
+		n := 1 + random.IntN(30)
+		needs := make([][]int, n)
+		for i := range needs {
+			for j := range i {
+				if random.IntN(4) == 0 {
+					needs[i] = append(needs[i], j)
+				}
+			}
+		}
+		g := New(needs)
+		place := make([]int, n)
+		for at, v := range g.Order() {
+			place[v] = at
+		}
+		for v, list := range needs {
+			for _, w := range list {
+				if place[w] > place[v] {
+					t.Fatalf("%d needs %d, which comes later", v, w)
+				}
+			}
+		}
+		in, out := random.IntN(n), random.IntN(n)
+		slice := g.Slice([]int{in}, []int{out})
+		for v := range n {
+			between := v != in && reaches(needs, v, in) && reaches(needs, out, v)
+			if between != slices.Contains(slice, v) {
+				t.Fatalf("slice %d to %d: node %d", in, out, v)
+			}
+		}
+	}
+}
+
+func reaches(needs [][]int, from, to int) bool {
+	return from == to || slices.ContainsFunc(needs[from], func(v int) bool { return reaches(needs, v, to) })
+}
