@@ -123,11 +123,16 @@ func wheeler(radius, length, build, turns float64) float64 {
 	return perMetre * radius * radius * turns * turns / (6*radius + 9*length + 10*build)
 }
 
+// squareRoom is how many round wires a window holds in square packing.
+func squareRoom(window, overall float64) float64 {
+	return math.Floor(window / (overall * overall) * (1 + 1e-12))
+}
+
 // packingCaution says when turns take more room than round wire leaves.
 func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	d := in.Wire.Diameter
 	over := ptr(in.Wire.OverallDiameter, d+heavyEnamel(d))
-	room := math.Floor(in.Leg * in.Height / (over * over) * (1 + 1e-12))
+	room := squareRoom(in.Leg*in.Height, over)
 	switch {
 	case in.Turns > room:
 		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,

@@ -101,3 +101,29 @@ func TestShapes(t *testing.T) {
 		t.Error("a rectangle without a width has no answer")
 	}
 }
+
+func TestPackingPublished(t *testing.T) {
+	// Geometry: square packing is π/4, with enamel π/4·(d/D)² of a wide window.
+	fill := func(bare, overall float64) float64 {
+		return squareRoom(1, overall) * math.Pi / 4 * bare * bare
+	}
+	near(t, "square packing", fill(1e-4, 1e-4), 0.7853982, 1e-7)
+	near(t, "0.50 mm bare, 0.56 mm overall", fill(0.5e-3, 0.56e-3), 0.6261146, 1e-6)
+}
+
+func TestCurrentDensityPublished(t *testing.T) {
+	// A hobby wire table's 500 and 750 cmil/A are 3.9471 and 2.6314 A/mm²: both
+	// within what small coils bear for long, so neither is cautioned.
+	for _, c := range []struct{ cmil, want float64 }{{500, 3.9471}, {700, 2.8193}, {750, 2.6314}} {
+		d := 25.4e-6 * math.Sqrt(c.cmil)
+		r, err := Coil(CoilInput{Turns: 1, Wire: Winding{Diameter: d}, Shape: "round", Opening: 10e-3, Leg: 5e-3, Height: 5e-3,
+			Temperature: roomKelvin, FillFactor: 0.5, Current: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "A/mm²", r.CurrentDensity/1e6, c.want, 2e-5)
+		if len(r.List) != 0 {
+			t.Errorf("%v", r.List)
+		}
+	}
+}
