@@ -448,6 +448,18 @@ F [N] = arm.force`,
 		},
 	},
 	{
+		name: "diode_voltage", topic: "generator", call: callGeneratorDiodeVoltage,
+		in: reflect.TypeFor[generator.DiodeVoltageInput](), out: reflect.TypeFor[generator.DiodeVoltageResult](),
+		doc: Doc{
+			Summary:  "diode_voltage is a diode's forward drop at a current, for the diode_drop of a bridge: take it near the mean charging current.",
+			Text:     "",
+			Formula:  "V = n·kT/q·ln(1 + I/Is) + I·R",
+			Validity: "forward; silicon shows 0.6 V to 0.8 V at its working current, Schottky diodes 0.2 V to 0.5 V.",
+			Source:   "Shockley's law; k and q of the SI (2019)",
+			Example:  "drop [V] = diode_voltage(3 A, 1e-6 A, emission: 1.05)",
+		},
+	},
+	{
 		name: "discharge", topic: "energy", call: callEnergyDischarge,
 		in: reflect.TypeFor[energy.DischargeInput](), out: reflect.TypeFor[energy.DischargeResult](),
 		doc: Doc{
@@ -548,6 +560,19 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 			Validity: "constant current; the straight part only; the meter's own error is not in the scatter and comes on top.",
 			Source:   "IEC 62391-1 for the method; JCGM 100:2008, H.3 for the line and its uncertainties.",
 			Example:  "fitted = fit_rundown([0 s, 10 s, 20 s, 30 s], [2.62 V, 2.52 V, 2.43 V, 2.33 V], current: 0.5 A, rested: 2.65 V)",
+		},
+	},
+	{
+		name: "flight_phase", topic: "glide", call: callGlideFlightPhase,
+		in: reflect.TypeFor[glide.FlightPhaseInput](), out: reflect.TypeFor[glide.FlightPhaseResult](),
+		doc: Doc{
+			Summary:  "flight_phase is one part of a flight's plan, where no table of them is at hand.",
+			Text:     "It says what the motor does, by throttle, climb_rate or power, and when the phase ends: at a height, after a time, whichever comes first, or else when the speed control cuts the motor off.",
+			Formula:  "exactly one of throttle, climb_rate and power.",
+			Validity: "see flight.",
+			Source:   "definitions.",
+			Example: `up = flight_phase(climb_rate: 1 m/s, until_height: 50 m)
+level = flight_phase(climb_rate: 0 m/s)`,
 		},
 	},
 	{
@@ -845,7 +870,7 @@ B_mid [mT] = m.mid_gap_field`,
 			Summary:  "magnet_disc is a disc magnet, magnetised through its thickness: its field on the axis, and the field half way between two that face each other.",
 			Text:     "",
 			Formula:  "B = Br/2·((t+z)/√(R² + (t+z)²) − z/√(R² + z²)); Br = Br20·(1 + α·(T − 20 °C)); two facing magnets add; an iron plate behind a magnet mirrors it",
-			Validity: "outside the magnet, permeability 1 (real magnets 1.05, which makes this read a few per cent high with iron); iron without saturation or edges; the reversible part of the loss with temperature only.",
+			Validity: "outside the magnet, permeability 1 (real magnets 1.05, which makes this read a few per cent high with iron); iron without saturation or edges; the reversible part of the loss with temperature only. A grade's name fixes its energy product: the remanence of one grade differs by 0.02 T to 0.03 T between makers.",
 			Source:   "closed form of a uniformly magnetised cylinder (surface charge); coefficient -0.11 to -0.12 %/K for NdFeB from makers' tables",
 			Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T, gap: 10 mm)
 B_mid [mT] = m.mid_gap_field`,
@@ -2094,6 +2119,20 @@ func callEnergyCurrentFromSlope(in []any) (any, []model.Caution, error) {
 	return out.Current, nil, nil
 }
 
+func callGeneratorDiodeVoltage(in []any) (any, []model.Caution, error) {
+	out, err := generator.DiodeVoltage(generator.DiodeVoltageInput{
+		Current:     in[0].(float64),
+		Saturation:  in[1].(float64),
+		Emission:    in[2].(float64),
+		Temperature: in[3].(float64),
+		Resistance:  in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Drop, nil, nil
+}
+
 func callEnergyDischarge(in []any) (any, []model.Caution, error) {
 	out, err := energy.Discharge(energy.DischargeInput{
 		Store:   takeEnergyStore(in[0].(Record)),
@@ -2233,6 +2272,30 @@ func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
 		out.Scatter,
 		float64(out.Freedom),
 	}, out.Cautions.List, nil
+}
+
+func callGlideFlightPhase(in []any) (any, []model.Caution, error) {
+	out, err := glide.FlightPhase(glide.FlightPhaseInput{
+		Phase: glide.Phase{
+			Throttle:    optional(in[0], number),
+			ClimbRate:   optional(in[1], number),
+			Power:       optional(in[2], number),
+			UntilHeight: optional(in[3], number),
+			ForTime:     optional(in[4], number),
+			CL:          optional(in[5], number),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		given(out.Phase.Throttle, func(v float64) any { return v }),
+		given(out.Phase.ClimbRate, func(v float64) any { return v }),
+		given(out.Phase.Power, func(v float64) any { return v }),
+		given(out.Phase.UntilHeight, func(v float64) any { return v }),
+		given(out.Phase.ForTime, func(v float64) any { return v }),
+		given(out.Phase.CL, func(v float64) any { return v }),
+	}, nil, nil
 }
 
 func callPlainFloor(in []any) (any, []model.Caution, error) {
