@@ -4,7 +4,6 @@ go 1.26.0
 
 require (
 	github.com/alecthomas/participle/v2 v2.1.4
-	github.com/expr-lang/expr v1.17.8
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/spf13/cobra v1.10.2
 	github.com/yuin/goldmark v1.8.7
