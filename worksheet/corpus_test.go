@@ -3,10 +3,10 @@ package worksheet
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io/fs"
 	"math/rand/v2"
-	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
@@ -84,12 +84,15 @@ func files(t testing.TB, dir string) (list []sample) {
 	return list
 }
 
-// extra is a folder of further files, such as large changelogs fetched before.
+// corpusDir is a folder of further files, such as the specification's text and
+// large changelogs: testdata/corpus.sh fetches some.
+var corpusDir = flag.String("corpus", "", "folder of further Markdown files to hold to the promises")
+
 func extra(t testing.TB) []sample {
-	if dir := os.Getenv("INKWING_CORPUS"); dir != "" {
-		return files(t, dir)
+	if *corpusDir == "" {
+		return nil
 	}
-	return nil
+	return files(t, *corpusDir)
 }
 
 // TestCorpus holds every file to the promises: without a working block it is
