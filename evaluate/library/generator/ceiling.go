@@ -62,12 +62,12 @@ func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
 }
 
 // overchargeCadence is the one whose ceiling is the store's rating.
-func (in HandChargeInput) overchargeCadence() float64 {
+func (in *HandChargeInput) overchargeCadence() float64 {
 	return (*in.Store.RatedVoltage + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
 }
 
 // secondsToRating is how long cranking on takes from the target to the rating.
-func (in HandChargeInput) secondsToRating() float64 {
+func (in *HandChargeInput) secondsToRating() float64 {
 	rating := *in.Store.RatedVoltage
 	switch {
 	case rating <= in.To:
@@ -76,12 +76,12 @@ func (in HandChargeInput) secondsToRating() float64 {
 		return math.Inf(1)
 	}
 	var all integrals
-	in.between(in.To, rating, 8, func(_ float64, sum integrals) { all = sum })
+	in.between(in.To, rating, 2, func(_ float64, sum integrals) { all = sum })
 	return all[iTime]
 }
 
 // overcharge says when cranking on would pass the store's rating, and how soon.
-func (in HandChargeInput) overcharge(c *model.Cautions, timed bool) {
+func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 	if in.Store.RatedVoltage == nil || in.Generator.ceiling(in.Cadence*in.Gearing) <= *in.Store.RatedVoltage {
 		return
 	}

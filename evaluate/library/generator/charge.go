@@ -86,7 +86,7 @@ const (
 func (p pull) crankPower() float64 { return p.torque * p.cadence }
 
 // at works the chain at a rested voltage, the cadence lowered to the limits.
-func (in HandChargeInput) at(v float64) pull {
+func (in *HandChargeInput) at(v float64) pull {
 	p := in.turning(v, in.Cadence)
 	if in.over(p) <= 0 {
 		return p
@@ -107,7 +107,7 @@ func (in HandChargeInput) at(v float64) pull {
 }
 
 // over is how far a pull passes the nearer limit, by that limit.
-func (in HandChargeInput) over(p pull) float64 {
+func (in *HandChargeInput) over(p pull) float64 {
 	over := -1.0
 	if in.PowerLimit != nil {
 		over = p.crankPower() / *in.PowerLimit - 1
@@ -119,7 +119,7 @@ func (in HandChargeInput) over(p pull) float64 {
 }
 
 // tilt is above zero where power is nearer to its limit than torque.
-func (in HandChargeInput) tilt(p pull) float64 {
+func (in *HandChargeInput) tilt(p pull) float64 {
 	tilt := 0.0
 	if in.PowerLimit != nil {
 		tilt = p.crankPower() / *in.PowerLimit
@@ -130,14 +130,14 @@ func (in HandChargeInput) tilt(p pull) float64 {
 	return tilt
 }
 
-func (in HandChargeInput) turning(v, cadence float64) pull {
-	g := in.Generator
+func (in *HandChargeInput) turning(v, cadence float64) pull {
+	g := &in.Generator
 	rotation := cadence * in.Gearing
 	d := g.at(v+2*g.DiodeDrop, rotation, g.LeadResistance+in.Store.Resistance)
 	return pull{drain: d, cadence: cadence, torque: d.power/rotation*in.Gearing/in.GearEfficiency + in.Drag, net: d.mean - in.leak(v)}
 }
 
-func (in HandChargeInput) leak(v float64) float64 {
+func (in *HandChargeInput) leak(v float64) float64 {
 	if in.Store.LeakageResistance == nil {
 		return 0
 	}
@@ -180,7 +180,7 @@ func HandCharge(in HandChargeInput) (HandChargeResult, error) {
 	return out, nil
 }
 
-func (in HandChargeInput) check() error {
+func (in *HandChargeInput) check() error {
 	err := positive(given{"generator.phase_constant", in.Generator.PhaseConstant}, given{"generator.phase_resistance", in.Generator.PhaseResistance},
 		given{"store.capacitance", in.Store.Capacitance}, given{"cadence", in.Cadence}, given{"gearing", in.Gearing},
 		given{"gear_efficiency", in.GearEfficiency}, given{"to", in.To})
@@ -198,7 +198,7 @@ func (in HandChargeInput) check() error {
 const chargeParts = 20
 
 // reaches is the error of a charge that stalls on its way.
-func (in HandChargeInput) reaches() error {
+func (in *HandChargeInput) reaches() error {
 	if in.at(in.To).net > 0 { // the current falls as the voltage rises
 		return nil
 	}
@@ -215,7 +215,7 @@ func (in HandChargeInput) reaches() error {
 }
 
 // stall says where, and what would reach the target.
-func (in HandChargeInput) stall(at float64) error {
+func (in *HandChargeInput) stall(at float64) error {
 	e := &model.Error{Field: "to", Says: "the charge stalls at {0}, short of {1}",
 		Values: []model.Value{{Number: at, Unit: "V"}, {Number: in.To, Unit: "V"}},
 		Mend:   "raise the cadence, the gearing or the turns, or a limit that holds the cadence down"}
@@ -230,10 +230,10 @@ func (in HandChargeInput) stall(at float64) error {
 // enough is the factor on the rotor's speed, a twentieth above the bare
 // minimum, that lets the store reach its target; false if a limit of the arm
 // is what holds it.
-func (in HandChargeInput) enough() (float64, bool) {
+func (in *HandChargeInput) enough() (float64, bool) {
 	need := in.To + 2*in.Generator.DiodeDrop
 	for factor := 1.05 * need / (in.Generator.CeilingConstant * in.Cadence * in.Gearing); factor < 100; factor *= 1.05 {
-		faster := in
+		faster := *in
 		faster.Gearing *= max(1, factor)
 		if faster.at(in.To).net > 0 {
 			return max(1, factor), factor > 1

@@ -24,7 +24,7 @@ const (
 type integrals [iCount]float64
 
 // rate is what grows with the voltage, each by the volt.
-func (in HandChargeInput) rate(v float64) integrals {
+func (in *HandChargeInput) rate(v float64) integrals {
 	p := in.at(v)
 	dt := in.Store.Capacitance / p.net
 	lead, own := in.Generator.LeadResistance, in.Store.Resistance
@@ -43,7 +43,7 @@ const chargeTolerance = 1e-9
 // part's end and sum to take. A part in which a limit begins or ceases to hold
 // is cut there, so that what is integrated is smooth; then panels are halved
 // until a whole and its halves agree.
-func (in HandChargeInput) between(a, b float64, parts int, take func(v float64, sum integrals)) {
+func (in *HandChargeInput) between(a, b float64, parts int, take func(v float64, sum integrals)) {
 	ends := in.ends(a, b, parts)
 	first := make([]integrals, len(ends)-1)
 	var all, sum integrals
@@ -67,7 +67,7 @@ type end struct {
 	cut bool
 }
 
-func (in HandChargeInput) ends(a, b float64, parts int) []end {
+func (in *HandChargeInput) ends(a, b float64, parts int) []end {
 	out := []end{{v: a}}
 	limited := in.PowerLimit != nil || in.TorqueLimit != nil
 	var last hold
@@ -89,7 +89,7 @@ func (in HandChargeInput) ends(a, b float64, parts int) []end {
 }
 
 // change is the voltage at which one hold gives way to another.
-func (in HandChargeInput) change(a, b float64, from, to hold) float64 {
+func (in *HandChargeInput) change(a, b float64, from, to hold) float64 {
 	gap := func(v float64) float64 { return in.over(in.turning(v, in.Cadence)) }
 	if from != free && to != free {
 		gap = func(v float64) float64 { return in.tilt(in.at(v)) }
@@ -101,7 +101,7 @@ func (in HandChargeInput) change(a, b float64, from, to hold) float64 {
 	return solve(a, b, gap)
 }
 
-func (in HandChargeInput) halve(a, b float64, whole integrals, bound *integrals, depth int) integrals {
+func (in *HandChargeInput) halve(a, b float64, whole integrals, bound *integrals, depth int) integrals {
 	mid := a + (b-a)/2
 	left, right := in.panel(a, mid), in.panel(mid, b)
 	sum := left.plus(right)
@@ -118,7 +118,7 @@ func (x integrals) plus(y integrals) integrals {
 	return x
 }
 
-func (in HandChargeInput) panel(a, b float64) integrals {
+func (in *HandChargeInput) panel(a, b float64) integrals {
 	var sum integrals
 	mid, half := (a+b)/2, (b-a)/2
 	for i, x := range panelRule.x {
@@ -133,7 +133,7 @@ func (in HandChargeInput) panel(a, b float64) integrals {
 var panelRule = newGauss(4)
 
 // run is the charge itself.
-func (in HandChargeInput) run() HandChargeResult {
+func (in *HandChargeInput) run() HandChargeResult {
 	var sum integrals
 	out := HandChargeResult{History: make([]ChargeRow, 0, chargeParts+1)}
 	row := func(v float64, to integrals) {
@@ -158,11 +158,11 @@ func (in HandChargeInput) run() HandChargeResult {
 }
 
 // ceiling is the rested voltage at which a rotation charges no further.
-func (m Machine) ceiling(rotation float64) float64 {
+func (m *Machine) ceiling(rotation float64) float64 {
 	return max(0, m.CeilingConstant*rotation-2*m.DiodeDrop)
 }
 
-func (in HandChargeInput) caution(out *HandChargeResult) {
+func (in *HandChargeInput) caution(out *HandChargeResult) {
 	in.overcharge(&out.Cautions, true)
 	if in.Generator.WireSection > 0 {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)

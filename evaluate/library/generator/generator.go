@@ -192,4 +192,4 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 }
 
 // star says whether one bridge serves three phases.
-func (m Machine) star() bool { return m.Phases == 3 && m.Rectifiers != "each" }
+func (m *Machine) star() bool { return m.Phases == 3 && m.Rectifiers != "each" }

@@ -11,7 +11,7 @@ type drain struct {
 
 // at is the flow into x, the store's rested voltage and two diodes, at a
 // rotation, with rd behind the bridge (leads and store).
-func (m Machine) at(x, rotation, rd float64) drain {
+func (m *Machine) at(x, rotation, rd float64) drain {
 	e := m.PhaseConstant * rotation
 	var d drain
 	switch {
@@ -32,7 +32,7 @@ func (m Machine) at(x, rotation, rd float64) drain {
 // several is bridges side by side on the d.c. side whose emfs peak at different
 // times. What they share sees their sum, taken as smooth: it lifts the voltage
 // of all by the mean current.
-func (m Machine) several(e, rd, x float64) drain {
+func (m *Machine) several(e, rd, x float64) drain {
 	n := float64(m.Bridges)
 	lift := solve(0, max(0, e-x), func(lift float64) float64 {
 		return n*singleFlow(e, m.PhaseResistance, x+lift).mean*rd - lift
