@@ -563,6 +563,26 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		},
 	},
 	{
+		name: "flight", topic: "glide", call: callGlideFlight,
+		in: reflect.TypeFor[glide.FlightInput](), out: reflect.TypeFor[glide.FlightResult](),
+		doc: Doc{
+			Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
+			Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
+			Formula:  "C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + propeller + drag + height + leakage.",
+			Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance. Relative tolerance of a step 1e-8.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ, cut_off: 5.5 V), lead_resistance: 15 mΩ)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
+plan = [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)]
+hop = flight(plane, train, store, plan, start_voltage: 12.4 V, radio: radio)
+t_motor [s] = hop.powered_time`,
+		},
+	},
+	{
 		name: "flight_phase", topic: "glide", call: callGlideFlightPhase,
 		in: reflect.TypeFor[glide.FlightPhaseInput](), out: reflect.TypeFor[glide.FlightPhaseResult](),
 		doc: Doc{
@@ -2274,6 +2294,57 @@ func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGlideFlight(in []any) (any, []model.Caution, error) {
+	out, err := glide.Flight(glide.FlightInput{
+		Aloft: glide.Aloft{
+			Airframe: takeGlidePlane(in[0].(Record)),
+			Drive:    takeGlideDriveModel(in[1].(Record)),
+			Store:    takeGlideFlightStore(in[2].(Record)),
+		},
+		Plan:         rowsIn(in[3], 6, takeGlidePhase),
+		StartVoltage: in[4].(float64),
+		Aboard: glide.Aboard{
+			CutOff:       optional(in[5], number),
+			Radio:        optional(in[6], func(v any) glide.RadioModel { return takeGlideRadioModel(v.(Record)) }),
+			RadioMinimum: optional(in[7], number),
+			LaunchHeight: in[8].(float64),
+			Propeller:    in[9].(string),
+			GlideCL:      optional(in[10], number),
+		},
+		Wind: in[11].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.PoweredTime,
+		out.TopHeight,
+		out.GlideTime,
+		out.TotalTime,
+		given(out.ControlTime, func(v float64) any { return v }),
+		given(out.ControlMargin, func(v float64) any { return v }),
+		out.Ended,
+		out.StopVoltage,
+		out.StopHeight,
+		out.LandingVoltage,
+		out.Range,
+		out.PeakCurrent,
+		out.FlightSum.Given,
+		out.FlightSum.Radio,
+		out.FlightSum.StoreLoss,
+		out.FlightSum.Leads,
+		out.FlightSum.SpeedControl,
+		out.FlightSum.Copper,
+		out.FlightSum.Idle,
+		out.FlightSum.PropellerWay,
+		out.FlightSum.Drag,
+		out.FlightSum.HeightEnergy,
+		out.FlightSum.Leakage,
+		rowsGlideFlightEvent(out.Events),
+		rowsGlideFlightRow(out.History),
+	}, out.Cautions.List, nil
+}
+
 func callGlideFlightPhase(in []any) (any, []model.Caution, error) {
 	out, err := glide.FlightPhase(glide.FlightPhaseInput{
 		Phase: glide.Phase{
@@ -3679,6 +3750,56 @@ func (r rowsGlideDriveTableRow) Cell(row, column int) any {
 	panic(noColumn(column))
 }
 
+type rowsGlideFlightEvent []glide.FlightEvent
+
+func (r rowsGlideFlightEvent) Len() int { return len(r) }
+
+func (r rowsGlideFlightEvent) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Time
+	case 1:
+		return v.What
+	case 2:
+		return float64(v.Phase)
+	case 3:
+		return v.Voltage
+	case 4:
+		return v.Height
+	}
+	panic(noColumn(column))
+}
+
+type rowsGlideFlightRow []glide.FlightRow
+
+func (r rowsGlideFlightRow) Len() int { return len(r) }
+
+func (r rowsGlideFlightRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Time
+	case 1:
+		return float64(v.Phase)
+	case 2:
+		return v.Voltage
+	case 3:
+		return v.TerminalVoltage
+	case 4:
+		return v.Current
+	case 5:
+		return v.Throttle
+	case 6:
+		return v.Height
+	case 7:
+		return v.ClimbRate
+	case 8:
+		return v.Airspeed
+	}
+	panic(noColumn(column))
+}
+
 type rowsGlideMeasuredRow []glide.MeasuredRow
 
 func (r rowsGlideMeasuredRow) Len() int { return len(r) }
@@ -3807,6 +3928,15 @@ func takeGlideDriveModel(r Record) glide.DriveModel {
 	}
 }
 
+func takeGlideFlightStore(r Record) glide.FlightStore {
+	return glide.FlightStore{
+		Capacitance:       r[0].(float64),
+		Resistance:        r[1].(float64),
+		RatedVoltage:      optional(r[2], number),
+		LeakageResistance: optional(r[3], number),
+	}
+}
+
 func takeGlideMeasuredRow(r Record) glide.MeasuredRow {
 	return glide.MeasuredRow{
 		J:  r[0].(float64),
@@ -3837,6 +3967,17 @@ func takeGlidePartRow(r Record) glide.PartRow {
 	return glide.PartRow{
 		Mass:     r[0].(float64),
 		Position: r[1].(float64),
+	}
+}
+
+func takeGlidePhase(r Record) glide.Phase {
+	return glide.Phase{
+		Throttle:    optional(r[0], number),
+		ClimbRate:   optional(r[1], number),
+		Power:       optional(r[2], number),
+		UntilHeight: optional(r[3], number),
+		ForTime:     optional(r[4], number),
+		CL:          optional(r[5], number),
 	}
 }
 
