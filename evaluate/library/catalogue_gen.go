@@ -2336,7 +2336,7 @@ func callGlideFlight(in []any) (any, []model.Caution, error) {
 		out.FlightSum.SpeedControl,
 		out.FlightSum.Copper,
 		out.FlightSum.Idle,
-		out.FlightSum.PropellerWay,
+		out.FlightSum.PropellerLoss,
 		out.FlightSum.Drag,
 		out.FlightSum.HeightEnergy,
 		out.FlightSum.Leakage,
