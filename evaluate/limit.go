@@ -50,8 +50,9 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 		low := side{values[1], values[0], t, turned[d.Ops[0]]}
 		high := side{values[1], values[2], t, d.Ops[1]}
 		l.Holds = low.holds() && high.holds()
-		l.Worked = w.side(t, values[1])
-		l.Allowed = w.side(t, values[0]) + " to " + w.side(t, values[2])
+		u := writtenUnit(d.Bound)
+		l.Worked = w.side(t, values[1], u)
+		l.Allowed = w.side(t, values[0], u) + " to " + w.side(t, values[2], u)
 		l.Headroom = w.headroom(narrower(low, high))
 		return
 	}
@@ -60,7 +61,8 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 		s = side{values[1], values[0], t, turned[d.Ops[0]]}
 	}
 	l.Holds = s.holds()
-	l.Worked, l.Allowed, l.Headroom = w.side(t, s.worked), w.side(t, s.allowed), w.headroom(s)
+	u := writtenUnit(d.Bound)
+	l.Worked, l.Allowed, l.Headroom = w.side(t, s.worked, u), w.side(t, s.allowed, u), w.headroom(s)
 }
 
 // literal says whether an operand is written out: then it is the bound.
@@ -69,8 +71,19 @@ func literal(n check.Node) bool {
 	return ok
 }
 
-func (w *worker) side(t check.Type, v any) string {
-	text, _ := w.show(t, v, units.Unit{}, w.digits(""))
+// writtenUnit is the unit in which the builder wrote one of the sides, so that
+// both are shown in it; the zero unit where neither is written out.
+func writtenUnit(operands []check.Node) units.Unit {
+	for _, n := range operands {
+		if k, ok := n.(*check.Const); ok && !k.Unit.IsZero() {
+			return k.Unit
+		}
+	}
+	return units.Unit{}
+}
+
+func (w *worker) side(t check.Type, v any, unit units.Unit) string {
+	text, _ := w.show(t, v, unit, w.digits(""))
 	return text
 }
 

@@ -248,7 +248,7 @@ func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
 func retyped(n Node, t Type) Node {
 	switch x := n.(type) {
 	case *Const:
-		return &Const{typed{x.span, t}, x.Value}
+		return &Const{typed: typed{x.span, t}, Value: x.Value, Unit: x.Unit}
 	case *Ref:
 		return &Ref{typed{x.span, t}, x.Def}
 	}

@@ -53,9 +53,9 @@ func (c *checker) expr(e syntax.Expr) Node {
 	case *syntax.Number:
 		return c.number(x)
 	case *syntax.Text:
-		return &Const{typed{x.Span, Text{}}, x.Value}
+		return &Const{typed: typed{x.Span, Text{}}, Value: x.Value}
 	case *syntax.Truth:
-		return &Const{typed{x.Span, Truth{}}, x.Value}
+		return &Const{typed: typed{x.Span, Truth{}}, Value: x.Value}
 	case *syntax.Name:
 		return c.name(x)
 	case *syntax.Paren:
@@ -101,6 +101,7 @@ func (c *checker) exprs(list []syntax.Expr) []Node {
 
 func (c *checker) number(x *syntax.Number) Node {
 	u := units.MustParse("1")
+	var written units.Unit
 	switch {
 	case x.Unit != nil:
 		var err error
@@ -108,10 +109,11 @@ func (c *checker) number(x *syntax.Number) Node {
 			c.badUnit(x.Unit, err)
 			return nil
 		}
+		written = u
 	case c.unit != nil:
 		u = *c.unit
 	}
-	return &Const{typed{x.Span, Quantity{Kind: u.Kind}}, u.ToSI(x.Value)}
+	return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind}}, Value: u.ToSI(x.Value), Unit: written}
 }
 
 // bracket reads the unit in a definition's bracket.
@@ -134,7 +136,7 @@ func (c *checker) name(x *syntax.Name) Node {
 		return c.ref(d, x.Span, x.Name)
 	}
 	if si, u, ok := library.Constant(x.Name); ok {
-		return &Const{typed{x.Span, Quantity{Kind: u.Kind, Pi: x.Name == "pi"}}, si}
+		return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind, Pi: x.Name == "pi"}}, Value: si}
 	}
 	c.unknown(x)
 	return nil
@@ -187,7 +189,7 @@ func (c *checker) spread(e syntax.Expr) Node {
 		return node
 	}
 	u := c.unitOf(n).Difference()
-	return &Const{typed{k.span, Quantity{Kind: u.Kind}}, u.ToSI(n.Value)}
+	return &Const{typed: typed{k.span, Quantity{Kind: u.Kind}}, Value: u.ToSI(n.Value)}
 }
 
 func (c *checker) unitOf(n *syntax.Number) units.Unit {
@@ -229,7 +231,7 @@ func (c *checker) between(x *syntax.Uncertain) Node {
 		return nil
 	}
 	middle := (ka.Value.(float64) + kb.Value.(float64)) / 2
-	return &Const{typed{x.Span, a}, middle}
+	return &Const{typed: typed{x.Span, a}, Value: middle}
 }
 
 func (c *checker) list(x *syntax.List) Node {

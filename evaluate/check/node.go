@@ -3,6 +3,7 @@ package check
 import (
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/units"
 )
 
 // A Node is an expression with names resolved, units turned to SI and types
@@ -25,10 +26,12 @@ func (t typed) Type() Type { return t.typ }
 
 // The nodes.
 type (
-	// Const is a value known beforehand: float64 in SI, bool, string.
+	// Const is a value known beforehand: float64 in SI, bool, string. Unit is
+	// what the builder wrote behind a number, the zero unit for nothing.
 	Const struct {
 		typed
 		Value any
+		Unit  units.Unit
 	}
 	// Ref is the value of a definition or table.
 	Ref struct {

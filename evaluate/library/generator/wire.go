@@ -20,7 +20,7 @@ type RoundWire struct {
 	Diameter            float64 `unit:"mm" show:"1" help:"bare copper"`
 	OverallDiameter     float64 `unit:"mm" help:"over the enamel"`
 	Section             float64 `unit:"mm^2" show:"2" help:"bare copper"`
-	ResistancePerLength float64 `unit:"Ω/m" show:"3" help:"at the temperature given"`
+	ResistancePerLength float64 `unit:"mΩ/m" show:"3" help:"at the temperature given"`
 	MassPerLength       float64 `unit:"g/m" show:"4" help:"copper alone"`
 }
 
