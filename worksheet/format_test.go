@@ -82,7 +82,7 @@ func page(random *rand.Rand, long bool) string {
 // pieces are what makes texts nasty: marks, wide letters, names, escapes.
 var pieces = []string{
 	"V_full", "a*b", "温度", "（A）", "Ω", "µF", "m/s²", "min⁻¹", "±", "≤", "n_x", "x_θR", "[V]", "(x)", "<b>", "a|b", "~x~", "$5", "&amp;",
-	"#1", "1.", "-", "+", "10 %", "90°", "1_000", "_x", "x_", "**", "\\", "!", "·", "—", "é", "e\u0301", "한글", "word", "text", "and", "so", "https://example.org/a",
+	"#1", "1.", "-", "+", "10 %", "90°", "1_000", "_x", "x_", "**", "\\", "!", "·", "—", "é", "e\u0301", "한글", "word", "`code`", "`a||b`", "`", "text", "and", "so", "https://example.org/a",
 }
 
 func phrase(random *rand.Rand, words int) string {

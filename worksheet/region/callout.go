@@ -46,7 +46,7 @@ func points(b evaluate.Block) (list []point) {
 func cautionPoint(c evaluate.Caution) point {
 	text := sentence(c.Text)
 	if c.Source != "" {
-		text += " Source: " + ended(free(c.Source))
+		text += " Source: " + ended(free(c.Source, inParagraph))
 	}
 	switch {
 	case c.Level == model.Danger:
@@ -63,7 +63,7 @@ func notWorked(e evaluate.Point) string {
 	if text != "" {
 		text += ": "
 	}
-	text += ended(free(e.Diagnostic.Summary))
+	text += ended(free(e.Diagnostic.Summary, inParagraph))
 	if e.Diagnostic.Hint != "" {
 		text += " " + sentence(e.Diagnostic.Hint)
 	}
@@ -97,7 +97,7 @@ func sentence(text string) string {
 		r, size := utf8.DecodeRuneInString(text)
 		text = string(unicode.ToUpper(r)) + text[size:]
 	}
-	return ended(free(text))
+	return ended(free(text, inParagraph))
 }
 
 // isPlainWord says whether a word is prose: two letters or more, all small.

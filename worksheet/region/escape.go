@@ -50,18 +50,54 @@ var (
 )
 
 // free writes a text so that every reader shows just that text, and formatters
-// leave it alone. Names with an underscore go into code, which old formatters
-// need, and addresses between angles.
-func free(text string) string {
+// leave it alone. What stands between ticks, and names with an underscore, go
+// into code, which old formatters need; addresses go between angles.
+func free(text string, in where) string {
 	text = clean(text)
-	ticks := strings.Contains(text, "`")
+	parts := strings.Split(text, "`")
+	if !paired(parts) {
+		return linked(text, !strings.Contains(text, "`"))
+	}
+	var out strings.Builder
+	for i, part := range parts {
+		if i%2 == 1 {
+			out.WriteString(code(part, in))
+			continue
+		}
+		// A name that touches a tick stays text: two ticks in a row are one mark.
+		touches := i > 0 && startsName.MatchString(part) || i+1 < len(parts) && endsName.MatchString(part)
+		out.WriteString(linked(part, !touches))
+	}
+	return out.String()
+}
+
+var (
+	startsName = regexp.MustCompile(`^[\p{L}\p{M}\p{N}_]`)
+	endsName   = regexp.MustCompile(`[\p{L}\p{M}\p{N}_]$`)
+)
+
+// paired says whether the parts between ticks, every second one, can be code.
+func paired(parts []string) bool {
+	for i := 1; i < len(parts); i += 2 {
+		if i+1 == len(parts) || parts[i] == "" || strings.TrimSpace(parts[i]) != parts[i] || strings.Contains(parts[i], `\`) {
+			return false
+		}
+		if parts[i+1] == "" && i+2 < len(parts) {
+			return false // one span's tick would touch the next one's
+		}
+	}
+	return true
+}
+
+// linked writes a text without ticks, or one whose ticks are escaped.
+func linked(text string, code bool) string {
 	var out strings.Builder
 	for at := 0; at < len(text); {
 		loc := link.FindStringIndex(text[at:])
 		if loc == nil {
 			loc = []int{len(text) - at, len(text) - at}
 		}
-		out.WriteString(words(text[at:at+loc[0]], !ticks))
+		out.WriteString(words(text[at:at+loc[0]], code))
 		if loc[0] < loc[1] {
 			out.WriteString("<" + text[at+loc[0]:at+loc[1]] + ">")
 		}
@@ -77,7 +113,7 @@ func words(text string, code bool) string {
 		out.WriteString(escape(text[at:loc[0]]))
 		word := text[loc[0]:loc[1]]
 		at = loc[1]
-		if code && strings.Contains(word, "_") && strings.Trim(word, "_.") != "" {
+		if code && strings.Contains(word, "_") && strings.ContainsFunc(word, unicode.IsLetter) {
 			out.WriteString("`" + word + "`")
 		} else {
 			out.WriteString(escape(word))

@@ -91,7 +91,7 @@ func shown(value string) string {
 	if value == "" {
 		return "—"
 	}
-	return free(value)
+	return free(value, inCell)
 }
 
 // remark is a row's note: why it has no value, then the builder's own.
@@ -106,7 +106,7 @@ func remark(state evaluate.State, waits, note string) string {
 		parts = append(parts, "waits")
 	}
 	if note != "" {
-		parts = append(parts, free(note))
+		parts = append(parts, free(note, inCell))
 	}
 	return strings.Join(parts, "; ")
 }

@@ -40,19 +40,21 @@ func TestFree(t *testing.T) {
 		" two  blanks\r\nand\tso ":         "two blanks and so",
 		"a*b":                              `a\*b`,
 		"see V_max, then":                  "see `V_max`, then",
-		"store.r_i.":                       "store.r_i" + ".",
+		"store.r_i.":                       "`store.r_i`.",
 		"x _ y":                            `x \_ y`,
-		"1_000 `V_x`":                      "1_000 \\`V_x\\`",
+		"1_000 and x_1 `V_x`":              "1_000 and `x_1` `V_x`",
+		"`a|b` is `c` too":                 "`a\\|b` is `c` too",
+		"`a`V_x `b`":                       "`a`V_x `b`",
+		"one ` only, V_x":                  "one \\` only, V_x",
+		"`` x ``":                          "\\`\\` x \\`\\`",
+		"`a``b`":                           "\\`a\\`\\`b\\`",
 		"[x](y) <b> a|b ~c~ $5":            `\[x\](y) \<b\> a\|b \~c\~ \$5`,
 		"R & D &lt;":                       "R &amp; D &amp;lt;",
 		`C:\dir`:                           `C:\\dir`,
 		"see https://example.org/a_b?c=d.": "see <https://example.org/a_b?c=d>.",
 		"a\u202eb\u200bc\x1b⚠ ™":           "abc",
 	} {
-		if text == "store.r_i." {
-			want = "`store.r_i`."
-		}
-		if got := free(text); got != want {
+		if got := free(text, inCell); got != want {
 			t.Errorf("%q: got %q, want %q", text, got, want)
 		}
 	}
