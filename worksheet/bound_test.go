@@ -1,0 +1,76 @@
+package worksheet
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"time"
+)
+
+// TestPathological has inputs on which Markdown parsers are known to take time
+// that grows with the square of their length. The bound is wide: what it must
+// catch takes minutes.
+func TestPathological(t *testing.T) {
+	const size = 100_000
+	fill := func(part string) string { return strings.Repeat(part, size/len(part)) }
+	for name, text := range map[string]string{
+		"brackets":         fill("![[]("),
+		"ticks":            fill("` "),
+		"ticks, odd":       fill("``` `` ` "),
+		"open comments":    fill("a <!-- "),
+		"open tags":        fill("<a "),
+		"open addresses":   fill("<https://"),
+		"stars":            fill("*a_ "),
+		"quotes by line":   fill("> a\n"),
+		"deeper and out":   fill(strings.Repeat("> ", 90) + "a\n\n"),
+		"lists":            fill("- a\n  - b\n"),
+		"table rows":       "| a |\n| - |\n" + fill("| b |\n"),
+		"table heads":      fill("a|") + "\n" + fill("-|") + "\n",
+		"markers":          fill("<!-- table: t -->\n"),
+		"half markers":     fill("<!-- worked\n"),
+		"blocks":           fill("```working\nrow a | 1\n```\n"),
+		"conflicts":        fill("<<<<<<< a\n=======\n"),
+		"inline values":    fill("`a [V] = 1 V` "),
+		"definitions":      fill("[a]: b\n"),
+		"blank lines":      fill("\n"),
+		"lone CR":          fill("a\r"),
+		"one long line":    fill("a"),
+		"fences, all open": fill("> ```\n\n"),
+	} {
+		start := time.Now()
+		works(t, name, []byte(text+"\n\n"+one))
+		if took := time.Since(start); took > 20*time.Second {
+			t.Errorf("%s: took %v", name, took)
+		} else if took > time.Second {
+			t.Logf("%s: took %v", name, took)
+		}
+	}
+}
+
+// TestWork goes the whole way, with the language itself.
+func TestWork(t *testing.T) {
+	files := folder{
+		"a/notes.md": "It is `P [W] = …`.\n\n```working\nuse \"parts.md\"\nP [W] = 2 * parts.P\n```\n",
+		"a/parts.md": "```working\nP = 3 V * 1 A\n```\n",
+	}
+	r, err := Work(t.Context(), files, "a/notes.md")
+	if err != nil || len(r.Refused) > 0 || len(r.Report.Errors) > 0 {
+		t.Fatal(err, r.Refused, r.Report.Errors)
+	}
+	if !bytes.Contains(r.Output, []byte("`P [W] = 6 W`")) || !bytes.Contains(r.Output, []byte("| `P`      |   6 W |")) {
+		t.Errorf("got\n%s", r.Output)
+	}
+	if _, err := Work(t.Context(), files, "none.md"); err == nil {
+		t.Error("a missing file gave no error")
+	}
+}
+
+func TestHasWorking(t *testing.T) {
+	for text, want := range map[string]bool{
+		one: true, "> - " + strings.ReplaceAll(one, "\n", "\n>   "): true, "````\n" + one + "````\n": false, "text\n": false,
+	} {
+		if got := HasWorking([]byte(text)); got != want {
+			t.Errorf("%q: %v", text, got)
+		}
+	}
+}
