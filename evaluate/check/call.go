@@ -6,10 +6,10 @@ import (
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
-	"inkwing/units"
 )
 
 // call is a call of the builder's own function, or of the library's.
+
 func (c *checker) call(x *syntax.Call) Node {
 	if fn := c.sheet.Functions[x.Func.Name]; fn != nil {
 		return c.own(x, fn)
@@ -22,170 +22,23 @@ func (c *checker) call(x *syntax.Call) Node {
 }
 
 // own puts a function of the builder's own in place of its call. Its body is
+
 // checked anew for each kind of arguments, since its dimensions follow them.
-func (c *checker) own(x *syntax.Call, fn *Function) Node {
-	if fn.Failed {
-		c.args(x)
-		return c.wait(x.Func.Name)
-	}
-	values := c.ownArgs(x, fn.Stmt.Params)
-	if values == nil {
-		return nil
-	}
-	params := make([]*Param, len(values))
-	for i, v := range values {
-		params[i] = &Param{fn.Stmt.Params[i].Name.Name, v.Type()}
-	}
-	body := c.body(x, fn, params)
-	if body == nil {
-		return nil
-	}
-	return &Let{typed{x.Span, body.Type()}, params, values, body}
-}
 
 // args checks the arguments for their own errors only.
-func (c *checker) args(x *syntax.Call) []Node {
-	list := make([]syntax.Expr, len(x.Args))
-	for i, a := range x.Args {
-		list[i] = a.Value
-	}
-	return c.exprs(list)
-}
 
 // ownArgs puts the arguments in the order of the parameters.
-func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
-	values := make([]Node, len(params))
-	given := make([]bool, len(params))
-	ok := true
-	for i, a := range x.Args {
-		at := i
-		if a.Name.Name != "" {
-			at = paramIndex(params, a.Name.Name)
-		}
-		if at < 0 || at >= len(params) || given[at] {
-			c.badOwnArg(x, a, at, params)
-			return nil
-		}
-		given[at] = true
-		values[at] = c.ownArg(a.Value, params[at])
-		ok = ok && values[at] != nil
-	}
-	for i := range params {
-		if !given[i] {
-			c.fail(x.Span, quote(x.Func.Name)+" wants "+quote(params[i].Name.Name)+" too", "write "+quote(ownSignature(x.Func.Name, params)))
-			return nil
-		}
-	}
-	if !ok {
-		return nil
-	}
-	return values
-}
-
-func (c *checker) ownArg(e syntax.Expr, p syntax.Param) Node {
-	node := c.expr(e)
-	if node == nil || p.Unit == nil {
-		return node
-	}
-	u, err := units.Parse(p.Unit.Text)
-	if err != nil {
-		c.badUnit(p.Unit, err)
-		return nil
-	}
-	return c.shownIn(node, e, u)
-}
-
-func paramIndex(params []syntax.Param, name string) int {
-	for i, p := range params {
-		if p.Name.Name == name {
-			return i
-		}
-	}
-	return -1
-}
-
-func ownSignature(name string, params []syntax.Param) string {
-	parts := make([]string, len(params))
-	for i, p := range params {
-		parts[i] = p.Name.Name
-		if p.Unit != nil {
-			parts[i] += " [" + p.Unit.Text + "]"
-		}
-	}
-	return name + "(" + strings.Join(parts, ", ") + ")"
-}
-
-func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []syntax.Param) {
-	signature := "it is " + quote(ownSignature(x.Func.Name, params))
-	switch {
-	case at < 0:
-		c.fail(a.Name.Span, quote(x.Func.Name)+" has no parameter "+quote(a.Name.Name), signature)
-	case at >= len(params):
-		c.fail(a.Value.Place(), quote(x.Func.Name)+" has too many arguments", signature)
-	default:
-		c.fail(a.Value.Place(), quote(params[at].Name.Name)+" is given twice", signature)
-	}
-}
 
 // body checks a function's body with its parameters bound.
-func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
-	inner := &checker{def: c.def, sheet: fn.Sheet, params: map[string]*Param{}, nodes: c.nodes}
-	for _, p := range params {
-		inner.params[p.Name] = p
-	}
-	if !fn.declared() {
-		inner.at = &x.Span
-	}
-	fn.checked[x.Func.Name] = nil
-	node := inner.functionBody(fn)
-	c.nodes = inner.nodes
-	if inner.failed {
-		fn.Failed = fn.declared()
-		return c.wait(x.Func.Name)
-	}
-	if node == nil {
-		return c.wait(inner.waits)
-	}
-	return node
-}
-
-func (c *checker) functionBody(fn *Function) Node {
-	unit, has := c.bracket(fn.Stmt.Unit)
-	if c.failed {
-		return nil
-	}
-	return c.definitionValue(fn.Stmt.Body, unit, has)
-}
 
 // declared says whether all parameters say their units, so that the body's
+
 // meaning does not depend on the call.
-func (fn *Function) declared() bool {
-	for _, p := range fn.Stmt.Params {
-		if p.Unit == nil {
-			return false
-		}
-	}
-	return true
-}
 
 // checkAlone checks a function that nobody calls.
-func (fn *Function) checkAlone() {
-	if !fn.declared() {
-		return
-	}
-	c := &checker{def: &Def{Sheet: fn.Sheet, Block: fn.Stmt.Block}, sheet: fn.Sheet, params: map[string]*Param{}}
-	for _, p := range fn.Stmt.Params {
-		u, err := units.Parse(p.Unit.Text)
-		if err != nil {
-			c.badUnit(p.Unit, err)
-			return
-		}
-		c.params[p.Name.Name] = &Param{p.Name.Name, Quantity{Kind: u.Kind}}
-	}
-	c.functionBody(fn)
-}
 
 // binding is the arguments of a library call as they are found.
+
 type binding struct {
 	*checker
 	call  *syntax.Call
@@ -222,6 +75,7 @@ func (c *checker) library(x *syntax.Call, f *library.Function) Node {
 }
 
 // bind gives each argument to its parameter.
+
 func (b *binding) bind() bool {
 	ok := true
 	next := 0
@@ -246,6 +100,7 @@ func (b *binding) bind() bool {
 }
 
 // rest takes all remaining arguments as one list.
+
 func (b *binding) rest(at int, args []syntax.Arg) bool {
 	list := make([]syntax.Expr, 0, len(args))
 	for _, a := range args {
@@ -312,6 +167,7 @@ func required(p *library.Param) bool {
 func (b *binding) signatureHint() string { return "it is " + quote(Signature(b.fn)) }
 
 // Signature is a function's head as a builder would call it.
+
 func Signature(f *library.Function) string {
 	var parts []string
 	for i := range f.Params {
@@ -326,6 +182,7 @@ func Signature(f *library.Function) string {
 }
 
 // complete sees that what is required is given, and one of each group.
+
 func (b *binding) complete() bool {
 	groups := map[string][]string{}
 	count := map[string]int{}

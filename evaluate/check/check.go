@@ -7,11 +7,12 @@ import (
 	"inkwing/evaluate/graph"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
-	"inkwing/units"
 )
 
 // Check finds out what a sheet and all it uses mean. Problems of used sheets
+
 // are told once, at the use line of the main sheet.
+
 func Check(main Input, load Load) *Program {
 	p := &Program{}
 	c := &collector{load: load, program: p, byName: map[string]*Sheet{}}
@@ -28,6 +29,7 @@ func Check(main Input, load Load) *Program {
 }
 
 // order builds the graph over definitions and functions and fails its circles.
+
 func (p *Program) order() {
 	needs := make([][]int, len(p.Defs))
 	next := len(p.Defs)
@@ -55,6 +57,7 @@ func (p *Program) order() {
 }
 
 // through lists the definitions that one needs, by way of functions too.
+
 func (p *Program) through(needs [][]int, id int) []int {
 	var list []int
 	seen := map[int]bool{}
@@ -76,6 +79,7 @@ func (p *Program) through(needs [][]int, id int) []int {
 }
 
 // functionsInOrder lists the functions as they stand in the file.
+
 func (s *Sheet) functionsInOrder() []*Function {
 	if len(s.Functions) == 0 || s.input.Tree == nil {
 		return nil
@@ -91,6 +95,7 @@ func (s *Sheet) functionsInOrder() []*Function {
 }
 
 // circle says once, at the first of them in the file, who waits for whom.
+
 func (p *Program) circle(ids []int) {
 	var names []string
 	var first *message.Span
@@ -132,6 +137,7 @@ func (p *Program) function(id int) *Function {
 }
 
 // check gives a definition its type and node, or says why it has none.
+
 func (d *Def) check() {
 	if d.Failed {
 		return
@@ -146,130 +152,24 @@ func (d *Def) check() {
 	}
 }
 
-func (d *Def) checkValue(x *syntax.Definition) {
-	c := &checker{def: d, sheet: d.Sheet}
-	if verb := studyVerb(x.Value); verb != "" {
-		d.fail(x.Span, quote(verb)+" is not worked yet", "the line is understood; take it out, or put # before it, until it is")
-		return
-	}
-	unit, has := c.bracket(x.Unit)
-	if c.failed {
-		d.Failed = true
-		return
-	}
-	d.Given = plain(x.Value)
-	node := c.definitionValue(x.Value, unit, has)
-	c.finish()
-	if node == nil {
-		return
-	}
-	d.Node, d.Type, d.Unit = node, node.Type(), unit
-}
-
 // definitionValue is the right side, in the unit of the bracket if it is a bare
+
 // number, else of its own dimension, which the bracket then checks.
-func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {
-	var node Node
-	if has && bare(e) {
-		c.unit = &unit
-		node = c.expr(e)
-		c.unit = nil
-	} else {
-		node = c.expr(e)
-	}
-	if node == nil || !has {
-		return node
-	}
-	return c.shownIn(node, e, unit)
-}
 
 // bare says whether an expression is a number without unit and nothing else,
-// or a number ± number.
-func bare(e syntax.Expr) bool {
-	switch x := e.(type) {
-	case *syntax.Number:
-		return x.Unit == nil
-	case *syntax.Uncertain:
-		return bareOrNil(x.Value) && bareOrNil(x.Spread) && bareOrNil(x.Upper)
-	case *syntax.Paren:
-		_, uncertain := x.X.(*syntax.Uncertain)
-		return uncertain && bare(x.X)
-	}
-	return false
-}
 
-func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
+// or a number ± number.
 
 // plain says whether an expression is a plain value: one that a builder would
+
 // change, not one that is worked.
-func plain(e syntax.Expr) bool {
-	switch x := e.(type) {
-	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:
-		return true
-	case *syntax.Paren:
-		return plain(x.X)
-	case *syntax.List:
-		for _, item := range x.Items {
-			if !plain(item) {
-				return false
-			}
-		}
-		return true
-	case *syntax.Index:
-		_, named := dotted(x.X)
-		return named && plain(x.Key)
-	}
-	return false
-}
 
 // shownIn checks that a value fits the bracket and takes its mark.
-func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
-	elem, isList := element(node.Type())
-	q, ok := elem.(Quantity)
-	if !ok {
-		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), "leave the bracket out")
-		return nil
-	}
-	k := unit.Kind
-	pointless := q.Point != k.Point && unit.String() != "K"
-	if q.Dim != k.Dim || pointless || !marksAgree(q.Mark, k.Mark) {
-		c.mismatch(e, node, k)
-		return nil
-	}
-	q.Mark = either(q.Mark, k.Mark)
-	var t Type = q
-	if isList {
-		t = List{q}
-	}
-	return retyped(node, t)
-}
 
 // retyped is a node under another type of the same values.
-func retyped(n Node, t Type) Node {
-	switch x := n.(type) {
-	case *Const:
-		return &Const{typed: typed{x.span, t}, Value: x.Value, Unit: x.Unit}
-	case *Ref:
-		return &Ref{typed{x.span, t}, x.Def}
-	}
-	return &Op{Name: "same", typed: typed{n.Place(), t}, At: n.Place(), Args: []Node{n}}
-}
-
-func (d *Def) checkLimit(x *syntax.Limit) {
-	c := &checker{def: d, sheet: d.Sheet}
-	nodes := c.operands(x.Bound)
-	c.finish()
-	if nodes == nil {
-		return
-	}
-	if _, list := element(nodes[0].Type()); list {
-		d.fail(x.Bound.Span, "a limit compares single values, this is a list", "take min(…) or max(…) of it")
-		return
-	}
-	d.Bound, d.Ops, d.Type = nodes, x.Bound.Ops, Truth{}
-}
 
 // finish tells the definition how its checking ended.
+
 func (c *checker) finish() {
 	switch {
 	case c.failed:
@@ -280,7 +180,9 @@ func (c *checker) finish() {
 }
 
 // unused checks the functions that nobody calls, as far as their parameters
+
 // say what they are.
+
 func (p *Program) unused() {
 	for _, s := range p.Sheets {
 		for _, f := range s.functionsInOrder() {
@@ -292,6 +194,7 @@ func (p *Program) unused() {
 }
 
 // gather collects the problems of the main sheet, and of used ones at the use.
+
 func (p *Program) gather() {
 	p.Problems = p.Main.problems
 	if p.Main.input.Tree == nil {
@@ -313,6 +216,7 @@ func (p *Program) gather() {
 }
 
 // tellUsed says at a use line that the used sheet has errors, the first of them.
+
 func (p *Program) tellUsed(x *syntax.Use, used *Sheet) {
 	for _, s := range reachable(used, map[*Sheet]bool{p.Main: true}) {
 		if len(s.problems) == 0 {

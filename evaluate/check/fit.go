@@ -2,7 +2,6 @@ package check
 
 import (
 	"cmp"
-	"strconv"
 	"strings"
 
 	"inkwing/evaluate/library"
@@ -12,6 +11,7 @@ import (
 )
 
 // fit checks an argument against a parameter and turns it into its shape.
+
 func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 	switch p.Shape.Kind {
 	case library.Fields:
@@ -33,12 +33,15 @@ func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 }
 
 // oneArgument says whether the function takes one scalar and so works element
+
 // by element on a list.
+
 func (b *binding) oneArgument() bool {
 	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && required(&b.fn.Params[0]) && !required(&b.fn.Params[1])
 }
 
 // fits checks a scalar.
+
 func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
 	want := p.Shape
 	switch want.Kind {
@@ -63,7 +66,9 @@ func (b *binding) wanted(p *library.Param, t Type, want string, e syntax.Expr) {
 }
 
 // fieldHint points to the field of a record that a parameter means, else to
+
 // what the function wants.
+
 func (b *binding) fieldHint(p *library.Param, t Type, e syntax.Expr) string {
 	r, isRecord := t.(*Record)
 	name, named := dotted(e)
@@ -112,7 +117,9 @@ func wantText(p *library.Param) string {
 }
 
 // anyDim binds the dimension that x or y stands for, or holds it to an earlier
+
 // binding.
+
 func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 	if q.Point && !p.Shape.Points {
 		return b.noPoint(e, q, "used in "+quote(b.fn.Name))
@@ -130,6 +137,7 @@ func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 }
 
 // literalText checks a text written out against what it may be.
+
 func (b *binding) literalText(p *library.Param, n Node, e syntax.Expr) Node {
 	k, ok := n.(*Const)
 	text, isText := "", false
@@ -186,6 +194,7 @@ func firstNames(params []library.Param) string {
 }
 
 // picks finds the wanted fields among the given ones.
+
 func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, bool) {
 	picks := make([]Pick, len(p.Shape.Params))
 	for i := range p.Shape.Params {
@@ -237,6 +246,7 @@ func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.
 }
 
 // missing says which heading to add.
+
 func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
 	heading := want.Name
 	if u := want.Shape.Unit; !u.IsZero() && u.String() != "" {
@@ -267,6 +277,7 @@ func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
 }
 
 // rowFields is what each row of a table, or each record of a list, has.
+
 func rowFields(t Type) ([]Field, bool) {
 	if table, ok := t.(*Table); ok {
 		return table.Columns, true
@@ -280,75 +291,9 @@ func rowFields(t Type) ([]Field, bool) {
 }
 
 // resultType turns a result's shape into a type.
-func (b *binding) resultType(s library.Shape) Type {
-	switch s.Kind {
-	case library.Whole:
-		return number
-	case library.Truth:
-		return Truth{}
-	case library.Text:
-		return Text{}
-	case library.Of:
-		return List{b.resultType(*s.Elem)}
-	case library.Fields:
-		return &Record{b.resultFields(s.Params)}
-	case library.Table:
-		return &Table{Columns: b.resultFields(s.Params)}
-	}
-	if s.Dim != "" {
-		return b.derived(s.Dim)
-	}
-	return Quantity{Kind: s.Unit.Kind}
-}
 
 // declared is the unit that a field is shown in where its tag says more than a
-// dimension does: a compound such as rpm/V or A/mm², a %, a °.
-func declared(s library.Shape) units.Unit {
-	compound := strings.ContainsAny(s.Unit.String(), "/·²³⁻")
-	if s.Kind == library.Quantity && s.Dim == "" && (compound || s.Unit.Kind.Dim.IsNumber()) {
-		return s.Unit
-	}
-	return units.Unit{}
-}
 
-func (b *binding) resultFields(params []library.Param) []Field {
-	fields := make([]Field, len(params))
-	for i, p := range params {
-		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
-		fields[i].Unit = declared(p.Shape)
-	}
-	return fields
-}
+// dimension does: a compound such as rpm/V or A/mm², a %, a °.
 
 // derived works out x^1/2, y/x, x*y from what x and y stand for.
-func (b *binding) derived(dim string) Type {
-	if q, ok := b.dims[dim]; ok {
-		return q
-	}
-	if left, right, ok := strings.Cut(dim, "^"); ok {
-		num, den := fraction(right)
-		d, ok := b.dims[left].Dim.Pow(num, den)
-		if !ok {
-			b.fail(b.call.Span, "this makes a dimension that is out of reach", "")
-			return nil
-		}
-		return Quantity{Kind: units.Kind{Dim: d}}
-	}
-	if left, right, ok := strings.Cut(dim, "/"); ok {
-		return quotient(b.dims[left], b.dims[right])
-	}
-	if left, right, ok := strings.Cut(dim, "*"); ok {
-		return product(b.dims[left], b.dims[right])
-	}
-	return number
-}
-
-func fraction(text string) (num, den int) {
-	a, b, two := strings.Cut(text, "/")
-	num, _ = strconv.Atoi(a)
-	den = 1
-	if two {
-		den, _ = strconv.Atoi(b)
-	}
-	return num, den
-}

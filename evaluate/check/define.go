@@ -1,0 +1,121 @@
+package check
+
+import (
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+func (d *Def) checkValue(x *syntax.Definition) {
+	c := &checker{def: d, sheet: d.Sheet}
+	if verb := studyVerb(x.Value); verb != "" {
+		d.fail(x.Span, quote(verb)+" is not worked yet", "the line is understood; take it out, or put # before it, until it is")
+		return
+	}
+	unit, has := c.bracket(x.Unit)
+	if c.failed {
+		d.Failed = true
+		return
+	}
+	d.Given = plain(x.Value)
+	node := c.definitionValue(x.Value, unit, has)
+	c.finish()
+	if node == nil {
+		return
+	}
+	d.Node, d.Type, d.Unit = node, node.Type(), unit
+}
+
+func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {
+	var node Node
+	if has && bare(e) {
+		c.unit = &unit
+		node = c.expr(e)
+		c.unit = nil
+	} else {
+		node = c.expr(e)
+	}
+	if node == nil || !has {
+		return node
+	}
+	return c.shownIn(node, e, unit)
+}
+
+func bare(e syntax.Expr) bool {
+	switch x := e.(type) {
+	case *syntax.Number:
+		return x.Unit == nil
+	case *syntax.Uncertain:
+		return bareOrNil(x.Value) && bareOrNil(x.Spread) && bareOrNil(x.Upper)
+	case *syntax.Paren:
+		_, uncertain := x.X.(*syntax.Uncertain)
+		return uncertain && bare(x.X)
+	}
+	return false
+}
+
+func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
+
+func plain(e syntax.Expr) bool {
+	switch x := e.(type) {
+	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:
+		return true
+	case *syntax.Paren:
+		return plain(x.X)
+	case *syntax.List:
+		for _, item := range x.Items {
+			if !plain(item) {
+				return false
+			}
+		}
+		return true
+	case *syntax.Index:
+		_, named := dotted(x.X)
+		return named && plain(x.Key)
+	}
+	return false
+}
+
+func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
+	elem, isList := element(node.Type())
+	q, ok := elem.(Quantity)
+	if !ok {
+		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), "leave the bracket out")
+		return nil
+	}
+	k := unit.Kind
+	pointless := q.Point != k.Point && unit.String() != "K"
+	if q.Dim != k.Dim || pointless || !marksAgree(q.Mark, k.Mark) {
+		c.mismatch(e, node, k)
+		return nil
+	}
+	q.Mark = either(q.Mark, k.Mark)
+	var t Type = q
+	if isList {
+		t = List{q}
+	}
+	return retyped(node, t)
+}
+
+func retyped(n Node, t Type) Node {
+	switch x := n.(type) {
+	case *Const:
+		return &Const{typed: typed{x.span, t}, Value: x.Value, Unit: x.Unit}
+	case *Ref:
+		return &Ref{typed{x.span, t}, x.Def}
+	}
+	return &Op{Name: "same", typed: typed{n.Place(), t}, At: n.Place(), Args: []Node{n}}
+}
+
+func (d *Def) checkLimit(x *syntax.Limit) {
+	c := &checker{def: d, sheet: d.Sheet}
+	nodes := c.operands(x.Bound)
+	c.finish()
+	if nodes == nil {
+		return
+	}
+	if _, list := element(nodes[0].Type()); list {
+		d.fail(x.Bound.Span, "a limit compares single values, this is a list", "take min(…) or max(…) of it")
+		return
+	}
+	d.Bound, d.Ops, d.Type = nodes, x.Bound.Ops, Truth{}
+}

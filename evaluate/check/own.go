@@ -1,0 +1,164 @@
+package check
+
+import (
+	"strings"
+
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+func (c *checker) own(x *syntax.Call, fn *Function) Node {
+	if fn.Failed {
+		c.args(x)
+		return c.wait(x.Func.Name)
+	}
+	values := c.ownArgs(x, fn.Stmt.Params)
+	if values == nil {
+		return nil
+	}
+	params := make([]*Param, len(values))
+	for i, v := range values {
+		params[i] = &Param{fn.Stmt.Params[i].Name.Name, v.Type()}
+	}
+	body := c.body(x, fn, params)
+	if body == nil {
+		return nil
+	}
+	return &Let{typed{x.Span, body.Type()}, params, values, body}
+}
+
+func (c *checker) args(x *syntax.Call) []Node {
+	list := make([]syntax.Expr, len(x.Args))
+	for i, a := range x.Args {
+		list[i] = a.Value
+	}
+	return c.exprs(list)
+}
+
+func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
+	values := make([]Node, len(params))
+	given := make([]bool, len(params))
+	ok := true
+	for i, a := range x.Args {
+		at := i
+		if a.Name.Name != "" {
+			at = paramIndex(params, a.Name.Name)
+		}
+		if at < 0 || at >= len(params) || given[at] {
+			c.badOwnArg(x, a, at, params)
+			return nil
+		}
+		given[at] = true
+		values[at] = c.ownArg(a.Value, params[at])
+		ok = ok && values[at] != nil
+	}
+	for i := range params {
+		if !given[i] {
+			c.fail(x.Span, quote(x.Func.Name)+" wants "+quote(params[i].Name.Name)+" too", "write "+quote(ownSignature(x.Func.Name, params)))
+			return nil
+		}
+	}
+	if !ok {
+		return nil
+	}
+	return values
+}
+
+func (c *checker) ownArg(e syntax.Expr, p syntax.Param) Node {
+	node := c.expr(e)
+	if node == nil || p.Unit == nil {
+		return node
+	}
+	u, err := units.Parse(p.Unit.Text)
+	if err != nil {
+		c.badUnit(p.Unit, err)
+		return nil
+	}
+	return c.shownIn(node, e, u)
+}
+
+func paramIndex(params []syntax.Param, name string) int {
+	for i, p := range params {
+		if p.Name.Name == name {
+			return i
+		}
+	}
+	return -1
+}
+
+func ownSignature(name string, params []syntax.Param) string {
+	parts := make([]string, len(params))
+	for i, p := range params {
+		parts[i] = p.Name.Name
+		if p.Unit != nil {
+			parts[i] += " [" + p.Unit.Text + "]"
+		}
+	}
+	return name + "(" + strings.Join(parts, ", ") + ")"
+}
+
+func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []syntax.Param) {
+	signature := "it is " + quote(ownSignature(x.Func.Name, params))
+	switch {
+	case at < 0:
+		c.fail(a.Name.Span, quote(x.Func.Name)+" has no parameter "+quote(a.Name.Name), signature)
+	case at >= len(params):
+		c.fail(a.Value.Place(), quote(x.Func.Name)+" has too many arguments", signature)
+	default:
+		c.fail(a.Value.Place(), quote(params[at].Name.Name)+" is given twice", signature)
+	}
+}
+
+func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
+	inner := &checker{def: c.def, sheet: fn.Sheet, params: map[string]*Param{}, nodes: c.nodes}
+	for _, p := range params {
+		inner.params[p.Name] = p
+	}
+	if !fn.declared() {
+		inner.at = &x.Span
+	}
+	fn.checked[x.Func.Name] = nil
+	node := inner.functionBody(fn)
+	c.nodes = inner.nodes
+	if inner.failed {
+		fn.Failed = fn.declared()
+		return c.wait(x.Func.Name)
+	}
+	if node == nil {
+		return c.wait(inner.waits)
+	}
+	return node
+}
+
+func (c *checker) functionBody(fn *Function) Node {
+	unit, has := c.bracket(fn.Stmt.Unit)
+	if c.failed {
+		return nil
+	}
+	return c.definitionValue(fn.Stmt.Body, unit, has)
+}
+
+func (fn *Function) declared() bool {
+	for _, p := range fn.Stmt.Params {
+		if p.Unit == nil {
+			return false
+		}
+	}
+	return true
+}
+
+func (fn *Function) checkAlone() {
+	if !fn.declared() {
+		return
+	}
+	c := &checker{def: &Def{Sheet: fn.Sheet, Block: fn.Stmt.Block}, sheet: fn.Sheet, params: map[string]*Param{}}
+	for _, p := range fn.Stmt.Params {
+		u, err := units.Parse(p.Unit.Text)
+		if err != nil {
+			c.badUnit(p.Unit, err)
+			return
+		}
+		c.params[p.Name.Name] = &Param{p.Name.Name, Quantity{Kind: u.Kind}}
+	}
+	c.functionBody(fn)
+}

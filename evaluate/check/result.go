@@ -1,0 +1,79 @@
+package check
+
+import (
+	"strconv"
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/units"
+)
+
+func (b *binding) resultType(s library.Shape) Type {
+	switch s.Kind {
+	case library.Whole:
+		return number
+	case library.Truth:
+		return Truth{}
+	case library.Text:
+		return Text{}
+	case library.Of:
+		return List{b.resultType(*s.Elem)}
+	case library.Fields:
+		return &Record{b.resultFields(s.Params)}
+	case library.Table:
+		return &Table{Columns: b.resultFields(s.Params)}
+	}
+	if s.Dim != "" {
+		return b.derived(s.Dim)
+	}
+	return Quantity{Kind: s.Unit.Kind}
+}
+
+func declared(s library.Shape) units.Unit {
+	compound := strings.ContainsAny(s.Unit.String(), "/·²³⁻")
+	if s.Kind == library.Quantity && s.Dim == "" && (compound || s.Unit.Kind.Dim.IsNumber()) {
+		return s.Unit
+	}
+	return units.Unit{}
+}
+
+func (b *binding) resultFields(params []library.Param) []Field {
+	fields := make([]Field, len(params))
+	for i, p := range params {
+		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
+		fields[i].Unit = declared(p.Shape)
+	}
+	return fields
+}
+
+func (b *binding) derived(dim string) Type {
+	if q, ok := b.dims[dim]; ok {
+		return q
+	}
+	if left, right, ok := strings.Cut(dim, "^"); ok {
+		num, den := fraction(right)
+		d, ok := b.dims[left].Dim.Pow(num, den)
+		if !ok {
+			b.fail(b.call.Span, "this makes a dimension that is out of reach", "")
+			return nil
+		}
+		return Quantity{Kind: units.Kind{Dim: d}}
+	}
+	if left, right, ok := strings.Cut(dim, "/"); ok {
+		return quotient(b.dims[left], b.dims[right])
+	}
+	if left, right, ok := strings.Cut(dim, "*"); ok {
+		return product(b.dims[left], b.dims[right])
+	}
+	return number
+}
+
+func fraction(text string) (num, den int) {
+	a, b, two := strings.Cut(text, "/")
+	num, _ = strconv.Atoi(a)
+	den = 1
+	if two {
+		den, _ = strconv.Atoi(b)
+	}
+	return num, den
+}
