@@ -16,13 +16,12 @@ func (d *Def) checkValue(x *syntax.Definition) {
 		d.Failed = true
 		return
 	}
-	d.Given = plain(x.Value)
 	node := c.definitionValue(x.Value, unit, has)
 	c.finish()
 	if node == nil {
 		return
 	}
-	d.Node, d.Type, d.Unit = node, node.Type(), unit
+	d.Node, d.Type, d.Unit, d.Given = node, node.Type(), unit, plain(x.Value)
 }
 
 func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {

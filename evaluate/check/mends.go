@@ -38,7 +38,18 @@ func (c *checker) badUnit(x *syntax.Unit, err error) {
 			hint = c.spacesHint(x.Text, e.Start, part)
 		}
 	}
+	if hint == "" {
+		hint = unknownUnitHint(x.Text)
+	}
 	c.fail(at, summary, hint)
+}
+
+// unknownUnitHint is the mend where nothing is spelled like it.
+func unknownUnitHint(text string) string {
+	if strings.ContainsAny(text, "/*·") {
+		return "the unit is the whole run behind the blank: put spaces around `/` or `*` if a quantity follows"
+	}
+	return "write it in units that are known, such as m, kg, V or rpm"
 }
 
 // spacesHint is the mend for 12 V/R with a quantity R.
