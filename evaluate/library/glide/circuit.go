@@ -1,0 +1,219 @@
+package glide
+
+import "math"
+
+// A FlightStore is what a flight reads of a store.
+type FlightStore struct {
+	Capacitance       float64  `unit:"F" range:"(0,)" help:"at the terminals"`
+	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series"`
+	RatedVoltage      *float64 `unit:"V" range:"(0,)" help:"highest voltage that the maker allows"`
+	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"across it at rest"`
+}
+
+func (s FlightStore) check(record string) error {
+	bounds := []bound{{field: "capacitance", value: s.Capacitance, unit: "F"},
+		{field: "resistance", value: s.Resistance, unit: "Ω", zero: true}}
+	if s.LeakageResistance != nil {
+		bounds = append(bounds, bound{field: "leakage_resistance", value: *s.LeakageResistance, unit: "Ω"})
+	}
+	return check(record, bounds...)
+}
+
+// leak is the current that the store loses within itself.
+func (s FlightStore) leak(v float64) float64 {
+	if s.LeakageResistance == nil {
+		return 0
+	}
+	return v / *s.LeakageResistance
+}
+
+// A circuit is store, leads, speed control, motor, propeller and radio in one.
+// The radio draws a constant current (linear) or a constant power (switching).
+type circuit struct {
+	drive                    DriveModel
+	disc                     disc
+	store                    FlightStore
+	radioCurrent, radioPower float64
+	density                  float64
+	pull, twist              float64 // ρ·D⁴ and ρ·D⁵/(2π), for thrust and torque
+}
+
+func newCircuit(drive DriveModel, d disc, store FlightStore, density float64) *circuit {
+	square := d.diameter * d.diameter
+	return &circuit{drive: drive, disc: d, store: store, density: density,
+		pull: density * square * square, twist: density * square * square * d.diameter / (2 * math.Pi)}
+}
+
+// A current is what flows at a moment, and what the propeller does with it.
+type current struct {
+	terminal float64 // V, of the pack
+	radio    float64 // A, out of the pack
+	pack     float64 // A, out of the pack for the motor
+	motor    float64 // A, in the winding
+	throttle float64
+	turns    float64 // of the propeller, in a second
+	thrust   float64
+	torque   float64
+}
+
+// terminal is the pack's voltage and the radio's current while the motor takes
+// current and power out of it.
+func (k *circuit) terminal(rested, current, power float64) (volts, radio float64) {
+	r := k.store.Resistance
+	open := rested - (current+k.radioCurrent)*r
+	root := open*open - 4*(k.radioPower+power)*r
+	volts = (open + math.Sqrt(max(root, 0))) / 2 // at the most power that the pack can give, half
+	radio = k.radioCurrent
+	if k.radioPower > 0 && volts > 0 {
+		radio += k.radioPower / volts
+	}
+	return volts, radio
+}
+
+// resting is the circuit with the motor off.
+func (k *circuit) resting(rested float64) current {
+	v, radio := k.terminal(rested, 0, 0)
+	return current{terminal: v, radio: radio}
+}
+
+// inner is the resistance that carries the motor's own current.
+func (k *circuit) inner() float64 { return k.drive.Motor.Resistance + k.drive.SpeedControl.Resistance }
+
+// atThrottle balances the torques at a throttle and an airspeed.
+func (k *circuit) atThrottle(rested, on, airspeed float64) current {
+	lead := on * on * k.drive.LeadResistance
+	inner := k.inner()
+	n := k.balance(airspeed, func(motor, emf float64) float64 {
+		v, _ := k.terminal(rested, on*motor, 0)
+		return emf + motor*(inner+lead) - on*v
+	})
+	out := k.at(n, airspeed)
+	out.throttle, out.pack = on, on*out.motor
+	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
+	return out
+}
+
+// atPower balances them where the motor takes a power out of the pack. A
+// throttle above 1 says that it cannot.
+func (k *circuit) atPower(rested, power, airspeed float64) current {
+	v, radio := k.terminal(rested, 0, power)
+	pack := power / max(v, 1e-9)
+	left := max(power-pack*pack*k.drive.LeadResistance, 0)
+	inner := k.inner()
+	n := k.balance(airspeed, func(motor, emf float64) float64 {
+		return motor - 2*left/(emf+math.Sqrt(emf*emf+4*inner*left))
+	})
+	out := k.at(n, airspeed)
+	out.terminal, out.radio, out.pack = v, radio, pack
+	out.throttle = pack / max(out.motor, 1e-12)
+	return out
+}
+
+// atTurns finds the throttle that turns the propeller at n. fits is negative
+// where full throttle does not, and is volts.
+func (k *circuit) atTurns(rested, n, airspeed float64) (out current, fits float64) {
+	out = k.at(n, airspeed)
+	need := 2*math.Pi*n/k.drive.Motor.Kv + out.motor*k.inner()
+	full, _ := k.terminal(rested, out.motor, 0)
+	fits = full - out.motor*k.drive.LeadResistance - need
+	r := k.store.Resistance
+	out.radio = k.radioCurrent
+	for range 40 { // once for a linear regulator; the pack's resistance is small, so the change shrinks fast
+		open := rested - out.radio*r
+		out.throttle = 2 * need / (open + math.Sqrt(max(open*open-4*out.motor*(r+k.drive.LeadResistance)*need, 0)))
+		out.pack = out.throttle * out.motor
+		last := out.radio
+		out.terminal, out.radio = k.terminal(rested, out.pack, 0)
+		if math.Abs(out.radio-last) <= 1e-15*out.radio {
+			break
+		}
+	}
+	return out, fits
+}
+
+// at is propeller and motor at a speed: the winding carries what the torque asks.
+func (k *circuit) at(n, airspeed float64) current {
+	ct, cp, _ := k.disc.coefficients(n, airspeed)
+	thrust, torque := ct*k.pull, cp*k.twist
+	return current{turns: n, thrust: thrust, torque: torque, motor: k.drive.Motor.IdleCurrent + k.drive.Motor.Kv*torque}
+}
+
+// balance is the speed, in turns a second, where over passes zero. It is given
+// the motor's current and its back voltage, which both grow with the speed.
+// Past measured data the nearest speed within them answers, see [circuit.within].
+func (k *circuit) balance(airspeed float64, over func(motor, emf float64) float64) float64 {
+	f := func(n float64) float64 {
+		return over(k.at(n, airspeed).motor, 2*math.Pi*n/k.drive.Motor.Kv)
+	}
+	low, high := 0.0, 64.0
+	if k.disc.rows != nil {
+		low, high = k.span(airspeed)
+	}
+	below := f(low)
+	if below >= 0 {
+		return low
+	}
+	above := f(high)
+	for ; above < 0 && high < 1e6 && (k.disc.rows == nil || k.disc.rows[0].J == 0 || airspeed == 0); above = f(high) {
+		low, below, high = high, above, 2*high
+	}
+	if above <= 0 {
+		return high
+	}
+	return crossing(f, low, high, below, above)
+}
+
+// span are the speeds at which the measured rows answer.
+func (k *circuit) span(airspeed float64) (low, high float64) {
+	first, last := k.disc.rows[0].J, k.disc.rows[len(k.disc.rows)-1].J
+	low = airspeed / (last * k.disc.diameter) * (1 + 1e-12)
+	if first == 0 || airspeed == 0 {
+		return low, low + 64
+	}
+	return low, airspeed / (first * k.disc.diameter) * (1 - 1e-12)
+}
+
+// within says whether a balance lies inside measured data, not at their edge.
+func (k *circuit) within(n, airspeed float64) bool {
+	if k.disc.rows == nil {
+		return true
+	}
+	j := airspeed / (n * k.disc.diameter)
+	first, last := k.disc.rows[0].J, k.disc.rows[len(k.disc.rows)-1].J
+	return j < last*(1-1e-9) && (first == 0 || j > first*(1+1e-9))
+}
+
+// crossing is where f passes zero between a and b, at which it is fa and fb of
+// different signs: bisection, and inverse quadratic interpolation where that is
+// safe (T. R. Chandrupatla, Adv. Eng. Softw. 28 (1997) 145), which takes about
+// eight evaluations on smooth f.
+func crossing(f func(float64) float64, a, b, fa, fb float64) float64 {
+	const parts = 1e-14
+	small := parts * math.Abs(b-a)
+	c, fc, part := a, fa, 0.5
+	for range 100 {
+		x := a + part*(b-a)
+		fx := f(x)
+		if math.Signbit(fx) == math.Signbit(fa) {
+			c, fc = a, fa
+		} else {
+			c, b, fc, fb = b, a, fb, fa
+		}
+		a, fa = x, fx
+		best, fbest := a, fa
+		if math.Abs(fb) < math.Abs(fa) {
+			best, fbest = b, fb
+		}
+		least := (small + 2*parts*math.Abs(best)) / math.Abs(b-c)
+		if fbest == 0 || least > 0.5 {
+			return best
+		}
+		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
+		part = 0.5
+		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
+			part = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
+		}
+		part = min(max(part, least), 1-least)
+	}
+	return a
+}

@@ -1,0 +1,370 @@
+package glide
+
+import (
+	"errors"
+	"maps"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/model"
+)
+
+// lapwingPack is five cells of 100 F, 2.7 V, 10 mΩ and 10 kΩ in a row.
+func lapwingPack() FlightStore {
+	return FlightStore{Capacitance: 20, Resistance: 0.05, RatedVoltage: pointer(13.5), LeakageResistance: pointer(50e3)}
+}
+
+func lapwingRadio() *RadioModel {
+	return &RadioModel{Kind: "linear", Voltage: 4.2, Dropout: 0.3, Current: 0.15, Efficiency: 0.85}
+}
+
+func climbing(rate, height float64) Phase { return Phase{ClimbRate: &rate, UntilHeight: &height} }
+func level() Phase                        { return Phase{ClimbRate: pointer(0)} }
+
+// lapwingFlight is our own invented glider's: 1 m/s to 50 m, then level.
+func lapwingFlight(plan ...Phase) FlightInput {
+	if plan == nil {
+		plan = []Phase{climbing(1, 50), level()}
+	}
+	return FlightInput{Aloft: Aloft{glider(), lapwing(), lapwingPack()}, Plan: plan, StartVoltage: 12.4,
+		Aboard: Aboard{CutOff: pointer(5.5), Radio: lapwingRadio(), LaunchHeight: 2}}
+}
+
+// A hand that charges a pack of about 0.75 Wh buys just under two minutes of
+// powered flight in a light motor glider (common practice, no source; order of
+// magnitude).
+func TestFlightBelievable(t *testing.T) {
+	got := must[FlightResult](t)(Flight(lapwingFlight()))
+	if got.PoweredTime < 60 || got.PoweredTime > 150 {
+		t.Errorf("the motor runs for %g s, not a minute or two", got.PoweredTime)
+	}
+	small := lapwingFlight()
+	small.Store = FlightStore{Capacitance: 100.0 / 6, Resistance: 0.06, RatedVoltage: pointer(18)} // six cells of 100 F, 3 V
+	small.StartVoltage = 18
+	near(t, "its store, Wh", small.Store.Capacitance*18*18/2/3600, 0.75, 1e-12)
+	long := must[FlightResult](t)(Flight(small))
+	if long.PoweredTime < 110/3 || long.PoweredTime > 110*3 {
+		t.Errorf("0.75 Wh carry for %g s", long.PoweredTime)
+	}
+}
+
+func sum(s FlightSum) float64 {
+	return s.Radio + s.StoreLoss + s.Leads + s.SpeedControl + s.Copper + s.Idle + s.PropellerLoss + s.Drag + s.HeightEnergy + s.Leakage
+}
+
+func (in FlightInput) run(t *testing.T, tolerance float64) (FlightResult, *course) {
+	t.Helper()
+	out, c, err := in.fly(tolerance)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out, c
+}
+
+// kinds are flights of every kind of phase and radio.
+func kinds() map[string]FlightInput {
+	all := map[string]FlightInput{
+		"climb and level":  lapwingFlight(),
+		"throttle":         lapwingFlight(Phase{Throttle: pointer(0.6)}),
+		"power":            lapwingFlight(Phase{Power: pointer(25)}),
+		"climb to the end": lapwingFlight(Phase{ClimbRate: pointer(1.5)}),
+		"steps": lapwingFlight(Phase{Throttle: pointer(0.65), ForTime: pointer(20)}, Phase{Throttle: pointer(0), ForTime: pointer(10)},
+			Phase{Power: pointer(20), UntilHeight: pointer(70)}, Phase{Throttle: pointer(0), UntilHeight: pointer(40), CL: pointer(1)}, level()),
+	}
+	for name, in := range maps.Clone(all) {
+		radio := *in.Radio
+		radio.Kind = "switching"
+		in.Radio = &radio
+		in.Propeller, in.Airframe.PropellerDrag = "stopped", 0.002
+		all[name+", switching"] = in
+	}
+	return all
+}
+
+func TestFlightEnergyCloses(t *testing.T) {
+	for name, in := range kinds() {
+		got := must[FlightResult](t)(Flight(in))
+		near(t, name+": sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+	}
+}
+
+// Halving the tolerance moves no digit of six.
+func TestFlightTolerance(t *testing.T) {
+	for name, in := range kinds() {
+		a, c := in.run(t, flightTolerance)
+		b, d := in.run(t, flightTolerance/2)
+		for what, pair := range map[string][2]float64{"powered time": {a.PoweredTime, b.PoweredTime}, "top": {a.TopHeight, b.TopHeight},
+			"glide": {a.GlideTime, b.GlideTime}, "total": {a.TotalTime, b.TotalTime}, "control": {*a.ControlTime, *b.ControlTime},
+			"range": {a.Range, b.Range}, "voltage": {a.StopVoltage, b.StopVoltage}, "landing": {a.LandingVoltage, b.LandingVoltage}} {
+			near(t, name+": "+what, pair[0], pair[1], 5e-7)
+		}
+		t.Logf("%s: %d steps, %d right-hand sides; %d, %d at half the tolerance", name, c.steps, c.calls, d.steps, d.calls)
+	}
+}
+
+// The independent route: in level flight all depends on the voltage alone, so
+// the time is a quadrature over it, with the operating point's own bisection.
+func TestFlightLevelByQuadrature(t *testing.T) {
+	in := lapwingFlight(level())
+	in.Store.LeakageResistance = nil
+	got := must[FlightResult](t)(Flight(in))
+	p, m := in.Airframe, in.Drive
+	cl := p.bestGlideCL()
+	airspeed := p.reference() / math.Sqrt(cl)
+	drag := p.weight() * p.drag(cl) / cl
+	point := func(v float64) Working {
+		c := Conditions{Airspeed: airspeed, SourceResistance: 0.05, RadioCurrent: 0.15, Density: p.Density}
+		thrust := func(on float64) Working {
+			c.Throttle = on
+			return must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{m, v, c})).Working
+		}
+		return thrust(halve(0.05, 1, func(on float64) bool { return thrust(on).Thrust > drag }))
+	}
+	end := halve(5, 8, func(v float64) bool { return point(v).TerminalVoltage > 5.5 })
+	near(t, "voltage at the cut-off", got.StopVoltage, end, 1e-9)
+	time := quad.Fixed(func(v float64) float64 { return 20 / point(v).Current }, end, 12.4, 20, nil, 0)
+	near(t, "time", got.PoweredTime, time, 2e-7)
+	near(t, "height", got.StopHeight, 2, 1e-12)
+	work := quad.Fixed(func(v float64) float64 { w := point(v); return 20 / w.Current * w.MotorLoss }, end, 12.4, 20, nil, 0)
+	near(t, "copper", got.Copper, work, 1e-7)
+}
+
+// The independent route for a throttle: the climb of climb, stepped over the
+// voltage by quadrature.
+func TestFlightThrottleByQuadrature(t *testing.T) {
+	in := lapwingFlight(Phase{Throttle: pointer(0.6)})
+	in.Store.LeakageResistance = nil
+	got := must[FlightResult](t)(Flight(in))
+	at := func(v float64) ClimbResult {
+		return must[ClimbResult](t)(Climb(ClimbInput{Powered{Airframe: in.Airframe, Drive: in.Drive, Throttle: 0.6, SourceResistance: 0.05, RadioCurrent: 0.15}, v}))
+	}
+	over := func(f func(ClimbResult) float64, end float64) float64 {
+		return quad.Fixed(func(v float64) float64 { c := at(v); return 20 / c.Current * f(c) }, end, 12.4, 24, nil, 0)
+	}
+	near(t, "time", got.PoweredTime, over(func(ClimbResult) float64 { return 1 }, got.StopVoltage), 1e-7)
+	near(t, "height", got.StopHeight-2, over(func(c ClimbResult) float64 { return c.ClimbRate }, got.StopVoltage), 1e-6)
+	if top := halve(5, 12.4, func(v float64) bool { return at(v).ClimbRate > 0 }); top > got.StopVoltage {
+		near(t, "top", got.TopHeight-2, over(func(c ClimbResult) float64 { return c.ClimbRate }, top), 1e-6)
+	}
+}
+
+// The glide is that of glide, the control time that of the closed forms.
+func TestFlightLanding(t *testing.T) {
+	in := lapwingFlight()
+	in.Wind = -2
+	got := must[FlightResult](t)(Flight(in))
+	down := must[GlideResult](t)(Glide(GlideInput{Airframe: in.Airframe, Height: got.StopHeight, Wind: -2}))
+	near(t, "glide time", got.GlideTime, down.Time, 1e-9)
+	near(t, "control margin", *got.ControlMargin, *got.ControlTime-down.Time, 1e-9)
+	tau, add := 50e3*20.0, 0.15*50e3
+	near(t, "control time, constant current with a leak", *got.ControlTime, tau*math.Log((got.StopVoltage+add)/(4.5+0.15*0.05+add)), 1e-9)
+	near(t, "voltage at touchdown", got.LandingVoltage, (got.StopVoltage+add)*math.Exp(-down.Time/tau)-add, 1e-9)
+
+	in.Radio.Kind, in.Store.LeakageResistance = "switching", nil
+	got = must[FlightResult](t)(Flight(in))
+	power := 4.2 * 0.15 / 0.85
+	current := func(v float64) float64 { return 2 * power / (v + math.Sqrt(v*v-4*power*0.05)) }
+	a, b := current(got.StopVoltage), power/4.5
+	// C·dV = −I·dt with V = P/I + I·R: t = C·(P/(2I²) − R·ln I) between the ends
+	form := func(i float64) float64 { return 20 * (power/(2*i*i) + 0.05*math.Log(i)) }
+	near(t, "control time, constant power", *got.ControlTime, form(a)-form(b), 1e-9)
+}
+
+// A pack of about 16.7 F that falls 0.01 V a second feeds a radio about 0.17 A
+// and leaves about 150 s between 6.5 V and 5 V (common practice, no source).
+func TestControlTimeCommonPractice(t *testing.T) {
+	k := &circuit{store: FlightStore{Capacitance: 100.0 / 6}, radioCurrent: 0.167}
+	near(t, "time from 6.5 V to 5 V", k.controlTime(6.5, 5), 150, 0.02)
+}
+
+// tired is a flight on a pack that is half down.
+func tired(plan ...Phase) FlightInput {
+	in := lapwingFlight(plan...)
+	in.StartVoltage = 7.5
+	return in
+}
+
+func TestFlightEvents(t *testing.T) {
+	happened := func(r FlightResult, what string) *FlightEvent {
+		for i := range r.Events {
+			if r.Events[i].What == what {
+				return &r.Events[i]
+			}
+		}
+		return nil
+	}
+	for _, row := range []struct {
+		name  string
+		in    FlightInput
+		wants []string
+		ended string
+	}{
+		{"cut-off", lapwingFlight(), []string{"height reached", "cut-off", "touchdown"}, "cut-off"},
+		{"a throttle tops out and sinks", lapwingFlight(Phase{Throttle: pointer(0.5)}), []string{"climbs no more"}, "cut-off"},
+		{"full throttle", lapwingFlight(Phase{ClimbRate: pointer(2.5)}), []string{"full throttle"}, "cut-off"},
+		{"full throttle at once", tired(Phase{Power: pointer(100), ForTime: pointer(1)}), []string{"full throttle", "time is up"}, "end of the plan"},
+		{"ground", lapwingFlight(Phase{Throttle: pointer(0.3)}), nil, "ground"},
+		{"plan's end", lapwingFlight(Phase{ClimbRate: pointer(1), ForTime: pointer(10)}), []string{"time is up", "end of the plan", "touchdown"}, "end of the plan"},
+	} {
+		got, err := Flight(row.in)
+		if err != nil {
+			t.Errorf("%s: %v", row.name, err)
+			continue
+		}
+		if got.Ended != row.ended {
+			t.Errorf("%s: ended by %s, want %s: %+v", row.name, got.Ended, row.ended, got.Events)
+		}
+		for _, w := range row.wants {
+			if happened(got, w) == nil {
+				t.Errorf("%s: no event %q in %+v", row.name, w, got.Events)
+			}
+		}
+		for i, e := range got.Events {
+			if i > 0 && e.Time < got.Events[i-1].Time {
+				t.Errorf("%s: events out of order", row.name)
+			}
+		}
+	}
+	starved := lapwingFlight()
+	starved.RadioMinimum = pointer(5.6)
+	got := must[FlightResult](t)(Flight(starved))
+	if e := happened(got, "radio's minimum"); e == nil || !raised(got.Cautions, "radio-starved-under-power") {
+		t.Errorf("a radio that starves under power goes unsaid: %+v", got.Events)
+	}
+}
+
+// The event within the glide agrees with the control time beside it.
+func TestFlightRadioFails(t *testing.T) {
+	in := lapwingFlight(Phase{ClimbRate: pointer(1)})
+	in.RadioMinimum = pointer(5.3)
+	got := must[FlightResult](t)(Flight(in))
+	if !raised(got.Cautions, "radio-fails-before-landing") {
+		t.Fatalf("margin %g s is not cautioned", *got.ControlMargin)
+	}
+	for _, e := range got.Events {
+		if e.What == "radio's minimum" && e.Phase == 0 {
+			near(t, "time of the radio's minimum", e.Time-got.PoweredTime, *got.ControlTime, 1e-7)
+			return
+		}
+	}
+	t.Errorf("no event of the radio in %+v", got.Events)
+}
+
+func TestFlightRefuses(t *testing.T) {
+	for _, row := range []struct {
+		field string
+		spoil func(*FlightInput)
+	}{
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1), Power: pointer(5)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1.5)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(-1)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Power: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(1, -5)} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(1), ForTime: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(9, 50)} }},
+		{"plan", func(in *FlightInput) { in.Plan[0].CL = pointer(1.5) }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1)}}; in.Airframe.Mass = 0.15 }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(0.01)}} }},
+		{"start_voltage", func(in *FlightInput) { in.StartVoltage = 5.6 }},
+		{"start_voltage", func(in *FlightInput) { in.StartVoltage = math.NaN() }},
+		{"cut_off", func(in *FlightInput) { in.CutOff = nil }},
+		{"airframe.mass", func(in *FlightInput) { in.Airframe.Mass = 0 }},
+		{"drive.motor.Kv", func(in *FlightInput) { in.Drive.Motor.Kv = -1 }},
+		{"store.capacitance", func(in *FlightInput) { in.Store.Capacitance = 0 }},
+		{"radio.kind", func(in *FlightInput) { in.Radio.Kind = "crystal" }},
+		{"radio_minimum", func(in *FlightInput) { in.RadioMinimum = pointer(-1) }},
+		{"glide_CL", func(in *FlightInput) { in.GlideCL = pointer(3) }},
+		{"propeller", func(in *FlightInput) { in.Propeller = "lost" }},
+		{"launch_height", func(in *FlightInput) { in.LaunchHeight = -1 }},
+		{"drive.propeller.data", func(in *FlightInput) {
+			in.Drive.Propeller.Data = []MeasuredRow{{0.1, 0.0001, 0.05}, {0.5, 0.00001, 0.04}}
+		}},
+	} {
+		in := lapwingFlight()
+		row.spoil(&in)
+		_, err := Flight(in)
+		wrongField(t, err, row.field)
+	}
+	_, err := FlightPhase(FlightPhaseInput{Phase{UntilHeight: pointer(4)}})
+	wrongField(t, err, "throttle")
+}
+
+// Energy is never created: what the pack gives is at least what it takes to
+// be where the model is, every loss is one, and the sum closes.
+func TestFlightEnergyRandom(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	flown := 0
+	for range 300 {
+		in := lapwingFlight(anyPhase(r), anyPhase(r), Phase{Throttle: pointer(0.3 + 0.7*r.Float64())})
+		in.Airframe.Mass, in.Airframe.CD0 = 0.25+0.3*r.Float64(), 0.02+0.03*r.Float64()
+		in.Store.Capacitance, in.Store.Resistance = 5+20*r.Float64(), 0.15*r.Float64()
+		in.StartVoltage, in.LaunchHeight = 8+5*r.Float64(), 5*r.Float64()
+		in.Radio.Kind = []string{"linear", "switching"}[r.IntN(2)]
+		got, err := Flight(in)
+		var e *model.Error
+		if errors.As(err, &e) && (e.Field == "plan" || e.Field == "start_voltage") {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%+v: %v", in, err)
+		}
+		flown++
+		near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+		s := got.FlightSum
+		for _, x := range []float64{s.Radio, s.StoreLoss, s.Leads, s.SpeedControl, s.Copper, s.Idle, s.PropellerLoss, s.Drag, s.Leakage} {
+			if x < 0 {
+				t.Errorf("a loss below nothing in %+v", s)
+			}
+		}
+		if got.TopHeight > in.LaunchHeight+s.Given/in.Airframe.weight() {
+			t.Errorf("%g m out of %g J", got.TopHeight, s.Given)
+		}
+		if got.PoweredTime < 0 || got.GlideTime < 0 || got.StopVoltage > in.StartVoltage {
+			t.Errorf("%+v", got)
+		}
+	}
+	if flown < 150 {
+		t.Errorf("only %d of 300 were flown", flown)
+	}
+}
+
+func anyPhase(r *rand.Rand) Phase {
+	ph := Phase{ForTime: pointer(1 + 30*r.Float64())}
+	if r.IntN(2) == 0 {
+		ph.UntilHeight = pointer(60 * r.Float64())
+	}
+	switch r.IntN(4) {
+	case 0:
+		ph.Throttle = pointer(0.3 + 0.6*r.Float64())
+	case 1:
+		ph.ClimbRate = pointer(2 * r.Float64())
+	case 2:
+		ph.Power = pointer(5 + 25*r.Float64())
+	default:
+		ph.Throttle = pointer(0)
+	}
+	return ph
+}
+
+func BenchmarkFlight(b *testing.B) {
+	for _, name := range []string{"climb and level", "throttle", "power", "throttle, switching"} {
+		in := kinds()[name]
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			var c *course
+			for b.Loop() {
+				var err error
+				if _, c, err = in.fly(flightTolerance); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(c.steps), "steps/op")
+			b.ReportMetric(float64(c.calls), "rhs/op")
+		})
+	}
+}

@@ -1,0 +1,173 @@
+package glide
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// A task is what the motor does on a leg.
+type task uint8
+
+const (
+	rest     task = iota // motor off
+	throttle             // as given
+	rate                 // a climb rate is held
+	power                // a power is held
+)
+
+// A leg is a stretch of flight in which motor and trim do one thing.
+type leg struct {
+	*circuit
+	plane  Plane
+	phase  int // from 1; 0 for the glide after the motor has stopped
+	task   task
+	amount float64 // throttle or power
+	cl     float64
+	fast   float64 // speed of level flight
+	drag0  float64 // drag then
+	held   steady  // of a climb rate
+	turns  float64 // of the propeller then
+}
+
+// A moment is flight at one voltage of the store.
+type moment struct {
+	current
+	speed, angle, drag float64
+	spare              float64 // negative where full throttle does not give what is held
+}
+
+func (m moment) climb() float64 { return m.speed * math.Sin(m.angle) }
+
+// newLeg prepares a phase of the plan.
+func (k *circuit) newLeg(p Plane, ph Phase, number int) (*leg, error) {
+	cl, err := p.chosenCL(ph.CL)
+	if err != nil {
+		e := err.(*model.Error)
+		return nil, inPhase(number, e.Says, e.Mend, e.Values...)
+	}
+	l := &leg{circuit: k, phase: number}
+	l.trim(p, cl)
+	switch {
+	case ph.ClimbRate != nil:
+		return l, l.hold(*ph.ClimbRate)
+	case ph.Power != nil:
+		l.task, l.amount = power, *ph.Power
+	case *ph.Throttle > 0:
+		l.task, l.amount = throttle, *ph.Throttle
+	}
+	return l, nil
+}
+
+func (l *leg) trim(p Plane, cl float64) {
+	l.plane, l.cl, l.fast = p, cl, p.reference()/math.Sqrt(cl)
+	l.drag0 = p.weight() * p.drag(cl) / cl
+}
+
+// hold sets a climb rate, at which all but the throttle stands still.
+func (l *leg) hold(climb float64) error {
+	held, ok := l.plane.climbing(l.cl, climb)
+	if !ok {
+		return inPhase(l.phase, "a climb of {0} is steeper than 45° at this lift coefficient",
+			"give a slower climb or a smaller CL", speed(climb))
+	}
+	n, err := l.disc.turns(held.thrust, Conditions{Airspeed: held.speed, Density: l.density})
+	if err != nil {
+		return l.disc.unbalanced("drive.propeller")
+	}
+	l.task, l.held, l.turns = rate, held, n
+	return nil
+}
+
+// full is the leg with the throttle wide open, where what was held is past it.
+func (l *leg) full() *leg {
+	open := *l
+	open.task, open.amount = throttle, 1
+	return &open
+}
+
+// at is the flight at a rested voltage of the store.
+func (l *leg) at(rested float64) moment {
+	switch l.task {
+	case rest:
+		t := l.plane.trim(l.cl, 1)
+		return moment{current: l.resting(rested), speed: t.Speed, angle: -t.Angle, drag: l.plane.weight() * math.Sin(t.Angle)}
+	case rate:
+		c, fits := l.atTurns(rested, l.turns, l.held.speed)
+		return moment{current: c, speed: l.held.speed, angle: l.held.angle, drag: l.drag0 * math.Cos(l.held.angle), spare: fits}
+	}
+	return l.balanced(rested)
+}
+
+// driven is the drive at an airspeed.
+func (l *leg) driven(rested, airspeed float64) current {
+	if l.task == power {
+		return l.atPower(rested, l.amount, airspeed)
+	}
+	return l.atThrottle(rested, l.amount, airspeed)
+}
+
+// balanced finds the path's angle: L = W·cos γ, T = D + W·sin γ. Thrust in
+// excess falls as the path steepens, from W at a dive straight down.
+func (l *leg) balanced(rested float64) moment {
+	var m moment
+	excess := func(angle float64) float64 {
+		m.angle, m.speed = angle, l.fast*math.Sqrt(math.Cos(angle))
+		m.drag = l.drag0 * math.Cos(angle)
+		m.current = l.driven(rested, m.speed)
+		return m.thrust - m.drag - l.plane.weight()*math.Sin(angle)
+	}
+	low, high := -0.25, 0.25
+	over, under := excess(low), excess(high)
+	if under > 0 {
+		low, over, high = high, under, steepest
+		if under = excess(high); under > 0 {
+			return l.spared(m) // refused where the leg begins
+		}
+	}
+	if over < 0 {
+		high, under, low = low, over, -math.Pi/2
+		over = excess(low)
+	}
+	if over > 0 && under < 0 {
+		excess(crossing(excess, low, high, over, under))
+	}
+	return l.spared(m)
+}
+
+func (l *leg) spared(m moment) moment {
+	m.spare = 1
+	if l.task == power {
+		m.spare = 1 - m.throttle
+	}
+	return m
+}
+
+// tooSteep says whether the thrust carries the model past 45°.
+func (l *leg) tooSteep(rested float64) bool {
+	if l.task != throttle && l.task != power {
+		return false
+	}
+	airspeed := l.fast * math.Sqrt(math.Cos(steepest))
+	excess := l.driven(rested, airspeed).thrust - l.drag0*math.Cos(steepest) - l.plane.weight()*math.Sin(steepest)
+	return excess > 0
+}
+
+// lifting is positive where the model climbs: the thrust in excess of level
+// flight's drag.
+func (l *leg) lifting(rested float64) float64 { return l.driven(rested, l.fast).thrust - l.drag0 }
+
+// turning says whether the motor turns at all, held fast at first.
+func (l *leg) turning(rested float64) bool {
+	idle := l.drive.Motor.IdleCurrent
+	switch l.task {
+	case throttle:
+		v, _ := l.terminal(rested, l.amount*idle, 0)
+		return l.amount*v > idle*(l.inner()+l.amount*l.amount*l.drive.LeadResistance)
+	case power:
+		v, _ := l.terminal(rested, 0, l.amount)
+		pack := l.amount / v
+		return l.amount-pack*pack*l.drive.LeadResistance > idle*idle*l.inner()
+	}
+	return true
+}
