@@ -79,6 +79,10 @@ func (t *tool) showChanges(s *stream, r *worksheet.Result) {
 	}
 }
 
+// sameShown is a change in per cent that no shown digit carries: the value is
+// the same, in another unit.
+const sameShown = 1e-9
+
 // percent is by how much a value grew, when both have one dimension; empty
 // where that means nothing: from zero, or on a temperature scale.
 func percent(from, to string) string {
@@ -88,7 +92,7 @@ func percent(from, to string) string {
 		return ""
 	}
 	part := 100 * (b - a) / math.Abs(a)
-	if math.IsInf(part, 0) || math.IsNaN(part) {
+	if math.IsInf(part, 0) || math.IsNaN(part) || math.Abs(part) < sameShown {
 		return ""
 	}
 	digits := max(2, len(strconv.Itoa(int(min(math.Abs(part), 1e9)))))
