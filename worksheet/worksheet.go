@@ -51,7 +51,7 @@ func Work(ctx context.Context, files Files, path string) (*Result, error) {
 // the name that messages give it and that its use statements are relative to.
 // The text is not copied, and not changed.
 func WorkText(ctx context.Context, files Files, path string, text []byte) *Result {
-	return runner{work: evaluateSheet}.run(ctx, files, path, text)
+	return runner{work: evaluate.Work}.run(ctx, files, path, text)
 }
 
 // HasWorking says whether a text holds a working block. It is cheap for one
