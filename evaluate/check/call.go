@@ -65,13 +65,28 @@ func (c *checker) library(x *syntax.Call, f *library.Function) Node {
 		}
 	}
 	t := b.resultType(f.Result)
-	if t == nil {
+	if t == nil || !b.defaultsFit() {
 		return nil
 	}
 	if b.each {
 		t = List{t}
 	}
 	return &Call{typed{x.Span, t}, f, args, b.each}
+}
+
+// defaultsFit refuses a default that is a pure number where the other arguments
+// have a dimension: round(4.7 V) would round to whole SI units unsaid.
+func (b *binding) defaultsFit() bool {
+	for i := range b.fn.Params {
+		p := &b.fn.Params[i]
+		q, bound := b.dims[p.Shape.Dim]
+		if b.nodes[i] == nil && p.Default != nil && p.Shape.Dim != "" && bound && !q.Dim.IsNumber() {
+			unit := q.Dim.SIUnit()
+			b.fail(b.call.Span, "for "+q.String()+" "+quote(b.fn.Name)+" wants "+quote(p.Name)+" too", "say it: "+quote(p.Name+": 1 "+unit))
+			return false
+		}
+	}
+	return true
 }
 
 // bind gives each argument to its parameter.

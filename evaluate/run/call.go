@@ -3,7 +3,6 @@ package run
 import (
 	"errors"
 	"math"
-	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -136,40 +135,56 @@ func modelFault(x *check.Call, err error) *Fault {
 	if !errors.As(err, &e) {
 		return fault(x.Place(), err.Error(), "")
 	}
-	at := x.Place()
+	at, kind := x.Place(), units.Kind{}
 	for i := range x.Func.Params {
 		if x.Args[i] != nil && concerns(e.Field, x.Func.Params[i].Name) {
 			at = x.Args[i].Place()
+			kind = kindOf(x.Args[i].Type())
 		}
 	}
-	summary := Fill(e.Says, e.Values)
+	summary := fill(e.Says, e.Values, kind)
 	if e.Field != "" {
 		summary = "`" + e.Field + "`: " + summary
 	}
-	return fault(at, summary, Fill(e.Mend, e.Values))
+	return fault(at, summary, fill(e.Mend, e.Values, kind))
+}
+
+// kindOf is what a number or a list's numbers are.
+func kindOf(t check.Type) units.Kind {
+	if l, ok := t.(check.List); ok {
+		t = l.Elem
+	}
+	q, _ := t.(check.Quantity)
+	return q.Kind
 }
 
 func concerns(field, param string) bool {
 	return field == param || len(field) > len(param) && field[:len(param)] == param && field[len(param)] == '.'
 }
 
-// Fill puts a model's values into its sentence, each in a fitting unit.
-func Fill(text string, values []model.Value) string {
+// Fill puts a model's values into its sentence, each in its unit.
+func Fill(text string, values []model.Value) string { return fill(text, values, units.Kind{}) }
+
+// fill shows a value without a unit as one of that kind, in SI.
+func fill(text string, values []model.Value, kind units.Kind) string {
 	return model.Fill(text, func(i int) string {
 		if i >= len(values) {
 			return "?"
 		}
-		return showValue(values[i])
+		return showValue(values[i], kind)
 	})
 }
 
 // shownDigits is enough for a sentence.
 const shownDigits = 3
 
-func showValue(v model.Value) string {
+func showValue(v model.Value, kind units.Kind) string {
+	if v.Unit == "" {
+		return units.Show(v.Number, units.Fitting(kind, v.Number), shownDigits)
+	}
 	u, err := units.Parse(v.Unit)
-	if v.Unit == "" || err != nil {
-		return strings.TrimSpace(units.Number(v.Number, shownDigits) + " " + v.Unit)
+	if err != nil {
+		return units.Number(v.Number, shownDigits) + " " + v.Unit
 	}
 	return units.Show(u.ToSI(v.Number), u, shownDigits)
 }
