@@ -38,3 +38,17 @@ for version in $versions; do
 		echo "formatter $version $mode: left alone"
 	done
 done
+
+# The samples, in the last of the versions: their prose may be wrapped, what a
+# run wrote stays fresh.
+cp -r "$here/../samples" journals
+echo '{ "config": { "MD013": false } }' >journals/.markdownlint-cli2.jsonc
+(cd journals && "$work/lint/node_modules/.bin/markdownlint-cli2" '**/*.md') >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
+"f$version/node_modules/.bin/prettier" --check 'journals/**/*.md' >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
+(cd "$here/.." && go build -o "$work/inkwing" ./cmd/inkwing)
+for mode in always never; do
+	rm -rf wrapped && cp -r journals wrapped
+	"f$version/node_modules/.bin/prettier" --prose-wrap $mode --write 'wrapped/**/*.md' >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
+	./inkwing check wrapped >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
+done
+echo "samples: left alone"
