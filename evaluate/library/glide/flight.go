@@ -15,7 +15,12 @@ type Aloft struct {
 
 // Aboard is what else a flight needs to know.
 type Aboard struct {
-	CutOff       *float64    `unit:"V" range:"(0,)" help:"at the pack's terminals, under load, where the motor is stopped; the speed control's if not given"`
+	CutOff *float64 `unit:"V" range:"(0,)" help:"at the pack's terminals, under load, where the motor is stopped; the speed control's if not given"`
+	Home
+}
+
+// Home is what a flight needs to know for its way down.
+type Home struct {
 	Radio        *RadioModel `help:"its regulator, see bec; without one the model flies free"`
 	RadioMinimum *float64    `unit:"V" range:"(0,)" help:"at the pack's terminals, below which the radio fails; voltage + dropout of the regulator if not given"`
 	LaunchHeight float64     `unit:"m" range:"[0,)" default:"2 m" help:"above the place of landing"`
@@ -201,6 +206,9 @@ func (in Aloft) circuit(radio *RadioModel) (*circuit, error) {
 // limits are the voltages at the terminals where the motor is stopped and
 // where the radio fails, 0 without a radio.
 func (a Aboard) limits(s SpeedControlModel) (cutOff, radio float64, err error) {
+	if radio, err = a.least(); err != nil {
+		return 0, 0, err
+	}
 	cutOff = s.CutOff
 	if a.CutOff != nil {
 		cutOff = *a.CutOff
@@ -209,23 +217,28 @@ func (a Aboard) limits(s SpeedControlModel) (cutOff, radio float64, err error) {
 		return 0, 0, &model.Error{Field: "cut_off", Says: "nothing says at which voltage the motor is stopped",
 			Mend: "give cut_off, or the speed control's own"}
 	}
-	if a.Radio == nil {
-		return cutOff, 0, nil
+	return cutOff, radio, nil
+}
+
+// least is the voltage at the terminals where the radio fails; 0 without one.
+func (h Home) least() (float64, error) {
+	if h.Radio == nil {
+		return 0, nil
 	}
-	radio = a.Radio.Voltage + a.Radio.Dropout
-	if a.RadioMinimum != nil {
-		radio = *a.RadioMinimum
+	v := h.Radio.Voltage + h.Radio.Dropout
+	if h.RadioMinimum != nil {
+		v = *h.RadioMinimum
 	}
-	return cutOff, radio, check("", bound{field: "radio_minimum", value: radio, unit: "V"})
+	return v, check("", bound{field: "radio_minimum", value: v, unit: "V"})
 }
 
 // gliding is the airframe and its lift coefficient in the glide.
-func (a Aboard) gliding(p Plane) (Plane, float64, error) {
-	p, err := p.with(a.Propeller)
+func (h Home) gliding(p Plane) (Plane, float64, error) {
+	p, err := p.with(h.Propeller)
 	if err != nil {
 		return p, 0, err
 	}
-	cl, err := p.chosenCL(a.GlideCL)
+	cl, err := p.chosenCL(h.GlideCL)
 	if e, ok := err.(*model.Error); ok {
 		moved := *e
 		moved.Field = "glide_CL"

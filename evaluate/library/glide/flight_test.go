@@ -30,7 +30,7 @@ func lapwingFlight(plan ...Phase) FlightInput {
 		plan = []Phase{climbing(1, 50), level()}
 	}
 	return FlightInput{Aloft: Aloft{glider(), lapwing(), lapwingPack()}, Plan: plan, StartVoltage: 12.4,
-		Aboard: Aboard{CutOff: pointer(5.5), Radio: lapwingRadio(), LaunchHeight: 2}}
+		Aboard: Aboard{pointer(5.5), Home{Radio: lapwingRadio(), LaunchHeight: 2}}}
 }
 
 // A hand that charges a pack of about 0.75 Wh buys just under two minutes of

@@ -1,0 +1,193 @@
+package glide
+
+import (
+	"math"
+	"testing"
+)
+
+func lapwingGo() GoVoltageInput {
+	f := lapwingFlight()
+	return GoVoltageInput{Aloft: f.Aloft, Height: 50, Margin: 30, ClimbRate: 1, Aboard: f.Aboard}
+}
+
+// The independent route: the flight from the voltage found reaches the height
+// with what was wanted left, and from a little less it does not.
+func TestGoVoltage(t *testing.T) {
+	seen := map[string]bool{}
+	for _, kind := range []string{"linear", "switching"} {
+		for _, row := range []struct{ height, margin, rate, cutOff float64 }{
+			{50, 30, 1, 5.5}, {20, 0, 0.5, 7}, {100, 120, 1.5, 5}, {30, 0, 3, 4.6}, {80, 30, 2, 5},
+		} {
+			in := lapwingGo()
+			radio := *in.Radio
+			radio.Kind = kind
+			in.Radio, in.Height, in.Margin, in.ClimbRate, in.CutOff = &radio, row.height, row.margin, row.rate, &row.cutOff
+			got := must[GoVoltageResult](t)(GoVoltage(in))
+			seen[got.LimitedBy] = true
+			fly := func(v float64) FlightResult {
+				return must[FlightResult](t)(Flight(FlightInput{Aloft: in.Aloft, Plan: []Phase{climbing(row.rate, row.height)}, StartVoltage: v, Aboard: in.Aboard}))
+			}
+			enough, short := fly(got.Voltage*(1+1e-6)), fly(got.Voltage*(1-1e-4))
+			near(t, "voltage at the top", enough.StopVoltage, got.TopVoltage, 1e-5)
+			near(t, "time of the climb", enough.PoweredTime, got.ClimbTime, 1e-5)
+			near(t, "control margin", *enough.ControlMargin, *got.ControlMargin, 1e-3)
+			if enough.Ended != "end of the plan" || *enough.ControlMargin < row.margin {
+				t.Errorf("%v: from %g V ended by %s with %g s left", row, got.Voltage, enough.Ended, *enough.ControlMargin)
+			}
+			slow := false
+			for _, e := range short.Events {
+				slow = slow || e.What == "full throttle"
+			}
+			if short.Ended != "cut-off" && *short.ControlMargin >= row.margin && !slow {
+				t.Errorf("%v, limited by %s: a little less would do", row, got.LimitedBy)
+			}
+		}
+	}
+	for _, by := range []string{"cut-off", "full throttle", "radio"} {
+		if !seen[by] {
+			t.Errorf("no row is limited by %s", by)
+		}
+	}
+}
+
+func TestGoVoltageMonotone(t *testing.T) {
+	last := 0.0
+	for h := 10.0; h <= 120; h += 10 {
+		in := lapwingGo()
+		in.Height = h
+		got := must[GoVoltageResult](t)(GoVoltage(in))
+		if got.Voltage <= last {
+			t.Errorf("%g m wants no more than less", h)
+		}
+		last = got.Voltage
+	}
+	in := lapwingGo()
+	in.Height = 400
+	got := must[GoVoltageResult](t)(GoVoltage(in))
+	if !raised(got.Cautions, "go-voltage-over-rating") || !raised(got.Cautions, "height-over-ceiling") {
+		t.Errorf("400 m at %g V goes uncautioned", got.Voltage)
+	}
+}
+
+func TestGoVoltageRefuses(t *testing.T) {
+	for field, spoil := range map[string]func(*GoVoltageInput){
+		"height":            func(in *GoVoltageInput) { in.Height = 1 },
+		"margin":            func(in *GoVoltageInput) { in.Margin = -1 },
+		"climb_rate":        func(in *GoVoltageInput) { in.ClimbRate = 9 },
+		"CL":                func(in *GoVoltageInput) { in.CL = pointer(2) },
+		"cut_off":           func(in *GoVoltageInput) { in.CutOff = nil },
+		"glide_CL":          func(in *GoVoltageInput) { in.GlideCL = pointer(2) },
+		"store.capacitance": func(in *GoVoltageInput) { in.Store.Capacitance = -1 },
+		"store": func(in *GoVoltageInput) {
+			in.Store.LeakageResistance = pointer(1e-3) // the leak outruns any charge
+		},
+	} {
+		in := lapwingGo()
+		spoil(&in)
+		_, err := GoVoltage(in)
+		wrongField(t, err, field)
+	}
+}
+
+func TestCutOffChoice(t *testing.T) {
+	f := lapwingFlight()
+	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 4.6, To: 6.4, Steps: 6, Margin: 30, Home: f.Home}
+	got := must[CutOffChoiceResult](t)(CutOffChoice(in))
+	for i, row := range got.Rows {
+		f.CutOff = &row.CutOff
+		one := must[FlightResult](t)(Flight(f))
+		near(t, "powered time", row.PoweredTime, one.PoweredTime, 0)
+		near(t, "given and stranded", one.Given+row.Stranded, 20*12.4*12.4/2, 1e-12)
+		if *row.ControlMargin >= 30 != (row.CutOff >= *got.Lowest) {
+			t.Errorf("%g V leaves %g s, the lowest that serves is %g V", row.CutOff, *row.ControlMargin, *got.Lowest)
+		}
+		if i > 0 && (row.PoweredTime >= got.Rows[i-1].PoweredTime || row.Stranded <= got.Rows[i-1].Stranded || *row.ControlTime <= *got.Rows[i-1].ControlTime) {
+			t.Errorf("a higher cut-off does not shorten the flight: %+v", row)
+		}
+	}
+	in.RadioMinimum = pointer(6.3)
+	got = must[CutOffChoiceResult](t)(CutOffChoice(in))
+	if got.Lowest != nil || !raised(got.Cautions, "no-cut-off-serves") {
+		t.Errorf("none of the cut-offs serves, but %v", got.Lowest)
+	}
+	in.To = 13
+	_, err := CutOffChoice(in)
+	wrongField(t, err, "to")
+	in.To = 4
+	_, err = CutOffChoice(in)
+	wrongField(t, err, "to")
+	in.From = -1
+	_, err = CutOffChoice(in)
+	wrongField(t, err, "from")
+}
+
+// The independent route: exact glides of a known airframe give it back.
+func TestDragFromGlides(t *testing.T) {
+	p := glider()
+	in := DragFromGlidesInput{Mass: p.Mass, Area: p.Area, Span: &p.Span, Density: p.Density}
+	for _, cl := range []float64{0.2, 0.35, 0.5, 0.8, 1.05} {
+		g := p.trim(cl, 1)
+		in.Speed, in.Height, in.Time = append(in.Speed, g.Speed), append(in.Height, 10), append(in.Time, 10/g.Sink)
+	}
+	got := must[DragFromGlidesResult](t)(DragFromGlides(in))
+	near(t, "CD0", got.CD0, p.CD0, 1e-12)
+	near(t, "induced factor", got.Induced, p.induced(), 1e-12)
+	near(t, "span efficiency", *got.Oswald, p.Oswald, 1e-12)
+	if got.Freedom != 3 || got.Scatter > 1e-14 {
+		t.Errorf("exact glides scatter by %g at %d degrees of freedom", got.Scatter, got.Freedom)
+	}
+	in.Time[0] *= 3
+	if got = must[DragFromGlidesResult](t)(DragFromGlides(in)); !raised(got.Cautions, "drag-not-resolved") && got.CD0 <= 0 {
+		t.Errorf("CD0 %g goes uncautioned", got.CD0)
+	}
+}
+
+// The calibration curve of a thermometer: y1 −0.1712 °C, u 0.0029 °C; y2
+// 0.00218, u 0.00067; s 0.0035 °C (JCGM 100:2008, table H.6 and H.3.3).
+func TestLinePublished(t *testing.T) {
+	read := []float64{21.521, 22.012, 22.512, 23.003, 23.507, 23.999, 24.513, 25.002, 25.503, 26.010, 26.511}
+	ys := []float64{-0.171, -0.169, -0.166, -0.159, -0.164, -0.165, -0.156, -0.157, -0.159, -0.161, -0.160}
+	xs := make([]float64, len(read))
+	for i, r := range read {
+		xs[i] = r - 20
+	}
+	got := throughLine(xs, ys)
+	for what, pair := range map[string][3]float64{"intercept": {got.CD0, -0.1712, 0.00005}, "its uncertainty": {got.UCD0, 0.0029, 0.00005},
+		"slope": {got.Induced, 0.00218, 0.000005}, "its uncertainty ": {got.UInduced, 0.00067, 0.000005}, "scatter": {got.Scatter, 0.0035, 0.00005}} {
+		if !(math.Abs(pair[0]-pair[1]) <= pair[2]) {
+			t.Errorf("%s = %g, published %g", what, pair[0], pair[1])
+		}
+	}
+}
+
+func TestDragFromGlidesRefuses(t *testing.T) {
+	three := func(x float64) []float64 { return []float64{x, x + 1, x + 2} }
+	good := DragFromGlidesInput{Speed: three(7), Height: three(10), Time: three(15), Mass: 0.39, Area: 0.165, Density: 1.225}
+	for _, row := range []struct {
+		field string
+		spoil func(*DragFromGlidesInput)
+	}{
+		{"speed", func(in *DragFromGlidesInput) { in.Speed = in.Speed[:2] }},
+		{"speed", func(in *DragFromGlidesInput) { in.Speed = []float64{7, 7, 7} }},
+		{"speed", func(in *DragFromGlidesInput) { in.Speed = []float64{7, -7, 7} }},
+		{"height", func(in *DragFromGlidesInput) { in.Height = three(1000) }},
+		{"time", func(in *DragFromGlidesInput) { in.Time = three(-1) }},
+		{"mass", func(in *DragFromGlidesInput) { in.Mass = 0 }},
+		{"span", func(in *DragFromGlidesInput) { in.Span = pointer(0) }},
+	} {
+		in := good
+		row.spoil(&in)
+		_, err := DragFromGlides(in)
+		wrongField(t, err, row.field)
+	}
+}
+
+func BenchmarkGoVoltage(b *testing.B) {
+	b.ReportAllocs()
+	in := lapwingGo()
+	for b.Loop() {
+		if _, err := GoVoltage(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -1,0 +1,126 @@
+package glide
+
+import (
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/stat"
+
+	"inkwing/evaluate/library/model"
+)
+
+// DragFromGlidesInput is what [DragFromGlides] wants.
+type DragFromGlidesInput struct {
+	Speed   []float64 `unit:"m/s" range:"(0,)" same:"glides" help:"of each glide, along its path through the air"`
+	Height  []float64 `unit:"m" range:"(0,)" same:"glides" help:"lost in each glide"`
+	Time    []float64 `unit:"s" range:"(0,)" same:"glides" help:"of each glide"`
+	Mass    float64   `unit:"g" range:"(0,)" help:"all-up, as it flew"`
+	Area    float64   `unit:"m^2" range:"(0,)" help:"wing area"`
+	Span    *float64  `unit:"m" range:"(0,)" help:"wing tip to wing tip, for the span efficiency"`
+	Density float64   `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air, see air"`
+}
+
+// DragFromGlidesResult is what [DragFromGlides] answers.
+type DragFromGlidesResult struct {
+	CD0      float64  `unit:"1" name:"CD0" show:"1" help:"drag coefficient without lift"`
+	UCD0     float64  `unit:"1" name:"u_CD0" show:"2" help:"its standard uncertainty, from the scatter"`
+	Induced  float64  `unit:"1" show:"3" help:"k of CD = CD0 + k·CL²"`
+	UInduced float64  `unit:"1" show:"4" help:"its standard uncertainty, from the scatter"`
+	Oswald   *float64 `unit:"1" show:"5" help:"span efficiency"`
+	UOswald  *float64 `unit:"1" help:"its standard uncertainty, from the scatter"`
+	Scatter  float64  `unit:"1" help:"of the drag coefficients about the line"`
+	Freedom  int      `help:"degrees of freedom: glides less two"`
+	model.Cautions
+}
+
+// DragFromGlides finds an airframe's drag from timed glides, by least squares.
+//
+// Formula: sin γ = h/(t·V); CL = W·cos γ/(q·S), CD = W·sin γ/(q·S), q = ρ·V²/2; the line CD = CD0 + k·CL² through all glides; e = 1/(π·k·b²/S), u(e) = e·u(k)/k.
+//
+// Validity: steady glides in still air, at speeds that differ, above the stall; each of the same weight. The error of speed and time common to all glides is not in the scatter and comes on top.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6; JCGM 100:2008, H.3 for the line and its uncertainties.
+//
+// Example:
+//
+//	v = [6.0 m/s, 7.0 m/s, 8.5 m/s, 10.0 m/s]
+//	h = [10 m, 10 m, 10 m, 10 m]
+//	t = [18.2 s, 16.1 s, 11.4 s, 7.8 s]
+//	drag = drag_from_glides(v, h, t, mass: 390 g, area: 0.165 m^2, span: 1.10 m)
+func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
+	if err := in.check(); err != nil {
+		return DragFromGlidesResult{}, err
+	}
+	squares, drags, err := in.coefficients()
+	if err != nil {
+		return DragFromGlidesResult{}, err
+	}
+	out := throughLine(squares, drags)
+	if in.Span != nil && out.Induced > 0 {
+		e := 1 / (math.Pi * out.Induced * *in.Span * *in.Span / in.Area)
+		u := e * out.UInduced / out.Induced
+		out.Oswald, out.UOswald = &e, &u
+	}
+	if !(out.CD0 > 0 && out.Induced > 0) {
+		out.Raise(model.Caution{ID: "drag-not-resolved", Level: model.Warning,
+			Says: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{number(out.CD0), number(out.Induced)},
+			Why: "their scatter is larger than what they show", Mend: "fly more glides, from just above the stall to twice its speed, in still air", Source: "common practice"})
+	}
+	flying(&out.Cautions)
+	return out, nil
+}
+
+func (in DragFromGlidesInput) check() error {
+	bounds := []bound{{field: "mass", value: in.Mass, unit: "kg"}, {field: "area", value: in.Area, unit: "m^2"}, {field: "density", value: in.Density, unit: "kg/m^3"}}
+	if in.Span != nil {
+		bounds = append(bounds, bound{field: "span", value: *in.Span, unit: "m"})
+	}
+	n := len(in.Speed)
+	if n < 3 || len(in.Height) != n || len(in.Time) != n {
+		return &model.Error{Field: "speed", Says: "{0} speeds, {1} heights and {2} times: a line and its scatter want three glides or more",
+			Values: []model.Value{number(float64(n)), number(float64(len(in.Height))), number(float64(len(in.Time)))},
+			Mend:   "give speed, height and time of each glide"}
+	}
+	for i := range in.Speed {
+		bounds = append(bounds, bound{field: "speed", value: in.Speed[i], unit: "m/s"},
+			bound{field: "height", value: in.Height[i], unit: "m"}, bound{field: "time", value: in.Time[i], unit: "s"})
+	}
+	if err := check("", bounds...); err != nil {
+		return err
+	}
+	if slices.Max(in.Speed) < 1.01*slices.Min(in.Speed) {
+		return &model.Error{Field: "speed", Says: "all glides were flown at {0}, so that CD0 and k cannot be told apart",
+			Values: []model.Value{speed(in.Speed[0])}, Mend: "glide at speeds that differ, from just above the stall to twice its speed"}
+	}
+	return nil
+}
+
+// coefficients are CL² and CD of each glide.
+func (in DragFromGlidesInput) coefficients() (squares, drags []float64, err error) {
+	for i, v := range in.Speed {
+		sine := in.Height[i] / (in.Time[i] * v)
+		if sine >= 1 {
+			return nil, nil, &model.Error{Field: "height", Says: "{0} in {1} is faster down than {2} along the path",
+				Values: []model.Value{metres(in.Height[i]), {Number: in.Time[i], Unit: "s"}, speed(v)}, Mend: "check speed, height and time of this glide"}
+		}
+		load := in.Mass * gravity / (0.5 * in.Density * v * v * in.Area)
+		squares = append(squares, load*load*(1-sine*sine))
+		drags = append(drags, load*sine)
+	}
+	return squares, drags, nil
+}
+
+// throughLine fits y = CD0 + k·x (JCGM 100:2008, H.3).
+func throughLine(xs, ys []float64) DragFromGlidesResult {
+	n := float64(len(xs))
+	mean, spread := stat.Mean(xs, nil), stat.Variance(xs, nil)*(n-1)
+	a, b := stat.LinearRegression(xs, ys, nil, false)
+	sum := 0.0
+	for i, x := range xs {
+		d := ys[i] - a - b*x
+		sum += d * d
+	}
+	s := math.Sqrt(sum / (n - 2))
+	return DragFromGlidesResult{CD0: a, Induced: b, Scatter: s, Freedom: len(xs) - 2,
+		UCD0: s * math.Sqrt(1/n+mean*mean/spread), UInduced: s / math.Sqrt(spread)}
+}
