@@ -448,6 +448,26 @@ F [N] = arm.force`,
 		},
 	},
 	{
+		name: "cut_off_choice", topic: "glide", call: callGlideCutOffChoice,
+		in: reflect.TypeFor[glide.CutOffChoiceInput](), out: reflect.TypeFor[glide.CutOffChoiceResult](),
+		doc: Doc{
+			Summary:  "cut_off_choice flies one plan with several cut-offs: what a higher one strands in the pack, and what it leaves the radio.",
+			Text:     "",
+			Formula:  "as flight; stranded C·V²/2 at the rested voltage to which the pack rebounds.",
+			Validity: "as flight.",
+			Source:   "as flight.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
+plan = [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)]
+choice = cut_off_choice(plane, train, store, plan, 12.4 V, from: 4.6 V, to: 6.4 V, radio: radio)
+V_cut [V] = choice.lowest`,
+		},
+	},
+	{
 		name: "diode_voltage", topic: "generator", call: callGeneratorDiodeVoltage,
 		in: reflect.TypeFor[generator.DiodeVoltageInput](), out: reflect.TypeFor[generator.DiodeVoltageResult](),
 		doc: Doc{
@@ -483,6 +503,21 @@ run = discharge(cell, from: 5 V, to: 2.5 V, power: 8 W)`,
 			Source:   "Deshpande, Electrical Machines, ch. 13; phasor sum",
 			Example: `good = distribution_factor(9, 12, phases: 3)
 kd = good.factor`,
+		},
+	},
+	{
+		name: "drag_from_glides", topic: "glide", call: callGlideDragFromGlides,
+		in: reflect.TypeFor[glide.DragFromGlidesInput](), out: reflect.TypeFor[glide.DragFromGlidesResult](),
+		doc: Doc{
+			Summary:  "drag_from_glides finds an airframe's drag from timed glides, by least squares.",
+			Text:     "",
+			Formula:  "sin γ = h/(t·V); CL = W·cos γ/(q·S), CD = W·sin γ/(q·S), q = ρ·V²/2; the line CD = CD0 + k·CL² through all glides; e = 1/(π·k·b²/S), u(e) = e·u(k)/k.",
+			Validity: "steady glides in still air, at speeds that differ, above the stall; each of the same weight. The error of speed and time common to all glides is not in the scatter and comes on top.",
+			Source:   "J. D. Anderson, Introduction to Flight, chapter 6; JCGM 100:2008, H.3 for the line and its uncertainties.",
+			Example: `v = [6.0 m/s, 7.0 m/s, 8.5 m/s, 10.0 m/s]
+h = [10 m, 10 m, 10 m, 10 m]
+t = [18.2 s, 16.1 s, 11.4 s, 7.8 s]
+drag = drag_from_glides(v, h, t, mass: 390 g, area: 0.165 m^2, span: 1.10 m)`,
 		},
 	},
 	{
@@ -659,6 +694,25 @@ gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3)`,
 			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 down = glide(plane, height: 50 m, wind: -2 m/s)
 t_glide [s] = down.time`,
+		},
+	},
+	{
+		name: "go_voltage", topic: "glide", call: callGlideGoVoltage,
+		in: reflect.TypeFor[glide.GoVoltageInput](), out: reflect.TypeFor[glide.GoVoltageResult](),
+		doc: Doc{
+			Summary:  "go_voltage is the voltage on the field below which not to launch: the least that climbs to a height and leaves the radio a margin beyond the glide down.",
+			Text:     "",
+			Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch.",
+			Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height.",
+			Source:   "as flight.",
+			Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ, cut_off: 5.5 V), lead_resistance: 15 mΩ)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
+go = go_voltage(plane, train, store, height: 50 m, margin: 30 s, radio: radio)
+V_go [V] = go.voltage`,
 		},
 	},
 	{
@@ -2139,6 +2193,36 @@ func callEnergyCurrentFromSlope(in []any) (any, []model.Caution, error) {
 	return out.Current, nil, nil
 }
 
+func callGlideCutOffChoice(in []any) (any, []model.Caution, error) {
+	out, err := glide.CutOffChoice(glide.CutOffChoiceInput{
+		Aloft: glide.Aloft{
+			Airframe: takeGlidePlane(in[0].(Record)),
+			Drive:    takeGlideDriveModel(in[1].(Record)),
+			Store:    takeGlideFlightStore(in[2].(Record)),
+		},
+		Plan:         rowsIn(in[3], 6, takeGlidePhase),
+		StartVoltage: in[4].(float64),
+		From:         in[5].(float64),
+		To:           in[6].(float64),
+		Steps:        int(in[7].(float64)),
+		Margin:       in[8].(float64),
+		Home: glide.Home{
+			Radio:        optional(in[9], func(v any) glide.RadioModel { return takeGlideRadioModel(v.(Record)) }),
+			RadioMinimum: optional(in[10], number),
+			LaunchHeight: in[11].(float64),
+			Propeller:    in[12].(string),
+			GlideCL:      optional(in[13], number),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		given(out.Lowest, func(v float64) any { return v }),
+		rowsGlideCutOffRow(out.Rows),
+	}, out.Cautions.List, nil
+}
+
 func callGeneratorDiodeVoltage(in []any) (any, []model.Caution, error) {
 	out, err := generator.DiodeVoltage(generator.DiodeVoltageInput{
 		Current:     in[0].(float64),
@@ -2187,6 +2271,31 @@ func callGeneratorDistributionFactor(in []any) (any, []model.Caution, error) {
 		out.Factor,
 		float64(out.CoilsPerPhase),
 		float64(out.Reversed),
+	}, out.Cautions.List, nil
+}
+
+func callGlideDragFromGlides(in []any) (any, []model.Caution, error) {
+	out, err := glide.DragFromGlides(glide.DragFromGlidesInput{
+		Speed:   listIn(in[0], number),
+		Height:  listIn(in[1], number),
+		Time:    listIn(in[2], number),
+		Mass:    in[3].(float64),
+		Area:    in[4].(float64),
+		Span:    optional(in[5], number),
+		Density: in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.CD0,
+		out.UCD0,
+		out.Induced,
+		out.UInduced,
+		given(out.Oswald, func(v float64) any { return v }),
+		given(out.UOswald, func(v float64) any { return v }),
+		out.Scatter,
+		float64(out.Freedom),
 	}, out.Cautions.List, nil
 }
 
@@ -2304,12 +2413,14 @@ func callGlideFlight(in []any) (any, []model.Caution, error) {
 		Plan:         rowsIn(in[3], 6, takeGlidePhase),
 		StartVoltage: in[4].(float64),
 		Aboard: glide.Aboard{
-			CutOff:       optional(in[5], number),
-			Radio:        optional(in[6], func(v any) glide.RadioModel { return takeGlideRadioModel(v.(Record)) }),
-			RadioMinimum: optional(in[7], number),
-			LaunchHeight: in[8].(float64),
-			Propeller:    in[9].(string),
-			GlideCL:      optional(in[10], number),
+			CutOff: optional(in[5], number),
+			Home: glide.Home{
+				Radio:        optional(in[6], func(v any) glide.RadioModel { return takeGlideRadioModel(v.(Record)) }),
+				RadioMinimum: optional(in[7], number),
+				LaunchHeight: in[8].(float64),
+				Propeller:    in[9].(string),
+				GlideCL:      optional(in[10], number),
+			},
 		},
 		Wind: in[11].(float64),
 	})
@@ -2486,6 +2597,41 @@ func callGlideGlide(in []any) (any, []model.Caution, error) {
 		out.GroundRatio,
 		out.BestSpeed,
 		out.BestRange,
+	}, out.Cautions.List, nil
+}
+
+func callGlideGoVoltage(in []any) (any, []model.Caution, error) {
+	out, err := glide.GoVoltage(glide.GoVoltageInput{
+		Aloft: glide.Aloft{
+			Airframe: takeGlidePlane(in[0].(Record)),
+			Drive:    takeGlideDriveModel(in[1].(Record)),
+			Store:    takeGlideFlightStore(in[2].(Record)),
+		},
+		Height:    in[3].(float64),
+		Margin:    in[4].(float64),
+		ClimbRate: in[5].(float64),
+		CL:        optional(in[6], number),
+		Aboard: glide.Aboard{
+			CutOff: optional(in[7], number),
+			Home: glide.Home{
+				Radio:        optional(in[8], func(v any) glide.RadioModel { return takeGlideRadioModel(v.(Record)) }),
+				RadioMinimum: optional(in[9], number),
+				LaunchHeight: in[10].(float64),
+				Propeller:    in[11].(string),
+				GlideCL:      optional(in[12], number),
+			},
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Voltage,
+		out.LimitedBy,
+		out.TopVoltage,
+		out.ClimbTime,
+		out.GlideTime,
+		given(out.ControlMargin, func(v float64) any { return v }),
 	}, out.Cautions.List, nil
 }
 
@@ -3705,6 +3851,33 @@ func (r rowsGeneratorGroupingRow) Cell(row, column int) any {
 		return given(v.Time, func(v float64) any { return v })
 	case 7:
 		return given(v.PeakTorque, func(v float64) any { return v })
+	}
+	panic(noColumn(column))
+}
+
+type rowsGlideCutOffRow []glide.CutOffRow
+
+func (r rowsGlideCutOffRow) Len() int { return len(r) }
+
+func (r rowsGlideCutOffRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.CutOff
+	case 1:
+		return v.PoweredTime
+	case 2:
+		return v.TopHeight
+	case 3:
+		return v.GlideTime
+	case 4:
+		return given(v.ControlTime, func(v float64) any { return v })
+	case 5:
+		return given(v.ControlMargin, func(v float64) any { return v })
+	case 6:
+		return v.Stranded
+	case 7:
+		return v.StrandedShare
 	}
 	panic(noColumn(column))
 }
