@@ -80,10 +80,10 @@ func (k *circuit) resting(rested float64) current {
 func (k *circuit) inner() float64 { return k.drive.Motor.Resistance + k.drive.SpeedControl.Resistance }
 
 // atThrottle balances the torques at a throttle and an airspeed.
-func (k *circuit) atThrottle(rested, on, airspeed float64) current {
+func (k *circuit) atThrottle(rested, on, airspeed, near float64) current {
 	lead := on * on * k.drive.LeadResistance
 	inner := k.inner()
-	n := k.balance(airspeed, func(motor, emf float64) float64 {
+	n := k.balance(airspeed, near, func(motor, emf float64) float64 {
 		v, _ := k.terminal(rested, on*motor, 0)
 		return emf + motor*(inner+lead) - on*v
 	})
@@ -95,12 +95,12 @@ func (k *circuit) atThrottle(rested, on, airspeed float64) current {
 
 // atPower balances them where the motor takes a power out of the pack. A
 // throttle above 1 says that it cannot.
-func (k *circuit) atPower(rested, power, airspeed float64) current {
+func (k *circuit) atPower(rested, power, airspeed, near float64) current {
 	v, radio := k.terminal(rested, 0, power)
 	pack := power / max(v, 1e-9)
 	left := max(power-pack*pack*k.drive.LeadResistance, 0)
 	inner := k.inner()
-	n := k.balance(airspeed, func(motor, emf float64) float64 {
+	n := k.balance(airspeed, near, func(motor, emf float64) float64 {
 		return motor - 2*left/(emf+math.Sqrt(emf*emf+4*inner*left))
 	})
 	out := k.at(n, airspeed)
@@ -141,13 +141,19 @@ func (k *circuit) at(n, airspeed float64) current {
 // balance is the speed, in turns a second, where over passes zero. It is given
 // the motor's current and its back voltage, which both grow with the speed.
 // Past measured data the nearest speed within them answers, see [circuit.within].
-func (k *circuit) balance(airspeed float64, over func(motor, emf float64) float64) float64 {
+// near is a speed close to the answer, if one is known, else 0.
+func (k *circuit) balance(airspeed, near float64, over func(motor, emf float64) float64) float64 {
 	f := func(n float64) float64 {
 		return over(k.at(n, airspeed).motor, 2*math.Pi*n/k.drive.Motor.Kv)
 	}
 	low, high := 0.0, 64.0
 	if k.disc.rows != nil {
 		low, high = k.span(airspeed)
+	}
+	if a, b := 0.98*near, 1.02*near; a > low && k.disc.rows == nil {
+		if fa, fb := f(a), f(b); fa < 0 && fb > 0 {
+			return crossing(f, a, b, fa, fb)
+		}
 	}
 	below := f(low)
 	if below >= 0 {

@@ -100,11 +100,11 @@ func (l *leg) at(rested float64) moment {
 }
 
 // driven is the drive at an airspeed.
-func (l *leg) driven(rested, airspeed float64) current {
+func (l *leg) driven(rested, airspeed, near float64) current {
 	if l.task == power {
-		return l.atPower(rested, l.amount, airspeed)
+		return l.atPower(rested, l.amount, airspeed, near)
 	}
-	return l.atThrottle(rested, l.amount, airspeed)
+	return l.atThrottle(rested, l.amount, airspeed, near)
 }
 
 // balanced finds the path's angle: L = W·cos γ, T = D + W·sin γ. Thrust in
@@ -114,7 +114,7 @@ func (l *leg) balanced(rested float64) moment {
 	excess := func(angle float64) float64 {
 		m.angle, m.speed = angle, l.fast*math.Sqrt(math.Cos(angle))
 		m.drag = l.drag0 * math.Cos(angle)
-		m.current = l.driven(rested, m.speed)
+		m.current = l.driven(rested, m.speed, m.turns)
 		return m.thrust - m.drag - l.plane.weight()*math.Sin(angle)
 	}
 	low, high := -0.25, 0.25
@@ -149,13 +149,13 @@ func (l *leg) tooSteep(rested float64) bool {
 		return false
 	}
 	airspeed := l.fast * math.Sqrt(math.Cos(steepest))
-	excess := l.driven(rested, airspeed).thrust - l.drag0*math.Cos(steepest) - l.plane.weight()*math.Sin(steepest)
+	excess := l.driven(rested, airspeed, 0).thrust - l.drag0*math.Cos(steepest) - l.plane.weight()*math.Sin(steepest)
 	return excess > 0
 }
 
 // lifting is positive where the model climbs: the thrust in excess of level
 // flight's drag.
-func (l *leg) lifting(rested float64) float64 { return l.driven(rested, l.fast).thrust - l.drag0 }
+func (l *leg) lifting(rested float64) float64 { return l.driven(rested, l.fast, 0).thrust - l.drag0 }
 
 // turning says whether the motor turns at all, held fast at first.
 func (l *leg) turning(rested float64) bool {
