@@ -50,10 +50,7 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 		low := side{values[1], values[0], t, turned[d.Ops[0]]}
 		high := side{values[1], values[2], t, d.Ops[1]}
 		l.Holds = low.holds() && high.holds()
-		u := writtenUnit(d.Bound)
-		l.Worked = w.side(t, values[1], u)
-		l.Allowed = w.side(t, values[0], u) + " to " + w.side(t, values[2], u)
-		l.Headroom = w.headroom(narrower(low, high))
+		w.judgeBetween(l, d, low, high)
 		return
 	}
 	s := side{values[0], values[1], t, d.Ops[0]}
@@ -61,8 +58,35 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 		s = side{values[1], values[0], t, turned[d.Ops[0]]}
 	}
 	l.Holds = s.holds()
+	l.Worked, l.Allowed = w.sides(l.Holds, t, s.worked, s.allowed, writtenUnit(d.Bound))
+	l.Headroom = w.headroom(s)
+}
+
+// judgeBetween shows a limit with two bounds, the lower one first.
+func (w *worker) judgeBetween(l *Limit, d *check.Def, low, high side) {
+	near := narrower(low, high)
 	u := writtenUnit(d.Bound)
-	l.Worked, l.Allowed, l.Headroom = w.side(t, s.worked, u), w.side(t, s.allowed, u), w.headroom(s)
+	l.Worked, _ = w.sides(l.Holds, low.kind, near.worked, near.allowed, u)
+	if low.op == "<" || low.op == "<=" {
+		low, high = high, low
+	}
+	_, from := w.sides(l.Holds, low.kind, low.worked, low.allowed, u)
+	_, to := w.sides(l.Holds, high.kind, high.worked, high.allowed, u)
+	l.Allowed, l.Headroom = from+" to "+to, w.headroom(near)
+}
+
+// sides shows both sides of a comparison, with as many digits as it takes to
+// see why it does not hold.
+func (w *worker) sides(holds bool, t check.Type, worked, allowed any, unit units.Unit) (string, string) {
+	a, b := "", ""
+	for digits := w.digits(""); digits <= 15; digits++ {
+		a, _ = w.show(t, worked, unit, digits)
+		b, _ = w.show(t, allowed, unit, digits)
+		if holds || a != b {
+			break
+		}
+	}
+	return a, b
 }
 
 // literal says whether an operand is written out: then it is the bound.
@@ -80,11 +104,6 @@ func writtenUnit(operands []check.Node) units.Unit {
 		}
 	}
 	return units.Unit{}
-}
-
-func (w *worker) side(t check.Type, v any, unit units.Unit) string {
-	text, _ := w.show(t, v, unit, w.digits(""))
-	return text
 }
 
 // room is allowed − worked, positive inside the bound; NaN for what is no number.
@@ -109,11 +128,19 @@ func (s side) holds() bool {
 	case "<", ">":
 		return s.room() > 0
 	}
-	return s.room() >= 0
+	return s.room() >= -rounding*math.Abs(s.allowed.(float64))
 }
 
+// rounding is what binary arithmetic may take from a bound that is met exactly:
+// 3 * 2.7 V is a little more than 8.1 V. Far below what any bench can read.
+const rounding = 1e-12
+
+// share is the room as a part of what is allowed.
+func (s side) share() float64 { return s.room() / math.Abs(s.allowed.(float64)) }
+
+// narrower is the side with the smaller share of its bound left.
 func narrower(a, b side) side {
-	if b.room() < a.room() {
+	if b.share() < a.share() {
 		return b
 	}
 	return a
@@ -125,6 +152,9 @@ func (w *worker) headroom(s side) string {
 	room := s.room()
 	if math.IsNaN(room) {
 		return "—"
+	}
+	if math.Abs(room) <= rounding*math.Abs(s.allowed.(float64)) {
+		room = 0
 	}
 	if q := s.kind.(check.Quantity); q.Point {
 		return units.Show(room, units.MustParse("K"), 2)

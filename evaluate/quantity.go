@@ -21,7 +21,7 @@ func (w *worker) quantity(d *check.Def) {
 	q := Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block,
 		State: state, Waits: waits, Shown: "—", Given: d.Given, Note: d.Stmt.Common().Note,
-		Headline: !d.Given && state != Failed,
+		Headline: (!d.Given || d.Converted) && state != Failed,
 	}
 	if state != Worked {
 		w.add(q)

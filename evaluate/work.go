@@ -2,6 +2,9 @@ package evaluate
 
 import (
 	"context"
+	"regexp"
+	"slices"
+	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
@@ -32,7 +35,35 @@ type worker struct {
 func (w *worker) input(s *Sheet) check.Input {
 	in := check.Input{Name: s.Name, Tables: s.Tables}
 	in.Tree, in.Problems = syntax.Parse(s.Name, s.Blocks)
+	in.Unread = unread(s, in.Problems)
 	return in
+}
+
+// beginning is the name that a definition or function begins with.
+var beginning = regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`)
+
+// unread are the names of the lines that could not be parsed, each found at the
+// margin line of its statement.
+func unread(s *Sheet, problems []message.Diagnostic) []string {
+	var names []string
+	for _, b := range s.Blocks {
+		margin, name := 0, ""
+		for i, l := range b.Lines {
+			indent := len(l.Text) - len(strings.TrimLeft(l.Text, " \t"))
+			if i == 0 {
+				margin = indent
+			}
+			if m := beginning.FindStringSubmatch(l.Text); m != nil && indent <= margin {
+				name = m[1]
+			}
+			if name != "" && slices.ContainsFunc(problems, func(p message.Diagnostic) bool {
+				return l.Offset <= p.Span.Start && p.Span.Start <= l.Offset+len(l.Text)
+			}) {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
 }
 
 // use loads what a sheet uses. A file without blocks and with one table is

@@ -9,7 +9,6 @@ import (
 )
 
 // call is a call of the builder's own function, or of the library's.
-
 func (c *checker) call(x *syntax.Call) Node {
 	if fn := c.sheet.Functions[x.Func.Name]; fn != nil {
 		return c.own(x, fn)
@@ -17,28 +16,15 @@ func (c *checker) call(x *syntax.Call) Node {
 	if f, ok := library.Lookup(x.Func.Name); ok {
 		return c.library(x, f)
 	}
+	if c.sheet.unread(x.Func.Name) {
+		c.args(x)
+		return c.wait(x.Func.Name)
+	}
 	c.unknownFunction(x)
 	return nil
 }
 
-// own puts a function of the builder's own in place of its call. Its body is
-
-// checked anew for each kind of arguments, since its dimensions follow them.
-
-// args checks the arguments for their own errors only.
-
-// ownArgs puts the arguments in the order of the parameters.
-
-// body checks a function's body with its parameters bound.
-
-// declared says whether all parameters say their units, so that the body's
-
-// meaning does not depend on the call.
-
-// checkAlone checks a function that nobody calls.
-
 // binding is the arguments of a library call as they are found.
-
 type binding struct {
 	*checker
 	call  *syntax.Call
@@ -90,7 +76,6 @@ func (b *binding) defaultsFit() bool {
 }
 
 // bind gives each argument to its parameter.
-
 func (b *binding) bind() bool {
 	ok := true
 	next := 0
@@ -115,7 +100,6 @@ func (b *binding) bind() bool {
 }
 
 // rest takes all remaining arguments as one list.
-
 func (b *binding) rest(at int, args []syntax.Arg) bool {
 	list := make([]syntax.Expr, 0, len(args))
 	for _, a := range args {
@@ -182,7 +166,6 @@ func required(p *library.Param) bool {
 func (b *binding) signatureHint() string { return "it is " + quote(Signature(b.fn)) }
 
 // Signature is a function's head as a builder would call it.
-
 func Signature(f *library.Function) string {
 	var parts []string
 	for i := range f.Params {
@@ -197,7 +180,6 @@ func Signature(f *library.Function) string {
 }
 
 // complete sees that what is required is given, and one of each group.
-
 func (b *binding) complete() bool {
 	groups := map[string][]string{}
 	count := map[string]int{}

@@ -10,9 +10,7 @@ import (
 )
 
 // Check finds out what a sheet and all it uses mean. Problems of used sheets
-
 // are told once, at the use line of the main sheet.
-
 func Check(main Input, load Load) *Program {
 	p := &Program{}
 	c := &collector{load: load, program: p, byName: map[string]*Sheet{}}
@@ -24,12 +22,12 @@ func Check(main Input, load Load) *Program {
 		}
 	}
 	p.unused()
+	p.digits()
 	p.gather()
 	return p
 }
 
 // order builds the graph over definitions and functions and fails its circles.
-
 func (p *Program) order() {
 	needs := make([][]int, len(p.Defs))
 	next := len(p.Defs)
@@ -57,7 +55,6 @@ func (p *Program) order() {
 }
 
 // through lists the definitions that one needs, by way of functions too.
-
 func (p *Program) through(needs [][]int, id int) []int {
 	var list []int
 	seen := map[int]bool{}
@@ -79,7 +76,6 @@ func (p *Program) through(needs [][]int, id int) []int {
 }
 
 // functionsInOrder lists the functions as they stand in the file.
-
 func (s *Sheet) functionsInOrder() []*Function {
 	if len(s.Functions) == 0 || s.input.Tree == nil {
 		return nil
@@ -95,7 +91,6 @@ func (s *Sheet) functionsInOrder() []*Function {
 }
 
 // circle says once, at the first of them in the file, who waits for whom.
-
 func (p *Program) circle(ids []int) {
 	var names []string
 	var first *message.Span
@@ -137,7 +132,6 @@ func (p *Program) function(id int) *Function {
 }
 
 // check gives a definition its type and node, or says why it has none.
-
 func (d *Def) check() {
 	if d.Failed {
 		return
@@ -152,24 +146,7 @@ func (d *Def) check() {
 	}
 }
 
-// definitionValue is the right side, in the unit of the bracket if it is a bare
-
-// number, else of its own dimension, which the bracket then checks.
-
-// bare says whether an expression is a number without unit and nothing else,
-
-// or a number ± number.
-
-// plain says whether an expression is a plain value: one that a builder would
-
-// change, not one that is worked.
-
-// shownIn checks that a value fits the bracket and takes its mark.
-
-// retyped is a node under another type of the same values.
-
 // finish tells the definition how its checking ended.
-
 func (c *checker) finish() {
 	switch {
 	case c.failed:
@@ -180,9 +157,7 @@ func (c *checker) finish() {
 }
 
 // unused checks the functions that nobody calls, as far as their parameters
-
 // say what they are.
-
 func (p *Program) unused() {
 	for _, s := range p.Sheets {
 		for _, f := range s.functionsInOrder() {
@@ -193,8 +168,20 @@ func (p *Program) unused() {
 	}
 }
 
-// gather collects the problems of the main sheet, and of used ones at the use.
+// digits sees that digits statements name something.
+func (p *Program) digits() {
+	for _, s := range p.Sheets {
+		for _, n := range s.digitsNames {
+			first, _, _ := strings.Cut(n.Name, ".")
+			if s.Names[first] == nil && s.Uses[first] == nil && !s.unread(first) {
+				c := &checker{def: &Def{Sheet: s}, sheet: s}
+				c.fail(n.Span, "no quantity "+quote(first)+" here", c.nearest(first))
+			}
+		}
+	}
+}
 
+// gather collects the problems of the main sheet, and of used ones at the use.
 func (p *Program) gather() {
 	p.Problems = p.Main.problems
 	if p.Main.input.Tree == nil {
@@ -216,7 +203,6 @@ func (p *Program) gather() {
 }
 
 // tellUsed says at a use line that the used sheet has errors, the first of them.
-
 func (p *Program) tellUsed(x *syntax.Use, used *Sheet) {
 	for _, s := range reachable(used, map[*Sheet]bool{p.Main: true}) {
 		if len(s.problems) == 0 {
@@ -231,7 +217,7 @@ func (p *Program) tellUsed(x *syntax.Use, used *Sheet) {
 		p.Problems = append(p.Problems, message.Diagnostic{
 			Span:    x.Path.Span,
 			Summary: quote(x.Path.Value) + " has errors: " + first.Summary,
-			Hint:    "mend that worksheet first",
+			Hint:    join("mend that worksheet first", first.Hint),
 			Notes:   []message.Note{{Span: first.Span, Text: "the first is here"}},
 		})
 		return

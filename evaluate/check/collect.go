@@ -71,26 +71,19 @@ func (c *collector) add(s *Sheet, d *Def) *Def {
 // define adds a named definition, unless the name is taken.
 func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
 	d := c.add(s, &Def{Role: role, Name: name.Name, Place: name.Span})
-	if first := s.taken(name.Name); first != nil {
+	if first := s.Names[name.Name]; first != nil {
 		s.say(message.Diagnostic{
 			Span:    name.Span,
 			Summary: quote(name.Name) + " is defined twice",
 			Hint:    "give one of the two another name",
-			Notes:   []message.Note{{Span: *first, Text: "first defined here"}},
+			Notes:   []message.Note{{Span: first.Place, Text: "first defined here"}},
 		})
-		d.Failed = true
+		// Nobody can say which of the two is meant: what needs the name waits.
+		d.Failed, first.Failed = true, true
 		return d
 	}
 	s.Names[name.Name] = d
 	return d
-}
-
-// taken is the place of an earlier definition of a name, nil for none.
-func (s *Sheet) taken(name string) *message.Span {
-	if d, ok := s.Names[name]; ok {
-		return &d.Place
-	}
-	return nil
 }
 
 func (c *collector) table(s *Sheet, t *syntax.Table, name syntax.Ident) *Def {
@@ -108,6 +101,12 @@ func (c *collector) function(s *Sheet, x *syntax.Function) {
 			Notes:   []message.Note{{Span: first.Stmt.Name.Span, Text: "first defined here"}},
 		})
 		return
+	}
+	for i, p := range x.Params {
+		if paramIndex(x.Params[:i], p.Name.Name) >= 0 {
+			s.fail(p.Name.Span, "the parameter "+quote(p.Name.Name)+" stands twice", "give one of the two another name")
+			return
+		}
 	}
 	s.Functions[x.Name.Name] = &Function{Stmt: x, Sheet: s, checked: map[string]Node{}}
 }
@@ -157,7 +156,7 @@ func (c *collector) useSheet(s *Sheet, x *syntax.Use, in *Input, name syntax.Ide
 		s.fail(x.Path.Span, "columns are named for a CSV file only", "a worksheet's tables name their own columns")
 		return
 	}
-	if first := s.taken(name.Name); first != nil || s.Uses[name.Name] != nil {
+	if s.Names[name.Name] != nil || s.Uses[name.Name] != nil {
 		s.fail(name.Span, quote(name.Name)+" is defined twice", "say another name: use \""+x.Path.Value+"\" as parts")
 		return
 	}
@@ -194,6 +193,7 @@ func (s *Sheet) digits(x *syntax.Digits) {
 	for _, e := range x.Names {
 		if name, ok := dotted(e); ok {
 			s.DigitsOf[name] = n
+			s.digitsNames = append(s.digitsNames, syntax.Ident{At: syntax.At{Span: e.Place()}, Name: name})
 		}
 	}
 }

@@ -21,9 +21,14 @@ func (d *Def) checkValue(x *syntax.Definition) {
 	if node == nil {
 		return
 	}
-	d.Node, d.Type, d.Unit, d.Given = node, node.Type(), unit, plain(x.Value)
+	d.Node, d.Type, d.Unit = node, node.Type(), unit
+	d.Given = plain(x.Value) && !isElement(node)
+	k, isConst := node.(*Const)
+	d.Converted = isConst && has && !k.Unit.IsZero() && k.Unit.String() != unit.String()
 }
 
+// definitionValue is the right side, in the unit of the bracket if it is a bare
+// number, else of its own dimension, which the bracket then checks.
 func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {
 	var node Node
 	if has && bare(e) {
@@ -39,6 +44,16 @@ func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node
 	return c.shownIn(node, e, unit)
 }
 
+// isElement says whether a value was picked from a list: that is worked. A row
+// of a table is a part that the builder chose.
+func isElement(n Node) bool {
+	_, picked := n.(*ElementOf)
+	_, row := n.Type().(*Record)
+	return picked && !row
+}
+
+// bare says whether an expression is a number without unit and nothing else,
+// or a number ± number.
 func bare(e syntax.Expr) bool {
 	switch x := e.(type) {
 	case *syntax.Number:
@@ -54,6 +69,8 @@ func bare(e syntax.Expr) bool {
 
 func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
 
+// plain says whether an expression is a plain value: one that a builder would
+// change, not one that is worked.
 func plain(e syntax.Expr) bool {
 	switch x := e.(type) {
 	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:
@@ -74,6 +91,7 @@ func plain(e syntax.Expr) bool {
 	return false
 }
 
+// shownIn checks that a value fits the bracket and takes its mark.
 func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
 	elem, isList := element(node.Type())
 	q, ok := elem.(Quantity)
@@ -95,6 +113,7 @@ func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
 	return retyped(node, t)
 }
 
+// retyped is a node under another type of the same values.
 func retyped(n Node, t Type) Node {
 	switch x := n.(type) {
 	case *Const:

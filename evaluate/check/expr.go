@@ -1,6 +1,8 @@
 package check
 
 import (
+	"slices"
+
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
@@ -8,9 +10,7 @@ import (
 )
 
 // checker checks the expressions of one definition. A method that returns nil
-
 // has either said what is wrong (failed) or found what it waits for (waits).
-
 type checker struct {
 	def    *Def
 	sheet  *Sheet
@@ -38,7 +38,6 @@ func (c *checker) fail(at message.Span, summary, hint string) {
 }
 
 // wait poisons quietly: what is named failed and has said so itself.
-
 func (c *checker) wait(name string) Node {
 	if c.waits == "" {
 		c.waits = name
@@ -47,11 +46,9 @@ func (c *checker) wait(name string) Node {
 }
 
 // expr checks an expression.
-
 func (c *checker) expr(e syntax.Expr) Node {
 	if c.nodes++; c.nodes > MaxExpression {
-		c.fail(e.Place(), "this line comes to too much, the functions it calls put in", "give its parts names of their own")
-		return nil
+		return c.exhaust()
 	}
 	switch x := e.(type) {
 	case *syntax.Number:
@@ -89,8 +86,17 @@ func (c *checker) expr(e syntax.Expr) Node {
 	return nil
 }
 
-// exprs checks all, so that waiting and failing are found in each.
+// exhaust says once that a statement is too much to work.
+func (c *checker) exhaust() Node {
+	if !c.def.exhausted {
+		c.def.exhausted = true
+		c.sheet.fail(c.def.Place, "this line is too long to work, counting in the functions that it calls", "give its parts names of their own")
+	}
+	c.failed, c.def.Failed = true, true
+	return nil
+}
 
+// exprs checks all, so that waiting and failing are found in each.
 func (c *checker) exprs(list []syntax.Expr) []Node {
 	nodes := make([]Node, len(list))
 	ok := true
@@ -122,7 +128,6 @@ func (c *checker) number(x *syntax.Number) Node {
 }
 
 // bracket reads the unit in a definition's bracket.
-
 func (c *checker) bracket(x *syntax.Unit) (units.Unit, bool) {
 	if x == nil {
 		return units.Unit{}, false
@@ -144,9 +149,15 @@ func (c *checker) name(x *syntax.Name) Node {
 	if si, u, ok := library.Constant(x.Name); ok {
 		return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind, Pi: x.Name == "pi"}}, Value: si}
 	}
+	if c.sheet.unread(x.Name) {
+		return c.wait(x.Name)
+	}
 	c.unknown(x)
 	return nil
 }
+
+// unread says whether a name begins a line that could not be parsed.
+func (s *Sheet) unread(name string) bool { return slices.Contains(s.input.Unread, name) }
 
 func (c *checker) ref(d *Def, at message.Span, name string) Node {
 	if !d.OK() || d.Type == nil {
@@ -164,8 +175,6 @@ func unparen(e syntax.Expr) syntax.Expr {
 		e = p.X
 	}
 }
-
-// between is within a to b: worked at the middle.
 
 func (c *checker) list(x *syntax.List) Node {
 	if len(x.Items) == 0 {
@@ -206,7 +215,6 @@ func (c *checker) conditional(x *syntax.If) Node {
 }
 
 // merged is a type with the mark of both.
-
 func merged(a, b Type) Type {
 	qa, ok := a.(Quantity)
 	qb, okB := b.(Quantity)

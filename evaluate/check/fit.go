@@ -11,7 +11,6 @@ import (
 )
 
 // fit checks an argument against a parameter and turns it into its shape.
-
 func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 	switch p.Shape.Kind {
 	case library.Fields:
@@ -33,15 +32,12 @@ func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 }
 
 // oneArgument says whether the function takes one scalar and so works element
-
 // by element on a list.
-
 func (b *binding) oneArgument() bool {
 	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && required(&b.fn.Params[0]) && !required(&b.fn.Params[1])
 }
 
 // fits checks a scalar.
-
 func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
 	want := p.Shape
 	switch want.Kind {
@@ -62,13 +58,20 @@ func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
 }
 
 func (b *binding) wanted(p *library.Param, t Type, want string, e syntax.Expr) {
-	b.fail(e.Place(), quote(p.Name)+" wants "+want+", this is "+t.String(), b.fieldHint(p, t, e))
+	b.fail(e.Place(), b.subject(p)+" wants "+want+", this is "+t.String(), b.fieldHint(p, t, e))
+}
+
+// subject is who wants something: the parameter, or the function where it has
+// only one, whose name a builder need not know.
+func (b *binding) subject(p *library.Param) string {
+	if len(b.fn.Params) == 1 && b.fn.Params[0].Name == p.Name {
+		return quote(b.fn.Name)
+	}
+	return quote(p.Name)
 }
 
 // fieldHint points to the field of a record that a parameter means, else to
-
 // what the function wants.
-
 func (b *binding) fieldHint(p *library.Param, t Type, e syntax.Expr) string {
 	r, isRecord := t.(*Record)
 	name, named := dotted(e)
@@ -92,15 +95,15 @@ func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
 		want = units.Kind{}
 	}
 	if q.Dim == want.Dim && q.Point != want.Point {
-		b.fail(e.Place(), quote(p.Name)+" wants "+want.String()+", this is "+q.String(), pointHint)
+		b.fail(e.Place(), b.subject(p)+" wants "+want.String()+", this is "+q.String(), pointHint)
 		return false
 	}
 	if q.Dim != want.Dim {
-		b.say(message.Diagnostic{Span: e.Place(), Summary: quote(p.Name) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())})
+		b.say(message.Diagnostic{Span: e.Place(), Summary: b.subject(p) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())})
 		return false
 	}
 	if !marksAgree(q.Mark, want.Mark) {
-		b.fail(e.Place(), quote(p.Name)+" wants "+want.String()+", this is "+q.String()+": a factor of 2π would be lost", rateHint)
+		b.fail(e.Place(), b.subject(p)+" wants "+want.String()+", this is "+q.String()+": a factor of 2π would be lost", rateHint)
 		return false
 	}
 	return true
@@ -117,9 +120,7 @@ func wantText(p *library.Param) string {
 }
 
 // anyDim binds the dimension that x or y stands for, or holds it to an earlier
-
 // binding.
-
 func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 	if q.Point && !p.Shape.Points {
 		return b.noPoint(e, q, "used in "+quote(b.fn.Name))
@@ -137,7 +138,6 @@ func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 }
 
 // literalText checks a text written out against what it may be.
-
 func (b *binding) literalText(p *library.Param, n Node, e syntax.Expr) Node {
 	k, ok := n.(*Const)
 	text, isText := "", false
@@ -194,7 +194,6 @@ func firstNames(params []library.Param) string {
 }
 
 // picks finds the wanted fields among the given ones.
-
 func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, bool) {
 	picks := make([]Pick, len(p.Shape.Params))
 	for i := range p.Shape.Params {
@@ -246,7 +245,6 @@ func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.
 }
 
 // missing says which heading to add.
-
 func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
 	heading := want.Name
 	if u := want.Shape.Unit; !u.IsZero() && u.String() != "" {
@@ -277,7 +275,6 @@ func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
 }
 
 // rowFields is what each row of a table, or each record of a list, has.
-
 func rowFields(t Type) ([]Field, bool) {
 	if table, ok := t.(*Table); ok {
 		return table.Columns, true
@@ -289,11 +286,3 @@ func rowFields(t Type) ([]Field, bool) {
 	}
 	return record.Fields, true
 }
-
-// resultType turns a result's shape into a type.
-
-// declared is the unit that a field is shown in where its tag says more than a
-
-// dimension does: a compound such as rpm/V or A/mm², a %, a °.
-
-// derived works out x^1/2, y/x, x*y from what x and y stand for.

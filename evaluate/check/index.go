@@ -34,7 +34,6 @@ func (c *checker) field(x *syntax.Field) Node {
 }
 
 // through follows parts.n_series into a used sheet.
-
 func (c *checker) through(x *syntax.Field) (Node, bool) {
 	name, ok := x.X.(*syntax.Name)
 	if !ok || c.params[name.Name] != nil || c.sheet.Names[name.Name] != nil {
@@ -50,6 +49,9 @@ func (c *checker) through(x *syntax.Field) (Node, bool) {
 		return nil, false
 	}
 	d := used.Names[x.Name.Name]
+	if d == nil && used.unread(x.Name.Name) {
+		return c.wait(name.Name + "." + x.Name.Name), true
+	}
 	if d == nil {
 		c.notInUsed(x, used)
 		return nil, true
@@ -78,7 +80,6 @@ func (c *checker) index(x *syntax.Index) Node {
 }
 
 // countable says whether a key is a pure number, or a text where keys may be.
-
 func (c *checker) countable(e syntax.Expr, key Node, texts bool) bool {
 	switch t := key.Type().(type) {
 	case Quantity:
@@ -97,7 +98,6 @@ func (c *checker) countable(e syntax.Expr, key Node, texts bool) bool {
 }
 
 // knownKey looks a literal key up at once.
-
 func (c *checker) knownKey(x *syntax.Index, left, key Node) bool {
 	ref, isRef := left.(*Ref)
 	k, isConst := key.(*Const)

@@ -227,9 +227,10 @@ func (c *checker) factorHint(e syntax.Expr, got Quantity, want units.Kind, other
 			hint = "one factor " + quote(leaf.text) + " less would make it one"
 		}
 	}
+	perTime := units.MustParse("1/s").Kind.Dim
 	switch {
 	case hint != "" || got.Dim.IsNumber():
-	case over.Name() != "" && !over.IsNumber():
+	case over.Name() != "" && !over.IsNumber() && over != perTime:
 		hint = "it would have to be divided by " + article(over.Name()) + " (" + over.SIUnit() + ")"
 	case missing.Name() != "" && !missing.IsNumber():
 		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
@@ -309,6 +310,9 @@ func (c *checker) readings(e syntax.Expr) string {
 }
 
 func (c *checker) sumHint(x *syntax.Binary, a, b Quantity) string {
+	if n, ok := x.Y.(*syntax.Number); ok && n.Unit != nil && n.Unit.Text == "%" {
+		return "for a part of the value multiply: " + quote("… * (1 "+x.Op+" "+n.Text+" %)")
+	}
 	if a.Dim.IsNumber() || b.Dim.IsNumber() {
 		return join("does one of the two lack its unit?", c.readings(x))
 	}

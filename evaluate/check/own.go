@@ -7,6 +7,8 @@ import (
 	"inkwing/units"
 )
 
+// own puts a function of the builder's own in place of its call. Its body is
+// checked anew for each kind of arguments, since its dimensions follow them.
 func (c *checker) own(x *syntax.Call, fn *Function) Node {
 	if fn.Failed {
 		c.args(x)
@@ -27,6 +29,7 @@ func (c *checker) own(x *syntax.Call, fn *Function) Node {
 	return &Let{typed{x.Span, body.Type()}, params, values, body}
 }
 
+// args checks the arguments for their own errors only.
 func (c *checker) args(x *syntax.Call) []Node {
 	list := make([]syntax.Expr, len(x.Args))
 	for i, a := range x.Args {
@@ -35,6 +38,7 @@ func (c *checker) args(x *syntax.Call) []Node {
 	return c.exprs(list)
 }
 
+// ownArgs puts the arguments in the order of the parameters.
 func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
 	values := make([]Node, len(params))
 	given := make([]bool, len(params))
@@ -109,6 +113,7 @@ func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []synta
 	}
 }
 
+// body checks a function's body with its parameters bound.
 func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
 	inner := &checker{def: c.def, sheet: fn.Sheet, params: map[string]*Param{}, nodes: c.nodes}
 	for _, p := range params {
@@ -138,6 +143,8 @@ func (c *checker) functionBody(fn *Function) Node {
 	return c.definitionValue(fn.Stmt.Body, unit, has)
 }
 
+// declared says whether all parameters say their units, so that the body's
+// meaning does not depend on the call.
 func (fn *Function) declared() bool {
 	for _, p := range fn.Stmt.Params {
 		if p.Unit == nil {
@@ -147,6 +154,7 @@ func (fn *Function) declared() bool {
 	return true
 }
 
+// checkAlone checks a function that nobody calls.
 func (fn *Function) checkAlone() {
 	if !fn.declared() {
 		return

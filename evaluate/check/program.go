@@ -28,6 +28,9 @@ type Input struct {
 	Tree     *syntax.Tree
 	Tables   []*syntax.Table
 	Problems []message.Diagnostic // found while reading and parsing
+	// Unread are the names that lines begin with which could not be parsed:
+	// what needs them waits, and causes no second error.
+	Unread []string
 }
 
 // A Program is a sheet and all that it uses, checked.
@@ -52,7 +55,10 @@ type Sheet struct {
 	Uncertain map[int]bool   // blocks with ± or within
 	Broken    []string       // what could not be used
 	problems  []message.Diagnostic
-	input     Input
+	// digitsNames are what digits statements name, to be looked up when all
+	// names are known.
+	digitsNames []syntax.Ident
+	input       Input
 }
 
 // Role says what a definition is for.
@@ -87,8 +93,13 @@ type Def struct {
 	Failed bool
 	Waits  string
 
-	cells *syntax.Table
-	needs []int
+	// Converted says that a plain value is shown in another unit than the one it
+	// is written in: then it is a result too.
+	Converted bool
+
+	exhausted bool // MaxExpression was passed, and said
+	cells     *syntax.Table
+	needs     []int
 }
 
 // OK says whether the definition can be worked.

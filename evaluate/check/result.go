@@ -8,6 +8,7 @@ import (
 	"inkwing/units"
 )
 
+// resultType turns a result's shape into a type.
 func (b *binding) resultType(s library.Shape) Type {
 	switch s.Kind {
 	case library.Whole:
@@ -29,6 +30,8 @@ func (b *binding) resultType(s library.Shape) Type {
 	return Quantity{Kind: s.Unit.Kind}
 }
 
+// declared is the unit that a field is shown in where its tag says more than a
+// dimension does: a compound such as rpm/V or A/mm², a %, a °.
 func declared(s library.Shape) units.Unit {
 	compound := strings.ContainsAny(s.Unit.String(), "/·²³⁻")
 	if s.Kind == library.Quantity && s.Dim == "" && (compound || s.Unit.Kind.Dim.IsNumber()) {
@@ -46,6 +49,7 @@ func (b *binding) resultFields(params []library.Param) []Field {
 	return fields
 }
 
+// derived works out x^1/2, y/x, x*y from what x and y stand for.
 func (b *binding) derived(dim string) Type {
 	if q, ok := b.dims[dim]; ok {
 		return q

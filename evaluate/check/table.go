@@ -209,18 +209,23 @@ func plainNumber(text string) bool {
 func (r *reader) literal(column int, c syntax.Cell, q Quantity) any {
 	x, problem := syntax.ParseValue(c.Span.File, c.Text, c.Span.Start)
 	if problem != nil {
-		r.def.fail(c.Span, quote(strings.TrimSpace(c.Text))+" is no number", "the column "+quote(r.columns[column].Name)+" holds numbers: write one, with a decimal point, or leave the cell empty")
-		return nil
+		return r.bad(c, quote(strings.TrimSpace(c.Text))+" is no number", "the column "+quote(r.columns[column].Name)+" holds numbers: write one, with a decimal point, or leave the cell empty")
 	}
 	if u, ok := x.(*syntax.Uncertain); ok {
 		x = u.Value
 	}
 	n, ok := x.(*syntax.Number)
 	if !ok {
-		r.def.fail(c.Span, quote(c.Text)+" is no number", "write a number")
-		return nil
+		return r.bad(c, quote(c.Text)+" is no number", "write a number")
 	}
 	return r.number(column, c, n, q)
+}
+
+// bad says what is wrong with a cell and leaves it unknown, so that the rest of
+// the table can be used.
+func (r *reader) bad(c syntax.Cell, summary, hint string) any {
+	r.def.Sheet.fail(c.Span, summary, hint)
+	return Unknown{c.Span, quote(strings.TrimSpace(c.Text))}
 }
 
 func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity) any {
@@ -230,12 +235,10 @@ func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity)
 	u, err := units.Parse(n.Unit.Text)
 	if err != nil {
 		summary, hint := unitSays(err)
-		r.def.fail(c.Span, summary, hint)
-		return nil
+		return r.bad(c, summary, hint)
 	}
 	if u.Kind.Dim != q.Dim || u.Kind.Point != q.Point || !marksAgree(u.Kind.Mark, q.Mark) {
-		r.def.fail(c.Span, u.Kind.String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
-		return nil
+		return r.bad(c, u.Kind.String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
 	return u.ToSI(n.Value)
 }

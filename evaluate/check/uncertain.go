@@ -33,7 +33,6 @@ func (c *checker) uncertain(x *syntax.Uncertain) Node {
 }
 
 // spread checks what stands behind ± or within, where °C and °F are differences.
-
 func (c *checker) spread(e syntax.Expr) Node {
 	node := c.expr(e)
 	k, ok := node.(*Const)
@@ -59,6 +58,7 @@ func (c *checker) unitOf(n *syntax.Number) units.Unit {
 	return units.MustParse(n.Unit.Text)
 }
 
+// between is within a to b: worked at the middle.
 func (c *checker) between(x *syntax.Uncertain) Node {
 	low, high := c.expr(x.Spread), c.expr(x.Upper)
 	if low == nil || high == nil {

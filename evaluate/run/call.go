@@ -119,7 +119,7 @@ func about(p *library.Param) string {
 	if p.Help == "" {
 		return ""
 	}
-	return "`" + p.Name + "`: " + p.Help
+	return "`" + p.Name + "` stands for: " + p.Help
 }
 
 func shownUnit(p *library.Param, x float64) units.Unit {

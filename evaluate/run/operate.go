@@ -164,7 +164,7 @@ func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
 		v = a * b
 	case "/":
 		if b == 0 {
-			return 0, fault(x.Args[1].Place(), "this is zero, and the line divides by it", "")
+			return 0, fault(x.Args[1].Place(), "this is zero, and the line divides by it", "see that it cannot be zero, or ask first: `if … then … else …`")
 		}
 		v = a / b
 	case "^":
@@ -181,7 +181,7 @@ func noNumber(x *check.Op, a, b float64) *Fault {
 		return fault(x.Place(), "a negative number has no such power", "only whole exponents take one")
 	}
 	if x.Name == "^" && a == 0 {
-		return fault(x.Place(), "zero has no negative power", "")
+		return fault(x.Place(), "zero has no negative power", "see that it cannot be zero")
 	}
-	return fault(x.Place(), "this is too large to work with: "+units.Number(a, 4)+" "+x.Name+" "+units.Number(b, 4)+" in SI units", "")
+	return fault(x.Place(), "this is too large to work with: "+units.Number(a, 4)+" "+x.Name+" "+units.Number(b, 4)+" in SI units", "look at the units and exponents")
 }
