@@ -74,3 +74,15 @@ func TestHasWorking(t *testing.T) {
 		}
 	}
 }
+
+// TestLastBlockDeleted takes the region away that the last block left behind.
+func TestLastBlockDeleted(t *testing.T) {
+	text := "Text.\n\n<!-- worked: rewritten by every run -->\n\n| `x` | 5 V |\n\n<!-- /worked -->\n\nMore.\n"
+	r := WorkText(t.Context(), nil, "a.md", []byte(text))
+	if bytes.Contains(r.Output, []byte("5 V")) || len(r.Notes) != 1 || !HasWorking([]byte(text)) {
+		t.Errorf("%q, notes %v", r.Output, r.Notes)
+	}
+	if again := WorkText(t.Context(), nil, "a.md", r.Output); again.Changed() {
+		t.Errorf("a second run gives %q", again.Output)
+	}
+}

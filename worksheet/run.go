@@ -19,7 +19,7 @@ type runner struct {
 // run is one file's way through: bytes, sheet, report, edits, bytes.
 func (w runner) run(ctx context.Context, files Files, path string, text []byte) *Result {
 	r := &Result{Path: path, Source: text, Output: text}
-	if !markdown.MayHold(text) {
+	if !markdown.MayHold(text) && !markdown.MayHoldRegion(text) {
 		return r
 	}
 	if len(text) > MaxFile {
@@ -32,6 +32,9 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		r.Blocks = 1
 	}
 	if r.Blocks == 0 {
+		if len(doc.Refused) == 0 && len(doc.Regions) > 0 {
+			r.Output, r.Notes = withoutOrphans(doc)
+		}
 		return r
 	}
 	if len(doc.Refused) > 0 {
@@ -63,6 +66,16 @@ func rewrite(doc *markdown.Document, report *evaluate.Report) ([]byte, []message
 		notes[i].Hint = "delete it; the run leaves it, since the text around it would be read otherwise"
 	}
 	return splice(doc.Source, append(fresh, emptyEdits(doc, emptied)...)), notes
+}
+
+// withoutOrphans takes the regions out of a text whose last working block is
+// gone: their numbers would be left standing.
+func withoutOrphans(doc *markdown.Document) ([]byte, []message.Diagnostic) {
+	gone, notes := orphanEdits(doc)
+	if out := splice(doc.Source, gone); sound(doc, out) {
+		return out, notes
+	}
+	return doc.Source, notes
 }
 
 // sound says whether a rewritten text holds the same blocks and no orphan.

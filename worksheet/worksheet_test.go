@@ -176,7 +176,6 @@ func TestLeftAlone(t *testing.T) {
 		"nothing to say":       "```working\ngiven a | 1\n```\n",
 		"fence in raw HTML":    "<div>\n" + one + "</div>\n",
 		"inline without block": "`a [V] = 2 V`\n",
-		"orphan without block": "a\n\n" + region.Open + "\n\ntext\n\n" + region.Close + "\n",
 		"formula quoted":       "```working\ngiven E | 3 J\n```\n\n`E [J] = 1/2 * C * V^2`\n",
 		"no brackets":          "```working\ngiven n | 4\n```\n\n`n = 5`\n",
 		"marker in a fence":    "```working\ngiven a | 1\n```\n\n```\n" + region.Open + "\n```\n",
