@@ -86,3 +86,18 @@ func TestLastBlockDeleted(t *testing.T) {
 		t.Errorf("a second run gives %q", again.Output)
 	}
 }
+
+// TestWritten follows every byte outside of regions to its place in the output.
+func TestWritten(t *testing.T) {
+	text := "# é\n\n```working\na = 3V\nb = 2 V * 1\n```\n\nIt is `b [V] = ?` now.\n\n```working\nc = 5A\n```\n\nThe end.\n"
+	r := WorkText(t.Context(), nil, "a.md", []byte(text))
+	for _, part := range []string{"# é", "a = 3V", "It is", "now.", "c = 5A", "The end."} {
+		from, to := strings.Index(text, part), strings.Index(string(r.Output), part+"\n")
+		if part == "It is" {
+			to = strings.Index(string(r.Output), part)
+		}
+		if got := r.Written(from); got != to {
+			t.Errorf("%q stands at %d, want %d", part, got, to)
+		}
+	}
+}

@@ -33,7 +33,8 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	}
 	if r.Blocks == 0 {
 		if len(doc.Refused) == 0 && len(doc.Regions) > 0 {
-			r.Output, r.Notes = withoutOrphans(doc)
+			r.edits, r.Notes = withoutOrphans(doc)
+			r.Output = splice(doc.Source, r.edits)
 		}
 		return r
 	}
@@ -42,13 +43,14 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files})
-	r.Output, r.Notes = rewrite(doc, r.Report)
+	r.edits, r.Notes = rewrite(doc, r.Report)
+	r.Output = splice(doc.Source, r.edits)
 	return r
 }
 
 // rewrite brings a text up to date. Taking a region out can, in odd places, make
 // other Markdown of what stands around it; the regions are then kept.
-func rewrite(doc *markdown.Document, report *evaluate.Report) ([]byte, []message.Diagnostic) {
+func rewrite(doc *markdown.Document, report *evaluate.Report) ([]edit, []message.Diagnostic) {
 	fresh := append(regionEdits(doc, report), inlineEdits(doc, report)...)
 	gone, notes := orphanEdits(doc)
 	emptied := emptiedRegions(doc, report)
@@ -56,26 +58,26 @@ func rewrite(doc *markdown.Document, report *evaluate.Report) ([]byte, []message
 		gone = append(gone, edit{start: r.Whole.Start, end: r.Whole.End})
 	}
 	if len(gone) == 0 {
-		return splice(doc.Source, fresh), notes
+		return fresh, notes
 	}
-	if out := splice(doc.Source, slices.Concat(fresh, gone)); sound(doc, out) {
-		return out, notes
+	if all := slices.Concat(fresh, gone); sound(doc, splice(doc.Source, all)) {
+		return all, notes
 	}
 	for i := range notes {
 		notes[i].Summary = "this worked region follows no working block"
 		notes[i].Hint = "delete it; the run leaves it, since the text around it would be read otherwise"
 	}
-	return splice(doc.Source, append(fresh, emptyEdits(doc, emptied)...)), notes
+	return append(fresh, emptyEdits(doc, emptied)...), notes
 }
 
 // withoutOrphans takes the regions out of a text whose last working block is
 // gone: their numbers would be left standing.
-func withoutOrphans(doc *markdown.Document) ([]byte, []message.Diagnostic) {
+func withoutOrphans(doc *markdown.Document) ([]edit, []message.Diagnostic) {
 	gone, notes := orphanEdits(doc)
-	if out := splice(doc.Source, gone); sound(doc, out) {
-		return out, notes
+	if sound(doc, splice(doc.Source, gone)) {
+		return gone, notes
 	}
-	return doc.Source, notes
+	return nil, notes
 }
 
 // sound says whether a rewritten text holds the same blocks and no orphan.

@@ -33,10 +33,27 @@ type Result struct {
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
+
+	edits []edit // from Source to Output
 }
 
 // Changed says whether the file should be written.
 func (r *Result) Changed() bool { return !bytes.Equal(r.Source, r.Output) }
+
+// Written is where a byte of Source stands in Output; one in a replaced range
+// stands at its beginning.
+func (r *Result) Written(offset int) int {
+	shift := 0
+	for _, e := range r.edits {
+		switch {
+		case e.end <= offset:
+			shift += len(e.text) - (e.end - e.start)
+		case e.start <= offset:
+			return e.start + shift
+		}
+	}
+	return offset + shift
+}
 
 // Work reads a file and works it. The error says that it cannot be read.
 func Work(ctx context.Context, files Files, path string) (*Result, error) {

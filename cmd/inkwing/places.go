@@ -11,13 +11,31 @@ import (
 type places struct {
 	g       *target
 	sources map[string]*message.Source
+	// moved says where a place of the outcome's own text stands in the file as
+	// it is now; nil while nothing is written.
+	moved func(int) int
+	name  string
 }
 
 // newPlaces knows the outcome's own text. Sources bear the names by which the
 // builder calls the files, since they go into what is printed.
 func newPlaces(o outcome) *places {
-	own := message.NewSource(visible(o.shown), o.result.Source)
-	return &places{g: o.target, sources: map[string]*message.Source{"": own, o.name: own}}
+	p := &places{g: o.target, name: o.name}
+	text := o.result.Source
+	if o.written {
+		text, p.moved = o.result.Output, o.result.Written
+	}
+	own := message.NewSource(visible(o.shown), text)
+	p.sources = map[string]*message.Source{"": own, o.name: own}
+	return p
+}
+
+// now is where a span stands in the file as it is now.
+func (p *places) now(s message.Span) message.Span {
+	if p.moved != nil && (s.File == "" || s.File == p.name) {
+		s.Start, s.End = p.moved(s.Start), p.moved(s.End)
+	}
+	return s
 }
 
 func (p *places) source(file string) *message.Source {
@@ -41,7 +59,7 @@ func (p *places) line(s message.Span) int {
 // at is the line, the column and the column behind the end of a span, all from
 // 1 and in characters; a span over several lines ends with its first.
 func (p *places) at(s message.Span) (line, column, end int) {
-	src := p.source(s.File)
+	src, s := p.source(s.File), p.now(s)
 	line, column = src.Position(s.Start)
 	lastOf := src.LineStart(line) + len(src.Line(line))
 	_, end = src.Position(max(s.Start, min(s.End, lastOf)))
@@ -54,6 +72,7 @@ func (p *places) print(s *stream, level string, colour func(string) string, d me
 	src := p.source(d.Span.File)
 	notes := d.Notes
 	d.Notes = nil
+	d.Span = p.now(d.Span)
 	d.Span.File = src.Name()
 	d.Summary = level + " " + d.Summary
 	var out strings.Builder
@@ -68,7 +87,7 @@ func (p *places) print(s *stream, level string, colour func(string) string, d me
 		out.WriteString(line)
 	}
 	for _, n := range notes {
-		note := message.Diagnostic{Span: n.Span, Summary: n.Text}
+		note := message.Diagnostic{Span: p.now(n.Span), Summary: n.Text}
 		note.Span.File = p.source(n.Span.File).Name()
 		out.WriteString(message.Render(note, p.source(n.Span.File)))
 	}

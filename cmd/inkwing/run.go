@@ -119,7 +119,7 @@ func (o outcome) status() int {
 
 // failure is the outcome's error with the name of its file.
 func (o outcome) failure() error {
-	return trouble{errors.New(o.shown + " " + o.err.Error()), hintOf(o.err)}
+	return trouble{errors.New(o.shown + ": " + o.err.Error()), hintOf(o.err)}
 }
 
 // runOne works a target and writes it. A file that changed since it was read is
