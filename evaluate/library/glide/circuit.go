@@ -34,6 +34,8 @@ type circuit struct {
 	disc                     disc
 	store                    FlightStore
 	radioCurrent, radioPower float64
+	least                    float64 // at the terminals, where the radio fails; 0 for none
+	failed                   bool    // the radio has
 	density                  float64
 	pull, twist              float64 // ρ·D⁴ and ρ·D⁵/(2π), for thrust and torque
 }
@@ -59,15 +61,30 @@ type current struct {
 // terminal is the pack's voltage and the radio's current while the motor takes
 // current and power out of it.
 func (k *circuit) terminal(rested, current, power float64) (volts, radio float64) {
-	r := k.store.Resistance
-	open := rested - (current+k.radioCurrent)*r
-	root := open*open - 4*(k.radioPower+power)*r
-	volts = (open + math.Sqrt(max(root, 0))) / 2 // at the most power that the pack can give, half
+	if k.failed {
+		return k.starved(rested, current, power)
+	}
+	volts = under(rested-(current+k.radioCurrent)*k.store.Resistance, k.radioPower+power, k.store.Resistance)
 	radio = k.radioCurrent
 	if k.radioPower > 0 && volts > 0 {
 		radio += k.radioPower / volts
 	}
 	return volts, radio
+}
+
+// starved is terminal below the radio's minimum. From there on the radio draws
+// in proportion to the voltage, so that it never drains the pack below zero.
+func (k *circuit) starved(rested, current, power float64) (volts, radio float64) {
+	conductance := (k.radioCurrent + k.radioPower/k.least) / k.least
+	part := 1 / (1 + conductance*k.store.Resistance)
+	volts = max(under((rested-current*k.store.Resistance)*part, power, k.store.Resistance*part), 0)
+	return volts, conductance * volts
+}
+
+// under is the voltage of a source that gives a power through a resistance:
+// half of its own at the most that it can give.
+func under(open, power, resistance float64) float64 {
+	return (open + math.Sqrt(max(open*open-4*power*resistance, 0))) / 2
 }
 
 // resting is the circuit with the motor off.

@@ -40,7 +40,6 @@ type course struct {
 	plane  Plane // in the glide
 	glide  float64
 	cutOff float64
-	least  float64 // of the radio, at the pack's terminals; 0 for no radio
 	t      float64
 	y      []float64
 	legs   []flown
@@ -113,8 +112,8 @@ func (c *course) watched(l *leg, target *float64) []numeric.Event {
 	if l.task == throttle || l.task == power {
 		on(eTop, false, l.lifting)
 	}
-	if c.least > 0 {
-		on(eRadio, false, func(v float64) float64 { return memo(v).terminal - c.least })
+	if l.least > 0 && !l.failed {
+		on(eRadio, true, func(v float64) float64 { return memo(v).terminal - l.least })
 	}
 	return events
 }
@@ -138,14 +137,36 @@ func (l *leg) remembered() func(float64) moment {
 }
 
 // fly follows a leg to its end and says which event ended it; -1 for the time.
+// At the radio's minimum, where its current has a bend, it begins anew: a step
+// across the bend would be off by more than it knows.
 func (c *course) fly(l *leg, until float64, target *float64) (int, error) {
-	longest := 0.0
-	if m := l.at(c.y[yVoltage]); m.pack+m.radio > 0 {
-		longest = max(0.25*l.store.Capacitance*(c.y[yVoltage]-0.8*min(c.cutOff, c.y[yVoltage]))/(m.pack+m.radio), 1e-6)
+	for {
+		event, err := c.stretch(l.listening(c.y[yVoltage]), until, target)
+		if err != nil || event != eRadio {
+			return event, err
+		}
+		c.note(c.t, c.y, l.phase, "radio's minimum")
 	}
+}
+
+// listening is the leg with the radio at work or failed, as it begins.
+func (l *leg) listening(rested float64) *leg {
+	own := *l.circuit
+	own.failed = false
+	as := *l
+	as.circuit = &own
+	own.failed = own.least > 0 && as.at(rested).terminal <= own.least
+	return &as
+}
+
+// flightSteps bounds a stretch; a common one takes some tens.
+const flightSteps = 5000
+
+// stretch follows a leg to its next event that ends it.
+func (c *course) stretch(l *leg, until float64, target *float64) (int, error) {
 	s, err := numeric.Integrate(context.Background(), l.derivative(c.in.Wind), c.t, c.y, until, numeric.Options{
-		Relative: c.tolerance, Absolute: c.tolerance / flightTolerance * flightScale, Longest: longest,
-		Steps: 20_000, Events: c.watched(l, target), Dense: true})
+		Relative: c.tolerance, Absolute: c.tolerance / flightTolerance * flightScale, Longest: c.longest(l),
+		Steps: flightSteps, Events: c.watched(l, target), Dense: true})
 	c.steps, c.calls = c.steps+s.Accepted+s.Rejected, c.calls+s.Calls
 	if err != nil {
 		return 0, stalled(err)
@@ -153,21 +174,30 @@ func (c *course) fly(l *leg, until float64, target *float64) (int, error) {
 	c.legs = append(c.legs, flown{leg: l, from: c.t, to: s.T, path: s.Path, end: s.Y})
 	last := -1
 	for _, h := range s.Hits {
-		switch h.Event {
-		case eTop:
+		if h.Event == eTop {
 			c.note(h.T, h.Y, l.phase, "climbs no more")
-		case eRadio:
-			c.note(h.T, h.Y, l.phase, "radio's minimum")
 		}
+		last = h.Event
 	}
-	if s.Ended {
-		last = s.Hits[len(s.Hits)-1].Event
+	if !s.Ended {
+		last = -1
 	}
 	c.t, c.y = s.T, s.Y
 	if m := l.at(c.y[yVoltage]); l.task != rest && !l.within(m.turns, m.speed) {
 		return 0, l.disc.unbalanced("drive.propeller")
 	}
 	return last, nil
+}
+
+// longest is a step that does not leap far past the cut-off, where the motor
+// would ask for what the pack no longer has.
+func (c *course) longest(l *leg) float64 {
+	v := c.y[yVoltage]
+	m := l.at(v)
+	if l.task == rest || m.pack+m.radio <= 0 {
+		return 0
+	}
+	return max(0.25*l.store.Capacitance*(v-0.8*min(c.cutOff, v))/(m.pack+m.radio), 1e-6)
 }
 
 // stalled puts a stall of the integration in the builder's terms.

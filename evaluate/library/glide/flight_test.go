@@ -253,6 +253,38 @@ func TestFlightRadioFails(t *testing.T) {
 	t.Errorf("no event of the radio in %+v", got.Events)
 }
 
+// Once failed, the radio draws in proportion to the voltage and the pack runs
+// down as an RC circuit, never below nothing.
+func TestFlightOnAnEmptyPack(t *testing.T) {
+	in := lapwingFlight(Phase{ClimbRate: pointer(1)})
+	in.Store = FlightStore{Capacitance: 5, Resistance: 0.05}
+	in.RadioMinimum = pointer(5.5)
+	got := must[FlightResult](t)(Flight(in))
+	tau := 5 * (5.5/0.15 + 0.05)
+	want := (5.5 + 0.15*0.05) * math.Exp(-(got.GlideTime-*got.ControlTime)/tau)
+	near(t, "voltage at touchdown", got.LandingVoltage, want, 1e-7)
+}
+
+// A history runs from the launch to the ground, and the voltage only falls.
+func TestFlightHistory(t *testing.T) {
+	for name, in := range kinds() {
+		got := must[FlightResult](t)(Flight(in))
+		last := got.History[0]
+		if last.Time != 0 || last.Voltage != in.StartVoltage || last.Height != in.LaunchHeight {
+			t.Errorf("%s: the history begins with %+v", name, last)
+		}
+		for _, r := range got.History[1:] {
+			if r.Time < last.Time || r.Voltage > last.Voltage || r.TerminalVoltage > r.Voltage || r.Height < 0 {
+				t.Errorf("%s: %+v after %+v", name, r, last)
+			}
+			last = r
+		}
+		if last.Time != got.TotalTime || last.Height != 0 || last.Phase != 0 || len(got.History) > 80 {
+			t.Errorf("%s: the history ends with %+v after %d rows", name, last, len(got.History))
+		}
+	}
+}
+
 func TestFlightRefuses(t *testing.T) {
 	for _, row := range []struct {
 		field string
@@ -324,7 +356,7 @@ func TestFlightEnergyRandom(t *testing.T) {
 		if got.TopHeight > in.LaunchHeight+s.Given/in.Airframe.weight() {
 			t.Errorf("%g m out of %g J", got.TopHeight, s.Given)
 		}
-		if got.PoweredTime < 0 || got.GlideTime < 0 || got.StopVoltage > in.StartVoltage {
+		if got.PoweredTime < 0 || got.GlideTime < 0 || got.StopVoltage > in.StartVoltage || !(got.LandingVoltage >= 0) {
 			t.Errorf("%+v", got)
 		}
 	}

@@ -62,6 +62,7 @@ func GoVoltage(in GoVoltageInput) (GoVoltageResult, error) {
 	if err != nil {
 		return GoVoltageResult{}, err
 	}
+	l.least = least
 	out := GoVoltageResult{ClimbTime: (in.Height - in.LaunchHeight) / in.ClimbRate, GlideTime: in.Height / p.trim(cl, 1).Sink}
 	if out.TopVoltage, out.LimitedBy, err = l.leastTop(cutOff, least, out.GlideTime+in.Margin); err != nil {
 		return GoVoltageResult{}, err

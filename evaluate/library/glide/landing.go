@@ -31,8 +31,8 @@ func (k *circuit) controlTime(from, least float64) float64 {
 func (c *course) stopped(k *circuit, out *FlightResult) {
 	out.PoweredTime, out.Ended = c.t, c.ended
 	out.StopVoltage, out.StopHeight = c.y[yVoltage], max(c.y[yHeight], 0)
-	if c.least > 0 {
-		if t := k.controlTime(out.StopVoltage, c.least); !math.IsInf(t, 0) {
+	if k.least > 0 {
+		if t := k.controlTime(out.StopVoltage, k.least); !math.IsInf(t, 0) {
 			out.ControlTime = &t
 		}
 	}
@@ -75,12 +75,13 @@ func (c *course) answer(out *FlightResult) {
 	for i := range c.legs {
 		l := &c.legs[i]
 		parts := max(1, int(math.Round((l.to-l.from)/step)))
-		for p := range parts + 1 {
+		for p := range parts {
 			t := l.from + (l.to-l.from)*float64(p)/float64(parts)
 			if l.path.At(t, y) {
 				out.History = append(out.History, l.row(t, y))
 			}
 		}
+		out.History = append(out.History, l.row(l.to, l.end))
 	}
 	out.TopHeight = c.in.LaunchHeight
 	for _, r := range out.History {
@@ -98,7 +99,7 @@ func (l *flown) row(t float64, y []float64) FlightRow {
 }
 
 // caution raises what the flight gives cause for.
-func (c *course) caution(out *FlightResult) {
+func (c *course) caution(k *circuit, out *FlightResult) {
 	list := &out.Cautions
 	worst := Working{TerminalVoltage: math.Inf(1)}
 	open, sink := 1.0, 0.0
@@ -122,7 +123,7 @@ func (c *course) caution(out *FlightResult) {
 	c.overRating(list)
 	c.missed(list)
 	overCeiling(list, out.TopHeight)
-	c.radioFails(list, worst.TerminalVoltage, out)
+	c.radioFails(list, k.least, worst.TerminalVoltage, out)
 	flying(list)
 }
 
@@ -172,11 +173,11 @@ func (c *course) missed(list *model.Cautions) {
 // round the field and a second approach (common practice).
 const shortMargin = 30
 
-func (c *course) radioFails(list *model.Cautions, terminal float64, out *FlightResult) {
-	if c.least > 0 && terminal < c.least {
+func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *FlightResult) {
+	if terminal < least {
 		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
 			Says:   "with the motor running the pack falls to {0}, below the {1} that the radio needs",
-			Values: []model.Value{volts(terminal), volts(c.least)},
+			Values: []model.Value{volts(terminal), volts(least)},
 			Why:    "a receiver that restarts in the air leaves a model that nobody steers",
 			Mend:   "raise the cut-off above the radio's minimum", Source: "common practice"})
 	}
