@@ -1,7 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
@@ -76,10 +80,29 @@ func (t *tool) printJSON(all []outcome) error {
 }
 
 func (t *tool) encode(x any) error {
-	e := json.NewEncoder(t.out)
+	var out bytes.Buffer
+	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
-	return e.Encode(x)
+	if err := e.Encode(x); err != nil {
+		return err
+	}
+	_, err := io.WriteString(t.out, escapeControls(out.String()))
+	return err
+}
+
+// escapeControls writes what could mislead a terminal in JSON's own escapes: it
+// can only stand inside of strings.
+func escapeControls(text string) string {
+	var out strings.Builder
+	for _, r := range text {
+		if r >= 0x7f && r <= 0x9f || message.Visible(string(r)) != string(r) && r > 0x9f {
+			fmt.Fprintf(&out, "\\u%04x", r)
+			continue
+		}
+		out.WriteRune(r)
+	}
+	return out.String()
 }
 
 // json is the outcome as the contract has it. Every list is there, if empty.

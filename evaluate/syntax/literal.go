@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/units"
 )
 
 // literal is the number that a token and the unit behind it say.
@@ -45,12 +46,24 @@ func refuseHalfVolt(left, right Expr) error {
 	if !ok || !ok2 || a.Unit != nil || b.Unit == nil {
 		return nil
 	}
+	if _, err := units.Parse(b.Unit.Text); err != nil {
+		return refuseGlued(a, b)
+	}
 	half := "(" + a.Text + "/" + b.Text + ") * 1"
 	if q := strconv.FormatFloat(a.Value/b.Value, 'g', -1, 64); len(q) <= 8 && !math.IsInf(a.Value/b.Value, 0) {
 		half = q
 	}
 	return fail(a.Span.To(b.Span), "this can be read two ways: is the unit below the line or not?",
 		"write "+quote(half+" "+b.Unit.Text)+" or "+quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
+}
+
+// spaced puts the blanks into a run of quantities that was read as a unit.
+var spaced = strings.NewReplacer("*", " * ", "·", " * ", "/", " / ")
+
+// refuseGlued refuses 1/2 C*U^2, where quantities stand as if they were a unit.
+func refuseGlued(a, b *Number) error {
+	return fail(b.Unit.Span, quote(b.Unit.Text)+" stands where a unit is read, and is none",
+		"if quantities are meant, say every multiplication: "+quote(a.Text+"/"+b.Text+" * "+spaced.Replace(b.Unit.Text)))
 }
 
 // splitSign reads -2^y as -(2^y).

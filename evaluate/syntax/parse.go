@@ -150,5 +150,8 @@ func checkEnd(list []lexer.Token) error {
 	if !word && (t.Type != tokenSign || t.Value == ")" || t.Value == "]") {
 		return nil
 	}
+	if t.Value == "." || t.Value == "," {
+		return fail(spanOf(t), "a statement does not end with "+quote(t.Value), "delete it; prose stands outside the block, or behind #")
+	}
 	return fail(spanOf(t), "nothing follows "+quote(t.Value), "indent the next line if it belongs to this one")
 }
