@@ -290,11 +290,11 @@ func (c *course) begin(l *leg) (*leg, bool, error) {
 		c.note(c.t, c.y, l.phase, "full throttle")
 		return c.begin(l.full())
 	}
-	if l.tooSteep(v) {
-		return l, false, inPhase(l.phase, "the thrust carries the model past 45°", "use less throttle")
-	}
 	if l.task != rest && !l.within(m.turns, m.speed) {
 		return l, false, l.disc.unbalanced("drive.propeller")
+	}
+	if l.tooSteep(v) {
+		return l, false, inPhase(l.phase, "the thrust carries the model past 45°", "use less throttle")
 	}
 	if m.terminal > c.cutOff {
 		return l, false, nil

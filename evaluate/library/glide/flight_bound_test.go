@@ -1,0 +1,150 @@
+package glide
+
+import (
+	"errors"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"inkwing/evaluate/library/model"
+)
+
+func TestFlightRefuses(t *testing.T) {
+	for _, row := range []struct {
+		field string
+		spoil func(*FlightInput)
+	}{
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1), Power: pointer(5)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1.5)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(-1)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Power: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(1, -5)} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(1), ForTime: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(9, 50)} }},
+		{"plan", func(in *FlightInput) { in.Plan[0].CL = pointer(1.5) }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1)}}; in.Airframe.Mass = 0.15 }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(0.01)}} }},
+		{"start_voltage", func(in *FlightInput) { in.StartVoltage = 5.6 }},
+		{"start_voltage", func(in *FlightInput) { in.StartVoltage = math.NaN() }},
+		{"cut_off", func(in *FlightInput) { in.CutOff = nil }},
+		{"airframe.mass", func(in *FlightInput) { in.Airframe.Mass = 0 }},
+		{"drive.motor.Kv", func(in *FlightInput) { in.Drive.Motor.Kv = -1 }},
+		{"store.capacitance", func(in *FlightInput) { in.Store.Capacitance = 0 }},
+		{"radio.kind", func(in *FlightInput) { in.Radio.Kind = "crystal" }},
+		{"radio_minimum", func(in *FlightInput) { in.RadioMinimum = pointer(-1) }},
+		{"glide_CL", func(in *FlightInput) { in.GlideCL = pointer(3) }},
+		{"propeller", func(in *FlightInput) { in.Propeller = "lost" }},
+		{"launch_height", func(in *FlightInput) { in.LaunchHeight = -1 }},
+		{"drive.propeller.data", func(in *FlightInput) {
+			in.Drive.Propeller.Data = []MeasuredRow{{0.1, 0.0001, 0.05}, {0.5, 0.00001, 0.04}}
+		}},
+	} {
+		in := lapwingFlight()
+		row.spoil(&in)
+		_, err := Flight(in)
+		wrongField(t, err, row.field)
+	}
+	_, err := FlightPhase(FlightPhaseInput{Phase{UntilHeight: pointer(4)}})
+	wrongField(t, err, "throttle")
+}
+
+// Energy is never created: what the pack gives is at least what it takes to
+// be where the model is, every loss is one, and the sum closes.
+func TestFlightEnergyRandom(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 6))
+	flown := 0
+	for range 300 {
+		in := lapwingFlight(anyPhase(r), anyPhase(r), Phase{Throttle: pointer(0.3 + 0.7*r.Float64())})
+		in.Airframe.Mass, in.Airframe.CD0 = 0.25+0.3*r.Float64(), 0.02+0.03*r.Float64()
+		in.Store.Capacitance, in.Store.Resistance = 5+20*r.Float64(), 0.15*r.Float64()
+		in.StartVoltage, in.LaunchHeight = 8+5*r.Float64(), 5*r.Float64()
+		in.Radio.Kind = []string{"linear", "switching"}[r.IntN(2)]
+		got, err := Flight(in)
+		var e *model.Error
+		if errors.As(err, &e) && (e.Field == "plan" || e.Field == "start_voltage") {
+			continue
+		}
+		if err != nil {
+			t.Fatalf("%+v: %v", in, err)
+		}
+		flown++
+		near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+		s := got.FlightSum
+		for _, x := range []float64{s.Radio, s.StoreLoss, s.Leads, s.SpeedControl, s.Copper, s.Idle, s.PropellerLoss, s.Drag, s.Leakage} {
+			if x < 0 {
+				t.Errorf("a loss below nothing in %+v", s)
+			}
+		}
+		if got.TopHeight > in.LaunchHeight+s.Given/in.Airframe.weight() {
+			t.Errorf("%g m out of %g J", got.TopHeight, s.Given)
+		}
+		if got.PoweredTime < 0 || got.GlideTime < 0 || got.StopVoltage > in.StartVoltage || !(got.LandingVoltage >= 0) {
+			t.Errorf("%+v", got)
+		}
+	}
+	if flown < 150 {
+		t.Errorf("only %d of 300 were flown", flown)
+	}
+}
+
+func anyPhase(r *rand.Rand) Phase {
+	ph := Phase{ForTime: pointer(1 + 30*r.Float64())}
+	if r.IntN(2) == 0 {
+		ph.UntilHeight = pointer(60 * r.Float64())
+	}
+	switch r.IntN(4) {
+	case 0:
+		ph.Throttle = pointer(0.3 + 0.6*r.Float64())
+	case 1:
+		ph.ClimbRate = pointer(2 * r.Float64())
+	case 2:
+		ph.Power = pointer(5 + 25*r.Float64())
+	default:
+		ph.Throttle = pointer(0)
+	}
+	return ph
+}
+
+// Measured rows drawn from the curves fly as the curves do; rows that end too
+// soon are refused, not extrapolated.
+func TestFlightMeasured(t *testing.T) {
+	for _, ph := range []Phase{{ClimbRate: pointer(1)}, {Throttle: pointer(0.6)}, {Power: pointer(25)}} {
+		in := lapwingFlight(ph)
+		want := must[FlightResult](t)(Flight(in))
+		curve, err := in.Drive.Propeller.disc("")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for j := 0.0; j < 0.95; j += 0.005 {
+			ct, cp, _ := curve.coefficients(1, j*curve.diameter)
+			in.Drive.Propeller.Data = append(in.Drive.Propeller.Data, MeasuredRow{j, ct, cp})
+		}
+		got := must[FlightResult](t)(Flight(in))
+		near(t, "powered time by table", got.PoweredTime, want.PoweredTime, 1e-3)
+		near(t, "top height by table", got.TopHeight, want.TopHeight, 1e-3)
+		near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+		in.Drive.Propeller.Data = in.Drive.Propeller.Data[:40]
+		_, err = Flight(in)
+		wrongField(t, err, "drive.propeller.data")
+	}
+}
+
+func BenchmarkFlight(b *testing.B) {
+	for _, name := range []string{"climb and level", "throttle", "power", "throttle, switching"} {
+		in := kinds()[name]
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			var c *course
+			for b.Loop() {
+				var err error
+				if _, c, err = in.fly(flightTolerance); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(c.steps), "steps/op")
+			b.ReportMetric(float64(c.calls), "rhs/op")
+		})
+	}
+}
