@@ -1,0 +1,126 @@
+package energy
+
+import (
+	"math/rand/v2"
+	"testing"
+)
+
+// A capacitor holds what small portions of charge bring, each at the voltage
+// it arrives at.
+func TestStoredEnergyByPortions(t *testing.T) {
+	const portions = 100_000
+	sum, dq := 0.0, 10*2.7/portions
+	for i := range portions {
+		sum += dq * (float64(i) + 0.5) * dq / 10
+	}
+	near(t, "sum of portions", must(StoredEnergy(StoredEnergyInput{10, 2.7}))(t).Energy, sum, 1e-9)
+}
+
+// A battery at its voltage gives its charge out in portions.
+func TestBatteryByPortions(t *testing.T) {
+	sum := 0.0
+	for range 3600 {
+		sum += 0.15 * 3.7 // joules of a second at the one-hour current
+	}
+	near(t, "sum of portions", must(Battery(BatteryInput{Capacity: 540, Voltage: 3.7, Mass: 4e-3}))(t).Energy, sum, 1e-9)
+}
+
+// A weight let fall moves by the time it is down as fast as its energy says.
+func TestRaisedWeightByFalling(t *testing.T) {
+	fall, speed, h := 0.0, 0.0, 1e-4
+	for fall < 10 {
+		fall, speed = fall+speed*h+gravity*h*h/2, speed+gravity*h
+	}
+	near(t, "stepped", must(RaisedWeight(RaisedWeightInput{Mass: 2, Height: fall}))(t).Energy, speed*speed, 1e-9)
+}
+
+// Foot-pounds a pound are the feet that rubber could lift itself.
+func TestRubberLiftsItself(t *testing.T) {
+	const feet = 4000
+	lifted := must(RaisedWeight(RaisedWeightInput{Mass: 10e-3, Height: feet * 0.3048}))(t)
+	near(t, "m g h", must(Rubber(RubberInput{Mass: 10e-3, SpecificEnergy: 11956.27}))(t).Energy, lifted.Energy, 5e-7)
+}
+
+// The step at the terminals when a load comes on gives the resistance back.
+func TestResistanceByStepOfALoad(t *testing.T) {
+	r := rand.New(rand.NewPCG(21, 22))
+	for range 100 {
+		inner, load, v := 0.01+r.Float64(), 0.1+5*r.Float64(), 1+4*r.Float64()
+		current := v / (inner + load)
+		got := must(ResistanceByStep(ResistanceByStepInput{Step: v - current*load, Current: current}))(t)
+		near(t, "there and back", got.Resistance, inner, 1e-11)
+	}
+}
+
+// A store stepped down through a known leak gives the leak back.
+func TestLeakageFromRestStepped(t *testing.T) {
+	after := rk4(func(v float64) float64 { return -v / (10 * 33e3) }, 2.5, 24, 3600)
+	got := must(LeakageFromRest(LeakageFromRestInput{Capacitance: 10, From: 2.5, To: after, Time: 24 * 3600}))(t)
+	near(t, "stepped", *got.Resistance, 33e3, 1e-9)
+}
+
+// Settling is charge that moves into a slow part of the cell until both are at
+// one voltage: two capacitors joined.
+func TestSettledVoltageByJoining(t *testing.T) {
+	for _, share := range []float64{0, 0.01, 0.04, 0.2} {
+		both := must(JoinedCapacitors(JoinedCapacitorsInput{FirstCapacitance: 50 * (1 - share), FirstVoltage: 2.5, SecondCapacitance: max(50*share, 1e-12)}))(t)
+		got := must(SettledVoltage(SettledVoltageInput{Store: Store{Capacitance: 50, RatedVoltage: 2.7, Settling: share}, Voltage: 2.5}))(t)
+		near(t, "conservation of charge", got.Voltage, both.Voltage, 1e-9)
+	}
+}
+
+// The steady charge summed over its seconds.
+func TestSteadyChargeBySum(t *testing.T) {
+	const steps = 10_000
+	stored, lost, current := 0.0, 0.0, 10*2.7/20
+	for i := range steps {
+		v := 2.7 * (float64(i) + 0.5) / steps
+		stored, lost = stored+v*current*20/steps, lost+current*current*0.2*20/steps
+	}
+	got := must(SteadyChargeEfficiency(SteadyChargeEfficiencyInput{Store: Store{Capacitance: 10, RatedVoltage: 2.7, Resistance: 0.2}, Time: 20}))(t)
+	near(t, "sum", got.Efficiency, stored/(stored+lost), 1e-9)
+}
+
+// A fuse stops fitting where 1.25 of the peak meets half of what melts the
+// lead: at two and a half times the peak, found by halving.
+func TestFuseWindowByHalving(t *testing.T) {
+	for _, peak := range []float64{0.5, 8, 40} {
+		low, high := peak, 10*peak
+		for range 60 {
+			middle := (low + high) / 2
+			if raised(must(Fuse(FuseInput{PeakCurrent: peak, FusingCurrent: middle}))(t).List, "no-fuse-fits") {
+				low = middle
+			} else {
+				high = middle
+			}
+		}
+		near(t, "window closes", high, 2.5*peak, 1e-9)
+	}
+}
+
+// More of what holds energy holds longer; more load, less long.
+func TestHoldUpTimeMonotone(t *testing.T) {
+	r := rand.New(rand.NewPCG(23, 24))
+	for range 300 {
+		in := randomDischarge(r)
+		base, err := HoldUpTime(HoldUpTimeInput(in))
+		if err != nil {
+			continue
+		}
+		more := in
+		more.Store.Capacitance *= 1.1
+		if got := must(HoldUpTime(HoldUpTimeInput(more)))(t); got.Time <= base.Time {
+			t.Errorf("more capacitance holds %g s, less %g s", got.Time, base.Time)
+		}
+		less := in
+		less.To *= 0.95
+		if got, err := HoldUpTime(HoldUpTimeInput(less)); err == nil && got.Time < base.Time {
+			t.Errorf("a lower end is reached after %g s, a higher after %g s", got.Time, base.Time)
+		}
+		lossy := in
+		lossy.Store.Resistance = in.Store.Resistance * 1.1
+		if got, err := HoldUpTime(HoldUpTimeInput(lossy)); err == nil && in.Load == nil && got.Time > base.Time {
+			t.Errorf("more resistance holds %g s, less %g s", got.Time, base.Time)
+		}
+	}
+}

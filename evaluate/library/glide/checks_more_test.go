@@ -1,0 +1,190 @@
+package glide
+
+import (
+	"math"
+	"testing"
+)
+
+// Functions that only name what is given give it back.
+func TestRecordsHoldWhatIsGiven(t *testing.T) {
+	panel := PanelRow{0.2, 0.15, 0.1, 0.025}
+	if got := must[PanelResult](t)(Panel(PanelInput{panel})); got.PanelRow != panel {
+		t.Errorf("panel %+v", got)
+	}
+	part := PartRow{0.038, 0.012}
+	if got := must[PartResult](t)(Part(PartInput{part})); got.PartRow != part {
+		t.Errorf("part %+v", got)
+	}
+	row := MeasuredRow{0.487, 0.0425, 0.0334}
+	if got := must[PropellerRowResult](t)(PropellerRow(PropellerRowInput{row})); got.MeasuredRow != row {
+		t.Errorf("propeller row %+v", got)
+	}
+	control := SpeedControlModel{0.02, 4, 5.5}
+	if got := must[SpeedControlResult](t)(SpeedControl(SpeedControlInput{control})); got.SpeedControlModel != control {
+		t.Errorf("speed control %+v", got)
+	}
+	phase := climbing(1, 50)
+	if got := must[FlightPhaseResult](t)(FlightPhase(FlightPhaseInput{phase})); got.Phase != phase {
+		t.Errorf("phase %+v", got)
+	}
+	if got := must[DriveResult](t)(Drive(DriveInput{lapwing()})); got.Motor != lapwing().Motor || got.LeadResistance != 0.015 {
+		t.Errorf("drive %+v", got)
+	}
+}
+
+// Rows worked by hand into forces and back into coefficients: UIUC, 10 × 4.7
+// in at 5147 rpm and rest, 4.64137 N and 40.8774 W, is CT 0.1237, CP 0.05.
+func TestPropellerRowByForces(t *testing.T) {
+	n, d := 5147.0/60, 0.254
+	row := MeasuredRow{0, 4.64137 / (1.225 * n * n * math.Pow(d, 4)), 40.8774 / (1.225 * n * n * n * math.Pow(d, 5))}
+	got := must[PropellerRowResult](t)(PropellerRow(PropellerRowInput{row}))
+	near(t, "CT, "+uiuc, got.CT, 0.1237, 2e-5)
+	near(t, "CP, "+uiuc, got.CP, 0.05, 2e-5)
+}
+
+// What a drive climbs by is its power beyond what the drag takes, over the
+// weight (J. D. Anderson, Introduction to Flight, chapter 6).
+func TestClimbByExcessPower(t *testing.T) {
+	in := Powered{Airframe: glider(), Drive: lapwing(), Throttle: 1, SourceResistance: 0.05}
+	p := in.Airframe
+	for v := 5.0; v < 9; v += 0.5 {
+		got := must[ClimbResult](t)(Climb(ClimbInput{in, v}))
+		drag := 0.5 * p.Density * got.Airspeed * got.Airspeed * p.Area * p.drag(p.bestGlideCL())
+		near(t, "excess power, "+anderson, got.ClimbRate, got.Airspeed*(got.Thrust-drag)/p.weight(), 1e-8)
+	}
+}
+
+// No row of a table is better than the ideal disc.
+func TestDriveTableBelowIdealDisc(t *testing.T) {
+	c := Conditions{Throttle: 1, Airspeed: 7, SourceResistance: 0.05, Density: 1.225}
+	last := math.Inf(1)
+	for _, row := range must[DriveTableResult](t)(DriveTable(DriveTableInput{lapwing(), 12.4, 7, 10, c})).Rows {
+		ideal := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: 8 * 0.0254, Thrust: &row.Thrust, Airspeed: 7, Density: 1.225}))
+		if row.ShaftPower < ideal.Power || row.Thrust >= last {
+			t.Errorf("at %g V %g N on %g W, the ideal disc needs %g W", row.Voltage, row.Thrust, row.ShaftPower, ideal.Power)
+		}
+		last = row.Thrust
+	}
+}
+
+// The pack cannot give less than the height takes.
+func TestGoVoltageAboveTheLift(t *testing.T) {
+	for _, h := range []float64{20, 50, 100} {
+		in := lapwingGo()
+		in.Height = h
+		got := must[GoVoltageResult](t)(GoVoltage(in))
+		given := in.Store.Capacitance / 2 * (got.Voltage*got.Voltage - got.TopVoltage*got.TopVoltage)
+		share := in.Airframe.weight() * (h - in.LaunchHeight) / given
+		// Half of it at most arrives as height (common practice, no source).
+		if share <= 0.1 || share >= 0.6 {
+			t.Errorf("to %g m: %g of the energy given is height", h, share)
+		}
+	}
+}
+
+// At its least input a supply without a resistance before it still holds its
+// voltage, and below it sinks by what is missing.
+func TestBecAtItsLeastInput(t *testing.T) {
+	radio := RadioModel{Kind: "linear", Voltage: 5, Dropout: 0.3, Current: 0.15, Efficiency: 0.85}
+	least := must[BecResult](t)(Bec(BecInput{radio})).LeastInput
+	near(t, "held", must[BecPointResult](t)(BecPoint(BecPointInput{Bec: radio, Input: least})).Output, 5, 1e-14)
+	near(t, "sinks", must[BecPointResult](t)(BecPoint(BecPointInput{Bec: radio, Input: least - 0.2})).Output, 4.8, 1e-12)
+}
+
+// The power that the emf takes is the power that the shaft gives.
+func TestMotorTorqueConstantByPower(t *testing.T) {
+	m := MotorModel{Kv: 1000 * rpm, Resistance: 0.2}
+	constant := must[MotorResult](t)(Motor(MotorInput{m})).TorqueConstant
+	for _, current := range []float64{1, 6, 20} {
+		emf := 11 - current*0.2
+		point := must[MotorPointResult](t)(MotorPoint(MotorPointInput{m, 11, current}))
+		near(t, "E·I = T·ω", constant*current*point.Speed, emf*current, 1e-12)
+	}
+}
+
+// By the lever: a quarter of the mass moved by 40 mm moves the centre by 10 mm.
+func TestMovePartByLever(t *testing.T) {
+	in := MovePartInput{Balance: Centre{Mass: 0.4, Centre: 0.1}, Wanted: 0.11, PartMass: pointer(0.1)}
+	near(t, "lever", must[MovePartResult](t)(MovePart(in)).Shift, 0.04, 1e-12)
+	in.PartMass, in.Ballast = nil, pointer(0.31) // 200 mm behind, 10 mm ahead: one to twenty
+	near(t, "lever", must[MovePartResult](t)(MovePart(in)).Ballast, 0.02, 1e-12)
+}
+
+// The figure of merit is the ideal disc's power over the propeller's, and its
+// torque, power and efficiency belong together.
+func TestPropellerByIdealDisc(t *testing.T) {
+	model := lapwing().Propeller
+	merit := *must[PropellerResult](t)(Propeller(PropellerInput{model})).FigureOfMerit
+	still := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{model, 6000 * rpm, 0, 1.225}))
+	ideal := must[ActuatorDiscResult](t)(ActuatorDisc(ActuatorDiscInput{Diameter: model.Diameter, Thrust: &still.Thrust, Density: 1.225}))
+	near(t, "ideal power over power", merit, ideal.Power/still.Power, 1e-12)
+	flown := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{model, 6000 * rpm, 7, 1.225}))
+	near(t, "torque times rotation", flown.Torque*6000*rpm, flown.Power, 1e-12)
+	near(t, "thrust power over power", flown.Efficiency, flown.Thrust*7/flown.Power, 1e-12)
+}
+
+// Two blades of a chord add up to the area that stands in the wind.
+func TestPropellerDragByBlades(t *testing.T) {
+	const strips, radius = 1000, 0.1
+	chord := 0.1 * math.Pi * radius / 2 // a solidity of a tenth
+	area := 0.0
+	for range 2 * strips {
+		area += chord * radius / strips
+	}
+	near(t, "sum of strips", must[PropellerDragResult](t)(PropellerDrag(PropellerDragInput{Diameter: 2 * radius, Solidity: 0.1})).DragArea, 0.8*area, 1e-9)
+}
+
+// Level flight on the least power is at CL = √(3·CD0/k) (Anderson, chapter 6),
+// and on the least thrust at that of the best glide, both by a minimiser.
+func TestLevelFlightByMinimiser(t *testing.T) {
+	p := modelGlider(6)
+	level := func(v float64) LevelFlightResult {
+		return must[LevelFlightResult](t)(LevelFlight(LevelFlightInput{Airframe: p, Speed: v}))
+	}
+	least := golden(func(v float64) float64 { return level(v).PowerNeeded }, 3, 15)
+	near(t, "least power, "+anderson, least, p.reference()/math.Sqrt(math.Sqrt(3*p.CD0/p.induced())), 1e-6)
+	far := golden(func(v float64) float64 { return level(v).Drag }, 3, 15)
+	near(t, "least drag, "+anderson, far, p.reference()/math.Sqrt(p.bestGlideCL()), 1e-6)
+}
+
+// The lifting line iterated: the lift that there is tilts the stream that
+// makes it.
+func TestLiftSlopeIterated(t *testing.T) {
+	for _, ratio := range []float64{2, 6, 12} {
+		lift := 0.0
+		for range 400 {
+			lift += 0.3 * (5.9*(1-lift/(math.Pi*0.9*ratio)) - lift)
+		}
+		near(t, "iterated", must[LiftSlopeResult](t)(LiftSlope(LiftSlopeInput{ratio, 0.9, 5.9})).Slope, lift, 1e-12)
+	}
+}
+
+// The number by way of the kinematic viscosity of the standard atmosphere.
+func TestReynoldsByKinematicViscosity(t *testing.T) {
+	for _, h := range []float64{0, 1000, 5000} {
+		here := must[AirResult](t)(Air(AirInput{Altitude: h}))
+		got := must[ReynoldsResult](t)(Reynolds(ReynoldsInput{8, 0.12, here.Density, here.Viscosity}))
+		near(t, "V·c/ν", got.Number, 8*0.12/here.KinematicViscosity, 1e-12)
+	}
+}
+
+// The margin is how the moment about the centre of gravity falls as lift rises:
+// the lift of a change acts at the neutral point.
+func TestStaticMarginByMoment(t *testing.T) {
+	for _, c := range []StaticMarginInput{{0.52, 0.40}, {0.35, 0.30}, {0.40, 0.48}} {
+		moment := func(lift float64) float64 { return 0.02 - lift*(c.NeutralPoint-c.Centre) }
+		near(t, "slope", must[StaticMarginResult](t)(StaticMargin(c)).Margin, -(moment(0.6)-moment(0.1))/0.5, 1e-12)
+	}
+}
+
+// A tail's volume is the moment of its area about the wing, strip by strip.
+func TestTailVolumeByStrips(t *testing.T) {
+	const strips = 1000
+	moment := 0.0
+	for i := range strips {
+		// A rectangle of 50 mm by 500 mm about a point 400 mm ahead of its middle.
+		moment += 0.05 / strips * 0.5 * (0.4 + 0.05*((float64(i)+0.5)/strips-0.5))
+	}
+	got := must[TailVolumeResult](t)(TailVolume(TailVolumeInput{Area: 0.025, Arm: 0.4, WingArea: 0.12, Chord: pointer(0.1263)}))
+	near(t, "strips", got.Volume, moment/(0.12*0.1263), 1e-9)
+}
