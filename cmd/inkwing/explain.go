@@ -35,11 +35,13 @@ func (t *tool) explainCommand() *cobra.Command {
 	asJSON := false
 	c := &cobra.Command{
 		Use:   "explain [name]",
-		Short: "Describe a function or a unit",
+		Short: "Describe a function, a unit or a caution",
 		Long: `Explain describes a function of the library, a constant or a unit: what it takes
 and gives, its formula, where it holds, its source, and an example that runs.
-Without a name it lists the functions by topic; "explain units" lists the units.`,
-		Example: "  inkwing explain hold_up_time\n  inkwing explain mWh\n  inkwing explain energy",
+It also says why a caution is raised and what mends it. Without a name it lists
+the functions by topic; "explain units" lists the units, "explain cautions" the
+cautions.`,
+		Example: "  inkwing explain hold_up_time\n  inkwing explain mWh\n  inkwing explain energy\n  inkwing explain stored-energy",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) > 1 {
 				return usage(c, fmt.Errorf("explain takes one name, not %d", len(args)))
@@ -71,6 +73,7 @@ type explanation struct {
 	functions []*library.Function
 	constants []library.Named
 	units     []units.Named
+	cautions  []library.Caution
 }
 
 // lookUp finds what the builder asks for. A word may be a function and a unit.
@@ -81,6 +84,9 @@ func lookUp(args []string) (*explanation, error) {
 	name := strings.TrimSuffix(strings.TrimSpace(args[0]), "()")
 	if name == "units" {
 		return &explanation{list: true, units: units.All()}, nil
+	}
+	if name == "cautions" {
+		return &explanation{list: true, cautions: library.Cautions()}, nil
 	}
 	if of := ofTopic(name); len(of) > 0 {
 		return &explanation{list: true, functions: of}, nil
@@ -94,7 +100,12 @@ func lookUp(args []string) (*explanation, error) {
 			e.constants = append(e.constants, c)
 		}
 	}
-	if len(e.functions)+len(e.constants)+len(e.units) == 0 {
+	for _, c := range library.Cautions() {
+		if c.ID == name {
+			e.cautions = append(e.cautions, c)
+		}
+	}
+	if len(e.functions)+len(e.constants)+len(e.units)+len(e.cautions) == 0 {
 		return nil, unknownName(name)
 	}
 	return e, nil
@@ -119,21 +130,24 @@ func unitsNamed(name string) []units.Named {
 }
 
 func unknownName(name string) error {
-	hint := "inkwing explain lists the functions, inkwing explain units the units"
+	hint := "inkwing explain lists the functions, inkwing explain units the units, inkwing explain cautions the cautions"
 	if near := message.Nearest(name, names()); near != "" {
 		hint = "did you mean " + near + "?"
 	}
-	return trouble{fmt.Errorf("%s is no function, constant or unit", name), hint}
+	return trouble{fmt.Errorf("%s is no function, constant, unit or caution", name), hint}
 }
 
 // names is all that can be explained.
 func names() []string {
-	out := append(append([]string{"units"}, topics()...), library.Names()...)
+	out := append(append([]string{"units", "cautions"}, topics()...), library.Names()...)
 	for _, c := range library.Constants() {
 		out = append(out, c.Name)
 	}
 	for _, u := range units.All() {
 		out = append(out, u.Symbol)
+	}
+	for _, c := range library.Cautions() {
+		out = append(out, c.ID)
 	}
 	return out
 }

@@ -10,6 +10,7 @@ type jsonExplanation struct {
 	Functions []jsonFunction `json:"functions"`
 	Constants []jsonConstant `json:"constants"`
 	Units     []jsonUnit     `json:"units"`
+	Cautions  []jsonHazard   `json:"cautions"`
 }
 
 type jsonFunction struct {
@@ -57,8 +58,20 @@ type jsonUnit struct {
 	Source   string   `json:"source"`
 }
 
+// A jsonHazard is a caution as the library may raise it, its values shown as ….
+type jsonHazard struct {
+	ID       string `json:"id"`
+	Topic    string `json:"topic"`
+	Level    string `json:"level"`
+	Standing bool   `json:"standing"`
+	Says     string `json:"says"`
+	Why      string `json:"why"`
+	Mend     string `json:"mend"`
+	Source   string `json:"source"`
+}
+
 func (e *explanation) json() jsonExplanation {
-	out := jsonExplanation{Schema: schema, Functions: []jsonFunction{}, Constants: []jsonConstant{}, Units: []jsonUnit{}}
+	out := jsonExplanation{Schema: schema, Functions: []jsonFunction{}, Constants: []jsonConstant{}, Units: []jsonUnit{}, Cautions: []jsonHazard{}}
 	for _, f := range e.functions {
 		out.Functions = append(out.Functions, functionJSON(f))
 	}
@@ -67,6 +80,9 @@ func (e *explanation) json() jsonExplanation {
 	}
 	for _, u := range e.units {
 		out.Units = append(out.Units, jsonUnit{u.Symbol, u.Name, u.Meaning, append([]string{}, u.Aliases...), u.Prefixes, inSI(u), u.Source})
+	}
+	for _, c := range e.cautions {
+		out.Cautions = append(out.Cautions, jsonHazard{c.ID, c.Topic, levelName(c.Level), c.Standing, sketch(c.Says), sketch(c.Why), sketch(c.Mend), c.Source})
 	}
 	return out
 }

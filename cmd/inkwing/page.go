@@ -23,6 +23,9 @@ func (t *tool) page(e *explanation) string {
 	for _, u := range e.units {
 		parts = append(parts, t.unitPage(u))
 	}
+	for _, c := range e.cautions {
+		parts = append(parts, t.cautionPage(c))
+	}
 	return strings.Join(parts, "\n")
 }
 
@@ -248,6 +251,12 @@ func (t *tool) list(e *explanation) string {
 		rows = append(rows, [2]string{u.Symbol, u.Name + ": " + u.Meaning})
 	}
 	t.group(&out, "units", rows)
+	for _, topic := range topics() {
+		t.group(&out, topic, cautionRows(e.cautions, topic))
+	}
+	if len(e.constants) > 0 {
+		out.WriteString("\n\"inkwing explain units\" lists the units, \"inkwing explain cautions\" the cautions.\n")
+	}
 	return out.String()
 }
 

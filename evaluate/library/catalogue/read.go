@@ -31,7 +31,7 @@ type function struct {
 
 // read finds the functions of the topics, sorted by name.
 func read(dir string, topics []string) (functions []function, problems []string, err error) {
-	r := &reader{dir: dir, fset: token.NewFileSet(), packages: map[string]*types.Package{}, files: map[string][]*ast.File{}}
+	r := newReader(dir)
 	for _, topic := range topics {
 		pack, err := r.Import(path.Join(libraryPath, topic))
 		if err != nil {
@@ -66,6 +66,10 @@ type reader struct {
 	fset     *token.FileSet
 	packages map[string]*types.Package
 	files    map[string][]*ast.File
+}
+
+func newReader(dir string) *reader {
+	return &reader{dir: dir, fset: token.NewFileSet(), packages: map[string]*types.Package{}, files: map[string][]*ast.File{}}
 }
 
 // Import reads a package of the library from its source.

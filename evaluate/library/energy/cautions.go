@@ -81,6 +81,29 @@ func residualCharge() model.Caution {
 	}
 }
 
+// touchVolts is the direct voltage above which a touch counts as hazardous.
+const touchVolts = 60
+
+func touchVoltage(voltage float64) model.Caution {
+	return model.Caution{
+		ID: "store-touch-voltage", Level: model.Danger,
+		Says:   "The store comes to {0}; above {1} d.c. a voltage counts as hazardous to touch.",
+		Values: []model.Value{value(voltage, "V"), value(touchVolts, "V")},
+		Why:    "Unlike a supply with a limit, a store goes on driving current through whoever holds both ends.",
+		Mend:   "Put fewer cells in series, or cover every joint and work on it discharged only; local rules come first.",
+		Source: "limit as in IEC 61140, from memory",
+	}
+}
+
+func joiningCells() model.Caution {
+	return model.Caution{
+		ID: "joining-cells", Level: model.Warning, Standing: true,
+		Says:   "Long heat at its leads harms a cell's seal, and one put in the wrong way round can vent.",
+		Mend:   "Check the polarity of each cell, solder it discharged, for a few seconds at the leads, with fresh air and eye protection. The maker's sheet comes first.",
+		Source: "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
+	}
+}
+
 // transportLimit is the energy above which a double-layer capacitor is
 // dangerous goods.
 const transportLimit = 0.3 * 3600

@@ -47,6 +47,12 @@ func Pack(in PackInput) (PackResult, error) {
 	if cell := out.Energy / float64(out.Cells); cell > transportLimit {
 		out.Raise(dangerousGoods(cell))
 	}
+	if out.Cells > 1 {
+		out.Raise(joiningCells())
+	}
+	if out.RatedVoltage > touchVolts {
+		out.Raise(touchVoltage(out.RatedVoltage))
+	}
 	return out, nil
 }
 

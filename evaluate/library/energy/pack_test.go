@@ -56,6 +56,30 @@ func TestPackOfLikeCells(t *testing.T) {
 	if !raised(pack.List, "stored-energy") {
 		t.Error("a pack raises no caution of its short circuit")
 	}
+	if !raised(pack.List, "joining-cells") || raised(pack.List, "store-touch-voltage") {
+		t.Errorf("a pack of 8.1 V to be soldered raises %v", pack.List)
+	}
+	alone := must(Pack(PackInput{Cell: cell.Store, Series: 1, Parallel: 1}))(t)
+	if raised(alone.List, "joining-cells") {
+		t.Error("a cell alone is said to be joined")
+	}
+}
+
+// Above 60 V d.c. a touch counts as hazardous: IEC 61140, from memory.
+func TestTouchVoltage(t *testing.T) {
+	cell := Store{Capacitance: 100, RatedVoltage: 3, Tolerance: 0.2}
+	for series, want := range map[int]bool{20: false, 21: true} {
+		pack := must(Pack(PackInput{Cell: cell, Series: series, Parallel: 1}))(t)
+		if raised(pack.List, "store-touch-voltage") != want {
+			t.Errorf("a pack of %g V raises %v", pack.RatedVoltage, pack.List)
+		}
+		if list := pack.Charged(pack.RatedVoltage); raised(list, "store-touch-voltage") != want {
+			t.Errorf("charged to %g V it raises %v", pack.RatedVoltage, list)
+		}
+		if list := pack.Charged(60); raised(list, "store-touch-voltage") {
+			t.Errorf("charged to 60 V it raises %v", list)
+		}
+	}
 }
 
 func TestPackFactsOfTheTrade(t *testing.T) {

@@ -60,6 +60,9 @@ func (s Store) Charged(voltage float64) []model.Caution {
 	if s.rows() > 1 && voltage > unbalancedShare*s.RatedVoltage {
 		list.Raise(unbalancedString(voltage, s.RatedVoltage))
 	}
+	if voltage > touchVolts {
+		list.Raise(touchVoltage(voltage))
+	}
 	if voltage > 0 {
 		list.Raise(s.standing(voltage))
 	}

@@ -172,6 +172,7 @@ func (in *HandChargeInput) caution(out *HandChargeResult) {
 	armCaution(&out.Cautions, out.Work/out.Time)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	spinningRotor(&out.Cautions)
+	handCranking(&out.Cautions)
 }
 
 // reactanceCaution says when the inductance that the bridge's formula leaves

@@ -78,7 +78,7 @@ func TestGears(t *testing.T) {
 	c, _ := CrankLoad(CrankLoadInput{Power: 60, Cadence: 60 * rpm, Length: 0.15})
 	near(t, "torque", c.Torque, 9.549297, 1e-7)
 	near(t, "force", c.Force, 63.662, 1e-6)
-	if len(c.List) != 0 {
+	if len(c.List) != 1 || c.List[0].ID != "hand-cranking" {
 		t.Errorf("%v", c.List)
 	}
 }

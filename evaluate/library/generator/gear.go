@@ -125,7 +125,16 @@ func CrankLoad(in CrankLoadInput) (CrankLoadResult, error) {
 	torque := in.Power / in.Cadence
 	out := CrankLoadResult{Torque: torque, Force: torque / in.Length}
 	armCaution(&out.Cautions, in.Power)
+	handCranking(&out.Cautions)
 	return out, nil
+}
+
+// handCranking is the standing hazard of a crank and of the arm at it.
+func handCranking(c *model.Cautions) {
+	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Advice, Standing: true,
+		Says:   "A geared crank strains wrist and shoulder, and runs on when its load drops off.",
+		Mend:   "Clamp the frame, start and stop slowly, change arms, and stop on pain.",
+		Source: "common practice"})
 }
 
 // armCaution says when a power is more than an arm keeps up.

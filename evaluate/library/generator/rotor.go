@@ -148,5 +148,15 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 			Source: "F = m·ω²·r; common practice for the factor"})
 	}
 	spinningRotor(&out.Cautions)
+	gluing(&out.Cautions)
 	return out, nil
+}
+
+// gluing is the standing hazard of the glue that holds a magnet.
+func gluing(c *model.Cautions) {
+	c.Raise(model.Caution{ID: "glue-on-skin", Level: model.Warning, Standing: true,
+		Says:   "Quick glue bonds skin and eyelids, and epoxy can make skin allergic for good.",
+		Why:    "Cyanoacrylate also heats up on cotton and wool, enough to burn.",
+		Mend:   "Air the room, wear nitrile gloves, not cotton ones, and eye protection; soak bonded skin in warm soapy water and leave eyes to a doctor.",
+		Source: "makers' safety sheets, from memory"})
 }

@@ -72,7 +72,7 @@ func TestMagnetHold(t *testing.T) {
 	near(t, "load", h.Load, 12e-3*h.RimSpeed*h.RimSpeed/45e-3, 1e-12)
 	at, _ := MagnetHold(MagnetHoldInput{Mass: 12e-3, Area: 300e-6, Radius: 45e-3, Rotation: h.SafeRotation * 1.01, Strength: 5e6, Safety: 5})
 	near(t, "at the safe speed the load is the strength by the factor", at.Shear, 1e6*1.01*1.01, 1e-12)
-	if len(at.List) != 2 || at.List[0].ID != "magnet-glue-overloaded" || len(h.List) != 1 {
+	if len(at.List) != 3 || at.List[0].ID != "magnet-glue-overloaded" || len(h.List) != 2 || h.List[1].ID != "glue-on-skin" {
 		t.Errorf("%v; %v", at.List, h.List)
 	}
 }

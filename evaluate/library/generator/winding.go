@@ -179,9 +179,6 @@ func gcd(a, b int) int {
 }
 
 func mendCounts(counts []int) string {
-	if len(counts) == 0 {
-		return "change the number of coils or poles"
-	}
 	text := "with these poles try "
 	for i, n := range counts {
 		if i > 0 {
@@ -197,12 +194,16 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 	if factor >= 0.9 {
 		return
 	}
+	mend := "change the number of coils or poles, or give unlike coils bridges of their own."
+	if better := betterCounts(coils, polePairs, phases, 0.95); len(better) > 0 {
+		mend = mendCounts(better) + ", or give unlike coils bridges of their own."
+	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
 		Says: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
 		Values: []model.Value{{Number: float64(coils), Unit: "1"}, {Number: 100 * factor, Unit: "%"},
 			{Number: float64(2 * polePairs), Unit: "1"}},
 		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",
-		Mend:   mendCounts(betterCounts(coils, polePairs, phases, 0.95)) + ", or give unlike coils bridges of their own.",
+		Mend:   mend,
 		Source: "phasor sum; Deshpande, Electrical Machines, ch. 13"})
 }
 

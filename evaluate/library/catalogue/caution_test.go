@@ -1,0 +1,61 @@
+package main
+
+import (
+	"maps"
+	"strings"
+	"testing"
+)
+
+func hazards(t *testing.T) (map[string]caution, string) {
+	t.Helper()
+	found, problems, err := readCautions("testdata", []string{"hazard"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	list := map[string]caution{}
+	for _, c := range found {
+		list[c.text["ID"]] = c
+	}
+	return list, strings.Join(problems, "\n")
+}
+
+// TestCautions proves that constants, variables and new IDs are read.
+func TestCautions(t *testing.T) {
+	list, _ := hazards(t)
+	for _, want := range []caution{
+		{level: "Danger", standing: true, text: map[string]string{"ID": "plain", "Says": "It holds {0}.", "Mend": "Wait.", "Source": "common practice, from memory"}},
+		{level: "Advice", text: map[string]string{"ID": "short", "Says": "a", "Mend": "b"}},
+		{level: "Advice", text: map[string]string{"ID": "pointed"}},
+		{level: "Warning", text: map[string]string{"ID": "declared", "Says": "… is (…) high", "Mend": "slower"}},
+		{level: "Danger", text: map[string]string{"ID": "renamed", "Says": "below zero", "Mend": "slower"}},
+		{level: "Warning", text: map[string]string{"ID": "in-a-case", "Says": "naught", "Mend": "slower"}},
+	} {
+		got := list[want.text["ID"]]
+		if got.topic != "hazard" || got.level != want.level || got.standing != want.standing || !maps.Equal(got.text, want.text) {
+			t.Errorf("got  %+v\nwant %+v", got, want)
+		}
+	}
+}
+
+// TestCautionProblems proves that what cannot be read is named.
+func TestCautionProblems(t *testing.T) {
+	_, said := hazards(t)
+	for _, want := range []string{
+		"the field ID of a caution is no constant text, so it cannot be listed",
+		"the field Says of a caution is no constant text",
+		"the field Mend of a caution is no constant text",
+		"the level of a caution is no constant",
+		"whether a caution is standing is no constant",
+		"a caution without an ID",
+		"a caution without the names of its fields",
+		"the ID of a caution is set that is not made in the same function",
+		"the caution plain has another meaning at testdata/hazard/hazard.go:",
+	} {
+		if !strings.Contains(said, want) {
+			t.Errorf("no problem says %q in\n%s", want, said)
+		}
+	}
+	if strings.Contains(said, "caution short") {
+		t.Errorf("a caution that is said twice alike is a problem:\n%s", said)
+	}
+}

@@ -1,0 +1,57 @@
+// Package hazard has cautions that the catalogue can and cannot read.
+package hazard
+
+import (
+	"elsewhere/other"
+
+	"inkwing/evaluate/library/model"
+)
+
+const practice = "common " + "practice"
+
+func plain() model.Caution {
+	return model.Caution{ID: "plain", Level: model.Danger, Standing: true, Says: "It holds {0}.", Mend: "Wait.", Source: practice + ", from memory"}
+}
+
+func short() []model.Caution { return []model.Caution{{ID: "short", Says: "a", Mend: "b"}} }
+
+func pointed() *model.Caution { return &model.Caution{ID: "pointed"} }
+
+func none() model.Caution { return model.Caution{} }
+
+func declared(x float64, what string) (list []model.Caution) {
+	mend, level := "slower", model.Warning
+	if x > other.Bound(x) {
+		mend, level = "not at all", model.Danger
+	}
+	c := model.Caution{ID: "declared", Level: level, Says: what + " is (" + what + ") high", Mend: mend}
+	if x < 0 {
+		c.ID, c.Level = "renamed", model.Danger
+		c.Says = "below zero"
+	}
+	switch {
+	case x == 0:
+		c.ID, c.Says = "in-a-case", "naught"
+	}
+	return append(list, c)
+}
+
+func again() model.Caution { return model.Caution{ID: "short", Says: "a", Mend: "b"} }
+
+func other1() model.Caution { return model.Caution{ID: "plain", Says: "another"} }
+
+func named(id string, level model.Level) model.Caution {
+	return model.Caution{ID: "x-" + id, Level: level, Says: other.Text(), Mend: id}
+}
+
+func mute() model.Caution { return model.Caution{Says: "nothing"} }
+
+func bare() model.Caution { return model.Caution{"bare", 0, false, "", "", "", ""} }
+
+func borrowed() model.Caution {
+	c := plain()
+	c.ID = "borrowed"
+	return c
+}
+
+func unsure(yes bool) model.Caution { return model.Caution{ID: "unsure", Standing: yes} }

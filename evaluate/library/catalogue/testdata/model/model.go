@@ -1,0 +1,17 @@
+// Package model stands in for the library's.
+package model
+
+type Level uint8
+
+const (
+	Advice Level = iota
+	Warning
+	Danger
+)
+
+type Caution struct {
+	ID                      string
+	Level                   Level
+	Standing                bool
+	Says, Why, Mend, Source string
+}

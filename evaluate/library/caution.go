@@ -1,0 +1,24 @@
+package library
+
+import (
+	"cmp"
+	"slices"
+
+	"inkwing/evaluate/library/model"
+)
+
+// A Caution is one that a function of the topic may raise. Its finding names
+// its values as {0}, {1}, … and has none; where a caution has several wordings
+// or levels, this is the first of them.
+type Caution struct {
+	Topic string
+	model.Caution
+}
+
+// Cautions lists every caution that the physics may raise, topic by topic along
+// the chain, by ID in each.
+func Cautions() []Caution {
+	return slices.SortedFunc(slices.Values(cautions), func(a, b Caution) int {
+		return cmp.Or(cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic)), cmp.Compare(a.ID, b.ID))
+	})
+}

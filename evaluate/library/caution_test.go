@@ -1,0 +1,74 @@
+package library
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"regexp"
+	"slices"
+	"testing"
+
+	"inkwing/evaluate/library/model"
+)
+
+// TestCautions: each is whole, and its ID has one meaning.
+func TestCautions(t *testing.T) {
+	kebab := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
+	seen := map[string]bool{}
+	for _, c := range Cautions() {
+		if seen[c.ID] {
+			t.Errorf("%s is listed twice", c.ID)
+		}
+		seen[c.ID] = true
+		if !kebab.MatchString(c.ID) {
+			t.Errorf("%s is not in small letters with hyphens", c.ID)
+		}
+		for part, text := range map[string]string{"finding": c.Says, "mend": c.Mend, "source": c.Source} {
+			if text == "" {
+				t.Errorf("%s (%s) has no %s", c.ID, c.Topic, part)
+			}
+		}
+		if !slices.Contains(topics, c.Topic) || c.Level > model.Danger {
+			t.Errorf("%s has the topic %q and the level %d", c.ID, c.Topic, c.Level)
+		}
+	}
+	// One whose ID is set after its literal, and one of each topic that has any.
+	for _, id := range []string{"unstable", "radio-fails-before-landing", "cell-over-rating", "spinning-rotor"} {
+		if !seen[id] {
+			t.Errorf("%s is not listed", id)
+		}
+	}
+}
+
+func TestCautionsSorted(t *testing.T) {
+	list := Cautions()
+	if !slices.IsSortedFunc(list, func(a, b Caution) int {
+		return cmp.Or(cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic)), cmp.Compare(a.ID, b.ID))
+	}) {
+		t.Error("not by topic and ID")
+	}
+	list[0].ID = "spoilt"
+	if Cautions()[0].ID == "spoilt" {
+		t.Error("a caller can spoil the list")
+	}
+}
+
+// TestRaisedIsListed calls every function with plausible arguments: what it
+// raises must be on the list, with the level and standing of its ID.
+func TestRaisedIsListed(t *testing.T) {
+	listed := map[string]Caution{}
+	for _, c := range Cautions() {
+		listed[c.ID] = c
+	}
+	random := rand.New(rand.NewPCG(1, 2))
+	for _, f := range All() {
+		for range 40 {
+			_, cautions, _ := f.Call(plausible(f.Params, random))
+			for _, c := range cautions {
+				want, ok := listed[c.ID]
+				if !ok || c.Standing != want.Standing {
+					t.Errorf("%s raises %s, listed: %t, standing: %t", f.Name, c.ID, ok, c.Standing)
+				}
+			}
+		}
+	}
+}
