@@ -15,8 +15,8 @@ func strongMagnets(c *model.Cautions) {
 		Says:   "Strong magnets: keep them at least {0} from anyone with a pacemaker or defibrillator, and from children.",
 		Values: []model.Value{{Number: 15, Unit: "cm"}},
 		Why:    "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter.",
-		Mend:   "Slide them apart one at a time with eye protection on, and follow the maker's sheet and the implant's.",
-		Source: "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4"})
+		Mend:   "Slide them apart one at a time with eye protection on, keep them from cards and drives, never saw or grind them (the dust burns), and follow the maker's sheet and the implant's.",
+		Source: "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory"})
 }
 
 func heatCaution(c *model.Cautions, kelvin, limit float64) {
