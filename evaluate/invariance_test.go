@@ -60,6 +60,17 @@ top = charge_ceiling(gen, store, {1.25 rev/s|75 rpm}, 12)
 arm = crank_load({54.232717933256 W|40 ft·lbf/s}, {1.25 rev/s|75 rpm}, length: {0.1524 m|6 in})
 train = gear_train({1 rev/s|60 rpm}, {8.1349076899884 N·m|6 ft·lbf}, [60, 48], [12, 10])
 ride = hand_charge(gen, store, 12 V, {1.25 rev/s|75 rpm}, 12, power_limit: {54.232717933256 W|40 ft·lbf/s}, torque_limit: {8.1349076899884 N·m|6 ft·lbf})`},
+	{"flight", `plane = airframe(mass: {0.39689332375 kg|14 oz}, span: {1.0922 m|43 in}, area: {0.16516096 m^2|256 in^2}, CD0: 0.035, oswald: 0.78, CL_max: 1.1)
+m = motor(Kv: {104.71975511965977 rad/(s·V)|1000 rpm/V}, resistance: 0.2 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: {0.2032 m|8 in}, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(m, prop, speed_control(resistance: 20 mΩ, cut_off: 5.5 V), lead_resistance: 15 mΩ)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
+plan = [flight_phase(climb_rate: {1.016 m/s|200 ft/min}, until_height: {45.72 m|150 ft}), flight_phase(climb_rate: 0 m/s)]
+hop = flight(plane, train, store, plan, start_voltage: 12.4 V, radio: radio, wind: {-1.78816 m/s|-4 mph})
+go = go_voltage(plane, train, store, height: {45.72 m|150 ft}, margin: {30 s|0.5 min}, radio: radio)
+climbs = minimum_climb_voltage(plane, train, climb_rate: {1.016 m/s|200 ft/min}, source_resistance: 50 mΩ)
+drag = drag_from_glides([{6.7056 m/s|15 mph}, {8.9408 m/s|20 mph}, {11.176 m/s|25 mph}], [{9.144 m|30 ft}, {9.144 m|30 ft}, {9.144 m|30 ft}], [15 s, 10 s, 6 s], mass: {0.39689332375 kg|14 oz}, area: {0.16516096 m^2|256 in^2}, span: {1.0922 m|43 in})`},
 }
 
 // oneSide is the text with one side of each pair.
@@ -122,7 +133,7 @@ func TestUnitsInvariantEnough(t *testing.T) {
 		all += c.text
 	}
 	for _, name := range []string{"awg", "coil", "wire", "lead", "magnet_disc", "magnet_block", "magnet_ring", "rotor_pull", "pack", "cell_heating",
-		"airframe", "glide", "turning", "propeller", "operating_point", "balance", "mean_chord", "air", "hand_charge"} {
+		"airframe", "glide", "turning", "propeller", "operating_point", "balance", "mean_chord", "air", "hand_charge", "flight"} {
 		if !strings.Contains(all, fmt.Sprintf("= %s(", name)) {
 			t.Errorf("no problem calls %s", name)
 		}

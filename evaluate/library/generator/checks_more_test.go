@@ -201,3 +201,38 @@ func TestBridgeWithoutResistanceIsTheLimit(t *testing.T) {
 		}
 	}
 }
+
+// One coil alone is the machine: its constant, its resistance, a factor of one.
+func TestGeneratorOfOneCoil(t *testing.T) {
+	g := lapwing(t, func(in *GeneratorInput) {
+		in.Coils, in.Poles, in.Phases = 1, 2, 1
+		in.Magnet, in.EmfConstant = nil, p(0.05)
+	})
+	near(t, "constant", g.PhaseConstant, 0.05, 1e-12)
+	near(t, "resistance", g.PhaseResistance, g.CoilResistance, 1e-12)
+	near(t, "distribution factor", g.DistributionFact, 1, 1e-12)
+}
+
+// More turns under the same magnets give more volts, in proportion, and never
+// a longer wait for a cadence that was raised.
+func TestMoreTurnsMoreVolts(t *testing.T) {
+	r := rand.New(rand.NewPCG(33, 34))
+	for range 40 {
+		turns, more := 40+60*r.Float64(), 1+r.Float64()
+		with := func(n float64) GeneratorResult {
+			return lapwing(t, func(in *GeneratorInput) { in.Coil.Turns = n })
+		}
+		a, b := with(turns), with(turns*more)
+		near(t, "volts by turns", b.EmfConstant/a.EmfConstant, more, 1e-9)
+		in := lapwingCharge(t)
+		in.Generator, in.To = a.Machine, 3+2*r.Float64()
+		slow, err := HandCharge(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		in.Cadence *= 1 + 0.3*r.Float64()
+		if fast, err := HandCharge(in); err != nil || fast.Time > slow.Time*(1+1e-9) {
+			t.Errorf("more cadence, longer: %g s after %g s, %v", fast.Time, slow.Time, err)
+		}
+	}
+}
