@@ -180,7 +180,7 @@ func (b *binding) fitRecord(p *library.Param, n Node, e syntax.Expr) Node {
 	if !ok {
 		return nil
 	}
-	return &Fit{typed{e.Place(), r}, n, picks}
+	return &Fit{typed{e.Place(), r}, n, picks, false}
 }
 
 func firstNames(params []library.Param) string {
@@ -264,20 +264,24 @@ func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
 func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
 	columns, ok := rowFields(n.Type())
 	if !ok {
-		b.wanted(p, n.Type(), "a table, or a list of records", e)
+		b.wanted(p, n.Type(), "a table, a record or a list of records", e)
 		return nil
 	}
 	picks, ok := b.picks(p, columns, e)
 	if !ok {
 		return nil
 	}
-	return &Fit{typed{e.Place(), n.Type()}, n, picks}
+	return &Fit{typed{e.Place(), n.Type()}, n, picks, true}
 }
 
-// rowFields is what each row of a table, or each record of a list, has.
+// rowFields is what each row of a table, or each record of a list, has. A single
+// record is a table of one row.
 func rowFields(t Type) ([]Field, bool) {
-	if table, ok := t.(*Table); ok {
-		return table.Columns, true
+	switch t := t.(type) {
+	case *Table:
+		return t.Columns, true
+	case *Record:
+		return t.Fields, true
 	}
 	elem, list := element(t)
 	record, ok := elem.(*Record)

@@ -96,6 +96,7 @@ type (
 		typed
 		X     Node
 		Picks []Pick
+		Rows  bool // a table is wanted
 	}
 	// If works one of two.
 	If struct {

@@ -200,8 +200,21 @@ func (m *Machine) fit(x *check.Fit) (any, *Fault) {
 		return m.fitRows(x, rows)
 	case library.List:
 		return m.fitRows(x, records(rows))
+	case library.Record:
+		if x.Rows {
+			return m.fitRows(x, records{rows})
+		}
 	}
 	return pick(x, x.Picks, v.(library.Record), "")
+}
+
+// given is a field's value; an empty cell of one that may be left out is left
+// out.
+func given(p check.Pick, v any) (any, *Fault) {
+	if _, empty := v.(check.Unknown); empty && p.Param.Optional {
+		return nil, nil
+	}
+	return known(v)
 }
 
 func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (any, *Fault) {
@@ -211,7 +224,7 @@ func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (a
 			out[i] = p.Default
 			continue
 		}
-		v, f := known(from[p.Index])
+		v, f := given(p, from[p.Index])
 		if v == nil && f == nil {
 			if out[i] = p.Default; p.Default == nil && !p.Param.Optional {
 				return nil, notKnown(path+p.Param.Name, x)
@@ -254,7 +267,7 @@ func (m *Machine) fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
 				record = append(record, p.Default)
 				continue
 			}
-			v, f := known(rows.Cell(r, p.Index))
+			v, f := given(p, rows.Cell(r, p.Index))
 			if f == nil && p.Nested != nil {
 				v, f = pick(x, p.Nested, v.(library.Record), p.Param.Name+".")
 			}
