@@ -24,7 +24,7 @@ func cautionRows(cautions []library.Caution, topic string) [][2]string {
 	var rows [][2]string
 	for _, c := range cautions {
 		if c.Topic == topic {
-			rows = append(rows, [2]string{c.ID, levelName(c.Level) + ": " + sketch(c.Says)})
+			rows = append(rows, [2]string{c.ID, levelName(c.Level) + ": " + sentence(sketch(c.Says))})
 		}
 	}
 	return rows

@@ -238,6 +238,13 @@ var cautions = []Caution{
 		Source: "textbook",
 	}},
 	{Topic: "generator", Caution: model.Caution{
+		ID: "diodes-hot", Level: model.Warning, Standing: false,
+		Says:   "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
+		Why:    "It burns skin, softens printed parts, and leaks more the hotter it is.",
+		Mend:   "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
+		Source: "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory",
+	}},
+	{Topic: "generator", Caution: model.Caution{
 		ID: "fill-above-hand-winding", Level: model.Advice, Standing: false,
 		Says:   "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
 		Why:    "",

@@ -67,7 +67,25 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1}
 	spin.overcharge(&out.Cautions, false)
 	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
+	hotDiodes(&out.Cautions, out.MeanCurrent*g.DiodeDrop)
 	return out, nil
+}
+
+// bareDiode is the power, W, that a leaded diode without a heat sink commonly
+// sheds while it can still be touched (common practice).
+const bareDiode = 1.0
+
+// hotDiodes says when the diodes get too hot for fingers.
+func hotDiodes(c *model.Cautions, each float64) {
+	if each <= bareDiode {
+		return
+	}
+	c.Raise(model.Caution{ID: "diodes-hot", Level: model.Warning,
+		Says:   "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
+		Values: []model.Value{{Number: each, Unit: "W"}, {Number: bareDiode, Unit: "W"}},
+		Why:    "It burns skin, softens printed parts, and leaks more the hotter it is.",
+		Mend:   "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
+		Source: "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
 }
 
 // BlockingDiodeInput is what [BlockingDiode] reads.

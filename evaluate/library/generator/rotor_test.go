@@ -3,6 +3,7 @@ package generator
 import (
 	"errors"
 	"math"
+	"slices"
 	"testing"
 
 	"inkwing/evaluate/library/model"
@@ -128,6 +129,13 @@ func TestRectifierChoice(t *testing.T) {
 	near(t, "drain", d.BackDrain, 3e-4, 1e-12)
 	// Each diode of three carries a third: their losses make the whole.
 	near(t, "loss", 6*d.MeanCurrent*g.DiodeDrop, d.Loss, 1e-12)
+	// The bound of 1 W on a bare diode is common practice, no source.
+	for _, rotation := range []float64{300 * rpm, 900 * rpm, 9000 * rpm} {
+		d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: rotation})
+		if hot := d.Loss/6 > 1; err != nil || hot != slices.ContainsFunc(d.List, func(c model.Caution) bool { return c.ID == "diodes-hot" }) {
+			t.Errorf("%g W a diode: %v, %v", d.Loss/6, d.List, err)
+		}
+	}
 	b, _ := BlockingDiode(BlockingDiodeInput{Machine: "brushed", Voltage: 5, Resistance: 1.25})
 	if !b.Needed || b.BackCurrent != 4 || b.BackPower != 20 || len(b.List) != 1 {
 		t.Errorf("%+v", b)
