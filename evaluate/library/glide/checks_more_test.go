@@ -168,12 +168,18 @@ func TestReynoldsByKinematicViscosity(t *testing.T) {
 	}
 }
 
-// The margin is how the moment about the centre of gravity falls as lift rises:
-// the lift of a change acts at the neutral point.
+// The margin is how the moment of wing and tail about the centre of gravity
+// falls as the wing's lift rises.
 func TestStaticMarginByMoment(t *testing.T) {
-	for _, c := range []StaticMarginInput{{0.52, 0.40}, {0.35, 0.30}, {0.40, 0.48}} {
-		moment := func(lift float64) float64 { return 0.02 - lift*(c.NeutralPoint-c.Centre) }
-		near(t, "slope", must[StaticMarginResult](t)(StaticMargin(c)).Margin, -(moment(0.6)-moment(0.1))/0.5, 1e-12)
+	a, at, down := 4.9, 4.1, 0.42
+	hn := must[NeutralPointResult](t)(NeutralPoint(NeutralPointInput{TailVolume: 0.5, WingSlope: &a, TailSlope: &at,
+		Downwash: &down, TailEfficiency: 0.9, AerodynamicCentre: 0.25})).NeutralPoint
+	for _, h := range []float64{0.25, 0.33, 0.40, 0.55} {
+		moment := func(alpha float64) float64 {
+			return -0.05 + a*alpha*(h-0.25) - 0.9*0.5*at*(alpha*(1-down)-0.03)
+		}
+		slope := (moment(0.1) - moment(0)) / (a * 0.1)
+		near(t, "slope", must[StaticMarginResult](t)(StaticMargin(StaticMarginInput{hn, h})).Margin, -slope, 1e-10)
 	}
 }
 
