@@ -88,7 +88,9 @@ func lookUp(args []string) (*explanation, error) {
 	if name == "cautions" {
 		return &explanation{list: true, cautions: library.Cautions()}, nil
 	}
-	if of := ofTopic(name); len(of) > 0 {
+	// generator and glide are topics and functions of them: the function is what
+	// a builder calls, the topic stands in the plain list.
+	if of := ofTopic(name); len(of) > 0 && !slices.Contains(library.Names(), name) {
 		return &explanation{list: true, functions: of}, nil
 	}
 	e := &explanation{units: unitsNamed(name)}
