@@ -146,7 +146,7 @@ func (b *binding) accepts(a syntax.Arg, at int) bool {
 		}
 		hint := b.signatureHint()
 		if near := message.Nearest(a.Name.Name, names); near != "" {
-			hint = "did you mean " + quote(near) + "? " + hint
+			hint = didYouMean(near, hint)
 		}
 		b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), hint)
 	case at >= len(b.fn.Params) || a.Name.Name == "" && !required(&b.fn.Params[at]):

@@ -149,7 +149,7 @@ func (c *checker) noField(x *syntax.Field, fields []Field) {
 	}
 	hint := "it has " + strings.Join(names, ", ")
 	if near := message.Nearest(x.Name.Name, names); near != "" {
-		hint = "did you mean " + quote(near) + "? " + hint
+		hint = didYouMean(near, hint)
 	}
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
 }
@@ -236,6 +236,11 @@ func (c *checker) factorHint(e syntax.Expr, got Quantity, want units.Kind, other
 		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
 	}
 	return join(hint, c.readings(e), c.readings(other))
+}
+
+// didYouMean puts the nearest name before another hint.
+func didYouMean(near, hint string) string {
+	return "did you mean " + quote(near) + "? " + strings.ToUpper(hint[:1]) + hint[1:]
 }
 
 func article(name string) string {

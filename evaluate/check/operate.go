@@ -243,7 +243,11 @@ func (c *checker) comparable(x *syntax.Compare, i int, a, b Node) bool {
 func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, b Quantity) bool {
 	switch {
 	case a.Dim != b.Dim:
-		c.fail(at, b.String()+" cannot be compared with "+a.String(), c.factorHint(x.Operands[i], a, b.Kind, x.Operands[i+1]))
+		hint := c.factorHint(x.Operands[i], a, b.Kind, x.Operands[i+1])
+		if a.Dim.IsNumber() || b.Dim.IsNumber() {
+			hint = "does one of the two lack its unit?"
+		}
+		c.fail(at, b.String()+" cannot be compared with "+a.String(), hint)
 	case !marksAgree(a.Mark, b.Mark):
 		c.fail(at, "a rotation and a rate cannot be compared: a factor of 2π is lost", rateHint)
 	case a.Point != b.Point:

@@ -3,6 +3,7 @@ package run
 import (
 	"errors"
 	"math"
+	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -144,9 +145,17 @@ func modelFault(x *check.Call, err error) *Fault {
 	}
 	summary := fill(e.Says, e.Values, kind)
 	if e.Field != "" {
-		summary = "`" + e.Field + "`: " + summary
+		summary = "`" + e.Field + "`" + link(summary) + summary
 	}
 	return fault(at, summary, fill(e.Mend, e.Values, kind))
+}
+
+// link joins a field's name to what is said of it: "`from` is 5 V rested".
+func link(says string) string {
+	if strings.HasPrefix(says, "is ") || strings.HasPrefix(says, "has ") {
+		return " "
+	}
+	return ": "
 }
 
 // kindOf is what a number or a list's numbers are.
