@@ -2,6 +2,7 @@ package run
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"strings"
 
@@ -66,7 +67,7 @@ func (m *Machine) callOne(x *check.Call, args []any) (any, *Fault) {
 			}
 		}
 	}
-	out, cautions, err := x.Func.Call(args)
+	out, cautions, err := safely(x.Func, args)
 	if err != nil {
 		return nil, modelFault(x, err)
 	}
@@ -79,6 +80,17 @@ func (m *Machine) callOne(x *check.Call, args []any) (any, *Fault) {
 		return nil, fault(x.Place(), "`"+x.Func.Name+"` comes to no number here", "its inputs are beyond what it can work with")
 	}
 	return out, nil
+}
+
+// safely keeps a bug of the physics from taking the other lines and files down
+// with it: it is told at the call, as ours and not the builder's.
+func safely(f *library.Function, args []any) (out any, cautions []model.Caution, err error) {
+	defer func() {
+		if r := recover(); r != nil {
+			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", f.Name, r)
+		}
+	}()
+	return f.Call(args)
 }
 
 func notFinite(v any) bool {
