@@ -233,3 +233,16 @@ func turnRound(lines []syntax.Line) []syntax.Line {
 	}
 	return out
 }
+
+// TestMaxExpression tries the bound and one past it: n ones joined by + are
+// 2n-1 nodes, and a bracket is one more.
+func TestMaxExpression(t *testing.T) {
+	const ones = check.MaxExpression / 2
+	sum := strings.Repeat("1 + ", ones-2)
+	for text, ok := range map[string]bool{sum + "1 + (1)": true, sum + "(1) + (1)": false} {
+		r := work(block("notes.md", "a = "+text), nil)
+		if got := len(r.Errors) == 0 && r.Quantities[0].Value == float64(ones); got != ok {
+			t.Errorf("%d bytes: %v", len(text), r.Errors)
+		}
+	}
+}

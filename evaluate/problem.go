@@ -48,7 +48,7 @@ func (w *worker) usedFaults() []message.Diagnostic {
 		if !ok {
 			continue
 		}
-		used := w.program.Main.Uses[useName(use)]
+		used := w.program.Main.Uses[check.UseName(use)]
 		if used == nil {
 			continue
 		}
@@ -66,17 +66,6 @@ func (w *worker) usedFaults() []message.Diagnostic {
 }
 
 func (w *worker) statements() []syntax.Statement { return w.program.Main.Statements() }
-
-func useName(x *syntax.Use) string {
-	if x.As.Name != "" {
-		return x.As.Name
-	}
-	base := x.Path.Value[strings.LastIndexByte(x.Path.Value, '/')+1:]
-	if i := strings.LastIndexByte(base, '.'); i >= 0 {
-		base = base[:i]
-	}
-	return base
-}
 
 // sameLine says whether two places of the blocks stand on one line.
 func (w *worker) sameLine(a, b message.Span) bool {

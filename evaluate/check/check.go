@@ -192,11 +192,7 @@ func (p *Program) gather() {
 		if !ok {
 			continue
 		}
-		name := x.As.Name
-		if name == "" {
-			name = stem(x.Path.Value)
-		}
-		if used := p.Main.Uses[name]; used != nil {
+		if used := p.Main.Uses[UseName(x)]; used != nil {
 			p.tellUsed(x, used)
 		}
 	}

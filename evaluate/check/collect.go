@@ -114,7 +114,7 @@ func (c *collector) function(s *Sheet, x *syntax.Function) {
 func (c *collector) use(s *Sheet, x *syntax.Use) {
 	name := x.As
 	if name.Name == "" {
-		name = syntax.Ident{At: x.Path.At, Name: stem(x.Path.Value)}
+		name = syntax.Ident{At: x.Path.At, Name: UseName(x)}
 		if !isName(name.Name) {
 			s.fail(x.Path.Span, quote(name.Name)+" cannot be a name", "say what it goes under: use \""+x.Path.Value+"\" as parts")
 			return
@@ -241,9 +241,13 @@ func (s *Sheet) fail(at message.Span, summary, hint string) {
 
 func quote(name string) string { return "`" + name + "`" }
 
-// stem is a file's name without folder and ending.
-func stem(p string) string {
-	base := path.Base(p)
+// UseName is the name that a used file goes under: what as says, else its own
+// without folder and ending.
+func UseName(x *syntax.Use) string {
+	if x.As.Name != "" {
+		return x.As.Name
+	}
+	base := path.Base(x.Path.Value)
 	return strings.TrimSuffix(base, path.Ext(base))
 }
 

@@ -306,7 +306,7 @@ func (c *checker) readings(e syntax.Expr) string {
 		}
 		return ""
 	}
-	for _, child := range children(e) {
+	for _, child := range syntax.Children(e) {
 		if r := c.readings(child); r != "" {
 			return r
 		}

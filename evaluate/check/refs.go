@@ -49,7 +49,7 @@ func (f *finder) expr(e syntax.Expr) {
 	case *syntax.With:
 		f.with(x)
 	default:
-		for _, child := range children(e) {
+		for _, child := range syntax.Children(e) {
 			f.expr(child)
 		}
 	}
@@ -93,51 +93,4 @@ func (f *finder) with(x *syntax.With) {
 		f.expr(r.Of)
 		f.expr(r.Value)
 	}
-}
-
-// children are the direct parts of an expression.
-func children(e syntax.Expr) []syntax.Expr {
-	switch x := e.(type) {
-	case *syntax.List:
-		return x.Items
-	case *syntax.Field:
-		return []syntax.Expr{x.X}
-	case *syntax.Index:
-		return []syntax.Expr{x.X, x.Key}
-	case *syntax.Unary:
-		return []syntax.Expr{x.X}
-	case *syntax.Binary:
-		return []syntax.Expr{x.X, x.Y}
-	case *syntax.Compare:
-		return x.Operands
-	case *syntax.If:
-		return []syntax.Expr{x.Cond, x.Then, x.Else}
-	case *syntax.Paren:
-		return []syntax.Expr{x.X}
-	case *syntax.Uncertain:
-		return present(x.Value, x.Spread, x.Upper)
-	case *syntax.Call:
-		list := make([]syntax.Expr, len(x.Args))
-		for i, a := range x.Args {
-			list[i] = a.Value
-		}
-		return list
-	case *syntax.With:
-		list := []syntax.Expr{x.X}
-		for _, r := range x.Replaces {
-			list = append(list, r.Value)
-		}
-		return list
-	}
-	return nil
-}
-
-func present(list ...syntax.Expr) []syntax.Expr {
-	var out []syntax.Expr
-	for _, e := range list {
-		if e != nil {
-			out = append(out, e)
-		}
-	}
-	return out
 }
