@@ -85,7 +85,67 @@ type Block struct {
 	Limits   []Limit
 	Cautions []Caution
 	Errors   []Point // lines of this block not worked, in order of their place
+	Tables   []Table // of vary, adjust, tune, budget, measured, in order of their place
+	Charts   []Chart
 	Notes    []string
+}
+
+// A Table is what a statement came to that is no single value: all texts.
+type Table struct {
+	Verb    string // vary, adjust, tune, budget, measured
+	Name    string // what it goes under; empty for none
+	Span    message.Span
+	State   State
+	Waits   string
+	Columns []Column
+	Rows    [][]string
+	Values  [][]any  // by row and column as Rows: float64 in coherent SI, bool, string, or nil
+	Notes   []string // sentences to stand below it
+}
+
+// A Column is a heading and what its cells are.
+type Column struct {
+	Head   string
+	SIUnit string // of Values
+	Number bool   // to stand at the right
+	Code   bool   // names, or what the builder wrote
+}
+
+// A Chart is a drawing beside the file. Its numbers are in the units of its
+// axes.
+type Chart struct {
+	Span   message.Span
+	State  State
+	Waits  string
+	Title  string
+	Slug   string // of the file, without ending; no two of a sheet are alike
+	Alt    string // what it shows, in words
+	X      Axis
+	Panels []Panel // one a dimension, from the top
+}
+
+// An Axis is a quantity and its unit; an empty unit is a pure number.
+type Axis struct{ Name, Unit string }
+
+// A Panel is the lines that share a scale.
+type Panel struct {
+	Unit   string
+	Series []Series
+	Rules  []Rule
+}
+
+// A Series is one line, or the points of a measurement.
+type Series struct {
+	Name   string
+	Points bool
+	X, Y   []float64
+	U      []float64 // expanded uncertainty of each Y; nil for none
+}
+
+// A Rule is a limit of the builder's own at a height of its panel.
+type Rule struct {
+	Name string
+	At   float64
 }
 
 // A Point is a line that could not be worked.

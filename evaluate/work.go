@@ -9,6 +9,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/run"
+	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 )
 
@@ -17,7 +18,7 @@ import (
 func Work(ctx context.Context, sheet *Sheet, load Loader) *Report {
 	w := &worker{sheet: sheet, load: load, loaded: map[string]*check.Input{}}
 	w.program = check.Check(w.input(sheet), w.use)
-	w.machine = run.New(ctx, w.program)
+	w.machine = run.New(ctx, w.program, study.Work)
 	w.machine.Run()
 	return w.report()
 }

@@ -109,7 +109,51 @@ type (
 		X        Node
 		Replaces []Replace
 	}
+	// Carry is the answer of a call that says how sure it is: each of its Fields
+	// (-1 for a bare value) stands off its middle by the Offset at the same place.
+	Carry struct {
+		typed
+		X       *Call
+		Fields  []int
+		Offsets []*Def
+	}
+	// Vary works Outputs again for each value of one or two variables, as a table.
+	Vary struct {
+		typed
+		Over    []Over
+		Outputs []Out
+	}
+	// Adjust is the value of a variable at which Left Op Right holds.
+	Adjust struct {
+		typed
+		Over        Over
+		Op          string
+		Left, Right Node
+	}
+	// Tune is the values of up to three variables for the least, or most, of Of.
+	Tune struct {
+		typed
+		Over []Over
+		Most bool
+		Of   Node
+	}
 )
+
+// An Over is what a variable of a study runs over: From to To, in steps of By if
+// that is given, or the values of In: a list, or the rows of a table.
+type Over struct {
+	Def          *Def
+	Name         string // as written: parts.n_series
+	From, To, By Node
+	In           Node
+}
+
+// An Out is one output of a study: its column's name and the unit shown.
+type Out struct {
+	Node Node
+	Name string     // as written: ride.time
+	Unit units.Unit // the zero unit when not said
+}
 
 // A Pick is where a field of the wanted shape comes from.
 type Pick struct {
@@ -165,6 +209,37 @@ func Children(n Node) []Node {
 			list = append(list, r.Value)
 		}
 		return list
+	case *Carry:
+		return []Node{x.X}
+	}
+	return studied(n)
+}
+
+// studied are the parts of a study.
+func studied(n Node) []Node {
+	switch x := n.(type) {
+	case *Vary:
+		list := swept(x.Over...)
+		for _, o := range x.Outputs {
+			list = append(list, o.Node)
+		}
+		return list
+	case *Adjust:
+		return append(swept(x.Over), x.Left, x.Right)
+	case *Tune:
+		return append(swept(x.Over...), x.Of)
 	}
 	return nil
+}
+
+func swept(over ...Over) []Node {
+	var list []Node
+	for _, o := range over {
+		for _, n := range []Node{o.From, o.To, o.By, o.In} {
+			if n != nil {
+				list = append(list, n)
+			}
+		}
+	}
+	return list
 }

@@ -66,9 +66,13 @@ type Role uint8
 
 // The roles.
 const (
-	Value Role = iota // name = expression
-	Data              // a table
-	Bound             // a limit
+	Value   Role = iota // name = expression
+	Data                // a table
+	Bound               // a limit
+	Offset              // how far an uncertain value stands off its middle: 0 unless a study says otherwise
+	Reading             // measured a = value
+	Budget              // budget a
+	Chart               // chart "title": …
 )
 
 // A Def is one numbered definition.
@@ -87,6 +91,10 @@ type Def struct {
 	Bound []Node // of a limit: its operands
 	Ops   []string
 	Rows  *Rows // of a Data
+
+	// Limits are those that a study's variables touch: worked before it, and
+	// tested again at each of its values.
+	Limits []*Def
 
 	// Failed says that its own line is in error; Waits names what it waits for
 	// because that failed. Both leave Type nil.

@@ -39,6 +39,11 @@ type Function struct {
 	// Call runs it. The arguments stand in the order of Params, nil for what
 	// was not given and has no default. The result fits Result.
 	Call func(in []any) (out any, cautions []model.Caution, err error)
+	// Spread says how sure the answer to these arguments is; nil for a function
+	// that cannot say. Spreads are the places of the fields that it speaks of in
+	// the result's record, -1 for a bare value.
+	Spread  func(in []any) (model.Spread, error)
+	Spreads []int
 }
 
 // Doc is a function's doc comment, taken apart at its labels.

@@ -34,8 +34,12 @@ type Machine struct {
 	raised  []Raised
 	now     *check.Def
 	steps   int
+	study   Study
 	quiet   int // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
+
+// A Study works a vary, adjust or tune, with the machine as it stands.
+type Study func(m *Machine, n check.Node) (any, *Fault)
 
 // MaxSteps bounds the work of one run: nodes and list elements worked. A page of
 // notes takes a few hundred; what-ifs that ask for each other can double with
@@ -58,11 +62,11 @@ func (m *Machine) spend(n int, at check.Node) *Fault {
 	return nil
 }
 
-// New makes a machine for a program.
-func New(ctx context.Context, p *check.Program) *Machine {
+// New makes a machine for a program; study works its what-ifs.
+func New(ctx context.Context, p *check.Program, study Study) *Machine {
 	n := len(p.Defs)
 	return &Machine{
-		program: p, ctx: ctx,
+		program: p, ctx: ctx, study: study,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
 		params: map[*check.Param]any{},
 	}

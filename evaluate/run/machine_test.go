@@ -15,7 +15,7 @@ func machine(t *testing.T, line string) (*Machine, *check.Def) {
 		t.Fatal(problems)
 	}
 	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
-	return New(context.Background(), p), p.Defs[0]
+	return New(context.Background(), p, nil), p.Defs[0]
 }
 
 // TestMaxSteps tries the bound and one past it: a plain number is one step.
@@ -40,7 +40,7 @@ func BenchmarkExpression(b *testing.B) {
 		{Text: "d = (a * b + c / a) * (b - a) + c * c - a / b + b * 2", Offset: 18},
 	}}})
 	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
-	m := New(context.Background(), p)
+	m := New(context.Background(), p, nil)
 	m.Run()
 	b.ReportAllocs()
 	for b.Loop() {

@@ -1,72 +1,105 @@
 package run
 
-import "inkwing/evaluate/check"
+import (
+	"maps"
 
-// with works an expression again with some plain values replaced: only the
-// slice of the graph between them and what the expression names.
-func (m *Machine) with(x *check.With) (any, *Fault) {
-	inputs := make([]int, len(x.Replaces))
-	values := make([]any, len(x.Replaces))
-	for i, r := range x.Replaces {
-		v, f := m.value(r.Value)
-		if f != nil {
-			return nil, f
-		}
-		inputs[i], values[i] = r.Def.ID, v
-	}
-	slice := m.program.Graph.Slice(inputs, refs(x.X, nil))
-	saved := m.replace(inputs, values, slice)
-	defer m.restore(inputs, slice, saved)
-	now := m.now
-	for _, id := range slice {
-		if id >= len(m.program.Defs) {
-			continue
-		}
-		v, f := m.work(m.program.Defs[id])
-		if f != nil {
-			return nil, m.inSlice(x, now, m.program.Defs[id], f)
-		}
-		m.values[id] = v
-	}
-	return m.value(x.X)
+	"inkwing/evaluate/check"
+)
+
+// A Slice is the part of a program between some inputs and some outputs, to be
+// worked again with other inputs on values of its own: the machine that it was
+// cut from stays as it is. Slices of one machine may run side by side.
+type Slice struct {
+	m      *Machine
+	inputs []int
+	order  []int
+	fault  *Fault
 }
 
-// inSlice tells a fault of the slice at the with that asked for it.
-func (m *Machine) inSlice(x *check.With, now, d *check.Def, f *Fault) *Fault {
-	return fault(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
-}
-
-func (m *Machine) replace(inputs []int, values []any, slice []int) []any {
-	m.quiet++
-	var saved []any
-	for i, id := range inputs {
-		saved = append(saved, m.values[id])
-		m.values[id] = values[i]
+// Slice cuts out what the outputs need of the inputs. Whatever does not depend
+// on an input keeps its value and is not worked again.
+func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
+	s := &Slice{m: m.fork()}
+	for _, d := range inputs {
+		s.inputs = append(s.inputs, d.ID)
 	}
-	for _, id := range slice {
+	for _, id := range m.program.Graph.Slice(s.inputs, outputs) {
 		if id < len(m.values) {
-			saved = append(saved, m.values[id])
+			s.order = append(s.order, id)
 		}
 	}
-	return saved
+	return s
 }
 
-func (m *Machine) restore(inputs, slice []int, saved []any) {
-	m.quiet--
-	for i, id := range inputs {
-		m.values[id] = saved[i]
+// fork is a machine with the same values, and its own from here on. Cautions
+// hold at the nominal point only, so it raises none.
+func (m *Machine) fork() *Machine {
+	f := New(m.ctx, m.program, m.study)
+	copy(f.values, m.values)
+	maps.Copy(f.params, m.params)
+	f.now, f.steps, f.quiet = m.now, m.steps, 1
+	return f
+}
+
+// Work puts the inputs' values in and works the slice. The fault is the first;
+// what does not depend on it is worked all the same.
+func (s *Slice) Work(values []any) *Fault {
+	s.fault = nil
+	for i, id := range s.inputs {
+		s.m.values[id] = values[i]
 	}
-	at := len(inputs)
-	for _, id := range slice {
-		if id < len(m.values) {
-			m.values[id] = saved[at]
-			at++
+	for _, id := range s.order {
+		s.define(s.m.program.Defs[id])
+	}
+	return s.fault
+}
+
+func (s *Slice) define(d *check.Def) {
+	s.m.values[d.ID] = nil
+	if !d.OK() || s.m.missing(d) != "" {
+		return
+	}
+	s.m.now = d
+	v, f := s.m.work(d)
+	if s.fault == nil {
+		s.fault = f
+	}
+	if f == nil {
+		s.m.values[d.ID] = v
+	}
+}
+
+// Value is what a definition came to, nil if it could not be worked.
+func (s *Slice) Value(d *check.Def) any { return s.m.values[d.ID] }
+
+// Node works an expression with the slice's values. The fault is that of the
+// slice where it could not be worked so far.
+func (s *Slice) Node(n check.Node) (any, *Fault) {
+	for _, id := range refs(n, nil) {
+		if s.m.values[id] == nil {
+			return nil, s.fault
 		}
 	}
+	return s.m.value(n)
 }
 
-// refs lists the definitions that a node names, those within the builder's own
+// Size is how many definitions the slice works again.
+func (s *Slice) Size() int { return len(s.order) }
+
+// Steps is the work done so far, to be charged to the machine that asked.
+func (s *Slice) Steps() int { return s.m.steps }
+
+// Charge counts work that slices have done.
+func (m *Machine) Charge(steps int) { m.steps += steps }
+
+// Node works an expression with the machine's values.
+func (m *Machine) Node(n check.Node) (any, *Fault) { return m.value(n) }
+
+// Refs lists the definitions that a node names, those within the builder's own
 // functions too.
+func Refs(n check.Node) []int { return refs(n, nil) }
+
+// refs lists the definitions that a node names.
 func refs(n check.Node, list []int) []int {
 	if ref, ok := n.(*check.Ref); ok {
 		return append(list, ref.Def.ID)

@@ -40,6 +40,8 @@ func (m *Machine) value(n check.Node) (any, *Fault) {
 		return m.choose(x)
 	case *check.With:
 		return m.with(x)
+	case *check.Vary, *check.Adjust, *check.Tune:
+		return m.study(m, n)
 	}
 	panic(fmt.Sprintf("run: no way to work a %T", n))
 }

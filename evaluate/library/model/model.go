@@ -45,6 +45,20 @@ type Cautions struct{ List []Caution }
 // Raise adds a caution.
 func (c *Cautions) Raise(x Caution) { c.List = append(c.List, x) }
 
+// Spread is embedded in the result of a library function that works an estimate
+// from scattered readings and can say how sure it is (JCGM 100:2008, 4.2 and
+// H.3). The fields that it speaks of are tagged spread:"true", in order.
+type Spread struct {
+	// Covariance of those fields, in coherent SI; the diagonal holds the squares
+	// of their standard uncertainties.
+	Covariance [][]float64
+	// Freedom is the degrees of freedom that all of them share.
+	Freedom float64
+	// Readings, of a mean only, is each reading's (x - mean)/√(n(n-1)): the
+	// products of those of two means from one table sum to their covariance.
+	Readings []float64
+}
+
 // An Error says why a model has no answer.
 type Error struct {
 	Field  string  // the input at fault, in the language's name with dots ("store.capacitance"); empty if none is

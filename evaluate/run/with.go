@@ -1,0 +1,66 @@
+package run
+
+import "inkwing/evaluate/check"
+
+// with works an expression again with some plain values replaced: only the
+// slice of the graph between them and what the expression names.
+func (m *Machine) with(x *check.With) (any, *Fault) {
+	inputs := make([]int, len(x.Replaces))
+	values := make([]any, len(x.Replaces))
+	for i, r := range x.Replaces {
+		v, f := m.value(r.Value)
+		if f != nil {
+			return nil, f
+		}
+		inputs[i], values[i] = r.Def.ID, v
+	}
+	slice := m.program.Graph.Slice(inputs, refs(x.X, nil))
+	saved := m.replace(inputs, values, slice)
+	defer m.restore(inputs, slice, saved)
+	now := m.now
+	for _, id := range slice {
+		if id >= len(m.program.Defs) {
+			continue
+		}
+		v, f := m.work(m.program.Defs[id])
+		if f != nil {
+			return nil, m.inSlice(x, now, m.program.Defs[id], f)
+		}
+		m.values[id] = v
+	}
+	return m.value(x.X)
+}
+
+// inSlice tells a fault of the slice at the with that asked for it.
+func (m *Machine) inSlice(x *check.With, now, d *check.Def, f *Fault) *Fault {
+	return fault(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
+}
+
+func (m *Machine) replace(inputs []int, values []any, slice []int) []any {
+	m.quiet++
+	var saved []any
+	for i, id := range inputs {
+		saved = append(saved, m.values[id])
+		m.values[id] = values[i]
+	}
+	for _, id := range slice {
+		if id < len(m.values) {
+			saved = append(saved, m.values[id])
+		}
+	}
+	return saved
+}
+
+func (m *Machine) restore(inputs, slice []int, saved []any) {
+	m.quiet--
+	for i, id := range inputs {
+		m.values[id] = saved[i]
+	}
+	at := len(inputs)
+	for _, id := range slice {
+		if id < len(m.values) {
+			m.values[id] = saved[at]
+			at++
+		}
+	}
+}
