@@ -15,7 +15,7 @@ import (
 // floors are the packages from the ground up. A package may import those of
 // lower floors, and its own subfolders.
 var floors = [][]string{
-	{"units", "evaluate/message", "evaluate/numeric", "evaluate/library/model"},
+	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
 	{"evaluate/library"},
 	{"evaluate/check"},

@@ -1,0 +1,93 @@
+// Package interval is the mathematics of measurement uncertainty.
+//
+// [Combined], [Freedom] and [Coverage] are first order, by the law of
+// propagation (JCGM 100:2008, the GUM). [Simulate] draws: it propagates
+// distributions by a Monte Carlo method (JCGM 101:2008), with what an output
+// came to in a [Sketch].
+//
+// Sensitivities are the caller's, and so is the model.
+package interval
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/stat/distuv"
+)
+
+// Probability that an interval of k = 2 has with a normal distribution,
+// erf(√2): what the tables call 95.45 %.
+const Probability = 0.954499736103642
+
+// Coverage is the factor k of an expanded uncertainty U = k·u at 95.45 %: the
+// quantile of Student's distribution, 2 at infinite degrees of freedom, which
+// are truncated to a whole number (JCGM 100:2008, G.4.1). Below one degree of
+// freedom there is no such interval and k is infinite.
+func Coverage(freedom float64) float64 {
+	if math.IsInf(freedom, 1) {
+		return 2
+	}
+	return factor(Probability, freedom)
+}
+
+// wholeFreedom is how far below a whole number degrees of freedom may come by
+// rounding alone.
+const wholeFreedom = 1e-9
+
+// factor is the quantile of Student's distribution that leaves (1 − p)/2 above.
+func factor(p, freedom float64) float64 {
+	whole := math.Floor(freedom * (1 + wholeFreedom))
+	switch {
+	case math.IsNaN(freedom):
+		return math.NaN()
+	case whole < 1:
+		return math.Inf(1)
+	}
+	return distuv.StudentsT{Sigma: 1, Nu: whole}.Quantile((1 + p) / 2)
+}
+
+// Combined is the standard uncertainty u = √(cᵀΣc) of what depends on a group
+// of inputs with the sensitivities c and the covariance Σ (JCGM 100:2008,
+// 5.2.2). What is below the rounding of its terms is zero, so that perfectly
+// correlated inputs cancel.
+func Combined(sensitivities []float64, covariance mat.Symmetric) float64 {
+	sum, size := 0.0, 0.0
+	for i, a := range sensitivities {
+		for j, b := range sensitivities {
+			term := a * b * covariance.At(i, j)
+			sum += term
+			size += math.Abs(term)
+		}
+	}
+	const rounding = 8 * 0x1p-52
+	if sum <= rounding*size {
+		return 0
+	}
+	return math.Sqrt(sum)
+}
+
+// Sum is the standard uncertainty of independent contributions, u = √(Σuᵢ²)
+// (JCGM 100:2008, 5.1.2), each a sensitivity times a standard uncertainty, or
+// a group's by Combined.
+func Sum(contributions []float64) float64 {
+	total := 0.0
+	for _, u := range contributions {
+		total = math.Hypot(total, u)
+	}
+	return total
+}
+
+// Freedom is the effective number of degrees of freedom of independent
+// contributions, each with its own: ν = u⁴/Σ(uᵢ⁴/νᵢ) (Welch and Satterthwaite;
+// JCGM 100:2008, G.4.1). A group of correlated inputs is one contribution. It
+// is infinite if all that contribute are, and is not truncated.
+func Freedom(contributions, freedoms []float64) float64 {
+	total := Sum(contributions)
+	sum := 0.0
+	for i, u := range contributions {
+		if u != 0 {
+			sum += math.Pow(u/total, 4) / freedoms[i]
+		}
+	}
+	return 1 / sum
+}
