@@ -25,7 +25,7 @@ func (b *binding) resultType(s library.Shape) Type {
 		return &Table{Columns: b.resultFields(s.Params)}
 	}
 	if s.Dim != "" {
-		return b.derived(s.Dim)
+		return difference(b.derived(s.Dim), s.Points)
 	}
 	return Quantity{Kind: s.Unit.Kind}
 }
@@ -38,6 +38,16 @@ func declared(s library.Shape) units.Unit {
 		return s.Unit
 	}
 	return units.Unit{}
+}
+
+// difference makes no point of a result whose shape is none, such as how far
+// temperatures scatter.
+func difference(t Type, points bool) Type {
+	if q, ok := t.(Quantity); ok && !points {
+		q.Point = false
+		return q
+	}
+	return t
 }
 
 func (b *binding) resultFields(params []library.Param) []Field {

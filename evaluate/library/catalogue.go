@@ -16,6 +16,7 @@ type entry struct {
 	doc         Doc
 	in, out     reflect.Type
 	call        func(in []any) (any, []model.Caution, error)
+	spread      func(in []any) (model.Spread, error) // nil for a function that has none
 
 	once     sync.Once
 	function Function
@@ -62,8 +63,10 @@ func (e *entry) read() *Function {
 	e.once.Do(func() {
 		params, inFault := fields(e.in)
 		result, outFault := resultShape(e.out)
-		e.function = Function{Name: e.name, Topic: e.topic, Doc: e.doc, Params: params, Result: result, Call: e.call}
-		e.fault = cmp.Or(inFault, outFault)
+		e.function = Function{Name: e.name, Topic: e.topic, Doc: e.doc, Params: params, Result: result, Call: e.call, Spread: e.spread}
+		places, spreadFault := spreads(e.out)
+		e.function.Spreads = places
+		e.fault = cmp.Or(inFault, outFault, spreadFault)
 	})
 	return &e.function
 }

@@ -506,7 +506,7 @@ kd = good.factor`,
 		},
 	},
 	{
-		name: "drag_from_glides", topic: "glide", call: callGlideDragFromGlides,
+		name: "drag_from_glides", topic: "glide", call: callGlideDragFromGlides, spread: spreadGlideDragFromGlides,
 		in: reflect.TypeFor[glide.DragFromGlidesInput](), out: reflect.TypeFor[glide.DragFromGlidesResult](),
 		doc: Doc{
 			Summary:  "drag_from_glides finds an airframe's drag from timed glides, by least squares.",
@@ -550,7 +550,7 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		},
 	},
 	{
-		name: "emf_constant_from_readings", topic: "generator", call: callGeneratorEmfConstantFromReadings,
+		name: "emf_constant_from_readings", topic: "generator", call: callGeneratorEmfConstantFromReadings, spread: spreadGeneratorEmfConstantFromReadings,
 		in: reflect.TypeFor[generator.EmfConstantFromReadingsInput](), out: reflect.TypeFor[generator.EmfConstantFromReadingsResult](),
 		doc: Doc{
 			Summary:  "emf_constant_from_readings fits the emf constant of a coil to readings of its open voltage at several speeds.",
@@ -574,7 +574,7 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		},
 	},
 	{
-		name: "fit_leakage", topic: "energy", call: callEnergyFitLeakage,
+		name: "fit_leakage", topic: "energy", call: callEnergyFitLeakage, spread: spreadEnergyFitLeakage,
 		in: reflect.TypeFor[energy.FitLeakageInput](), out: reflect.TypeFor[energy.FitLeakageResult](),
 		doc: Doc{
 			Summary:  "fit_leakage finds the leakage resistance from a log at rest, by least squares.",
@@ -586,7 +586,19 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 		},
 	},
 	{
-		name: "fit_rundown", topic: "energy", call: callEnergyFitRundown,
+		name: "fit_line", topic: "plain", call: callPlainFitLine, spread: spreadPlainFitLine,
+		in: reflect.TypeFor[plain.FitLineInput](), out: reflect.TypeFor[plain.FitLineResult](),
+		doc: Doc{
+			Summary:  "fit_line lays a straight line through readings by least squares.",
+			Text:     "Slope and intercept carry the uncertainty that the scatter shows, and are correlated: what is worked from both takes account of it.",
+			Formula:  "y = a + b·(x − at) with the least s² = Σ(yᵢ − a − b·(xᵢ − at))²/(n − 2); covariance of a and b: s²·(XᵀX)⁻¹, with n − 2 degrees of freedom",
+			Validity: "three readings or more on a straight line; the scatter is in y, and x is known well; the intercept is read near the readings. For temperatures in °C give at: left out, it is absolute zero",
+			Source:   "JCGM 100:2008, H.3",
+			Example:  "correction = fit_line([21.5 °C, 23.0 °C, 24.5 °C, 26.0 °C], [-0.171 K, -0.159 K, -0.156 K, -0.161 K], at: 20 °C)",
+		},
+	},
+	{
+		name: "fit_rundown", topic: "energy", call: callEnergyFitRundown, spread: spreadEnergyFitRundown,
 		in: reflect.TypeFor[energy.FitRundownInput](), out: reflect.TypeFor[energy.FitRundownResult](),
 		doc: Doc{
 			Summary:  "fit_rundown finds capacitance and resistance from a logged discharge, by least squares.",
@@ -1134,6 +1146,18 @@ pack_moves = move_part(stands, wanted: 130 mm, part_mass: 70 g)`,
 		},
 	},
 	{
+		name: "observed", topic: "plain", call: callPlainObserved, spread: spreadPlainObserved,
+		in: reflect.TypeFor[plain.ObservedInput](), out: reflect.TypeFor[plain.ObservedResult](),
+		doc: Doc{
+			Summary:  "observed is the mean of repeated readings, which carries the uncertainty that their scatter shows.",
+			Text:     "Use mean where values only differ, as cells of a pack do.",
+			Formula:  "x̄ = (x₁ + … + xₙ)/n; u(x̄) = s/√n, s² = Σ(xᵢ − x̄)²/(n − 1), with n − 1 degrees of freedom",
+			Validity: "two readings or more, each taken anew and independent of the others; what is wrong with all of them alike, such as the meter's own error, does not show in the scatter and comes on top",
+			Source:   "JCGM 100:2008, 4.2 and 5.2.3 (type A evaluation)",
+			Example:  "U_full = observed(12.41 V, 12.39 V, 12.42 V, 12.40 V)",
+		},
+	},
+	{
 		name: "open_circuit_voltage", topic: "generator", call: callGeneratorOpenCircuitVoltage,
 		in: reflect.TypeFor[generator.OpenCircuitVoltageInput](), out: reflect.TypeFor[generator.OpenCircuitVoltageResult](),
 		doc: Doc{
@@ -1398,6 +1422,18 @@ V_launch [V] = settled_voltage(cell, voltage: 2.5 V)`,
 			Validity: "any angle",
 			Source:   "NIST Digital Library of Mathematical Functions, chapter 4; worked in IEEE 754 double precision.",
 			Example:  "lift = 2 N * sin(30°)",
+		},
+	},
+	{
+		name: "slope", topic: "plain", call: callPlainSlope, spread: spreadPlainSlope,
+		in: reflect.TypeFor[plain.SlopeInput](), out: reflect.TypeFor[plain.SlopeResult](),
+		doc: Doc{
+			Summary:  "slope is how steeply readings rise, by least squares: the slope of fit_line, which carries the uncertainty that their scatter shows.",
+			Text:     "",
+			Formula:  "b = Σ(xᵢ − x̄)(yᵢ − ȳ)/Σ(xᵢ − x̄)²; u(b) = s/√Σ(xᵢ − x̄)², with n − 2 degrees of freedom; s as in fit_line",
+			Validity: "three readings or more on a straight line; the scatter is in y, and x is known well",
+			Source:   "JCGM 100:2008, H.3",
+			Example:  "fall = slope([0 s, 20 s, 40 s, 60 s], [9.21 V, 9.02 V, 8.80 V, 8.61 V])",
 		},
 	},
 	{
@@ -2299,6 +2335,19 @@ func callGlideDragFromGlides(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func spreadGlideDragFromGlides(in []any) (model.Spread, error) {
+	out, err := glide.DragFromGlides(glide.DragFromGlidesInput{
+		Speed:   listIn(in[0], number),
+		Height:  listIn(in[1], number),
+		Time:    listIn(in[2], number),
+		Mass:    in[3].(float64),
+		Area:    in[4].(float64),
+		Span:    optional(in[5], number),
+		Density: in[6].(float64),
+	})
+	return out.Spread, err
+}
+
 func callGlideDrive(in []any) (any, []model.Caution, error) {
 	out, err := glide.Drive(glide.DriveInput{
 		DriveModel: glide.DriveModel{
@@ -2355,6 +2404,15 @@ func callGeneratorEmfConstantFromReadings(in []any) (any, []model.Caution, error
 	}, out.Cautions.List, nil
 }
 
+func spreadGeneratorEmfConstantFromReadings(in []any) (model.Spread, error) {
+	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
+		Rotation: listIn(in[0], number),
+		Voltage:  listIn(in[1], number),
+		Meter:    in[2].(string),
+	})
+	return out.Spread, err
+}
+
 func callPlainExp(in []any) (any, []model.Caution, error) {
 	out, err := plain.Exp(plain.ExpInput{
 		X: in[0].(float64),
@@ -2382,6 +2440,42 @@ func callEnergyFitLeakage(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
+func spreadEnergyFitLeakage(in []any) (model.Spread, error) {
+	out, err := energy.FitLeakage(energy.FitLeakageInput{
+		Time:        listIn(in[0], number),
+		Voltage:     listIn(in[1], number),
+		Capacitance: in[2].(float64),
+	})
+	return out.Spread, err
+}
+
+func callPlainFitLine(in []any) (any, []model.Caution, error) {
+	out, err := plain.FitLine(plain.FitLineInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+		At: optional(in[2], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Slope,
+		out.Intercept,
+		out.Scatter,
+		out.Correlation,
+		float64(out.Freedom),
+	}, out.Cautions.List, nil
+}
+
+func spreadPlainFitLine(in []any) (model.Spread, error) {
+	out, err := plain.FitLine(plain.FitLineInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+		At: optional(in[2], number),
+	})
+	return out.Spread, err
+}
+
 func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
 	out, err := energy.FitRundown(energy.FitRundownInput{
 		Time:    listIn(in[0], number),
@@ -2401,6 +2495,17 @@ func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
 		out.Scatter,
 		float64(out.Freedom),
 	}, out.Cautions.List, nil
+}
+
+func spreadEnergyFitRundown(in []any) (model.Spread, error) {
+	out, err := energy.FitRundown(energy.FitRundownInput{
+		Time:    listIn(in[0], number),
+		Voltage: listIn(in[1], number),
+		Current: in[2].(float64),
+		Rested:  in[3].(float64),
+		Start:   in[4].(float64),
+	})
+	return out.Spread, err
 }
 
 func callGlideFlight(in []any) (any, []model.Caution, error) {
@@ -3210,6 +3315,23 @@ func callGlideNeutralPoint(in []any) (any, []model.Caution, error) {
 	return out.NeutralPoint, nil, nil
 }
 
+func callPlainObserved(in []any) (any, []model.Caution, error) {
+	out, err := plain.Observed(plain.ObservedInput{
+		Values: listIn(in[0], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Value, nil, nil
+}
+
+func spreadPlainObserved(in []any) (model.Spread, error) {
+	out, err := plain.Observed(plain.ObservedInput{
+		Values: listIn(in[0], number),
+	})
+	return out.Spread, err
+}
+
 func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
 	out, err := generator.OpenCircuitVoltage(generator.OpenCircuitVoltageInput{
 		Coils:         in[0].(float64),
@@ -3565,6 +3687,25 @@ func callPlainSin(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, nil, nil
+}
+
+func callPlainSlope(in []any) (any, []model.Caution, error) {
+	out, err := plain.Slope(plain.SlopeInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Value, nil, nil
+}
+
+func spreadPlainSlope(in []any) (model.Spread, error) {
+	out, err := plain.Slope(plain.SlopeInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+	})
+	return out.Spread, err
 }
 
 func callGlideSpar(in []any) (any, []model.Caution, error) {

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -176,6 +177,64 @@ func TestCall(t *testing.T) {
 	}
 	if out, _, err := f.Call([]any{store, 300.0, true, nil, nil, nil, "round", nil, nil, nil, nil}); err != nil || out.(Record)[7] != nil {
 		t.Errorf("with nothing that may be left out: %v, %v", out, err)
+	}
+}
+
+// TestSpread: which fields a spread speaks of, and that it is what the function
+// worked for these arguments.
+func TestSpread(t *testing.T) {
+	line, observed := find(t, samples, "line"), find(t, samples, "observed")
+	if !slices.Equal(line.Spreads, []int{1, 2}) || !slices.Equal(observed.Spreads, []int{-1}) {
+		t.Errorf("spreads %v and %v, want 1 and 2, -1", line.Spreads, observed.Spreads)
+	}
+	spread, err := line.Spread([]any{List{1.0, 2.0, 3.0}, List{}})
+	if err != nil || spread.Freedom != 3 || spread.Covariance[1][1] != 6 {
+		t.Errorf("line: %+v, %v", spread, err)
+	}
+	out, _, _ := line.Call([]any{List{1.0, 2.0, 3.0}, List{}})
+	if r := out.(Record); len(r) != 3 || r[0] != 0.5 || r[1] != 3.0 || r[2] != 3.0 {
+		t.Errorf("line() = %v", out)
+	}
+	spread, err = observed.Spread([]any{List{5.0, 7.0}})
+	if err != nil || spread.Covariance[0][0] != 7 || !slices.Equal(spread.Readings, []float64{5, 7}) {
+		t.Errorf("observed: %+v, %v", spread, err)
+	}
+	if _, err := line.Spread([]any{List{}, List{}}); err == nil {
+		t.Error("a spread where there is no answer")
+	}
+	if f := find(t, samples, "one_value"); f.Spread != nil || f.Spreads != nil {
+		t.Errorf("one_value has a spread of %v", f.Spreads)
+	}
+}
+
+// TestSpreadFaults: a spread without fields, fields without one, and a field
+// that is no quantity.
+func TestSpreadFaults(t *testing.T) {
+	type part struct {
+		X float64 `spread:"true"`
+	}
+	for name, typ := range map[string]reflect.Type{
+		"no field": reflect.TypeFor[struct {
+			model.Spread
+			X, Y float64
+		}](),
+		"no spread": reflect.TypeFor[struct{ part }](),
+		"no quantity": reflect.TypeFor[struct {
+			model.Spread
+			N int `spread:"true"`
+		}](),
+		"no truth": reflect.TypeFor[struct {
+			model.Spread
+			X float64 `spread:"yes"`
+		}](),
+		"a part": reflect.TypeFor[struct {
+			model.Spread
+			Part part
+		}](),
+	} {
+		if places, err := spreads(typ); err == nil {
+			t.Errorf("%s: %v", name, places)
+		}
 	}
 }
 

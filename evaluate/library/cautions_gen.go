@@ -524,4 +524,11 @@ var cautions = []Caution{
 		Mend:   "check that area and arm are the tail's own",
 		Source: "common practice",
 	}},
+	{Topic: "plain", Caution: model.Caution{
+		ID: "intercept-far-out", Level: model.Advice, Standing: false,
+		Says:   "The intercept is read {0} times the width of the readings away from them.",
+		Why:    "Its uncertainty holds only if the line stays straight as far as that.",
+		Mend:   "Give `at` a value near the readings.",
+		Source: "common practice",
+	}},
 }

@@ -59,6 +59,32 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 	if err := fits(f.Result, out); err != nil {
 		return fmt.Errorf("at %v: %w", in, err)
 	}
+	if f.Spread == nil {
+		return nil
+	}
+	spread, err := f.Spread(in)
+	if err != nil {
+		return err
+	}
+	return goodSpread(spread, len(f.Spreads))
+}
+
+// goodSpread wants a covariance of n values and a degree of freedom.
+func goodSpread(s model.Spread, n int) error {
+	if len(s.Covariance) != n || s.Freedom < 1 {
+		return fmt.Errorf("the spread of %d values is %+v", n, s)
+	}
+	for i, row := range s.Covariance {
+		if len(row) != n {
+			return fmt.Errorf("the covariance of %d values is %v", n, s.Covariance)
+		}
+		for j, c := range row {
+			bound := math.Sqrt(s.Covariance[i][i] * s.Covariance[j][j])
+			if !(math.Abs(c) <= bound*(1+1e-9)) || c != s.Covariance[j][i] {
+				return fmt.Errorf("no covariance: %v", s.Covariance)
+			}
+		}
+	}
 	return nil
 }
 

@@ -37,6 +37,30 @@ var samples = []*entry{
 		},
 	},
 	{
+		name: "line", topic: "sample", call: callSampleLine, spread: spreadSampleLine,
+		in: reflect.TypeFor[sample.LineInput](), out: reflect.TypeFor[sample.LineResult](),
+		doc: Doc{
+			Summary:  "line answers with how many values there are, as sure as there are many.",
+			Text:     "",
+			Formula:  "none",
+			Validity: "anything.",
+			Source:   "none, an invented example.",
+			Example:  "l = line([1, 2], [3, 4])",
+		},
+	},
+	{
+		name: "observed", topic: "sample", call: callSampleObserved, spread: spreadSampleObserved,
+		in: reflect.TypeFor[sample.ObservedInput](), out: reflect.TypeFor[sample.ObservedResult](),
+		doc: Doc{
+			Summary:  "observed answers with the last value.",
+			Text:     "",
+			Formula:  "none",
+			Validity: "anything.",
+			Source:   "none, an invented example.",
+			Example:  "x = observed(1, 2)",
+		},
+	},
+	{
 		name: "one_value", topic: "sample", call: callSampleOneValue,
 		in: reflect.TypeFor[sample.OneValueInput](), out: reflect.TypeFor[sample.OneValueResult](),
 		doc: Doc{
@@ -90,6 +114,46 @@ func callSampleHistory(_ []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return rowsSamplePoint(out.Rows), nil, nil
+}
+
+func callSampleLine(in []any) (any, []model.Caution, error) {
+	out, err := sample.Line(sample.LineInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Scatter,
+		out.Worked.Slope,
+		given(out.Start, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
+func spreadSampleLine(in []any) (model.Spread, error) {
+	out, err := sample.Line(sample.LineInput{
+		Xs: listIn(in[0], number),
+		Ys: listIn(in[1], number),
+	})
+	return out.Spread, err
+}
+
+func callSampleObserved(in []any) (any, []model.Caution, error) {
+	out, err := sample.Observed(sample.ObservedInput{
+		Values: listIn(in[0], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Value, nil, nil
+}
+
+func spreadSampleObserved(in []any) (model.Spread, error) {
+	out, err := sample.Observed(sample.ObservedInput{
+		Values: listIn(in[0], number),
+	})
+	return out.Spread, err
 }
 
 func callSampleOneValue(in []any) (any, []model.Caution, error) {

@@ -14,9 +14,12 @@ import (
 )
 
 // tags are those that a field may have.
-var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values"}
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread"}
 
-var cautionsType = reflect.TypeFor[model.Cautions]()
+var (
+	cautionsType = reflect.TypeFor[model.Cautions]()
+	spreadType   = reflect.TypeFor[model.Spread]()
+)
 
 // fields are the parameters, fields or columns that a struct declares, with
 // the faults of their tags. What can be read of a faulty field stands.
@@ -24,7 +27,7 @@ func fields(t reflect.Type) ([]Param, error) {
 	var params []Param
 	var faults []error
 	for field := range t.Fields() {
-		if field.Type == cautionsType {
+		if field.Type == cautionsType || field.Type == spreadType {
 			continue
 		}
 		if field.Anonymous {
@@ -61,6 +64,58 @@ func resultShape(t reflect.Type) (Shape, error) {
 		return params[0].Shape, err
 	}
 	return Shape{Kind: Fields, Params: params}, err
+}
+
+// spreads are the places of the fields that a result's spread speaks of, -1 for
+// a bare value.
+func spreads(t reflect.Type) ([]int, error) {
+	var places []int
+	next, embeds := 0, false
+	err := visit(t, func(field reflect.StructField) error {
+		if field.Type == spreadType {
+			embeds = true
+			return nil
+		}
+		tag, has := field.Tag.Lookup("spread")
+		if has {
+			places = append(places, next)
+		}
+		next++
+		number := field.Type
+		if number.Kind() == reflect.Pointer {
+			number = number.Elem()
+		}
+		if has && (tag != "true" || number.Kind() != reflect.Float64) {
+			return fmt.Errorf("%s.%s: spread:\"true\" belongs to a quantity", t, field.Name)
+		}
+		return nil
+	})
+	switch {
+	case err == nil && embeds != (len(places) > 0):
+		err = fmt.Errorf("%s: a result with model.Spread has fields tagged spread:\"true\", and no other has", t)
+	case next == 1 && len(places) == 1:
+		places[0] = -1
+	}
+	return places, err
+}
+
+// visit calls do on the fields of a struct in order, the spread among them but
+// not the cautions, after embedded structs are flat.
+func visit(t reflect.Type, do func(reflect.StructField) error) error {
+	for field := range t.Fields() {
+		var err error
+		switch {
+		case field.Type == cautionsType:
+		case field.Anonymous && field.Type != spreadType:
+			err = visit(field.Type, do)
+		default:
+			err = do(field)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // param reads one field.

@@ -18,7 +18,7 @@ func (w *writer) leaves(t *types.Named, path string) (all []leaf) {
 	for field := range s.Fields() {
 		at := path + "." + field.Name()
 		switch {
-		case isCautions(field.Type()):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Spread"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				all = append(all, w.leaves(inner, at)...)
@@ -46,7 +46,7 @@ func (w *writer) embedded(field *types.Var) *types.Named {
 func cautionPaths(t *types.Named, path string) (all []string) {
 	for field := range t.Underlying().(*types.Struct).Fields() {
 		at := path + "." + field.Name()
-		if isCautions(field.Type()) {
+		if isModel(field.Type(), "Cautions") {
 			all = append(all, at+".List")
 		} else if inner := asStruct(field.Type()); inner != nil {
 			all = append(all, cautionPaths(inner, at)...)
@@ -55,9 +55,22 @@ func cautionPaths(t *types.Named, path string) (all []string) {
 	return all
 }
 
-func isCautions(t types.Type) bool {
+// spreads says whether a struct embeds the model's spread, itself or by way of
+// a struct that it embeds.
+func spreads(t *types.Named) bool {
+	for field := range t.Underlying().(*types.Struct).Fields() {
+		inner := asStruct(field.Type())
+		if isModel(field.Type(), "Spread") || field.Embedded() && inner != nil && spreads(inner) {
+			return true
+		}
+	}
+	return false
+}
+
+// isModel says whether a type is the model's of that name.
+func isModel(t types.Type, name string) bool {
 	named, _ := types.Unalias(t).(*types.Named)
-	return named != nil && named.Obj().Name() == "Cautions" && named.Obj().Pkg() != nil &&
+	return named != nil && named.Obj().Name() == name && named.Obj().Pkg() != nil &&
 		named.Obj().Pkg().Path() == libraryPath+"/model"
 }
 
@@ -79,7 +92,7 @@ func (w *writer) literal(t *types.Named, list string, next *int) string {
 	out.WriteString(w.name(t) + "{\n")
 	for field := range t.Underlying().(*types.Struct).Fields() {
 		switch {
-		case isCautions(field.Type()):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Spread"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				fmt.Fprintf(&out, "%s: %s,\n", field.Name(), w.literal(inner, list, next))

@@ -83,9 +83,12 @@ func (w *writer) writeImports(out *bytes.Buffer, any bool) {
 
 // entry is a function's line in the list.
 func (w *writer) entry(f function) string {
-	d := f.doc
-	return fmt.Sprintf("{\nname: %q, topic: %q, call: %s,\nin: reflect.TypeFor[%s](), out: reflect.TypeFor[%s](),\ndoc: Doc{\nSummary: %s,\nText: %s,\nFormula: %s,\nValidity: %s,\nSource: %s,\nExample: %s,\n},\n},\n",
-		f.name, f.topic, adapterName(f), w.name(f.in), w.name(f.out),
+	d, spread := f.doc, ""
+	if spreads(f.out) {
+		spread = " spread: " + adapterName("spread", f) + ","
+	}
+	return fmt.Sprintf("{\nname: %q, topic: %q, call: %s,%s\nin: reflect.TypeFor[%s](), out: reflect.TypeFor[%s](),\ndoc: Doc{\nSummary: %s,\nText: %s,\nFormula: %s,\nValidity: %s,\nSource: %s,\nExample: %s,\n},\n},\n",
+		f.name, f.topic, adapterName("call", f), spread, w.name(f.in), w.name(f.out),
 		quote(d.summary), quote(d.text), quote(d.formula), quote(d.validity), quote(d.source), quote(d.example))
 }
 
@@ -97,10 +100,11 @@ func quote(text string) string {
 	return fmt.Sprintf("%q", text)
 }
 
-func adapterName(f function) string { return "call" + title(f.topic) + f.goName }
+func adapterName(does string, f function) string { return does + title(f.topic) + f.goName }
 
 // adapter is the function that puts the arguments into the input's struct and
-// takes the result apart.
+// takes the result apart, and the one that takes the spread out of it if there
+// is one.
 func (w *writer) adapter(f function) string {
 	argument := "_"
 	if f.in.Underlying().(*types.Struct).NumFields() > 0 {
@@ -108,15 +112,20 @@ func (w *writer) adapter(f function) string {
 	}
 	next := 0
 	input := w.literal(f.in, "in", &next)
-	return fmt.Sprintf(`
+	work := fmt.Sprintf("out, err := %s.%s(%s)", w.use(f.pack), f.goName, input)
+	text := fmt.Sprintf(`
 func %s(%s []any) (any, []model.Caution, error) {
-	out, err := %s.%s(%s)
+	%s
 	if err != nil {
 		return nil, nil, err
 	}
 	return %s, %s, nil
 }
-`, adapterName(f), argument, w.use(f.pack), f.goName, input, w.result(f.out), w.cautions(f.out))
+`, adapterName("call", f), argument, work, w.result(f.out), w.cautions(f.out))
+	if spreads(f.out) {
+		text += fmt.Sprintf("\nfunc %s(%s []any) (model.Spread, error) {\n\t%s\n\treturn out.Spread, err\n}\n", adapterName("spread", f), argument, work)
+	}
+	return text
 }
 
 // result is the record of all fields, or the value of the only one.

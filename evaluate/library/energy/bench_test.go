@@ -1,6 +1,7 @@
 package energy
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 )
@@ -79,13 +80,13 @@ var (
 func TestFitLine(t *testing.T) {
 	const source = "JCGM 100:2008, H.3, printed digits"
 	got := must(fitLine(thermometer, correction, 20))(t)
-	near(t, source, got.start, -0.1712, 3e-4)
-	near(t, source, got.uStart, 0.0029, 2e-2)
-	near(t, source, got.slope, 0.00218, 3e-3)
-	near(t, source, got.uSlope, 0.00067, 5e-3)
-	near(t, source, got.scatter, 0.0035, 2e-2)
-	if got.freedom != 9 {
-		t.Errorf("%d degrees of freedom, want 9", got.freedom)
+	near(t, source, got.Intercept, -0.1712, 3e-4)
+	near(t, source, math.Sqrt(got.InterceptVariance), 0.0029, 2e-2)
+	near(t, source, got.Slope, 0.00218, 3e-3)
+	near(t, source, math.Sqrt(got.SlopeVariance), 0.00067, 5e-3)
+	near(t, source, got.Scatter, 0.0035, 2e-2)
+	if got.Freedom != 9 {
+		t.Errorf("%d degrees of freedom, want 9", got.Freedom)
 	}
 }
 
@@ -107,16 +108,20 @@ func TestFitRundown(t *testing.T) {
 
 	// With scatter: the spread of many fits is the uncertainty that each states.
 	const runs = 2000
-	var c2, r2, uc2, ur2 float64
+	var c2, r2, cr, uc2, ur2, ucr float64
 	for range runs {
 		got := must(FitRundown(rundown(0.003, r)))(t)
 		c2 += (got.Capacitance - 10) * (got.Capacitance - 10) / runs
 		r2 += (got.Resistance - 30e-3) * (got.Resistance - 30e-3) / runs
+		cr += (got.Capacitance - 10) * (got.Resistance - 30e-3) / runs
+		ucr += got.Covariance[0][1] / runs
 		uc2 += got.UCapacitance * got.UCapacitance / runs
 		ur2 += got.UResistance * got.UResistance / runs
 	}
 	near(t, "spread of capacitance, simulated", uc2, c2, 0.15)
 	near(t, "spread of resistance, simulated", ur2, r2, 0.15)
+	near(t, "covariance of the two, simulated", ucr, cr, 0.15)
+	near(t, "degrees of freedom", must(FitRundown(rundown(0.003, r)))(t).Spread.Freedom, 28, 0)
 }
 
 func TestFitRundownRefuses(t *testing.T) {
@@ -144,6 +149,11 @@ func TestFitLeakage(t *testing.T) {
 	got := must(FitLeakage(in))(t)
 	near(t, "there and back", got.Resistance, 20e3, 1e-9)
 	near(t, "τ = R·C", got.TimeConstant, 2e5, 1e-9)
+	in.Voltage[2] *= 1.01
+	got = must(FitLeakage(in))(t)
+	near(t, "u(R)² and its covariance with τ = R·C", got.Covariance[0][1], got.UResistance*got.UResistance*10, 1e-12)
+	near(t, "u(τ)²", got.Covariance[1][1], got.UResistance*got.UResistance*100, 1e-12)
+	near(t, "degrees of freedom", got.Spread.Freedom, 3, 0)
 	in.Voltage[2] = 0
 	_, err := FitLeakage(in)
 	refuses(t, err, "voltage")

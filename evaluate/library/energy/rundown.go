@@ -3,8 +3,7 @@ package energy
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat"
-
+	"inkwing/evaluate/library/internal/line"
 	"inkwing/evaluate/library/model"
 )
 
@@ -19,12 +18,13 @@ type FitRundownInput struct {
 
 // FitRundownResult is the store that the log shows.
 type FitRundownResult struct {
-	Capacitance  float64 `unit:"F" show:"1" help:"over the voltages of the log"`
+	Capacitance  float64 `unit:"F" spread:"true" show:"1" help:"over the voltages of the log"`
 	UCapacitance float64 `unit:"F" show:"2" help:"its standard uncertainty, from the scatter"`
-	Resistance   float64 `unit:"Ω" show:"3" help:"by the line carried back to the start"`
+	Resistance   float64 `unit:"Ω" spread:"true" show:"3" help:"by the line carried back to the start"`
 	UResistance  float64 `unit:"Ω" show:"4" help:"its standard uncertainty, from the scatter"`
 	Scatter      float64 `unit:"V" show:"5" help:"of the readings about the line"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`
+	model.Spread
 	model.Cautions
 }
 
@@ -44,24 +44,22 @@ func FitRundown(in FitRundownInput) (FitRundownResult, error) {
 	if err := above("current", in.Current, "A"); err != nil {
 		return FitRundownResult{}, err
 	}
-	line, err := fitLine(in.Time, in.Voltage, in.Start)
+	fit, err := fitLine(in.Time, in.Voltage, in.Start)
 	if err != nil {
 		return FitRundownResult{}, err
 	}
-	if line.slope >= 0 {
+	if fit.Slope >= 0 {
 		return FitRundownResult{}, noFall()
 	}
-	c := -in.Current / line.slope
+	c := -in.Current / fit.Slope
 	out := FitRundownResult{
-		Capacitance:  c,
-		UCapacitance: c * line.uSlope / -line.slope,
-		Resistance:   (in.Rested - line.start) / in.Current,
-		UResistance:  line.uStart / in.Current,
-		Scatter:      line.scatter,
-		Freedom:      line.freedom,
+		Capacitance: c, Resistance: (in.Rested - fit.Intercept) / in.Current,
+		Scatter: fit.Scatter, Freedom: fit.Freedom,
+		Spread: fit.Spread([2]float64{-c / fit.Slope, 0}, [2]float64{0, -1 / in.Current}),
 	}
+	out.UCapacitance, out.UResistance = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	if out.Resistance < 0 {
-		out.Raise(risingStep(in.Rested, line.start))
+		out.Raise(risingStep(in.Rested, fit.Intercept))
 	}
 	return out, nil
 }
@@ -75,10 +73,11 @@ type FitLeakageInput struct {
 
 // FitLeakageResult is the leak that the log shows.
 type FitLeakageResult struct {
-	Resistance   float64 `unit:"Ω" show:"1" help:"the leak taken as one"`
+	Resistance   float64 `unit:"Ω" spread:"true" show:"1" help:"the leak taken as one"`
 	UResistance  float64 `unit:"Ω" show:"2" help:"its standard uncertainty, from the scatter"`
-	TimeConstant float64 `unit:"s" show:"3" help:"of the fall"`
+	TimeConstant float64 `unit:"s" spread:"true" show:"3" help:"of the fall"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`
+	model.Spread
 }
 
 // FitLeakage finds the leakage resistance from a log at rest, by least squares.
@@ -103,54 +102,33 @@ func FitLeakage(in FitLeakageInput) (FitLeakageResult, error) {
 		}
 		logs[i] = math.Log(v)
 	}
-	line, err := fitLine(in.Time, logs, 0)
+	fit, err := fitLine(in.Time, logs, 0)
 	if err != nil {
 		return FitLeakageResult{}, err
 	}
-	if line.slope >= 0 {
+	if fit.Slope >= 0 {
 		return FitLeakageResult{}, noFall()
 	}
-	tau := -1 / line.slope
-	r := tau / in.Capacitance
-	return FitLeakageResult{Resistance: r, UResistance: r * line.uSlope * tau, TimeConstant: tau, Freedom: line.freedom}, nil
+	tau := -1 / fit.Slope
+	out := FitLeakageResult{
+		Resistance: tau / in.Capacitance, TimeConstant: tau, Freedom: fit.Freedom,
+		Spread: fit.Spread([2]float64{tau * tau / in.Capacitance, 0}, [2]float64{tau * tau, 0}),
+	}
+	out.UResistance = math.Sqrt(out.Covariance[0][0])
+	return out, nil
 }
 
-// A line is y = start + slope·(t − t0) with standard uncertainties.
-type line struct {
-	start, slope   float64
-	uStart, uSlope float64
-	scatter        float64
-	freedom        int
-}
-
-// fitLine fits by least squares (JCGM 100:2008, H.3), y against the time from
-// t0. A line through two points has no scatter, hence three at least.
-func fitLine(times, ys []float64, t0 float64) (line, error) {
-	n := len(times)
-	if n < 3 || len(ys) != n {
-		return line{}, tooFew(n, len(ys))
+// fitLine fits by least squares, y against the time from t0, or says what keeps
+// the log from being a line.
+func fitLine(times, ys []float64, t0 float64) (line.Fit, error) {
+	fit, ok := line.Through(times, ys, t0)
+	switch {
+	case ok:
+		return fit, nil
+	case len(times) < line.Least || len(ys) != len(times):
+		return fit, tooFew(len(times), len(ys))
 	}
-	ts := make([]float64, n)
-	for i, t := range times {
-		ts[i] = t - t0
-	}
-	mean := stat.Mean(ts, nil)
-	spread := stat.Variance(ts, nil) * float64(n-1)
-	if spread == 0 {
-		return line{}, oneMoment()
-	}
-	a, b := stat.LinearRegression(ts, ys, nil, false)
-	squares := 0.0
-	for i := range ts {
-		d := ys[i] - a - b*ts[i]
-		squares += d * d
-	}
-	s := math.Sqrt(squares / float64(n-2))
-	return line{
-		start: a, slope: b, scatter: s, freedom: n - 2,
-		uStart: s * math.Sqrt(1/float64(n)+mean*mean/spread),
-		uSlope: s / math.Sqrt(spread),
-	}, nil
+	return fit, oneMoment()
 }
 
 func tooFew(times, voltages int) error {

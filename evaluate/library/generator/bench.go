@@ -15,9 +15,10 @@ type EmfConstantFromReadingsInput struct {
 
 // EmfConstantFromReadingsResult is a measured emf constant.
 type EmfConstantFromReadingsResult struct {
-	EmfConstant float64 `unit:"V·s/rad" show:"1" help:"peak by the rotation"`
+	EmfConstant float64 `unit:"V·s/rad" spread:"true" show:"1" help:"peak by the rotation"`
 	Uncertainty float64 `unit:"V·s/rad" show:"2" help:"standard uncertainty from the scatter"`
 	Worst       float64 `unit:"%" show:"3" help:"largest reading off the line"`
+	model.Spread
 	model.Cautions
 }
 
@@ -61,7 +62,9 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 		square += off * off
 		out.Worst = max(out.Worst, math.Abs(off)/(out.EmfConstant*w))
 	}
-	out.Uncertainty = math.Sqrt(square / float64(n-1) / ww)
+	variance := square / float64(n-1) / ww
+	out.Uncertainty = math.Sqrt(variance)
+	out.Spread = model.Spread{Covariance: [][]float64{{variance}}, Freedom: float64(n - 1)}
 	out.doubt()
 	return out, nil
 }

@@ -23,6 +23,8 @@ func TestEmfConstantNoIntercept(t *testing.T) {
 	}
 	near(t, source, got.EmfConstant, 2.07438016528926, 1e-13)
 	near(t, source, got.Uncertainty, 0.0165289256198347, 1e-11)
+	near(t, source, math.Sqrt(got.Covariance[0][0]), 0.0165289256198347, 1e-11)
+	near(t, source, got.Freedom, 10, 0)
 }
 
 // A store that empties through an idle winding warms it by all that it held.

@@ -136,6 +136,14 @@ func TestDragFromGlides(t *testing.T) {
 	if got.Freedom != 3 || got.Scatter > 1e-14 {
 		t.Errorf("exact glides scatter by %g at %d degrees of freedom", got.Scatter, got.Freedom)
 	}
+	in.Time[0] *= 1.02
+	got = must[DragFromGlidesResult](t)(DragFromGlides(in))
+	near(t, "u(CD0)²", got.Covariance[0][0], got.UCD0*got.UCD0, 1e-12)
+	near(t, "u(k)²", got.Covariance[1][1], got.UInduced*got.UInduced, 1e-12)
+	// e is 1/k times a constant: its relative uncertainty is k's, the other way.
+	near(t, "u(e)", *got.UOswald, *got.Oswald*got.UInduced/got.Induced, 1e-12)
+	near(t, "covariance of k and e", got.Covariance[1][2], -got.UInduced**got.UOswald, 1e-12)
+	near(t, "covariance of CD0 and e", got.Covariance[0][2], -got.Covariance[0][1]**got.Oswald/got.Induced, 1e-12)
 	in.Time[0] *= 3
 	if got = must[DragFromGlidesResult](t)(DragFromGlides(in)); !raised(got.Cautions, "drag-not-resolved") && got.CD0 <= 0 {
 		t.Errorf("CD0 %g goes uncautioned", got.CD0)
@@ -151,7 +159,7 @@ func TestLinePublished(t *testing.T) {
 	for i, r := range read {
 		xs[i] = r - 20
 	}
-	got := throughLine(xs, ys)
+	got := must[DragFromGlidesResult](t)(DragFromGlidesInput{}.throughLine(xs, ys))
 	for what, pair := range map[string][3]float64{"intercept": {got.CD0, -0.1712, 0.00005}, "its uncertainty": {got.UCD0, 0.0029, 0.00005},
 		"slope": {got.Induced, 0.00218, 0.000005}, "its uncertainty ": {got.UInduced, 0.00067, 0.000005}, "scatter": {got.Scatter, 0.0035, 0.00005}} {
 		if !(math.Abs(pair[0]-pair[1]) <= pair[2]) {

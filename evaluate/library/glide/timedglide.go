@@ -4,8 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-
+	"inkwing/evaluate/library/internal/line"
 	"inkwing/evaluate/library/model"
 )
 
@@ -22,14 +21,15 @@ type DragFromGlidesInput struct {
 
 // DragFromGlidesResult is what [DragFromGlides] answers.
 type DragFromGlidesResult struct {
-	CD0      float64  `unit:"1" name:"CD0" show:"1" help:"drag coefficient without lift"`
+	CD0      float64  `unit:"1" name:"CD0" spread:"true" show:"1" help:"drag coefficient without lift"`
 	UCD0     float64  `unit:"1" name:"u_CD0" show:"2" help:"its standard uncertainty, from the scatter"`
-	Induced  float64  `unit:"1" show:"3" help:"k of CD = CD0 + k·CL²"`
+	Induced  float64  `unit:"1" spread:"true" show:"3" help:"k of CD = CD0 + k·CL²"`
 	UInduced float64  `unit:"1" show:"4" help:"its standard uncertainty, from the scatter"`
-	Oswald   *float64 `unit:"1" show:"5" help:"span efficiency"`
+	Oswald   *float64 `unit:"1" spread:"true" show:"5" help:"span efficiency"`
 	UOswald  *float64 `unit:"1" help:"its standard uncertainty, from the scatter"`
 	Scatter  float64  `unit:"1" help:"of the drag coefficients about the line"`
 	Freedom  int      `help:"degrees of freedom: glides less two"`
+	model.Spread
 	model.Cautions
 }
 
@@ -55,11 +55,9 @@ func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
 	if err != nil {
 		return DragFromGlidesResult{}, err
 	}
-	out := throughLine(squares, drags)
-	if in.Span != nil && out.Induced > 0 {
-		e := 1 / (math.Pi * out.Induced * *in.Span * *in.Span / in.Area)
-		u := e * out.UInduced / out.Induced
-		out.Oswald, out.UOswald = &e, &u
+	out, err := in.throughLine(squares, drags)
+	if err != nil {
+		return DragFromGlidesResult{}, err
 	}
 	if !(out.CD0 > 0 && out.Induced > 0) {
 		out.Raise(model.Caution{ID: "drag-not-resolved", Level: model.Warning,
@@ -110,17 +108,26 @@ func (in DragFromGlidesInput) coefficients() (squares, drags []float64, err erro
 	return squares, drags, nil
 }
 
-// throughLine fits y = CD0 + k·x (JCGM 100:2008, H.3).
-func throughLine(xs, ys []float64) DragFromGlidesResult {
-	n := float64(len(xs))
-	mean, spread := stat.Mean(xs, nil), stat.Variance(xs, nil)*(n-1)
-	a, b := stat.LinearRegression(xs, ys, nil, false)
-	sum := 0.0
-	for i, x := range xs {
-		d := ys[i] - a - b*x
-		sum += d * d
+// throughLine fits CD = CD0 + k·CL² (JCGM 100:2008, H.3). A span efficiency that
+// is not known has no variance.
+func (in DragFromGlidesInput) throughLine(squares, drags []float64) (DragFromGlidesResult, error) {
+	fit, ok := line.Through(squares, drags, 0)
+	if !ok {
+		return DragFromGlidesResult{}, &model.Error{Field: "speed", Says: "all glides have one lift coefficient, so that CD0 and k cannot be told apart",
+			Mend: "glide at speeds that differ, from just above the stall to twice its speed"}
 	}
-	s := math.Sqrt(sum / (n - 2))
-	return DragFromGlidesResult{CD0: a, Induced: b, Scatter: s, Freedom: len(xs) - 2,
-		UCD0: s * math.Sqrt(1/n+mean*mean/spread), UInduced: s / math.Sqrt(spread)}
+	out := DragFromGlidesResult{CD0: fit.Intercept, Induced: fit.Slope, Scatter: fit.Scatter, Freedom: fit.Freedom}
+	efficiency := [2]float64{}
+	if in.Span != nil && out.Induced > 0 {
+		e := 1 / (math.Pi * out.Induced * *in.Span * *in.Span / in.Area)
+		efficiency[0] = -e / out.Induced
+		out.Oswald = &e
+	}
+	out.Spread = fit.Spread([2]float64{0, 1}, [2]float64{1, 0}, efficiency)
+	out.UCD0, out.UInduced = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
+	if out.Oswald != nil {
+		u := math.Sqrt(out.Covariance[2][2])
+		out.UOswald = &u
+	}
+	return out, nil
 }

@@ -50,7 +50,7 @@ func (c *Cautions) Raise(x Caution) { c.List = append(c.List, x) }
 // H.3). The fields that it speaks of are tagged spread:"true", in order.
 type Spread struct {
 	// Covariance of those fields, in coherent SI; the diagonal holds the squares
-	// of their standard uncertainties.
+	// of their standard uncertainties. A field that is missing has zeros.
 	Covariance [][]float64
 	// Freedom is the degrees of freedom that all of them share.
 	Freedom float64

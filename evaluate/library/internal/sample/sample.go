@@ -113,6 +113,59 @@ func OneValue(in OneValueInput) (OneValueResult, error) {
 	return OneValueResult{Value: in.X}, nil
 }
 
+// LineInput has two columns.
+type LineInput struct {
+	Xs []float64 `dim:"x" points:"kept" same:"n"`
+	Ys []float64 `dim:"y" points:"kept" same:"n"`
+}
+
+// Worked is embedded in a result, and has its spread.
+type Worked struct {
+	Slope float64 `dim:"y/x" spread:"true"`
+	model.Spread
+}
+
+// LineResult speaks of two of its three fields.
+type LineResult struct {
+	Scatter float64 `dim:"y"`
+	Worked
+	Start *float64 `dim:"y" points:"kept" spread:"true"`
+	model.Cautions
+}
+
+// Line answers with how many values there are, as sure as there are many.
+//
+// Formula: none
+// Example: l = line([1, 2], [3, 4])
+func Line(in LineInput) (LineResult, error) {
+	if len(in.Xs) == 0 {
+		return LineResult{}, &model.Error{Field: "xs", Says: "it is empty"}
+	}
+	n := float64(len(in.Xs))
+	spread := model.Spread{Covariance: [][]float64{{n, -1}, {-1, 2 * n}}, Freedom: n}
+	return LineResult{Scatter: 0.5, Worked: Worked{n, spread}, Start: &n}, nil
+}
+
+// ObservedInput has a column.
+type ObservedInput struct {
+	Values []float64 `dim:"x" rest:"true"`
+}
+
+// ObservedResult is a bare value with its spread.
+type ObservedResult struct {
+	model.Spread
+	Value float64 `dim:"x" spread:"true"`
+}
+
+// Observed answers with the last value.
+//
+// Formula: none
+// Example: x = observed(1, 2)
+func Observed(in ObservedInput) (ObservedResult, error) {
+	last := in.Values[len(in.Values)-1]
+	return ObservedResult{Value: last, Spread: model.Spread{Covariance: [][]float64{{last}}, Readings: in.Values}}, nil
+}
+
 // HistoryInput has none.
 type HistoryInput struct{}
 
