@@ -16,6 +16,7 @@ import (
 // lower floors, and its own subfolders.
 var floors = [][]string{
 	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
+	{"evaluate/library/internal/line"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
 	{"evaluate/library"},
 	{"evaluate/check"},
