@@ -50,6 +50,11 @@ const rootWidth = 4e-16
 // of the first: greater inside is a pole, about as great is a jump. A slope
 // that is steeper than that can tell is taken for a jump.
 func Root(f func(float64) float64, left, right float64) (float64, error) {
+	return root(f, left, right, 0)
+}
+
+// root is Root to no less than an absolute width.
+func root(f func(float64) float64, left, right, width float64) (float64, error) {
 	a, b := f(left), f(right)
 	fail := func(c RootCause, at float64) (float64, error) {
 		return at, &RootError{c, at, left, right, a, b}
@@ -66,7 +71,7 @@ func Root(f func(float64) float64, left, right float64) (float64, error) {
 	case (a < 0) == (b < 0):
 		return fail(NoBracket, left)
 	}
-	g := narrow(f, left, a, right, b, 0)
+	g := narrow(f, left, a, right, b, width)
 	x, v := g.best()
 	switch {
 	case math.IsNaN(v):

@@ -1,0 +1,38 @@
+package numeric
+
+import (
+	"sync"
+	"sync/atomic"
+)
+
+// spread does n tasks, each with one of the workers, at most one task a worker
+// at a time. A panic in a task is passed on to the caller.
+func spread(workers, n int, task func(worker, i int)) {
+	workers = min(workers, n)
+	if workers <= 1 {
+		for i := range n {
+			task(0, i)
+		}
+		return
+	}
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	var first sync.Once
+	var trouble any
+	for w := range workers {
+		wait.Go(func() {
+			defer func() {
+				if r := recover(); r != nil {
+					first.Do(func() { trouble = r })
+				}
+			}()
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				task(w, i)
+			}
+		})
+	}
+	wait.Wait()
+	if trouble != nil {
+		panic(trouble)
+	}
+}
