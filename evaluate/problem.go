@@ -32,7 +32,7 @@ func (w *worker) problems() {
 // own keeps a fault in this sheet: one whose place is in a used file is told at
 // the definition, with a note.
 func (w *worker) own(d *check.Def, x message.Diagnostic) message.Diagnostic {
-	if x.Span.File == w.sheet.Name {
+	if _, typed := w.typed[x.Span.File]; typed || x.Span.File == w.sheet.Name {
 		return x
 	}
 	x.Notes = append(x.Notes, message.Note{Span: x.Span, Text: "it stands here"})
@@ -72,6 +72,9 @@ func (w *worker) sameLine(a, b message.Span) bool {
 	if a.File != b.File {
 		return false
 	}
+	if _, typed := w.typed[a.File]; typed {
+		return true
+	}
 	_, la, okA := w.lineOf(a.Start)
 	_, lb, okB := w.lineOf(b.Start)
 	if okA && okB {
@@ -84,6 +87,9 @@ func (w *worker) sameLine(a, b message.Span) bool {
 // the block it stands in, else the first that uses its table, else the one
 // before it.
 func (w *worker) whereRead(d message.Diagnostic) (block int, line string) {
+	if c, ok := w.typed[d.Span.File]; ok {
+		return 0, c.Text
+	}
 	if i, l, ok := w.lineOf(d.Span.Start); ok {
 		return i, strings.TrimSpace(l.Text)
 	}

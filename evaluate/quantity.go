@@ -88,7 +88,7 @@ func (w *worker) fill(q *Quantity, t check.Type, value any, unit units.Unit) boo
 	}
 	q.Value, q.Shown = value, shown
 	if kind, isNumber := t.(check.Quantity); isNumber {
-		q.SIUnit = kind.Dim.SIUnit()
+		q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
 	}
 	return true
 }

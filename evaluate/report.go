@@ -38,6 +38,7 @@ type Quantity struct {
 	Waits    string // the name that it waits for
 	Value    any    // float64 in coherent SI, bool or string; nil if not worked or not one of these
 	SIUnit   string // "V", "m/s"; empty for truths and texts
+	Point    bool   // on a temperature scale, where a share means nothing
 	Shown    string // "12.5 F", "yes"; "—" if not worked
 	Given    bool   // a plain value
 	Note     string

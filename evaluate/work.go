@@ -16,8 +16,16 @@ import (
 // Work works a sheet: parses it and what it uses, checks all, runs what can be
 // run, and reports. It never fails: what is wrong stands in the report.
 func Work(ctx context.Context, sheet *Sheet, load Loader) *Report {
-	w := &worker{sheet: sheet, load: load, loaded: map[string]*check.Input{}}
-	w.program = check.Check(w.input(sheet), w.use)
+	w := newWorker(sheet, load)
+	w.check()
+	return w.work(ctx)
+}
+
+// check reads the sheet and what it uses, and finds out what they mean.
+func (w *worker) check() { w.program = check.Check(w.input(w.sheet), w.use) }
+
+// work runs what can be run, and reports.
+func (w *worker) work(ctx context.Context) *Report {
 	w.machine = run.New(ctx, w.program, study.Work)
 	w.machine.Run()
 	return w.report()
@@ -31,12 +39,25 @@ type worker struct {
 	program *check.Program
 	machine *run.Machine
 	out     *Report
+	// swap puts other statements or tables in place of some of a sheet's, before
+	// it is checked; nil for a sheet as it stands.
+	swap func(*check.Input)
+	// typed are changes by the name that messages give them: what a builder
+	// typed, which stands in no file.
+	typed map[string]Change
+}
+
+func newWorker(sheet *Sheet, load Loader) *worker {
+	return &worker{sheet: sheet, load: load, loaded: map[string]*check.Input{}}
 }
 
 func (w *worker) input(s *Sheet) check.Input {
 	in := check.Input{Name: s.Name, Tables: s.Tables}
 	in.Tree, in.Problems = syntax.Parse(s.Name, s.Blocks)
 	in.Unread = unread(s, in.Problems)
+	if w.swap != nil {
+		w.swap(&in)
+	}
 	return in
 }
 
@@ -80,6 +101,8 @@ func (w *worker) use(from, path string) (*check.Input, error) {
 	in := &check.Input{Name: s.Name, Tables: s.Tables}
 	if !s.Data {
 		*in = w.input(s)
+	} else if w.swap != nil {
+		w.swap(in)
 	}
 	w.loaded[s.Name] = in
 	return in, nil

@@ -102,3 +102,17 @@ func Strip(path string, text []byte) (out []byte, refused []message.Diagnostic) 
 	}
 	return splice(text, edits), nil
 }
+
+// Sheet reads a text as a sheet, and gives the loader by which what it uses is
+// reached, for those who ask more of it than a report. The sheet is nil where
+// the text is refused, with the reasons.
+func Sheet(files Files, path string, text []byte) (*evaluate.Sheet, evaluate.Loader, []message.Diagnostic) {
+	if len(text) > MaxFile {
+		return nil, nil, []message.Diagnostic{tooLarge(path)}
+	}
+	doc := markdown.Parse(path, text)
+	if len(doc.Refused) > 0 {
+		return nil, nil, doc.Refused
+	}
+	return doc.Sheet(), &loader{files}, nil
+}

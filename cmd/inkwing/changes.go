@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"inkwing/evaluate"
 	"inkwing/units"
 	"inkwing/worksheet"
 )
@@ -71,17 +72,18 @@ func plain(cell string) string {
 // showChanges prints a line for each change: name  old → new  (+17 %).
 func (t *tool) showChanges(s *stream, r *worksheet.Result) {
 	for _, c := range changes(r) {
-		line := "  " + visible(c.name) + "  " + visible(c.from) + " → " + visible(c.to)
-		if p := percent(c.from, c.to); p != "" {
-			line += "  " + s.dim("("+p+")")
-		}
-		s.printf("%s\n", line)
+		s.printf("  %s\n", s.change(c, percent(c.from, c.to)))
 	}
 }
 
-// sameShown is a change in per cent that no shown digit carries: the value is
-// the same, in another unit.
-const sameShown = 1e-9
+// change writes name  old → new  (+17 %).
+func (s *stream) change(c change, percent string) string {
+	line := visible(c.name) + "  " + visible(c.from) + " → " + visible(c.to)
+	if percent != "" {
+		line += "  " + s.dim("("+percent+")")
+	}
+	return line
+}
 
 // percent is by how much a value grew, when both have one dimension; empty
 // where that means nothing: from zero, or on a temperature scale.
@@ -91,16 +93,7 @@ func percent(from, to string) string {
 	if !ok || !ok2 || kind.Dim != other.Dim || kind.Point || other.Point || a == 0 {
 		return ""
 	}
-	part := 100 * (b - a) / math.Abs(a)
-	if math.IsInf(part, 0) || math.IsNaN(part) || math.Abs(part) < sameShown {
-		return ""
-	}
-	digits := max(2, len(strconv.Itoa(int(min(math.Abs(part), 1e9)))))
-	text := units.Number(part, digits)
-	if part > 0 {
-		text = "+" + text
-	}
-	return text + " %"
+	return evaluate.Percent((b - a) / math.Abs(a))
 }
 
 // shownNumber is a number, perhaps with its uncertainty, and then a unit.

@@ -26,7 +26,7 @@ func (t *tool) command() *cobra.Command {
 	root.SetOut(t.out)
 	root.SetErr(t.err)
 	root.SetFlagErrorFunc(usage)
-	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.explainCommand())
+	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand())
 	return root
 }
 

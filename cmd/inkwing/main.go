@@ -3,6 +3,7 @@
 //
 //	inkwing run [path…]      work worksheets and write their results
 //	inkwing check [path…]    say what is stale, broken or in error; write nothing
+//	inkwing try file a=1 …   say what other inputs change; write nothing
 //	inkwing strip [path…]    take the results out
 //	inkwing explain [name]   describe a function or a unit
 //

@@ -69,8 +69,10 @@ func bare(e syntax.Expr) bool {
 
 func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
 
-// plain says whether an expression is a plain value: one that a builder would
+// Plain says whether an expression is a plain value: one that a builder would
 // change, not one that is worked.
+func Plain(e syntax.Expr) bool { return plain(e) }
+
 func plain(e syntax.Expr) bool {
 	switch x := e.(type) {
 	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:

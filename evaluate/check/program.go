@@ -167,3 +167,6 @@ func (r *Record) Index(name string) int { return find(r.Fields, name) }
 
 // UnitSays is a units error in two sentences: what is wrong, what mends it.
 func UnitSays(err error) (summary, hint string) { return unitSays(err) }
+
+// Problems are what is wrong in the sheet, unsorted.
+func (s *Sheet) Problems() []message.Diagnostic { return s.problems }

@@ -71,3 +71,19 @@ func onlyNumber(x Expr) error {
 	}
 	return fail(x.Place(), "a number is wanted in this cell", "work the value in a block; a cell holds one number with its unit")
 }
+
+// ParsePlain reads the right side of a definition by itself, as somebody types
+// it for a trial. Byte k of text stands at offset+k in the file.
+func ParsePlain(file, text string, offset int) (Expr, *message.Diagnostic) {
+	const lead = "x="
+	tree, problems := Parse(file, []Block{{Lines: []Line{{Text: lead + text, Offset: offset - len(lead)}}}})
+	if len(problems) > 0 {
+		return nil, &problems[0]
+	}
+	x := tree.Statements[0].(*Definition)
+	if x.Note != "" {
+		d := diagnose(x.Span, "a note has no place here", "leave # and what follows out")
+		return nil, &d
+	}
+	return x.Value, nil
+}

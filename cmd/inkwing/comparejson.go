@@ -1,0 +1,142 @@
+package main
+
+import "inkwing/evaluate"
+
+type jsonTrial struct {
+	Schema int         `json:"schema"`
+	Path   string      `json:"path"`
+	Tried  []jsonTried `json:"tried"`
+	jsonComparison
+}
+
+type jsonTried struct {
+	Name string `json:"name"`
+	Text string `json:"text"` // as typed
+}
+
+type jsonComparison struct {
+	Broken  []jsonFlip   `json:"limits_broken"`
+	Mended  []jsonFlip   `json:"limits_mended"`
+	Failing []jsonPoint  `json:"errors_new"`
+	Working []jsonPoint  `json:"errors_gone"`
+	Changed []jsonChange `json:"changed"`
+	Added   []jsonValue  `json:"added"`
+	Gone    []jsonValue  `json:"gone"`
+}
+
+type jsonFlip struct {
+	Text     string `json:"text"`
+	Worked   string `json:"worked"`
+	Allowed  string `json:"allowed"`
+	Headroom string `json:"headroom"`
+}
+
+type jsonPoint struct {
+	Line    string `json:"line"` // the line's own text
+	Summary string `json:"summary"`
+	Hint    string `json:"hint"`
+}
+
+type jsonChange struct {
+	Name    string      `json:"name"`
+	Old     jsonValue   `json:"old"`
+	New     jsonValue   `json:"new"`
+	Percent string      `json:"percent"` // empty where a share means nothing
+	Shares  []jsonShare `json:"shares,omitempty"`
+}
+
+type jsonShare struct {
+	Input string  `json:"input"`
+	Share float64 `json:"share"` // of the change, 1 for all of it
+}
+
+type jsonValue struct {
+	Name   string   `json:"name,omitempty"`
+	SI     *float64 `json:"si"` // null for a truth, a text, and what is not worked
+	SIUnit string   `json:"si_unit"`
+	Value  any      `json:"value,omitempty"` // of a truth or text
+	Shown  string   `json:"shown"`
+	Waits  string   `json:"waits,omitempty"`
+}
+
+func (x *trial) report(o *opened, c *evaluate.Comparison, now *evaluate.Report) jsonTrial {
+	out := jsonTrial{Schema: schema, Path: o.shown, Tried: []jsonTried{}, jsonComparison: comparisonJSON(c)}
+	for _, change := range x.changes {
+		out.Tried = append(out.Tried, jsonTried{change.Name(), change.Text})
+	}
+	if len(x.show) > 0 {
+		out.Changed = x.chosen(c, now)
+	}
+	return out
+}
+
+// chosen are the quantities behind --show, those that did not change too.
+func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChange {
+	out := []jsonChange{}
+	for _, name := range x.show {
+		changed := map[string]bool{}
+		for _, d := range c.Changed {
+			if isOf(d.New.Name, name) {
+				changed[d.New.Name] = true
+				out = append(out, changeJSON(d))
+			}
+		}
+		for _, q := range named(now, name) {
+			if !changed[q.Name] {
+				out = append(out, changeJSON(evaluate.Difference{Old: q, New: q}))
+			}
+		}
+	}
+	return out
+}
+
+// comparisonJSON has every list, if empty.
+func comparisonJSON(c *evaluate.Comparison) jsonComparison {
+	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}}
+	for _, l := range c.Broken {
+		out.Broken = append(out.Broken, flipJSON(l))
+	}
+	for _, l := range c.Mended {
+		out.Mended = append(out.Mended, flipJSON(l))
+	}
+	for _, p := range c.Failing {
+		out.Failing = append(out.Failing, jsonPoint{p.Line, p.Diagnostic.Summary, p.Diagnostic.Hint})
+	}
+	for _, p := range c.Working {
+		out.Working = append(out.Working, jsonPoint{p.Line, p.Diagnostic.Summary, p.Diagnostic.Hint})
+	}
+	for _, d := range c.Changed {
+		out.Changed = append(out.Changed, changeJSON(d))
+	}
+	for _, q := range c.Added {
+		out.Added = append(out.Added, valueJSON(q, q.Name))
+	}
+	for _, q := range c.Gone {
+		out.Gone = append(out.Gone, valueJSON(q, q.Name))
+	}
+	return out
+}
+
+// flipJSON is a limit as it stands now, or stood, if it is gone.
+func flipJSON(x evaluate.LimitChange) jsonFlip {
+	l := x.New
+	if l == nil {
+		l = x.Old
+	}
+	return jsonFlip{l.Text, l.Worked, l.Allowed, l.Headroom}
+}
+
+func changeJSON(d evaluate.Difference) jsonChange {
+	return jsonChange{Name: d.New.Name, Old: valueJSON(d.Old, ""), New: valueJSON(d.New, ""), Percent: d.Percent}
+}
+
+func valueJSON(q evaluate.Quantity, name string) jsonValue {
+	x := jsonValue{Name: name, SIUnit: q.SIUnit, Shown: q.Shown, Waits: q.Waits}
+	switch v := q.Value.(type) {
+	case float64:
+		x.SI = &v
+	case bool, string:
+		x.Value = v
+	}
+	return x
+}

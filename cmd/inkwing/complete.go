@@ -1,0 +1,55 @@
+package main
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"inkwing/evaluate"
+)
+
+// completeTime bounds the work for one press of a key.
+const completeTime = time.Second
+
+// worksheets completes the names of Markdown files.
+func worksheets() ([]string, cobra.ShellCompDirective) {
+	return []string{"md"}, cobra.ShellCompDirectiveFilterFileExt
+}
+
+// completeTry offers a file, then its plain values.
+func (t *tool) completeTry(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		return worksheets()
+	}
+	var out []string
+	for _, q := range t.quantitiesOf(c.Context(), args[0]) {
+		name, _, field := strings.Cut(q.Name, ".")
+		if q.Given && (!field || len(out) == 0 || out[len(out)-1] != name+"=") {
+			out = append(out, name+"=")
+		}
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// quantitiesOf works a file for the names in it; none where it cannot be worked.
+func (t *tool) quantitiesOf(ctx context.Context, path string) []evaluate.Quantity {
+	f, err := newFinder("")
+	if err != nil {
+		return nil
+	}
+	defer f.close()
+	f.add(path)
+	g, err := f.only(path)
+	if err != nil {
+		return nil
+	}
+	ctx, cancel := context.WithTimeout(ctx, completeTime)
+	defer cancel()
+	r, err := g.work(ctx)
+	if err != nil || r == nil || r.Report == nil {
+		return nil
+	}
+	return r.Report.Quantities
+}

@@ -1,0 +1,301 @@
+package evaluate
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// A Change is a plain value to be replaced, as a builder types it: "n_series=5",
+// "parts.mass = 12 g ± 1 g". A bare number is in the unit of the definition's
+// bracket; for a row that a definition picks by its key, the key is enough, with
+// or without quotes.
+type Change struct{ Text string }
+
+// Name is the quantity's name, or all of the text where no = stands in it.
+func (c Change) Name() string {
+	name, _, _ := strings.Cut(c.Text, "=")
+	return strings.TrimSpace(name)
+}
+
+// File is the name under which a message points into the change's text.
+func (c Change) File() string { return "try: " + c.Text }
+
+// WorkWith works a sheet with some plain values replaced, in it or in a sheet
+// that it uses. Where a replacement cannot stand there is no report, and the
+// diagnostics say why, all of them at once; their places are in the changes, by
+// [Change.File].
+func WorkWith(ctx context.Context, sheet *Sheet, load Loader, changes []Change) (*Report, []message.Diagnostic) {
+	before := newWorker(sheet, load)
+	before.check()
+	t := trial{worker: before, values: map[syntax.Statement]syntax.Expr{}}
+	for _, c := range changes {
+		t.add(c)
+	}
+	after := newWorker(sheet, load)
+	after.swap, after.typed = t.swap, map[string]Change{}
+	for _, c := range changes {
+		after.typed[c.File()] = c
+	}
+	after.check()
+	if t.fit(after.program); len(t.problems) > 0 {
+		return nil, t.problems
+	}
+	return after.work(ctx), nil
+}
+
+// A trial gathers what changes put in the place of which definitions.
+type trial struct {
+	*worker
+	problems []message.Diagnostic
+	defs     []*check.Def
+	at       []message.Span // of each replacing value
+	values   map[syntax.Statement]syntax.Expr
+}
+
+func (t *trial) fail(at message.Span, summary, hint string) {
+	t.problems = append(t.problems, message.Diagnostic{Span: at, Summary: summary, Hint: hint})
+}
+
+// add reads a change and finds its definition.
+func (t *trial) add(c Change) {
+	all := message.Span{File: c.File(), End: len(c.Text)}
+	name, value, ok := strings.Cut(c.Text, "=")
+	if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(value) == "" {
+		t.fail(all, "a change is written name=value", "for example: n_series=5, or \"V_full=10.5 V\" in quotes where a blank stands")
+		return
+	}
+	at := message.Span{File: c.File(), Start: strings.Index(c.Text, strings.TrimSpace(name))}
+	at.End = at.Start + len(strings.TrimSpace(name))
+	d := t.find(strings.TrimSpace(name), at)
+	if d == nil {
+		return
+	}
+	if slices.Contains(t.defs, d) {
+		t.fail(at, "`"+strings.TrimSpace(name)+"` is given twice", "give it one value")
+		return
+	}
+	t.put(d, c, value)
+}
+
+// put reads the value and keeps it for its definition.
+func (t *trial) put(d *check.Def, c Change, value string) {
+	old := d.Stmt.(*syntax.Definition).Value
+	start := len(c.Text) - len(value)
+	x, problem := t.value(old, c, value, start)
+	if problem != nil {
+		t.problems = append(t.problems, *problem)
+		return
+	}
+	t.defs, t.at = append(t.defs, d), append(t.at, x.Place())
+	t.values[d.Stmt] = x
+}
+
+// value reads a typed value. Where a text stands, or the key of a row, a text is
+// meant: a shell takes the quotes away.
+func (t *trial) value(old syntax.Expr, c Change, text string, start int) (syntax.Expr, *message.Diagnostic) {
+	trimmed := strings.TrimSpace(text)
+	from := start + strings.Index(text, trimmed)
+	span := message.Span{File: c.File(), Start: from, End: from + len(trimmed)}
+	index, isRow := old.(*syntax.Index)
+	textual := isText(old) || isRow && isText(index.Key)
+	var x syntax.Expr
+	if textual && !strings.ContainsAny(trimmed, `"[`) {
+		x = &syntax.Text{At: syntax.At{Span: span}, Value: trimmed}
+	} else {
+		var problem *message.Diagnostic
+		if x, problem = syntax.ParsePlain(c.File(), text, start); problem != nil {
+			return nil, problem
+		}
+	}
+	if isRow && isKey(x) {
+		x = &syntax.Index{At: syntax.At{Span: span}, X: index.X, Key: x}
+	}
+	if !check.Plain(x) {
+		return nil, &message.Diagnostic{Span: span, Summary: "a plain value is wanted, this is worked from others",
+			Hint: "give a number with its unit, a text, or true or false"}
+	}
+	return x, nil
+}
+
+func isText(e syntax.Expr) bool {
+	_, ok := e.(*syntax.Text)
+	return ok
+}
+
+// isKey says whether a value can stand for a row's key or number.
+func isKey(e syntax.Expr) bool {
+	n, number := e.(*syntax.Number)
+	return isText(e) || number && n.Unit == nil
+}
+
+// swap puts the new values into a sheet's tree; the tree that was parsed stays
+// as it is.
+func (t *trial) swap(in *check.Input) {
+	if in.Tree == nil {
+		return
+	}
+	for i, stmt := range in.Tree.Statements {
+		d, ok := stmt.(*syntax.Definition)
+		if !ok {
+			continue
+		}
+		for _, changed := range t.defs {
+			if changed.Sheet.Name == in.Name && changed.Place == d.Name.Span {
+				replaced := *d
+				replaced.Value = t.values[changed.Stmt]
+				in.Tree.Statements[i] = &replaced
+			}
+		}
+	}
+}
+
+// fit refuses what cannot stand in a definition's place: what the checking finds
+// wrong in it, and a value of another kind.
+func (t *trial) fit(after *check.Program) {
+	for i, d := range t.defs {
+		now := sameIn(after, d)
+		if p := problemIn(now.Sheet, t.at[i].File); p != nil {
+			t.problems = append(t.problems, *p)
+			continue
+		}
+		if d.Type != nil && now.Type != nil && !check.Same(d.Type, now.Type) {
+			t.fail(t.at[i], now.Type.String()+" in place of "+d.Type.String(), kindHint(d, now))
+		}
+	}
+}
+
+// sameIn is a definition of one program in another one of the same sheets.
+func sameIn(p *check.Program, d *check.Def) *check.Def {
+	i := slices.IndexFunc(p.Defs, func(x *check.Def) bool {
+		return x.Role == d.Role && x.Sheet.Name == d.Sheet.Name && x.Place == d.Place
+	})
+	return p.Defs[i]
+}
+
+// kindHint says in which unit a value is wanted.
+func kindHint(d, now *check.Def) string {
+	was, isNumber := d.Type.(check.Quantity)
+	if !isNumber {
+		return "give `" + d.Name + "` a value of its own kind"
+	}
+	if q, ok := now.Type.(check.Quantity); ok && q.Dim.IsNumber() {
+		return "`" + d.Name + "` has no bracket, so its value needs a unit, such as " + was.Dim.SIUnit()
+	}
+	return "give `" + d.Name + "` a value of its own kind"
+}
+
+// problemIn is the first problem of a sheet at a place of that file.
+func problemIn(s *check.Sheet, file string) *message.Diagnostic {
+	for _, p := range s.Problems() {
+		if p.Span.File == file {
+			return &p
+		}
+	}
+	return nil
+}
+
+// find is the definition of a plain value by its name, nil where there is none.
+func (t *trial) find(name string, at message.Span) *check.Def {
+	d, sheet := t.named(name)
+	switch {
+	case d == nil:
+		t.unknown(name, at, sheet)
+		return nil
+	case d.Role == check.Data:
+		t.fail(at, "`"+name+"` is a table", "replace the plain values that pick from it, or edit the table")
+		return nil
+	case !isGiven(d):
+		t.fail(at, "`"+name+"` is worked from others; only plain values may be replaced", t.inputsOf(d))
+		return nil
+	}
+	return d
+}
+
+// named is a definition by its name, and the sheet where it was looked for.
+func (t *trial) named(name string) (*check.Def, *check.Sheet) {
+	main := t.program.Main
+	if d := main.Names[name]; d != nil {
+		return d, main
+	}
+	if prefix, rest, ok := strings.Cut(name, "."); ok && main.Uses[prefix] != nil {
+		return main.Uses[prefix].Names[rest], main.Uses[prefix]
+	}
+	return nil, main
+}
+
+// isGiven says whether a definition is a plain value, be it right or in error.
+func isGiven(d *check.Def) bool {
+	x, ok := d.Stmt.(*syntax.Definition)
+	return ok && d.Role == check.Value && (d.Given || d.Type == nil && check.Plain(x.Value))
+}
+
+func (t *trial) unknown(name string, at message.Span, in *check.Sheet) {
+	if first, _, dotted := strings.Cut(name, "."); dotted && t.program.Main.Names[first] != nil {
+		t.fail(at, "`"+name+"` is a field: fields are worked with their record", "replace a plain value that `"+first+"` is made from")
+		return
+	}
+	if t.program.Main.Functions[name] != nil {
+		t.fail(at, "`"+name+"` is a function", "only plain values may be replaced")
+		return
+	}
+	hint := "its plain values are " + nameList(t.givens())
+	if len(t.givens()) == 0 {
+		hint = "it has no plain values to replace"
+	}
+	if near := message.Nearest(name, t.givens()); near != "" {
+		hint = "did you mean `" + near + "`?"
+	}
+	t.fail(at, "no quantity `"+name+"` in "+in.Name, hint)
+}
+
+// givens are the names of all plain values, those of used sheets too.
+func (t *trial) givens() []string {
+	var names []string
+	for _, d := range t.program.Defs {
+		direct := d.Sheet == t.program.Main || d.Shown(t.program.Main) != d.Name
+		if direct && isGiven(d) {
+			names = append(names, d.Shown(t.program.Main))
+		}
+	}
+	return names
+}
+
+// inputsOf names the plain values that a definition is worked from.
+func (t *trial) inputsOf(d *check.Def) string {
+	var names []string
+	seen := map[int]bool{}
+	var walk func(*check.Def)
+	walk = func(d *check.Def) {
+		for _, id := range d.Needs() {
+			need := t.program.Defs[id]
+			if seen[id] {
+				continue
+			}
+			seen[id] = true
+			if isGiven(need) {
+				names = append(names, need.Shown(t.program.Main))
+			}
+			walk(need)
+		}
+	}
+	walk(d)
+	if len(names) == 0 {
+		return "replace one of those that it is worked from"
+	}
+	return "replace one of those that it is worked from: " + nameList(names)
+}
+
+// listed bounds how many names a hint lists.
+const listed = 8
+
+func nameList(names []string) string {
+	if len(names) > listed {
+		names = append(slices.Clone(names[:listed]), "…")
+	}
+	return strings.Join(names, ", ")
+}

@@ -1,0 +1,211 @@
+package evaluate
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"inkwing/units"
+)
+
+// A Comparison is what is otherwise in one report than in another.
+type Comparison struct {
+	Broken, Mended []LimitChange // limits that hold no longer, or hold again
+	Failing        []Point       // lines that could be worked, or were not there
+	Working        []Point       // lines whose error is gone
+	Changed        []Difference  // by size, those without a share last
+	Added, Gone    []Quantity
+}
+
+// A LimitChange is a limit before and after; Old is nil for a new limit, New
+// for one that is gone.
+type LimitChange struct{ Old, New *Limit }
+
+// A Difference is a quantity that came to something else.
+type Difference struct {
+	Old, New Quantity
+	Percent  string  // "+17 %"; empty where a share means nothing
+	share    float64 // of the old value; NaN where that means nothing
+}
+
+// noise is the part of a value that rounding may change while it is worked in
+// another order: far above a float64's last digit, far below what is shown.
+const noise = 1e-9
+
+// Compare says what changed from one report of a sheet to another: by value and
+// not by text, so that another unit is no change.
+func Compare(old, new *Report) *Comparison {
+	c := &Comparison{}
+	c.quantities(old, new)
+	c.limits(old, new)
+	c.Failing, c.Working = without(points(new), points(old)), without(points(old), points(new))
+	return c
+}
+
+// Empty says whether nothing changed.
+func (c *Comparison) Empty() bool {
+	return len(c.Broken)+len(c.Mended)+len(c.Failing)+len(c.Working)+len(c.Changed)+len(c.Added)+len(c.Gone) == 0
+}
+
+func (c *Comparison) quantities(old, new *Report) {
+	before, now := byName(old), byName(new)
+	for _, q := range new.Quantities {
+		was, ok := before.find(q)
+		switch {
+		case !ok:
+			c.Added = append(c.Added, q)
+		case !sameQuantity(was, q):
+			c.Changed = append(c.Changed, difference(was, q))
+		}
+	}
+	for _, q := range old.Quantities {
+		if _, ok := now.find(q); !ok {
+			c.Gone = append(c.Gone, q)
+		}
+	}
+	slices.SortStableFunc(c.Changed, func(a, b Difference) int { return cmp.Compare(a.size(), b.size()) })
+}
+
+// names finds a report's quantities.
+type names struct {
+	all     map[string]Quantity
+	records map[string]bool
+}
+
+func byName(r *Report) names {
+	n := names{map[string]Quantity{}, map[string]bool{}}
+	for _, q := range r.Quantities {
+		n.all[q.Name] = q
+		if record, _, ok := strings.Cut(q.Name, "."); ok {
+			n.records[record] = true
+		}
+	}
+	return n
+}
+
+// find is what stands under a quantity's name. A record has its fields only
+// where it is worked, else it stands there itself.
+func (n names) find(q Quantity) (Quantity, bool) {
+	if same, ok := n.all[q.Name]; ok {
+		return same, true
+	}
+	if record, _, ok := strings.Cut(q.Name, "."); ok {
+		whole, ok := n.all[record]
+		return whole, ok && whole.State != Worked
+	}
+	if q.State != Worked && n.records[q.Name] {
+		return Quantity{Name: q.Name, Shown: "worked"}, true
+	}
+	return Quantity{}, false
+}
+
+// size orders differences: the largest share first, what has none last.
+func (d Difference) size() float64 {
+	if math.IsNaN(d.share) {
+		return 0
+	}
+	return -math.Round(math.Abs(d.share) / noise)
+}
+
+func difference(old, new Quantity) Difference {
+	d := Difference{Old: old, New: new, share: math.NaN()}
+	a, okA := old.Value.(float64)
+	b, okB := new.Value.(float64)
+	if okA && okB && old.SIUnit == new.SIUnit && !old.Point && !new.Point && a != 0 {
+		d.share = (b - a) / math.Abs(a)
+		d.Percent = Percent(d.share)
+	}
+	return d
+}
+
+// Percent writes a share as a change: "+17 %"; empty for none.
+func Percent(share float64) string {
+	part := 100 * share
+	if math.IsInf(part, 0) || math.IsNaN(part) || math.Abs(share) <= noise {
+		return ""
+	}
+	digits := max(2, len(strconv.Itoa(int(min(math.Abs(part), 1e9)))))
+	text := units.Number(part, digits)
+	if part > 0 {
+		text = "+" + text
+	}
+	return text + " %"
+}
+
+func sameQuantity(a, b Quantity) bool {
+	return a.State == b.State && a.SIUnit == b.SIUnit && sameValue(a.Value, b.Value)
+}
+
+// sameValue says whether two values are one but for noise.
+func sameValue(a, b any) bool {
+	x, okA := a.(float64)
+	y, okB := b.(float64)
+	if !okA || !okB {
+		return a == b
+	}
+	return x == y || math.Abs(x-y) <= noise*max(math.Abs(x), math.Abs(y))
+}
+
+// limits compares them by their text, one written twice in its order.
+func (c *Comparison) limits(old, new *Report) {
+	before := map[string][]*Limit{}
+	for i := range old.Limits {
+		l := &old.Limits[i]
+		before[l.Text] = append(before[l.Text], l)
+	}
+	for i := range new.Limits {
+		x := LimitChange{New: &new.Limits[i]}
+		if same := before[x.New.Text]; len(same) > 0 {
+			x.Old, before[x.New.Text] = same[0], same[1:]
+		}
+		c.limit(x)
+	}
+	for i := range old.Limits {
+		l := &old.Limits[i]
+		if slices.Contains(before[l.Text], l) {
+			c.limit(LimitChange{Old: l})
+		}
+	}
+}
+
+func (c *Comparison) limit(x LimitChange) {
+	was, is := isBroken(x.Old), isBroken(x.New)
+	switch {
+	case is && !was:
+		c.Broken = append(c.Broken, x)
+	case was && !is && (x.New == nil || x.New.State == Worked):
+		c.Mended = append(c.Mended, x)
+	}
+}
+
+func isBroken(l *Limit) bool { return l != nil && l.State == Worked && !l.Holds }
+
+func points(r *Report) []Point {
+	var all []Point
+	for _, b := range r.Blocks {
+		all = append(all, b.Errors...)
+	}
+	return all
+}
+
+// without is the points of a list that another one does not hold. Places do not
+// count: a line may have moved.
+func without(list, other []Point) []Point {
+	type says struct{ line, summary string }
+	left := map[says]int{}
+	for _, p := range other {
+		left[says{p.Line, p.Diagnostic.Summary}]++
+	}
+	var out []Point
+	for _, p := range list {
+		key := says{p.Line, p.Diagnostic.Summary}
+		if left[key] > 0 {
+			left[key]--
+			continue
+		}
+		out = append(out, p)
+	}
+	return out
+}
