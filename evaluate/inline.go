@@ -25,7 +25,11 @@ func (w *worker) inline() {
 }
 
 func (w *worker) inlineValue(in Inline) (string, *message.Diagnostic) {
-	t, value, ok := w.lookup(in.Name)
+	d, path, ok := w.named(in.Name)
+	if !ok {
+		return "?", w.unknownInline(in)
+	}
+	t, value, places, ok := w.lookup(d, path)
 	if !ok {
 		return "?", w.unknownInline(in)
 	}
@@ -36,10 +40,10 @@ func (w *worker) inlineValue(in Inline) (string, *message.Diagnostic) {
 	if problem != nil {
 		return "?", problem
 	}
-	if value == nil {
+	if value == nil || w.fault(d) != nil {
 		return "?", nil
 	}
-	shown, ok := w.show(t, value, unit, w.digits(in.Name))
+	shown, ok := w.showSpread(t, value, w.spread(d, places), unit, w.digits(in.Name))
 	if !ok {
 		return "?", &message.Diagnostic{Span: in.At, Summary: "`" + in.Name + "` is " + t.String() + ": one value is wanted here", Hint: "name one of its fields"}
 	}
@@ -79,32 +83,35 @@ func inlineUnit(in Inline, t check.Type) (units.Unit, *message.Diagnostic) {
 	return u, nil
 }
 
-// lookup finds a quantity or field by its name with dots. The type is nil where
-// it could not be checked, the value nil where it could not be worked.
-func (w *worker) lookup(name string) (check.Type, any, bool) {
+// named finds the definition that a name with dots begins with, and the fields
+// behind it.
+func (w *worker) named(name string) (d *check.Def, fields []string, ok bool) {
 	parts := strings.Split(name, ".")
-	d := w.program.Main.Names[parts[0]]
-	rest := parts[1:]
-	if used := w.program.Main.Uses[parts[0]]; d == nil && used != nil && len(rest) > 0 {
-		d, rest = used.Names[rest[0]], rest[1:]
+	d, fields = w.program.Main.Names[parts[0]], parts[1:]
+	if used := w.program.Main.Uses[parts[0]]; d == nil && used != nil && len(fields) > 0 {
+		d, fields = used.Names[fields[0]], fields[1:]
 	}
-	if d == nil {
-		return nil, nil, false
-	}
-	t, value := d.Type, w.machine.Value(d)
-	for _, field := range rest {
+	return d, fields, d != nil
+}
+
+// lookup follows fields into what a definition came to. The type is nil where
+// it could not be checked, the value nil where it could not be worked; path is
+// the places of the fields.
+func (w *worker) lookup(d *check.Def, fields []string) (t check.Type, value any, path []int, ok bool) {
+	t, value = d.Type, w.machine.Value(d)
+	for _, field := range fields {
 		if t == nil {
-			return nil, nil, true
+			return nil, nil, nil, true
 		}
 		record, ok := t.(*check.Record)
 		if !ok {
-			return nil, nil, false
+			return nil, nil, nil, false
 		}
 		i := record.Index(field)
 		if i < 0 {
-			return nil, nil, false
+			return nil, nil, nil, false
 		}
-		t = record.Fields[i].Type
+		t, path = record.Fields[i].Type, append(path, i)
 		if value != nil {
 			value = value.(library.Record)[i]
 		}
@@ -112,5 +119,5 @@ func (w *worker) lookup(name string) (check.Type, any, bool) {
 	if _, unknown := value.(check.Unknown); unknown {
 		value = nil
 	}
-	return t, value, true
+	return t, value, path, true
 }

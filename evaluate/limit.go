@@ -37,6 +37,7 @@ type side struct {
 	worked, allowed any
 	kind            check.Type
 	op              string // from worked to allowed
+	of, to          int    // places of worked and allowed among the operands
 }
 
 // turned is each comparison read from the other side.
@@ -47,18 +48,19 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 	values := w.machine.Value(d).(library.List)
 	t := d.Bound[0].Type()
 	if len(d.Ops) == 2 {
-		low := side{values[1], values[0], t, turned[d.Ops[0]]}
-		high := side{values[1], values[2], t, d.Ops[1]}
+		low := side{values[1], values[0], t, turned[d.Ops[0]], 1, 0}
+		high := side{values[1], values[2], t, d.Ops[1], 1, 2}
 		l.Holds = low.holds() && high.holds()
 		w.judgeBetween(l, d, low, high)
 		return
 	}
-	s := side{values[0], values[1], t, d.Ops[0]}
+	s := side{values[0], values[1], t, d.Ops[0], 0, 1}
 	if literal(d.Bound[0]) && !literal(d.Bound[1]) {
-		s = side{values[1], values[0], t, turned[d.Ops[0]]}
+		s = side{values[1], values[0], t, turned[d.Ops[0]], 1, 0}
 	}
 	l.Holds = s.holds()
-	l.Worked, l.Allowed = w.sides(l.Holds, t, s.worked, s.allowed, writtenUnit(d.Bound))
+	w.straddle(l, d, s)
+	l.Worked, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
 	l.Headroom = w.headroom(s)
 }
 
@@ -66,22 +68,36 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 func (w *worker) judgeBetween(l *Limit, d *check.Def, low, high side) {
 	near := narrower(low, high)
 	u := writtenUnit(d.Bound)
-	l.Worked, _ = w.sides(l.Holds, low.kind, near.worked, near.allowed, u)
+	w.straddle(l, d, low)
+	w.straddle(l, d, high)
+	l.Worked, _ = w.sides(l.Holds, d, near, u)
 	if low.op == "<" || low.op == "<=" {
 		low, high = high, low
 	}
-	_, from := w.sides(l.Holds, low.kind, low.worked, low.allowed, u)
-	_, to := w.sides(l.Holds, high.kind, high.worked, high.allowed, u)
+	_, from := w.sides(l.Holds, d, low, u)
+	_, to := w.sides(l.Holds, d, high, u)
 	l.Allowed, l.Headroom = from+" to "+to, w.headroom(near)
+}
+
+// straddle says whether a bound lies within the interval of what is tested: of
+// allowed − worked as one quantity, so that what bears on both counts once.
+func (w *worker) straddle(l *Limit, d *check.Def, s side) {
+	spread := w.difference(d, s.of, s.to)
+	room := math.Abs(s.room())
+	if spread.Drawn {
+		l.Straddle = l.Straddle || spread.Low < 0 && spread.High > 0
+		return
+	}
+	l.Straddle = l.Straddle || spread.Expanded > 0 && room < spread.Expanded
 }
 
 // sides shows both sides of a comparison, with as many digits as it takes to
 // see why it does not hold.
-func (w *worker) sides(holds bool, t check.Type, worked, allowed any, unit units.Unit) (string, string) {
+func (w *worker) sides(holds bool, d *check.Def, s side, unit units.Unit) (string, string) {
 	a, b := "", ""
 	for digits := w.digits(""); digits <= 15; digits++ {
-		a, _ = w.show(t, worked, unit, digits)
-		b, _ = w.show(t, allowed, unit, digits)
+		a, _ = w.showSpread(s.kind, s.worked, w.spread(d, []int{s.of}), unit, digits)
+		b, _ = w.showSpread(s.kind, s.allowed, w.spread(d, []int{s.to}), unit, digits)
 		if holds || a != b {
 			break
 		}
@@ -91,7 +107,7 @@ func (w *worker) sides(holds bool, t check.Type, worked, allowed any, unit units
 
 // literal says whether an operand is written out: then it is the bound.
 func literal(n check.Node) bool {
-	_, ok := n.(*check.Const)
+	_, ok := check.Middle(n).(*check.Const)
 	return ok
 }
 
@@ -99,7 +115,7 @@ func literal(n check.Node) bool {
 // both are shown in it; the zero unit where neither is written out.
 func writtenUnit(operands []check.Node) units.Unit {
 	for _, n := range operands {
-		if k, ok := n.(*check.Const); ok && !k.Unit.IsZero() {
+		if k, ok := check.Middle(n).(*check.Const); ok && !k.Unit.IsZero() {
 			return k.Unit
 		}
 	}

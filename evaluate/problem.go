@@ -14,7 +14,7 @@ func (w *worker) problems() {
 	list := append([]message.Diagnostic{}, w.program.Problems...)
 	list = append(list, w.out.Errors...)
 	for _, d := range w.program.Main.Defs {
-		if f := w.machine.Fault(d); f != nil {
+		if f := w.fault(d); f != nil {
 			list = append(list, w.own(d, f.Diagnostic))
 		}
 	}
@@ -53,7 +53,7 @@ func (w *worker) usedFaults() []message.Diagnostic {
 			continue
 		}
 		for _, d := range used.Defs {
-			if f := w.machine.Fault(d); f != nil {
+			if f := w.fault(d); f != nil {
 				list = append(list, message.Diagnostic{
 					Span: use.Path.Span, Summary: "`" + use.Path.Value + "` has errors: " + f.Summary,
 					Hint: "mend that worksheet first", Notes: []message.Note{{Span: f.Span, Text: "the first is here"}},

@@ -27,7 +27,7 @@ func (w *worker) quantity(d *check.Def) {
 		w.add(q)
 		return
 	}
-	w.flatten(q, d.Type, w.machine.Value(d), d.Unit)
+	w.flatten(q, d, nil, d.Type, w.machine.Value(d), d.Unit)
 }
 
 func (w *worker) add(q Quantity) {
@@ -39,13 +39,13 @@ func (w *worker) add(q Quantity) {
 }
 
 // flatten adds a value, or the fields of a record; lists and tables have no row.
-func (w *worker) flatten(q Quantity, t check.Type, value any, unit units.Unit) {
+func (w *worker) flatten(q Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) {
 	if value == nil {
 		return // a field that the function could not work
 	}
 	record, isRecord := t.(*check.Record)
 	if !isRecord {
-		if w.fill(&q, t, value, unit) {
+		if w.fill(&q, d, path, t, value, unit) {
 			w.add(q)
 		}
 		return
@@ -58,7 +58,7 @@ func (w *worker) flatten(q Quantity, t check.Type, value any, unit units.Unit) {
 		f := q
 		f.Name += "." + record.Fields[i].Name
 		f.Headline = q.Headline && (record.Fields[i].Headline > 0 || !marked && i < headlines)
-		w.flatten(f, record.Fields[i].Type, value.(library.Record)[i], record.Fields[i].Unit)
+		w.flatten(f, d, append(path[:len(path):len(path)], i), record.Fields[i].Type, value.(library.Record)[i], record.Fields[i].Unit)
 	}
 }
 
@@ -81,14 +81,19 @@ func inOrder(fields []check.Field) []int {
 }
 
 // fill puts a scalar's value and text in; false for what is no scalar.
-func (w *worker) fill(q *Quantity, t check.Type, value any, unit units.Unit) bool {
-	shown, ok := w.show(t, value, unit, w.digits(q.Name))
+func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) bool {
+	s := w.spread(d, path)
+	shown, ok := w.showSpread(t, value, s, unit, w.digits(q.Name))
 	if !ok {
 		return false
 	}
 	q.Value, q.Shown = value, shown
 	if kind, isNumber := t.(check.Quantity); isNumber {
 		q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
+		q.Spread = said(s)
+	}
+	if q.Headline && s.Misleads != "" {
+		w.doubt(q.Block, s.Misleads, q.Name)
 	}
 	return true
 }

@@ -40,9 +40,21 @@ type Quantity struct {
 	SIUnit   string // "V", "m/s"; empty for truths and texts
 	Point    bool   // on a temperature scale, where a share means nothing
 	Shown    string // "12.5 F", "yes"; "—" if not worked
+	Spread   Spread // the zero Spread if nothing uncertain bears on it
 	Given    bool   // a plain value
 	Note     string
 	Headline bool // listed in the block's region
+}
+
+// A Spread is how sure a number is, in coherent SI (JCGM 100:2008).
+type Spread struct {
+	U        float64 // combined standard uncertainty
+	Expanded float64 // at 95.45 %
+	Freedom  float64 // effective degrees of freedom, +Inf where all are; 0 for no spread
+	// Drawn says that it was drawn (JCGM 101:2008): Low and High are the
+	// shortest interval that holds 95 %, and the value shown is the mean.
+	Drawn     bool
+	Low, High float64
 }
 
 // A Limit is a bound of the builder's own, worked.
@@ -53,6 +65,7 @@ type Limit struct {
 	Waits    string
 	Text     string // as written, one line
 	Holds    bool
+	Straddle bool // true or not so within the interval of what is uncertain in it
 	Worked   string
 	Allowed  string
 	Headroom string

@@ -28,7 +28,23 @@ func (w *worker) check() { w.program = check.Check(w.input(w.sheet), w.use) }
 func (w *worker) work(ctx context.Context) *Report {
 	w.machine = run.New(ctx, w.program, study.Work)
 	w.machine.Run()
+	w.sure = study.Propagate(w.machine, w.program, w.wanted())
 	return w.report()
+}
+
+// wanted are the definitions whose spread is shown: the sheet's own, and those
+// of used ones that stand in its prose.
+func (w *worker) wanted() []int {
+	var ids []int
+	for _, d := range w.program.Main.Defs {
+		ids = append(ids, d.ID)
+	}
+	for _, in := range w.sheet.Inline {
+		if d, _, ok := w.named(in.Name); ok && d.Sheet != w.program.Main {
+			ids = append(ids, d.ID)
+		}
+	}
+	return ids
 }
 
 // worker holds one working of a sheet.
@@ -38,6 +54,8 @@ type worker struct {
 	loaded  map[string]*check.Input // by sheet name: each is read and parsed once
 	program *check.Program
 	machine *run.Machine
+	sure    *study.Uncertainty // nil if nothing is uncertain
+	misled  []misled
 	out     *Report
 	// swap puts other statements or tables in place of some of a sheet's, before
 	// it is checked; nil for a sheet as it stands.
@@ -116,23 +134,18 @@ func (w *worker) report() *Report {
 			w.quantity(d)
 		case check.Bound:
 			w.limit(d)
+		case check.Reading:
+			w.measured(d)
+		case check.Budget:
+			w.budget(d)
 		}
 	}
 	w.inline()
 	w.cautions()
 	w.problems()
-	w.notes()
+	w.doubts()
 	w.uses()
 	return w.out
-}
-
-func (w *worker) notes() {
-	for block := range w.out.Blocks {
-		if w.program.Main.Uncertain[block] {
-			b := &w.out.Blocks[block]
-			b.Notes = append(b.Notes, "Intervals (± and within) are not carried through yet: every value is worked at its middle.")
-		}
-	}
 }
 
 func (w *worker) uses() {
@@ -150,12 +163,20 @@ func (w *worker) uses() {
 // state says how far a definition came.
 func (w *worker) state(d *check.Def) (State, string) {
 	switch waits := w.machine.Waits(d); {
-	case d.Failed || w.machine.Fault(d) != nil:
+	case d.Failed || w.fault(d) != nil:
 		return Failed, ""
 	case waits != "":
 		return Waiting, waits
 	}
 	return Worked, ""
+}
+
+// fault is why a definition could not be worked, or its spread.
+func (w *worker) fault(d *check.Def) *run.Fault {
+	if f := w.machine.Fault(d); f != nil || w.sure == nil {
+		return f
+	}
+	return w.sure.Faults[d]
 }
 
 // textOf is what the builder wrote at a span of the sheet's blocks, blanks and

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"inkwing/evaluate"
@@ -38,8 +39,10 @@ type jsonQuantity struct {
 	SIUnit string   `json:"si_unit"`
 	Value  any      `json:"value,omitempty"` // of a truth or text
 	Shown  string   `json:"shown"`
-	U      *float64 `json:"u"`   // null until intervals are carried
-	DOF    *float64 `json:"dof"` // null until intervals are carried
+	U      *float64 `json:"u"`             // standard uncertainty in SI; null where nothing uncertain bears on it
+	DOF    *float64 `json:"dof"`           // degrees of freedom; null where infinite
+	Low    *float64 `json:"low,omitempty"` // the shortest interval that holds 95 % of the draws
+	High   *float64 `json:"high,omitempty"`
 	Given  bool     `json:"given"`
 	Note   string   `json:"note"`
 }
@@ -51,6 +54,7 @@ type jsonLimit struct {
 	Worked   string `json:"worked"`
 	Allowed  string `json:"allowed"`
 	Headroom string `json:"headroom"`
+	Straddle bool   `json:"straddle,omitempty"` // true or not so within the interval
 }
 
 type jsonCaution struct {
@@ -130,7 +134,7 @@ func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
 		w.Quantities = append(w.Quantities, p.quantity(q))
 	}
 	for _, l := range r.Limits {
-		x := jsonLimit{Line: p.line(l.Span), Text: l.Text, Worked: l.Worked, Allowed: l.Allowed, Headroom: l.Headroom}
+		x := jsonLimit{Line: p.line(l.Span), Text: l.Text, Worked: l.Worked, Allowed: l.Allowed, Straddle: l.Straddle, Headroom: l.Headroom}
 		if l.State == evaluate.Worked {
 			x.Holds = &l.Holds
 		}
@@ -149,6 +153,7 @@ func (p *places) quantity(q evaluate.Quantity) jsonQuantity {
 	if q.Path != "" && q.Path != p.g.name {
 		x.Path = p.g.display(q.Path)
 	}
+	x.spread(q.Spread)
 	switch v := q.Value.(type) {
 	case float64:
 		x.SI = &v
@@ -156,6 +161,18 @@ func (p *places) quantity(q evaluate.Quantity) jsonQuantity {
 		x.Value = v
 	}
 	return x
+}
+
+func (x *jsonQuantity) spread(s evaluate.Spread) {
+	if s.U > 0 && !math.IsInf(s.U, 0) {
+		x.U = &s.U
+		if !math.IsInf(s.Freedom, 1) {
+			x.DOF = &s.Freedom
+		}
+	}
+	if s.Drawn {
+		x.Low, x.High = &s.Low, &s.High
+	}
 }
 
 func (p *places) json(d message.Diagnostic) jsonError {

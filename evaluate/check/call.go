@@ -57,7 +57,7 @@ func (c *checker) library(x *syntax.Call, f *library.Function) Node {
 	if b.each {
 		t = List{t}
 	}
-	return &Call{typed{x.Span, t}, f, args, b.each}
+	return c.carry(x, &Call{typed{x.Span, t}, f, args, b.each})
 }
 
 // defaultsFit refuses a default that is a pure number where the other arguments

@@ -139,10 +139,16 @@ func (d *Def) check() {
 	switch d.Role {
 	case Data:
 		readTable(d)
+	case Offset:
+		d.Type = number
 	case Value:
 		d.checkValue(d.Stmt.(*syntax.Definition))
 	case Bound:
 		d.checkLimit(d.Stmt.(*syntax.Limit))
+	case Reading:
+		d.checkMeasured(d.Stmt.(*syntax.Measured))
+	case Budget:
+		d.checkBudget(d.Stmt.(*syntax.Budget))
 	}
 }
 

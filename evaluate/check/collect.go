@@ -17,13 +17,15 @@ type collector struct {
 	program *Program
 	byName  map[string]*Sheet
 	open    []string // the chain of sheets being collected
+	// uncertain counts the offsets so far, against MaxOffsets.
+	uncertain int
 }
 
 func (c *collector) sheet(in Input) *Sheet {
 	s := &Sheet{
 		Name: in.Name, input: in,
 		Functions: map[string]*Function{}, Names: map[string]*Def{}, Uses: map[string]*Sheet{},
-		DigitsOf: map[string]int{}, Uncertain: map[int]bool{},
+		DigitsOf: map[string]int{}, offsets: map[syntax.Expr][]*Def{},
 		problems: in.Problems,
 	}
 	c.byName[in.Name] = s
@@ -37,6 +39,7 @@ func (c *collector) sheet(in Input) *Sheet {
 			c.statement(s, stmt)
 		}
 	}
+	c.offsets(s)
 	c.open = c.open[:len(c.open)-1]
 	return s
 }
@@ -55,6 +58,14 @@ func (c *collector) statement(s *Sheet, stmt syntax.Statement) {
 		c.use(s, x)
 	case *syntax.Digits:
 		s.digits(x)
+	case *syntax.Draws:
+		s.draws(x)
+	case *syntax.Measured:
+		d := c.add(s, &Def{Role: Reading, Place: x.Of.Place()})
+		d.Stmt, d.Block = x, x.Block
+	case *syntax.Budget:
+		d := c.add(s, &Def{Role: Budget, Place: x.Of.Place()})
+		d.Stmt, d.Block = x, x.Block
 	default:
 		s.notYet(stmt)
 	}
@@ -89,6 +100,7 @@ func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
 func (c *collector) table(s *Sheet, t *syntax.Table, name syntax.Ident) *Def {
 	d := c.define(s, name, Data)
 	d.cells = t
+	c.cellOffsets(d)
 	return d
 }
 
@@ -198,6 +210,24 @@ func (s *Sheet) digits(x *syntax.Digits) {
 	}
 }
 
+// The bounds of draws.
+const (
+	MinDraws = 1_000
+	MaxDraws = 10_000_000
+)
+
+func (s *Sheet) draws(x *syntax.Draws) {
+	n := int(x.Count.Value)
+	switch {
+	case float64(n) != x.Count.Value || n < MinDraws || n > MaxDraws || x.Count.Unit != nil:
+		s.fail(x.Count.Span, "draws wants a whole number from 1000 to 10,000,000", "for example: draws 100_000")
+	case s.Draws > 0:
+		s.fail(x.Span, "draws is said twice", "take one of the two lines out")
+	default:
+		s.Draws = n
+	}
+}
+
 // maxDigits is what a float64 can carry.
 const maxDigits = 15
 
@@ -207,12 +237,6 @@ func (s *Sheet) notYet(stmt syntax.Statement) {
 
 func verbOf(stmt syntax.Statement) string {
 	switch x := stmt.(type) {
-	case *syntax.Draws:
-		return "draws"
-	case *syntax.Measured:
-		return "measured"
-	case *syntax.Budget:
-		return "budget"
 	case *syntax.Chart:
 		return "chart"
 	case *syntax.Study:

@@ -23,7 +23,7 @@ func (d *Def) checkValue(x *syntax.Definition) {
 	}
 	d.Node, d.Type, d.Unit = node, node.Type(), unit
 	d.Given = plain(x.Value) && !isElement(node)
-	k, isConst := node.(*Const)
+	k, isConst := middle(node).(*Const)
 	d.Converted = isConst && has && !k.Unit.IsZero() && k.Unit.String() != unit.String()
 }
 
@@ -59,12 +59,22 @@ func bare(e syntax.Expr) bool {
 	case *syntax.Number:
 		return x.Unit == nil
 	case *syntax.Uncertain:
-		return bareOrNil(x.Value) && bareOrNil(x.Spread) && bareOrNil(x.Upper)
+		return bareOrNil(x.Value) && (bareOrNil(x.Spread) || isPart(x.Spread)) && bareOrNil(x.Upper)
 	case *syntax.Paren:
 		_, uncertain := x.X.(*syntax.Uncertain)
 		return uncertain && bare(x.X)
 	}
 	return false
+}
+
+// Middle is what a value with a spread stands off.
+func Middle(n Node) Node { return middle(n) }
+
+func middle(n Node) Node {
+	if off, ok := n.(*Off); ok {
+		return off.X
+	}
+	return n
 }
 
 func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
@@ -122,6 +132,8 @@ func retyped(n Node, t Type) Node {
 		return &Const{typed: typed{x.span, t}, Value: x.Value, Unit: x.Unit}
 	case *Ref:
 		return &Ref{typed{x.span, t}, x.Def}
+	case *Off:
+		return &Off{typed{x.span, t}, x.X, x.Offset, x.Part}
 	}
 	return &Op{Name: "same", typed: typed{n.Place(), t}, At: n.Place(), Args: []Node{n}}
 }

@@ -270,7 +270,7 @@ type leaf struct {
 func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
 	switch x := unparen(e).(type) {
 	case *syntax.Name, *syntax.Field:
-		quiet := &checker{def: c.def, sheet: &Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions, Uncertain: map[int]bool{}}, params: c.params}
+		quiet := &checker{def: c.def, sheet: &Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions}, params: c.params}
 		node := quiet.expr(x)
 		text, named := dotted(x)
 		if node == nil || !named {

@@ -109,6 +109,14 @@ type (
 		X        Node
 		Replaces []Replace
 	}
+	// Off is a value that stands off its middle by an Offset, or by that part of
+	// itself.
+	Off struct {
+		typed
+		X      Node
+		Offset *Def
+		Part   bool
+	}
 	// Carry is the answer of a call that says how sure it is: each of its Fields
 	// (-1 for a bare value) stands off its middle by the Offset at the same place.
 	Carry struct {
@@ -209,6 +217,8 @@ func Children(n Node) []Node {
 			list = append(list, r.Value)
 		}
 		return list
+	case *Off:
+		return []Node{x.X}
 	case *Carry:
 		return []Node{x.X}
 	}

@@ -52,13 +52,16 @@ type Sheet struct {
 	UsesOrder []string
 	Digits    int            // 0 when not said
 	DigitsOf  map[string]int // by name with dots
-	Uncertain map[int]bool   // blocks with ± or within
+	Draws     int            // of draws; 0 when not said
 	Broken    []string       // what could not be used
 	problems  []message.Diagnostic
 	// digitsNames are what digits statements name, to be looked up when all
 	// names are known.
 	digitsNames []syntax.Ident
-	input       Input
+	// offsets are those of each ± and within, and of each call that knows its
+	// spread.
+	offsets map[syntax.Expr][]*Def
+	input   Input
 }
 
 // Role says what a definition is for.
@@ -92,6 +95,9 @@ type Def struct {
 	Ops   []string
 	Rows  *Rows // of a Data
 
+	// Doubt is what an Offset is made of; nil where its line failed.
+	Doubt *Doubt
+
 	// Limits are those that a study's variables touch: worked before it, and
 	// tested again at each of its values.
 	Limits []*Def
@@ -107,6 +113,7 @@ type Def struct {
 
 	exhausted bool // MaxExpression was passed, and said
 	cells     *syntax.Table
+	unsure    map[message.Span]*Def // the offset of a cell, by its place
 	needs     []int
 }
 

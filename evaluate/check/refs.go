@@ -5,12 +5,23 @@ import "inkwing/evaluate/syntax"
 // references are the numbers of all definitions and functions that a
 // definition names. Names that are unknown are left to the checker.
 func (d *Def) references() []int {
+	if d.Role == Offset {
+		return nil // a leaf; its statement is its owner's
+	}
 	f := finder{sheet: d.Sheet, seen: map[int]bool{}}
 	switch x := d.Stmt.(type) {
 	case *syntax.Definition:
 		f.expr(x.Value)
 	case *syntax.Limit:
 		f.expr(x.Bound)
+	case *syntax.Measured:
+		f.expr(x.Of)
+		f.expr(x.Value)
+	case *syntax.Budget:
+		f.expr(x.Of)
+	}
+	for _, cell := range d.cellOffsets() {
+		f.add(cell.ID)
 	}
 	return f.found
 }
@@ -39,6 +50,9 @@ func (f *finder) add(id int) {
 }
 
 func (f *finder) expr(e syntax.Expr) {
+	for _, d := range f.sheet.offsets[e] {
+		f.add(d.ID)
+	}
 	switch x := e.(type) {
 	case *syntax.Name:
 		f.name(x.Name)

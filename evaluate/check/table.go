@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,6 +14,25 @@ import (
 type Rows struct {
 	cells [][]any // by row; float64 in SI, string or Unknown
 	Keys  map[string]int
+	// Unsure are the cells that have a spread.
+	Unsure []UnsureCell
+}
+
+// An UnsureCell is a cell that stands off its middle by an offset.
+type UnsureCell struct {
+	Row, Column int
+	Off         *Off
+}
+
+// With is the table with so much in place of some cells' values.
+func (r *Rows) With(values map[UnsureCell]float64) *Rows {
+	out := &Rows{cells: slices.Clone(r.cells), Keys: r.Keys, Unsure: r.Unsure}
+	for cell, x := range values {
+		row := slices.Clone(out.cells[cell.Row])
+		row[cell.Column] = x
+		out.cells[cell.Row] = row
+	}
+	return out
 }
 
 // Unknown stands for an empty cell: an error only where it is used.
@@ -32,6 +52,7 @@ type reader struct {
 	def     *Def
 	columns []Field
 	units   []units.Unit
+	read    *Rows // so far
 }
 
 // readTable gives a data table its type and values.
@@ -131,6 +152,7 @@ func cutUnit(head string) (name, unit string, has bool) {
 func (r *reader) rows(t *syntax.Table) {
 	_, keyed := r.columns[0].Type.(Text)
 	rows := &Rows{}
+	r.read = rows
 	if keyed {
 		rows.Keys = map[string]int{}
 	}
@@ -197,7 +219,7 @@ func (r *reader) cell(column int, c syntax.Cell, row string) any {
 	if x, err := strconv.ParseFloat(text, 64); err == nil && plainNumber(text) {
 		return r.units[column].ToSI(x)
 	}
-	return r.literal(column, c, q)
+	return r.literal(column, c, q, row)
 }
 
 // plainNumber keeps out what ParseFloat reads beyond decimal numbers.
@@ -206,19 +228,50 @@ func plainNumber(text string) bool {
 }
 
 // literal reads a cell with a unit of its own or a ± part.
-func (r *reader) literal(column int, c syntax.Cell, q Quantity) any {
+func (r *reader) literal(column int, c syntax.Cell, q Quantity, row string) any {
 	x, problem := syntax.ParseValue(c.Span.File, c.Text, c.Span.Start)
 	if problem != nil {
 		return r.bad(c, quote(strings.TrimSpace(c.Text))+" is no number", "the column "+quote(r.columns[column].Name)+" holds numbers: write one, with a decimal point, or leave the cell empty")
 	}
 	if u, ok := x.(*syntax.Uncertain); ok {
-		x = u.Value
+		return r.unsure(column, c, u, q, row)
 	}
 	n, ok := x.(*syntax.Number)
 	if !ok {
 		return r.bad(c, quote(c.Text)+" is no number", "write a number")
 	}
 	return r.number(column, c, n, q)
+}
+
+// unsure reads a cell with a spread: it holds its middle.
+func (r *reader) unsure(column int, cell syntax.Cell, x *syntax.Uncertain, q Quantity, row string) any {
+	offset := r.def.unsure[cell.Span]
+	if offset == nil {
+		return Unknown{cell.Span, quote(strings.TrimSpace(cell.Text))}
+	}
+	s := r.def.Sheet
+	s.offsets[x] = []*Def{offset}
+	c := &checker{def: r.def, sheet: s, unit: &r.units[column]}
+	off, ok := c.uncertain(x).(*Off)
+	if !ok {
+		return Unknown{cell.Span, quote(strings.TrimSpace(cell.Text))}
+	}
+	if !same(q, off.Type()) {
+		offset.Doubt = nil
+		return r.bad(cell, off.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
+	}
+	offset.Doubt.Name = r.cellName(column, row)
+	r.read.Unsure = append(r.read.Unsure, UnsureCell{len(r.read.cells), column, off})
+	return middle(off).(*Const).Value
+}
+
+// cellName is the row and column of a cell, as a builder would write it.
+func (r *reader) cellName(column int, row string) string {
+	key := strconv.Itoa(len(r.read.cells) + 1)
+	if r.read.Keys != nil {
+		key = strconv.Quote(row)
+	}
+	return r.def.Name + "[" + key + "]." + r.columns[column].Name
 }
 
 // bad says what is wrong with a cell and leaves it unknown, so that the rest of

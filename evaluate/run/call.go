@@ -15,6 +15,17 @@ import (
 
 // call works a library function, or each element's call on a list.
 func (m *Machine) call(x *check.Call) (any, *Fault) {
+	args, f := m.arguments(x)
+	if f != nil {
+		return nil, f
+	}
+	if x.Each {
+		return m.callEach(x, args)
+	}
+	return m.callOne(x, args)
+}
+
+func (m *Machine) arguments(x *check.Call) ([]any, *Fault) {
 	args := make([]any, len(x.Args))
 	for i, a := range x.Args {
 		if a == nil {
@@ -27,10 +38,7 @@ func (m *Machine) call(x *check.Call) (any, *Fault) {
 		}
 		args[i] = v
 	}
-	if x.Each {
-		return m.callEach(x, args)
-	}
-	return m.callOne(x, args)
+	return args, nil
 }
 
 func (m *Machine) callEach(x *check.Call, args []any) (any, *Fault) {

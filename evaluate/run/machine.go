@@ -23,6 +23,9 @@ type Raised struct {
 // A Fault is why a value could not be worked.
 type Fault struct{ message.Diagnostic }
 
+// Error is what is wrong, for a caller that wants an error.
+func (f *Fault) Error() string { return f.Summary }
+
 // A Machine holds what has been worked.
 type Machine struct {
 	program *check.Program
@@ -35,7 +38,8 @@ type Machine struct {
 	now     *check.Def
 	steps   int
 	study   Study
-	quiet   int // above 0 while a slice is worked again: cautions hold at the nominal point only
+	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
+	quiet   int      // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
 
 // A Study works a vary, adjust or tune, with the machine as it stands.
@@ -131,8 +135,10 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 	}
 	switch d.Role {
 	case check.Data:
-		return d.Rows, nil
-	case check.Bound:
+		return m.rows(d), nil
+	case check.Offset:
+		return 0.0, nil
+	case check.Bound, check.Reading:
 		return m.list(d.Bound)
 	}
 	return m.value(d.Node)
@@ -141,3 +147,6 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 func fault(at message.Span, summary, hint string) *Fault {
 	return &Fault{message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
 }
+
+// Fail is a fault at a place.
+func Fail(at message.Span, summary, hint string) *Fault { return fault(at, summary, hint) }

@@ -31,13 +31,30 @@ func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
 	return s
 }
 
+// Around is the slice that moves uncertain inputs about their middles: studies
+// in it start from their answers at the middle.
+func (m *Machine) Around(inputs []*check.Def, outputs []int) *Slice {
+	s := m.Slice(inputs, outputs)
+	s.m.middle = m
+	return s
+}
+
+// Middle is what a study came to with every uncertain input at its middle,
+// while those are being moved; nil otherwise.
+func (m *Machine) Middle(n check.Node) any {
+	if m.middle == nil || m.now == nil || m.now.Node != n {
+		return nil
+	}
+	return m.middle.values[m.now.ID]
+}
+
 // fork is a machine with the same values, and its own from here on. Cautions
 // hold at the nominal point only, so it raises none.
 func (m *Machine) fork() *Machine {
 	f := New(m.ctx, m.program, m.study)
 	copy(f.values, m.values)
 	maps.Copy(f.params, m.params)
-	f.now, f.steps, f.quiet = m.now, m.steps, 1
+	f.now, f.steps, f.quiet, f.middle = m.now, m.steps, 1, m.middle
 	return f
 }
 
@@ -83,8 +100,14 @@ func (s *Slice) Node(n check.Node) (any, *Fault) {
 	return s.m.value(n)
 }
 
-// Size is how many definitions the slice works again.
-func (s *Slice) Size() int { return len(s.order) }
+// Works are the definitions that the slice works again, in their order.
+func (s *Slice) Works() []*check.Def {
+	list := make([]*check.Def, len(s.order))
+	for i, id := range s.order {
+		list[i] = s.m.program.Defs[id]
+	}
+	return list
+}
 
 // Steps is the work done so far, to be charged to the machine that asked.
 func (s *Slice) Steps() int { return s.m.steps }
@@ -101,8 +124,15 @@ func Refs(n check.Node) []int { return refs(n, nil) }
 
 // refs lists the definitions that a node names.
 func refs(n check.Node, list []int) []int {
-	if ref, ok := n.(*check.Ref); ok {
-		return append(list, ref.Def.ID)
+	switch x := n.(type) {
+	case *check.Ref:
+		return append(list, x.Def.ID)
+	case *check.Off:
+		list = append(list, x.Offset.ID)
+	case *check.Carry:
+		for _, d := range x.Offsets {
+			list = append(list, d.ID)
+		}
 	}
 	for _, child := range check.Children(n) {
 		list = refs(child, list)

@@ -40,6 +40,10 @@ func (m *Machine) value(n check.Node) (any, *Fault) {
 		return m.choose(x)
 	case *check.With:
 		return m.with(x)
+	case *check.Off:
+		return m.off(x)
+	case *check.Carry:
+		return m.carry(x)
 	case *check.Vary, *check.Adjust, *check.Tune:
 		return m.study(m, n)
 	}

@@ -66,11 +66,22 @@ func limits(list []evaluate.Limit) []string {
 	t := table{columns: []column{{"Limit", false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
 	noted := false
 	for _, l := range list {
-		note := remark(l.State, l.Waits, "")
+		note := remark(l.State, l.Waits, straddle(l))
 		noted = noted || note != ""
 		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Worked), shown(l.Allowed), shown(l.Headroom), note})
 	}
 	return t.noted(noted).lines()
+}
+
+// straddle says that a bound lies within the interval of what is tested.
+func straddle(l evaluate.Limit) string {
+	switch {
+	case l.Straddle && l.Holds:
+		return "holds, but not for all of the interval"
+	case l.Straddle:
+		return "does not hold, but may within the interval"
+	}
+	return ""
 }
 
 // noted adds the note column, or takes the notes off: a column only if there is

@@ -1,0 +1,140 @@
+package evaluate
+
+import (
+	"math"
+	"strconv"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/study"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// How many standard uncertainties of their difference two values may lie apart:
+// 2 is the interval that holds 95.45 %, 3 one that holds 99.7 %.
+const (
+	agreeWithin    = 2
+	doubtfulWithin = 3
+)
+
+// agreement is the rule, said once below the table.
+const agreement = "d is the difference in standard uncertainties of the two together: up to 2 they agree, up to 3 it is doubtful, beyond they disagree."
+
+// measured reports what the bench or the field said against what is worked. All
+// of a block stand in one table.
+func (w *worker) measured(d *check.Def) {
+	x := d.Stmt.(*syntax.Measured)
+	state, waits := w.state(d)
+	if state == Failed {
+		return
+	}
+	t := w.measuredTable(d)
+	name := w.textOf(x.Of.Place())
+	if state == Waiting {
+		t.Rows = append(t.Rows, []string{name, "—", "—", "—", "—", "—", "waits for `" + waits + "`"})
+		t.Values = append(t.Values, make([]any, len(t.Columns)))
+		return
+	}
+	values := w.machine.Value(d).(library.List)
+	trials, several := values[1].(library.List)
+	if !several {
+		w.reading(t, d, name, values[0].(float64), values[1].(float64), 0)
+		return
+	}
+	for i, v := range trials {
+		w.reading(t, d, name+", trial "+strconv.Itoa(i+1), values[0].(float64), v.(float64), i)
+	}
+}
+
+// measuredTable is the block's table of readings, made if there is none yet.
+func (w *worker) measuredTable(d *check.Def) *Table {
+	b := &w.out.Blocks[d.Block]
+	for i := range b.Tables {
+		if b.Tables[i].Verb == "measured" {
+			return &b.Tables[i]
+		}
+	}
+	b.Tables = append(b.Tables, Table{Verb: "measured", Span: d.Stmt.Place(), Columns: []Column{
+		{Head: "Measured", Code: true}, {Head: "Worked", Number: true}, {Head: "Reading", Number: true},
+		{Head: "Difference", Number: true}, {Head: "%", Number: true}, {Head: "d", Number: true}, {Head: "Verdict"},
+	}})
+	return &b.Tables[len(b.Tables)-1]
+}
+
+// reading is one row: the i-th trial of what the name was measured as.
+func (w *worker) reading(t *Table, d *check.Def, name string, worked, read float64, i int) {
+	typ := d.Bound[0].Type()
+	unit := shownIn(d.Bound[0])
+	if unit.IsZero() {
+		unit = writtenUnit(d.Bound)
+	}
+	trials := len(w.machine.Value(d).(library.List))
+	if list, ok := w.machine.Value(d).(library.List)[1].(library.List); ok {
+		trials = 1 + len(list)
+	}
+	a, b := w.leaf(d, 0), w.leaf(d, 1+i)
+	apart := w.leaf(d, trials+i)
+	first, _ := w.showSpread(typ, worked, a, unit, w.digits(name))
+	second, _ := w.showSpread(typ, read, b, unit, w.digits(name))
+	row := []string{name, first, second, w.apart(typ, read-worked, apart, unit), shareOf(typ, read-worked, worked), "—", "—"}
+	distance := any(nil)
+	if apart.U > 0 {
+		times := math.Abs(read-worked) / apart.U
+		distance = times
+		row[5], row[6] = units.Number(times, 2), verdict(times)
+		t.rule()
+	}
+	t.Rows = append(t.Rows, row)
+	t.Values = append(t.Values, []any{name, worked, read, read - worked, nil, distance, row[6]})
+}
+
+// rule puts the rule of agreement below the table, once.
+func (t *Table) rule() {
+	if t.Notes == nil {
+		t.Notes = []string{agreement}
+	}
+}
+
+// leaf is the spread of one number of a definition.
+func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
+	if w.sure == nil {
+		return study.Spread{}
+	}
+	s, _ := w.sure.Of(d, leaf)
+	return s
+}
+
+// apart writes a difference with its spread.
+func (w *worker) apart(t check.Type, difference float64, s study.Spread, unit units.Unit) string {
+	q := t.(check.Quantity)
+	q.Point = false
+	if !unit.IsZero() {
+		unit = unit.Difference()
+	}
+	text, _ := w.showSpread(q, difference, s, unit, spreadDigits+1)
+	return text
+}
+
+// shareOf is a difference as a part of the worked value, in per cent; nothing on
+// a temperature scale.
+func shareOf(t check.Type, difference, worked float64) string {
+	if q := t.(check.Quantity); q.Point || worked == 0 {
+		return "—"
+	}
+	text := units.Number(100*difference/math.Abs(worked), spreadDigits)
+	if difference > 0 {
+		text = "+" + text
+	}
+	return text + " %"
+}
+
+func verdict(times float64) string {
+	switch {
+	case times <= agreeWithin:
+		return "agree"
+	case times <= doubtfulWithin:
+		return "doubtful"
+	}
+	return "disagree"
+}

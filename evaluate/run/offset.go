@@ -1,0 +1,89 @@
+package run
+
+import (
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/library/model"
+)
+
+// off is a value that stands off its middle, if a study says so.
+func (m *Machine) off(x *check.Off) (any, *Fault) {
+	v, f := m.value(x.X)
+	by := m.offset(x.Offset)
+	if f != nil || by == 0 {
+		return v, f
+	}
+	list, ok := v.(library.List)
+	if !ok {
+		return shifted(v.(float64), by, x.Part), nil
+	}
+	out := make(library.List, len(list))
+	for i, one := range list {
+		out[i] = shifted(one.(float64), by, x.Part)
+	}
+	return out, nil
+}
+
+// offset is how far an uncertain value stands off its middle now.
+func (m *Machine) offset(d *check.Def) float64 {
+	by, _ := m.values[d.ID].(float64)
+	return by
+}
+
+func shifted(v, by float64, part bool) float64 {
+	if part {
+		return v * (1 + by)
+	}
+	return v + by
+}
+
+// carry is a call's answer, each field that knows its spread off its middle.
+func (m *Machine) carry(x *check.Carry) (any, *Fault) {
+	v, f := m.call(x.X)
+	if f != nil {
+		return nil, f
+	}
+	for i, d := range x.Offsets {
+		by := m.offset(d)
+		if by == 0 {
+			continue
+		}
+		if x.Fields[i] < 0 {
+			return v.(float64) + by, nil
+		}
+		record := append(library.Record{}, v.(library.Record)...)
+		if at, ok := record[x.Fields[i]].(float64); ok {
+			record[x.Fields[i]] = at + by
+		}
+		v = record
+	}
+	return v, nil
+}
+
+// rows is a data table, with the cells that stand off their middles.
+func (m *Machine) rows(d *check.Def) *check.Rows {
+	var moved map[check.UnsureCell]float64
+	for _, cell := range d.Rows.Unsure {
+		by := m.offset(cell.Off.Offset)
+		if by == 0 {
+			continue
+		}
+		if moved == nil {
+			moved = map[check.UnsureCell]float64{}
+		}
+		moved[cell] = shifted(d.Rows.Cell(cell.Row, cell.Column).(float64), by, cell.Off.Part)
+	}
+	if moved == nil {
+		return d.Rows
+	}
+	return d.Rows.With(moved)
+}
+
+// Spread says how sure the answer of a call is, with the values as they stand.
+func (m *Machine) Spread(x *check.Carry) (model.Spread, error) {
+	args, f := m.arguments(x.X)
+	if f != nil {
+		return model.Spread{}, f
+	}
+	return x.X.Func.Spread(args)
+}

@@ -1,0 +1,88 @@
+package evaluate
+
+import (
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/study"
+	"inkwing/units"
+)
+
+// spread is how sure one number of what a definition came to is.
+func (w *worker) spread(d *check.Def, path []int) study.Spread {
+	if w.sure == nil {
+		return study.Spread{}
+	}
+	s, _ := w.sure.Of(d, study.LeafAt(w.machine.Value(d), path...))
+	return s
+}
+
+// difference is how sure the difference of two operands of a limit is.
+func (w *worker) difference(d *check.Def, a, b int) study.Spread {
+	if w.sure == nil {
+		return study.Spread{}
+	}
+	n := len(d.Bound)
+	s, _ := w.sure.Of(d, n+min(a, b))
+	return s
+}
+
+// said is a spread in the report.
+func said(s study.Spread) Spread {
+	if s.Expanded == 0 && !s.Drawn {
+		return Spread{}
+	}
+	return Spread{U: s.U, Expanded: s.Expanded, Freedom: s.Freedom, Drawn: s.Drawn, Low: s.Low, High: s.High}
+}
+
+// showSpread writes a scalar, a number with its expanded uncertainty if it has
+// one.
+func (w *worker) showSpread(t check.Type, value any, s study.Spread, unit units.Unit, digits int) (string, bool) {
+	x, isNumber := value.(float64)
+	if !isNumber || s.Expanded == 0 && !s.Drawn {
+		return w.show(t, value, unit, digits)
+	}
+	if unit.IsZero() {
+		unit = units.FittingSpread(t.(check.Quantity).Kind, x, s.Expanded)
+	}
+	if s.Drawn {
+		return units.ShowInterval(s.Mean, s.Low, s.High, unit), true
+	}
+	return units.ShowSpread(x, s.Expanded, unit), true
+}
+
+// doubt collects, by block and reason, what first order may mislead about.
+func (w *worker) doubt(block int, why, name string) {
+	for i := range w.misled {
+		m := &w.misled[i]
+		if m.block == block && m.why == why {
+			m.names = append(m.names, "`"+name+"`")
+			return
+		}
+	}
+	w.misled = append(w.misled, misled{block, why, []string{"`" + name + "`"}})
+}
+
+// misled is quantities whose spread may be wrong for one reason.
+type misled struct {
+	block int
+	why   string
+	names []string
+}
+
+// doubts says in each block what first order may mislead about.
+func (w *worker) doubts() {
+	for _, m := range w.misled {
+		b := &w.out.Blocks[m.block]
+		b.Notes = append(b.Notes, "The interval of "+inWords(m.names)+" is rough: "+m.why+". A line `draws 100_000` works it from whole distributions.")
+	}
+}
+
+// inWords joins names as a sentence does.
+func inWords(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	last := len(names) - 1
+	return strings.Join(names[:last], ", ") + " and " + names[last]
+}

@@ -1,0 +1,260 @@
+package study
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/run"
+
+	"gonum.org/v1/gonum/floats"
+	"gonum.org/v1/gonum/mat"
+)
+
+// An Input is one uncertain input of a sheet. Its numbers are in coherent SI.
+type Input struct {
+	Name        string
+	Def         *check.Def // the offset by which it stands off its middle
+	Type        check.Quantity
+	Middle      float64 // NaN for a column, which has many
+	U           float64 // standard uncertainty
+	Freedom     float64 // degrees of freedom, +Inf for what is typed
+	Rectangular bool    // hard limits at √3·U to either side
+
+	step  float64 // the offset that stands for U: a part of the value where Part
+	group *group
+}
+
+// A group is inputs that share their degrees of freedom and are correlated.
+type group struct {
+	inputs      []*Input
+	correlation mat.Symmetric
+	freedom     float64
+	readings    [][]float64 // of each input, for means
+	table       string      // what the means are of
+}
+
+// limits of a rectangular distribution stand √3 standard uncertainties off its
+// middle (JCGM 100:2008, 4.3.7).
+var sqrt3 = math.Sqrt(3)
+
+// typed is how many standard uncertainties a typed ± stands for.
+const typed = 2
+
+// inputs are those of a worked program, in groups, in the order of the sheets.
+// A spread that cannot be worked is told as a fault of the definition in which
+// it stands.
+func inputs(m *run.Machine, p *check.Program) ([]*group, map[*check.Def]*run.Fault) {
+	var groups []*group
+	faults := map[*check.Def]*run.Fault{}
+	carried := map[*check.Carry]*group{}
+	for _, d := range p.Defs {
+		if d.Role != check.Offset || d.Doubt == nil || m.Value(d.Doubt.Owner) == nil {
+			continue
+		}
+		g, f := groupOf(m, d, carried)
+		if f != nil {
+			faults[d.Doubt.Owner] = f
+		}
+		if g != nil {
+			groups = append(groups, g)
+		}
+	}
+	return joined(groups), faults
+}
+
+// groupOf is the group that an offset opens; nil if it belongs to one already,
+// or has no spread.
+func groupOf(m *run.Machine, d *check.Def, carried map[*check.Carry]*group) (*group, *run.Fault) {
+	if carry := d.Doubt.Carry; carry != nil {
+		return carriedGroup(m, d, carried)
+	}
+	in, f := single(m, d)
+	if f != nil || in.U == 0 && in.step == 0 {
+		return nil, f
+	}
+	return alone(in), nil
+}
+
+func alone(in *Input) *group {
+	in.group = &group{inputs: []*Input{in}, correlation: mat.NewSymDense(1, []float64{1}), freedom: in.Freedom}
+	return in.group
+}
+
+// single is value ± spread or value within bound.
+func single(m *run.Machine, d *check.Def) (*Input, *run.Fault) {
+	value, f := m.Node(d.Doubt.Value)
+	if f != nil {
+		return nil, f
+	}
+	spread, f := m.Node(d.Doubt.Spread)
+	if f != nil {
+		return nil, f
+	}
+	half := spread.(float64)
+	if !(half >= 0) || math.IsInf(half, 1) {
+		return nil, run.Fail(d.Doubt.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
+	}
+	in := &Input{Name: d.Doubt.Name, Def: d, Freedom: math.Inf(1), Rectangular: d.Doubt.Rectangular, Middle: math.NaN()}
+	in.Type, _ = element(d.Doubt.Value.Type()).(check.Quantity)
+	in.step = half / typed
+	if in.Rectangular {
+		in.step = half / sqrt3
+	}
+	in.U = in.step
+	if x, ok := value.(float64); ok {
+		in.Middle = x
+		if d.Doubt.Part {
+			in.U = in.step * math.Abs(x)
+		}
+	}
+	return in, nil
+}
+
+func element(t check.Type) check.Type {
+	if l, ok := t.(check.List); ok {
+		return l.Elem
+	}
+	return t
+}
+
+// carriedGroup is the fields of an answer that knows its spread.
+func carriedGroup(m *run.Machine, d *check.Def, carried map[*check.Carry]*group) (*group, *run.Fault) {
+	carry := d.Doubt.Carry
+	g, known := carried[carry]
+	var f *run.Fault
+	if !known {
+		if g, f = carriedSpread(m, carry); g != nil {
+			g.table = source(carry)
+		}
+		carried[carry] = g
+	}
+	if g == nil || d.Doubt.Field >= len(g.inputs) {
+		return nil, f
+	}
+	in := g.inputs[d.Doubt.Field]
+	in.Name, in.Def = d.Doubt.Name, d
+	if known {
+		return nil, nil
+	}
+	return g, nil
+}
+
+func carriedSpread(m *run.Machine, carry *check.Carry) (*group, *run.Fault) {
+	spread, err := m.Spread(carry)
+	if err != nil {
+		return nil, run.Fail(carry.Place(), err.Error(), "")
+	}
+	value, f := m.Node(carry)
+	if f != nil {
+		return nil, f
+	}
+	return fromSpread(spread, carry, value), nil
+}
+
+func fromSpread(s model.Spread, carry *check.Carry, value any) *group {
+	g := &group{freedom: s.Freedom, correlation: correlation(s.Covariance)}
+	if s.Readings != nil {
+		g.readings = [][]float64{s.Readings}
+	}
+	for i, at := range carry.Fields {
+		in := &Input{Freedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
+		in.step = in.U
+		in.Middle, in.Type = fieldOf(carry, value, at)
+		g.inputs = append(g.inputs, in)
+	}
+	return g
+}
+
+func fieldOf(carry *check.Carry, value any, at int) (float64, check.Quantity) {
+	t := carry.Type()
+	if record, ok := t.(*check.Record); ok && at >= 0 {
+		t, value = record.Fields[at].Type, value.(library.Record)[at]
+	}
+	q, _ := t.(check.Quantity)
+	x, ok := value.(float64)
+	if !ok {
+		x = math.NaN()
+	}
+	return x, q
+}
+
+func correlation(covariance [][]float64) mat.Symmetric {
+	n := len(covariance)
+	out := mat.NewSymDense(n, nil)
+	for i := range n {
+		for j := i; j < n; j++ {
+			if scale := math.Sqrt(covariance[i][i] * covariance[j][j]); scale > 0 {
+				out.SetSym(i, j, covariance[i][j]/scale)
+			}
+		}
+	}
+	return out
+}
+
+// source names the tables that the readings of a mean come from, by their
+// numbers: means of columns of one table were observed together.
+func source(carry *check.Carry) string {
+	seen := map[*check.Def]bool{}
+	var tables []int
+	var follow func(n check.Node)
+	follow = func(n check.Node) {
+		if ref, ok := n.(*check.Ref); ok && !seen[ref.Def] {
+			seen[ref.Def] = true
+			if ref.Def.Role == check.Data {
+				tables = append(tables, ref.Def.ID)
+			} else if ref.Def.Node != nil {
+				follow(ref.Def.Node)
+			}
+		}
+		for _, child := range check.Children(n) {
+			follow(child)
+		}
+	}
+	follow(carry)
+	slices.Sort(tables)
+	return fmt.Sprint(tables)
+}
+
+// joined puts the means of one table's columns into one group: their readings
+// were taken together, so that they are correlated (JCGM 100:2008, 5.2.3).
+func joined(groups []*group) []*group {
+	first := map[string]*group{}
+	var out []*group
+	for _, g := range groups {
+		if g.readings == nil {
+			out = append(out, g)
+			continue
+		}
+		key := fmt.Sprint(g.table, len(g.readings[0]))
+		if into := first[key]; into != nil {
+			into.join(g)
+			continue
+		}
+		first[key] = g
+		out = append(out, g)
+	}
+	return out
+}
+
+func (g *group) join(other *group) {
+	for i, in := range other.inputs {
+		in.group = g
+		g.inputs = append(g.inputs, in)
+		g.readings = append(g.readings, other.readings[i])
+	}
+	g.correlation = correlation(products(g.readings))
+}
+
+func products(readings [][]float64) [][]float64 {
+	out := make([][]float64, len(readings))
+	for i, a := range readings {
+		for _, b := range readings {
+			out[i] = append(out[i], floats.Dot(a, b))
+		}
+	}
+	return out
+}

@@ -1,0 +1,168 @@
+package study
+
+import (
+	"math"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/run"
+)
+
+// corners is how many pairs of workings try all inputs at once.
+const corners = 4
+
+// joint moves all inputs at once to the edges of their intervals, in a few
+// patterns of signs, each with its mirror image. The mean of such a pair stands
+// off the middle by what bends, has a kink, or acts together; half its
+// difference stands off the sum of the effects by the rest.
+func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
+	if len(u.Inputs) == 0 {
+		return
+	}
+	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
+	moves := make([]*move, patterns)
+	offsets := make([][]float64, patterns)
+	sideBySide(patterns, func(k int) {
+		offsets[k] = u.corner(k)
+		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted), offsets[k])
+	})
+	for k, mv := range moves {
+		for i, d := range mv.works {
+			u.judge(m, d, offsets[k], mv.up[i], mv.down[i])
+		}
+	}
+	u.findEdges(m, wanted)
+}
+
+func defs(list []*Input) []*check.Def {
+	out := make([]*check.Def, len(list))
+	for i, in := range list {
+		out[i] = in.Def
+	}
+	return out
+}
+
+// corner is how far each input is moved in the k-th pattern. Correlated inputs
+// move together as far as they are.
+func (u *Uncertainty) corner(k int) []float64 {
+	var out []float64
+	for n, g := range u.groups {
+		lead := k % len(g.inputs)
+		for i, in := range g.inputs {
+			out = append(out, sign(n, k)*g.correlation.At(lead, i)*in.edge())
+		}
+	}
+	return out
+}
+
+// sign is a row of a two-level design: pattern 0 moves all inputs up, the others
+// halve them in different ways.
+func sign(input, pattern int) float64 {
+	bits := []int{0, 1, 2, 3}[pattern%4]
+	x := input + 1
+	parity := 0
+	if bits&1 != 0 {
+		parity += x
+	}
+	if bits&2 != 0 {
+		parity += x >> 1
+	}
+	if parity%2 != 0 {
+		return -1
+	}
+	return 1
+}
+
+// edge is where the interval of an input ends, as an offset.
+func (in *Input) edge() float64 {
+	if in.Rectangular {
+		return in.step * sqrt3
+	}
+	return in.step * typed
+}
+
+// judge holds one pair of corners against first order.
+func (u *Uncertainty) judge(m *run.Machine, d *check.Def, offsets []float64, up, down []float64) {
+	middle := u.at(m, d)
+	if middle == nil {
+		return
+	}
+	if up == nil || down == nil {
+		u.edges[d.ID] = "?" // named by findEdges
+		return
+	}
+	if u.misfit[d.ID] == nil {
+		u.misfit[d.ID] = make([]float64, len(middle))
+	}
+	for leaf, y := range middle {
+		linear := 0.0
+		for i, in := range u.Inputs {
+			if e, ok := u.moved(d, i, leaf); ok && in.step > 0 {
+				linear += e * offsets[i] / in.step
+			}
+		}
+		a, b := at(up, leaf), at(down, leaf)
+		even := math.Abs((a+b)/2 - y)
+		odd := math.Abs((a-b)/2 - linear)
+		u.misfit[d.ID][leaf] = math.Max(u.misfit[d.ID][leaf], math.Max(even, odd))
+	}
+}
+
+// findEdges names the input whose interval leads beyond what a definition can be
+// worked with.
+func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
+	if len(u.edges) == 0 {
+		return
+	}
+	found := make([]*move, len(u.Inputs))
+	sideBySide(len(found), func(i int) {
+		in := u.Inputs[i]
+		found[i] = bothWays(m.Around([]*check.Def{in.Def}, wanted), []float64{in.edge()})
+	})
+	for i, mv := range found {
+		for k, d := range mv.works {
+			if mv.up[k] != nil && mv.down[k] != nil || m.Value(d) == nil {
+				continue
+			}
+			if name := u.edges[d.ID]; name == "?" || name == "" {
+				u.edges[d.ID] = u.Inputs[i].Name
+			}
+		}
+	}
+}
+
+// bent is how far off first order may be, as a part of the expanded uncertainty,
+// before it is said. At the edge of the interval a quarter is a twentieth of U on
+// the mean.
+const bent = 0.25
+
+// misleads says why first order may mislead, empty if it does not.
+func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) string {
+	switch edge := u.edges[d.ID]; edge {
+	case "":
+	case "?":
+		return "it cannot be worked over the whole interval of its inputs"
+	default:
+		return "it cannot be worked over the whole interval of `" + edge + "`"
+	}
+	misfit := zeroed(at(u.misfit[d.ID], leaf))
+	if misfit > bent*typed*s.U && misfit > negligible*u.size(d, leaf) {
+		return "its inputs do not act in proportion within their intervals"
+	}
+	for _, p := range parts {
+		if len(p.Inputs) == 1 && p.Inputs[0].Rectangular && s.U > 0 && p.U*p.U > mostly*s.U*s.U {
+			return "most of it is the hard limits of `" + p.Inputs[0].Name + "`, which no bell curve describes"
+		}
+	}
+	return ""
+}
+
+// mostly is the share of the variance from which one rectangular input decides
+// the shape of the whole.
+const mostly = 0.8
+
+func zeroed(x float64) float64 {
+	if math.IsNaN(x) {
+		return 0
+	}
+	return x
+}

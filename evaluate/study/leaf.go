@@ -1,0 +1,76 @@
+package study
+
+import (
+	"math"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+)
+
+// maxLeaves bounds how many numbers of one value carry a spread: those of a
+// record and of a short list do, a history's do not.
+const maxLeaves = 1000
+
+// leaves lists the numbers of a value, in order: its own, a record's, a list's.
+// A field that could not be worked is NaN, so that places stay the same.
+func leaves(v any) []float64 { return appendLeaves(nil, v) }
+
+func appendLeaves(list []float64, v any) []float64 {
+	switch x := v.(type) {
+	case nil:
+		return append(list, math.NaN())
+	case float64:
+		return append(list, x)
+	case library.Record:
+		for _, f := range x {
+			list = appendLeaves(list, f)
+		}
+	case library.List:
+		if len(x) > maxLeaves {
+			return list
+		}
+		for _, e := range x {
+			list = appendLeaves(list, e)
+		}
+	}
+	return list
+}
+
+// leavesOf lists the numbers of what a definition came to. A limit's and a
+// reading's have the differences behind them: each from the first, or from the
+// one before it where three are compared.
+func leavesOf(d *check.Def, v any) []float64 {
+	list := leaves(v)
+	switch {
+	case d.Role == check.Bound && len(list) == len(v.(library.List)):
+		for i := range len(list) - 1 {
+			list = append(list, list[i+1]-list[i])
+		}
+	case d.Role == check.Reading:
+		for _, x := range list[1:] {
+			list = append(list, x-list[0])
+		}
+	}
+	return list
+}
+
+// LeafAt is the place of a number in a value, by the fields and elements that
+// lead to it.
+func LeafAt(v any, path ...int) int {
+	at := 0
+	for _, i := range path {
+		switch x := v.(type) {
+		case library.Record:
+			for _, f := range x[:i] {
+				at += len(leaves(f))
+			}
+			v = x[i]
+		case library.List:
+			for _, e := range x[:i] {
+				at += len(leaves(e))
+			}
+			v = x[i]
+		}
+	}
+	return at
+}

@@ -1,0 +1,144 @@
+package study
+
+import (
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/run"
+)
+
+// The step of the central differences, as a part of U. Small enough that a
+// sensitivity is one to the digits that JCGM 100 prints, large enough that the
+// tolerance of a simulation does not show.
+const stepPart = 1.0 / 16
+
+// Propagate carries the uncertain inputs of a worked program through to the
+// definitions wanted, to first order: u² = Σ (∂y/∂xᵢ)²·u²(xᵢ), with covariances
+// (JCGM 100:2008, 5.1 and 5.2). The sensitivities are central differences over
+// the slice of the graph between an input and what depends on it, one-sided at
+// the edge of a range; simulations of the library are such a slice like any
+// other. A few workings with all inputs moved at once, each to the edge of its
+// interval, tell where first order misleads. It returns nil if nothing is
+// uncertain.
+func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
+	groups, faults := inputs(m, p)
+	if len(groups) == 0 && len(faults) == 0 {
+		return nil
+	}
+	u := &Uncertainty{
+		Faults: faults, groups: groups,
+		middle: map[int][]float64{}, effect: map[int]map[int][]float64{},
+		misfit: map[int][]float64{}, edges: map[int]string{},
+	}
+	for _, g := range groups {
+		u.Inputs = append(u.Inputs, g.inputs...)
+	}
+	moves := make([]*move, len(u.Inputs))
+	sideBySide(len(moves), func(i int) { moves[i] = moveOne(m, u.Inputs[i], wanted) })
+	for i, mv := range moves {
+		u.take(m, i, mv)
+	}
+	u.joint(m, wanted)
+	return u
+}
+
+// sideBySide calls work for 0 to n-1, on every core. Each call writes to a
+// place of its own, so that the order does not matter.
+func sideBySide(n int, work func(i int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				work(i)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+// A move is what the definitions of a slice came to with inputs moved up and
+// down; nil leaves where they could not be worked.
+type move struct {
+	works    []*check.Def
+	up, down [][]float64
+	steps    int
+}
+
+func moveOne(m *run.Machine, in *Input, wanted []int) *move {
+	s := m.Around([]*check.Def{in.Def}, wanted)
+	h := in.step * stepPart
+	return bothWays(s, []float64{h})
+}
+
+func bothWays(s *run.Slice, by []float64) *move {
+	mv := &move{works: s.Works()}
+	mv.up = worked(s, mv.works, by, 1)
+	mv.down = worked(s, mv.works, by, -1)
+	mv.steps = s.Steps()
+	return mv
+}
+
+func worked(s *run.Slice, works []*check.Def, by []float64, sign float64) [][]float64 {
+	values := make([]any, len(by))
+	for i := range by {
+		values[i] = sign * by[i]
+	}
+	s.Work(values)
+	out := make([][]float64, len(works))
+	for i, d := range works {
+		if v := s.Value(d); v != nil {
+			out[i] = leavesOf(d, v)
+		}
+	}
+	return out
+}
+
+// take reads the sensitivities to one input off a move.
+func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
+	for k, d := range mv.works {
+		middle := u.at(m, d)
+		if middle == nil {
+			continue
+		}
+		if u.effect[d.ID] == nil {
+			u.effect[d.ID] = map[int][]float64{}
+		}
+		u.effect[d.ID][input] = effects(middle, mv.up[k], mv.down[k])
+	}
+}
+
+// at is the leaves of a definition with every input at its middle.
+func (u *Uncertainty) at(m *run.Machine, d *check.Def) []float64 {
+	if list, ok := u.middle[d.ID]; ok {
+		return list
+	}
+	var list []float64
+	if v := m.Value(d); v != nil {
+		list = leavesOf(d, v)
+	}
+	u.middle[d.ID] = list
+	return list
+}
+
+// effects is how far each leaf moves for one standard uncertainty.
+func effects(middle, up, down []float64) []float64 {
+	out := make([]float64, len(middle))
+	for i, m := range middle {
+		a, b := at(up, i), at(down, i)
+		switch {
+		case !math.IsNaN(a) && !math.IsNaN(b):
+			out[i] = (a - b) / (2 * stepPart)
+		case !math.IsNaN(a):
+			out[i] = (a - m) / stepPart
+		case !math.IsNaN(b):
+			out[i] = (m - b) / stepPart
+		default:
+			out[i] = math.NaN()
+		}
+	}
+	return out
+}

@@ -1,0 +1,127 @@
+package study
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/numeric/interval"
+	"inkwing/evaluate/run"
+)
+
+// Uncertainty is how the uncertain inputs of a program bear on what it works.
+type Uncertainty struct {
+	Inputs []*Input
+	// Faults are spreads that could not be worked, by the definition in which
+	// they stand.
+	Faults map[*check.Def]*run.Fault
+
+	groups []*group
+	middle map[int][]float64         // leaves by definition, all inputs at their middle
+	effect map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
+	misfit map[int][]float64         // by definition: how far off first order the leaves are
+	edges  map[int]string            // definitions that cannot be worked within the interval, and why
+}
+
+// A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
+type Spread struct {
+	U        float64 // combined standard uncertainty
+	Expanded float64 // at 95.45 %
+	Freedom  float64 // effective degrees of freedom, +Inf where every input's is
+	// Drawn says that Low and High are the shortest interval that holds 95 % of
+	// the draws, and Mean their mean.
+	Drawn           bool
+	Mean, Low, High float64
+	Misleads        string // why first order may mislead here; empty if it does not
+}
+
+// negligible is the part of a value below which a spread is rounding.
+const negligible = 1e-9
+
+// Of is the spread of one leaf of what a definition came to; false if no
+// uncertain input bears on it.
+func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
+	if u == nil || u.effect[d.ID] == nil && u.edges[d.ID] == "" {
+		return Spread{}, false
+	}
+	parts := u.parts(d, leaf)
+	s := Spread{}
+	us, freedoms := make([]float64, len(parts)), make([]float64, len(parts))
+	for i, p := range parts {
+		us[i], freedoms[i] = p.U, p.Freedom
+	}
+	s.U = interval.Sum(us)
+	s.Freedom = interval.Freedom(us, freedoms)
+	s.Expanded = interval.Coverage(s.Freedom) * s.U
+	s.Misleads = u.misleads(d, leaf, s, parts)
+	if s.U <= negligible*u.size(d, leaf) {
+		s.U, s.Expanded = 0, 0
+	}
+	return s, s.U > 0 || s.Misleads != ""
+}
+
+// size is what a spread is held against to be more than rounding: the leaf
+// itself, or the largest of those that are compared.
+func (u *Uncertainty) size(d *check.Def, leaf int) float64 {
+	size := math.Abs(at(u.middle[d.ID], leaf))
+	if d.Role == check.Bound || d.Role == check.Reading {
+		for _, x := range u.middle[d.ID] {
+			size = math.Max(size, math.Abs(x))
+		}
+	}
+	return size
+}
+
+func at(list []float64, i int) float64 {
+	if i >= len(list) {
+		return math.NaN()
+	}
+	return list[i]
+}
+
+// A Part is what one input, or one group of correlated ones, adds.
+type Part struct {
+	Inputs  []*Input
+	Effects []float64 // of each input: sensitivity times standard uncertainty, signed
+	U       float64   // of them together
+	Freedom float64
+}
+
+// Parts are what each input adds to the uncertainty of a leaf, the largest
+// first.
+func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
+	parts := u.parts(d, leaf)
+	slices.SortStableFunc(parts, func(a, b Part) int { return cmp.Compare(b.U, a.U) })
+	return parts
+}
+
+func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
+	var list []Part
+	n := 0
+	for _, g := range u.groups {
+		p := Part{Freedom: g.freedom}
+		touched := false
+		for i := range g.inputs {
+			e, ok := u.moved(d, n+i, leaf)
+			touched = touched || ok
+			p.Inputs, p.Effects = append(p.Inputs, g.inputs[i]), append(p.Effects, e)
+		}
+		n += len(g.inputs)
+		if touched {
+			p.U = interval.Combined(p.Effects, g.correlation)
+			list = append(list, p)
+		}
+	}
+	return list
+}
+
+// moved is how far one input moves a leaf; false if the leaf's definition does
+// not depend on it.
+func (u *Uncertainty) moved(d *check.Def, input, leaf int) (float64, bool) {
+	effects, ok := u.effect[d.ID][input]
+	if !ok {
+		return 0, false
+	}
+	return zeroed(at(effects, leaf)), true
+}
