@@ -1,0 +1,256 @@
+package interval
+
+import (
+	"math"
+	"slices"
+)
+
+const (
+	// bins of a sketch's histogram. Over the range that a sketch takes from
+	// its sample, one bin is about 1/400 of a normal distribution's standard
+	// deviation, far less than the scatter of an interval's end.
+	bins = 4096
+	// beyond this size a number counts as failed: its square overflows.
+	beyond = 1e150
+)
+
+// A Sketch takes up any number of draws of an output in constant memory and
+// tells their mean, standard uncertainty and coverage intervals.
+//
+// Mean and uncertainty are exact but for rounding. The intervals come from a
+// histogram whose range was set by a sample: they are within a bin of those of
+// the sorted draws, as long as the sample resembles what follows. Draws
+// outside the range are counted at either side of it.
+type Sketch struct {
+	count, failed int
+	mean, squares float64 // the sum of squared differences from the mean
+	min, max      float64
+	from, inverse float64 // where bin 1 begins, and one over the bins' width
+	tally         [bins + 2]uint32
+}
+
+// NewSketch is an empty sketch. Its histogram reaches half of the range of the
+// middle 99 % of the sample beyond that range, at either side. The sample is
+// not taken up.
+func NewSketch(sample []float64) *Sketch {
+	sorted := make([]float64, 0, len(sample))
+	for _, x := range sample {
+		if math.Abs(x) <= beyond {
+			sorted = append(sorted, x)
+		}
+	}
+	slices.Sort(sorted)
+	s := new(Sketch)
+	s.Reset()
+	if n := len(sorted); n > 0 {
+		s.cover(sorted[n/200], sorted[n-1-n/200])
+		if s.inverse == 0 {
+			s.cover(sorted[0], sorted[n-1])
+		}
+	}
+	return s
+}
+
+// cover sets the bins, unless the range is too small for any.
+func (s *Sketch) cover(a, b float64) {
+	width := 2 * (b - a) / bins
+	if inverse := 1 / width; !math.IsInf(inverse, 0) {
+		s.from, s.inverse = a-(b-a)/2, inverse
+	}
+}
+
+// Like is an empty sketch that may be merged into s.
+func (s *Sketch) Like() *Sketch {
+	empty := &Sketch{from: s.from, inverse: s.inverse}
+	empty.Reset()
+	return empty
+}
+
+// Reset forgets all draws and keeps the range.
+func (s *Sketch) Reset() {
+	*s = Sketch{from: s.from, inverse: s.inverse, min: math.Inf(1), max: math.Inf(-1)}
+}
+
+// Add takes up draws. A draw that is no finite number has failed.
+func (s *Sketch) Add(draws []float64) {
+	n, sum, origin := 0, 0.0, 0.0
+	for _, x := range draws {
+		if !(math.Abs(x) <= beyond) {
+			s.failed++
+			continue
+		}
+		if n == 0 {
+			origin = x
+		}
+		n++
+		sum += x - origin
+		s.min, s.max = min(s.min, x), max(s.max, x)
+		s.tally[s.bin(x)]++
+	}
+	if n == 0 {
+		return
+	}
+	mean, squares := origin+sum/float64(n), 0.0
+	for _, x := range draws {
+		if math.Abs(x) <= beyond {
+			squares += (x - mean) * (x - mean)
+		}
+	}
+	s.moments(n, mean, squares)
+}
+
+func (s *Sketch) bin(x float64) int {
+	at := (x - s.from) * s.inverse
+	switch {
+	case at < 0:
+		return 0
+	case at < bins:
+		return 1 + int(at)
+	}
+	return bins + 1
+}
+
+// moments merges mean and squares (Chan, Golub and LeVeque 1983).
+func (s *Sketch) moments(n int, mean, squares float64) {
+	before, more := float64(s.count), float64(n)
+	all := before + more
+	d := mean - s.mean
+	s.count += n
+	s.mean += d * more / all
+	s.squares += squares + d*d*before*more/all
+}
+
+// Merge takes up all that other has. Both must be of one range, by Like.
+func (s *Sketch) Merge(other *Sketch) {
+	if s.from != other.from || s.inverse != other.inverse {
+		panic("interval: sketches of different ranges")
+	}
+	s.failed += other.failed
+	if other.count == 0 {
+		return
+	}
+	s.moments(other.count, other.mean, other.squares)
+	s.min, s.max = min(s.min, other.min), max(s.max, other.max)
+	for i, n := range other.tally {
+		s.tally[i] += n
+	}
+}
+
+// Count is the number of draws that are a number.
+func (s *Sketch) Count() int { return s.count }
+
+// Failed is the number of draws that are none.
+func (s *Sketch) Failed() int { return s.failed }
+
+// Mean is the estimate (JCGM 101:2008, 7.6), NaN without a draw.
+func (s *Sketch) Mean() float64 {
+	if s.count == 0 {
+		return math.NaN()
+	}
+	return s.mean
+}
+
+// Uncertainty is the standard deviation (JCGM 101:2008, 7.6), NaN below two
+// draws.
+func (s *Sketch) Uncertainty() float64 {
+	if s.count < 2 {
+		return math.NaN()
+	}
+	return math.Sqrt(s.squares / float64(s.count-1))
+}
+
+// Extremes are the least and the greatest draw, infinite without one.
+func (s *Sketch) Extremes() (least, greatest float64) { return s.min, s.max }
+
+// Symmetric is the probabilistically symmetric interval of probability p: as
+// much lies below it as above (JCGM 101:2008, 7.7). It is NaN without a draw.
+func (s *Sketch) Symmetric(p float64) (low, high float64) {
+	if s.count == 0 {
+		return math.NaN(), math.NaN()
+	}
+	n := float64(s.count)
+	w := walker{s: s}
+	low = w.after((1 - p) / 2 * n)
+	return low, w.until((1 + p) / 2 * n)
+}
+
+// Shortest is the shortest interval of probability p (JCGM 101:2008, 7.7). It
+// is NaN without a draw.
+//
+// Within the bins the draws lie evenly, so the shortest interval begins where
+// a bin begins or ends where one ends. After n draws its width is known to
+// about 1/√n, but where it lies only to about 1/∛n.
+func (s *Sketch) Shortest(p float64) (low, high float64) {
+	if s.count == 0 {
+		return math.NaN(), math.NaN()
+	}
+	low, high = s.Symmetric(p)
+	n := p * float64(s.count)
+	begins, ends := walker{s: s}, walker{s: s}
+	before := 0.0
+	for i, tally := range s.tally {
+		if tally == 0 {
+			continue
+		}
+		if a, end := s.left(i), before+n; end <= float64(s.count) {
+			if b := ends.until(end); b-a < high-low {
+				low, high = a, b
+			}
+		}
+		before += float64(tally)
+		if b, begin := s.left(i+1), before-n; begin >= 0 {
+			if a := begins.after(begin); b-a < high-low {
+				low, high = a, b
+			}
+		}
+	}
+	return low, high
+}
+
+// left is where a bin begins, within the draws.
+func (s *Sketch) left(i int) float64 {
+	switch {
+	case i == 0 || i == 1 && s.inverse == 0:
+		return s.min
+	case i == bins+2 || s.inverse == 0:
+		return s.max
+	}
+	return min(max(s.from+float64(i-1)/s.inverse, s.min), s.max)
+}
+
+// A walker goes up the bins of a sketch.
+type walker struct {
+	s      *Sketch
+	i      int
+	before float64 // draws below bin i
+}
+
+// until is the least place with so many draws up to it.
+func (w *walker) until(draws float64) float64 {
+	for w.i <= bins && w.before+float64(w.s.tally[w.i]) < draws {
+		w.step()
+	}
+	return w.place(draws)
+}
+
+// after is the greatest place with so many draws up to it.
+func (w *walker) after(draws float64) float64 {
+	for w.i <= bins && w.before+float64(w.s.tally[w.i]) <= draws {
+		w.step()
+	}
+	return w.place(draws)
+}
+
+func (w *walker) step() {
+	w.before += float64(w.s.tally[w.i])
+	w.i++
+}
+
+func (w *walker) place(draws float64) float64 {
+	a, b := w.s.left(w.i), w.s.left(w.i+1)
+	tally := float64(w.s.tally[w.i])
+	if tally == 0 {
+		return b
+	}
+	return a + (b-a)*min(max((draws-w.before)/tally, 0), 1)
+}
