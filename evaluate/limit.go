@@ -2,6 +2,7 @@ package evaluate
 
 import (
 	"math"
+	"slices"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -45,7 +46,7 @@ var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==":
 
 // judge works a limit: one comparison, or a <= b <= c with b the worked one.
 func (w *worker) judge(l *Limit, d *check.Def) {
-	values := w.machine.Value(d).(library.List)
+	values := w.estimates(d)
 	t := d.Bound[0].Type()
 	if len(d.Ops) == 2 {
 		low := side{values[1], values[0], t, turned[d.Ops[0]], 1, 0}
@@ -62,6 +63,17 @@ func (w *worker) judge(l *Limit, d *check.Def) {
 	w.straddle(l, d, s)
 	l.Worked, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
 	l.Headroom = w.headroom(s)
+}
+
+// estimates are the operands of a limit; of those that were drawn, the means.
+func (w *worker) estimates(d *check.Def) library.List {
+	values := slices.Clone(w.machine.Value(d).(library.List))
+	for i := range values {
+		if s := w.leaf(d, i); s.Drawn {
+			values[i] = s.Mean
+		}
+	}
+	return values
 }
 
 // judgeBetween shows a limit with two bounds, the lower one first.

@@ -91,9 +91,15 @@ func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value
 	if kind, isNumber := t.(check.Quantity); isNumber {
 		q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
 		q.Spread = said(s)
+		if s.Drawn {
+			q.Value = s.Mean
+		}
 	}
 	if q.Headline && s.Misleads != "" {
 		w.doubt(q.Block, s.Misleads, q.Name)
+	}
+	if q.Headline && s.Failed > 0 {
+		w.doubt(q.Block, units.Number(100*s.Failed, spreadDigits)+" % of the draws cannot be worked", q.Name)
 	}
 	return true
 }

@@ -1,10 +1,12 @@
 package evaluate
 
 import (
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/study"
+	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
@@ -70,12 +72,45 @@ type misled struct {
 	names []string
 }
 
-// doubts says in each block what first order may mislead about.
+// doubts says in each block what its intervals may mislead about, and where the
+// draws statement stands what was drawn.
 func (w *worker) doubts() {
 	for _, m := range w.misled {
 		b := &w.out.Blocks[m.block]
-		b.Notes = append(b.Notes, "The interval of "+inWords(m.names)+" is rough: "+m.why+". A line `draws 100_000` works it from whole distributions.")
+		b.Notes = append(b.Notes, "The interval of "+inWords(m.names)+" is rough: "+m.why+".")
+		if n := len(b.Notes) - 1; w.program.Main.Draws == 0 {
+			b.Notes[n] += " A line `draws 100_000` works it from whole distributions."
+		}
 	}
+	for _, stmt := range w.statements() {
+		if x, ok := stmt.(*syntax.Draws); ok {
+			b := &w.out.Blocks[x.Block]
+			b.Notes = append(b.Notes, w.drawNote())
+		}
+	}
+}
+
+// drawNote says what the draws came to.
+func (w *worker) drawNote() string {
+	n, settled := w.sure.Draws()
+	switch {
+	case w.drawFault != nil:
+		return "The draws could not be made: " + w.drawFault.Error() + "."
+	case n == 0:
+		return "There is nothing to draw: no input has a spread."
+	case !settled:
+		return "Intervals are the shortest that hold 95 % of " + grouped(n) + " draws (JCGM 101:2008). Their second digit has not settled everywhere; more draws would settle it."
+	}
+	return "Intervals are the shortest that hold 95 % of " + grouped(n) + " draws (JCGM 101:2008); two digits have settled."
+}
+
+// grouped writes a whole number with its thousands apart.
+func grouped(n int) string {
+	text := strconv.Itoa(n)
+	for i := len(text) - 3; i > 0; i -= 3 {
+		text = text[:i] + "," + text[i:]
+	}
+	return text
 }
 
 // inWords joins names as a sentence does.

@@ -29,6 +29,9 @@ func (w *worker) work(ctx context.Context) *Report {
 	w.machine = run.New(ctx, w.program, study.Work)
 	w.machine.Run()
 	w.sure = study.Propagate(w.machine, w.program, w.wanted())
+	if draws := w.program.Main.Draws; draws > 0 {
+		w.drawFault = w.sure.Draw(w.machine, w.wanted(), draws)
+	}
 	return w.report()
 }
 
@@ -56,7 +59,9 @@ type worker struct {
 	machine *run.Machine
 	sure    *study.Uncertainty // nil if nothing is uncertain
 	misled  []misled
-	out     *Report
+	// drawFault is why the draws could not be made.
+	drawFault error
+	out       *Report
 	// swap puts other statements or tables in place of some of a sheet's, before
 	// it is checked; nil for a sheet as it stands.
 	swap func(*check.Input)

@@ -112,6 +112,13 @@ func (s *Slice) Works() []*check.Def {
 // Steps is the work done so far, to be charged to the machine that asked.
 func (s *Slice) Steps() int { return s.m.steps }
 
+// Afresh forgets the work done so far: for draws, of which each has the whole
+// bound to itself.
+func (s *Slice) Afresh() { s.m.steps = 0 }
+
+// Stopped is why the run was told to stop, nil if it was not.
+func (s *Slice) Stopped() error { return s.m.ctx.Err() }
+
 // Charge counts work that slices have done.
 func (m *Machine) Charge(steps int) { m.steps += steps }
 

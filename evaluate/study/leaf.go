@@ -39,8 +39,10 @@ func appendLeaves(list []float64, v any) []float64 {
 // leavesOf lists the numbers of what a definition came to. A limit's and a
 // reading's have the differences behind them: each from the first, or from the
 // one before it where three are compared.
-func leavesOf(d *check.Def, v any) []float64 {
-	list := leaves(v)
+func leavesOf(d *check.Def, v any) []float64 { return appendLeavesOf(nil, d, v) }
+
+func appendLeavesOf(list []float64, d *check.Def, v any) []float64 {
+	list = appendLeaves(list, v)
 	switch {
 	case d.Role == check.Bound && len(list) == len(v.(library.List)):
 		for i := range len(list) - 1 {

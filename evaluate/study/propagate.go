@@ -50,7 +50,7 @@ func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
 func sideBySide(n int, work func(i int)) {
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(n, runtime.GOMAXPROCS(0)) {
+	for range min(n, cores()) {
 		wait.Go(func() {
 			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
 				work(i)
@@ -59,6 +59,9 @@ func sideBySide(n int, work func(i int)) {
 	}
 	wait.Wait()
 }
+
+// cores is how many goroutines are worth their while.
+func cores() int { return runtime.GOMAXPROCS(0) }
 
 // A move is what the definitions of a slice came to with inputs moved up and
 // down; nil leaves where they could not be worked.

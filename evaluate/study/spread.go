@@ -22,6 +22,7 @@ type Uncertainty struct {
 	effect map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
 	misfit map[int][]float64         // by definition: how far off first order the leaves are
 	edges  map[int]string            // definitions that cannot be worked within the interval, and why
+	drawn  *drawn                    // nil where nothing was drawn
 }
 
 // A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
@@ -33,7 +34,8 @@ type Spread struct {
 	// the draws, and Mean their mean.
 	Drawn           bool
 	Mean, Low, High float64
-	Misleads        string // why first order may mislead here; empty if it does not
+	Failed          float64 // the part of the draws that cannot be worked
+	Misleads        string  // why first order may mislead here; empty if it does not
 }
 
 // negligible is the part of a value below which a spread is rounding.
@@ -58,6 +60,7 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
 	if s.U <= negligible*u.size(d, leaf) {
 		s.U, s.Expanded = 0, 0
 	}
+	u.fromDraws(d, leaf, &s)
 	return s, s.U > 0 || s.Misleads != ""
 }
 

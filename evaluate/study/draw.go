@@ -1,0 +1,194 @@
+package study
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/mat"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/numeric/interval"
+	"inkwing/evaluate/run"
+)
+
+// seed of every run's draws: the same sheet comes to the same numbers.
+const seed = 101
+
+// drawn is what whole distributions came to.
+type drawn struct {
+	draws    int
+	settled  bool
+	sketches map[int]map[int]*interval.Sketch // by definition and leaf
+}
+
+// An output is one leaf that is drawn.
+type output struct{ def, leaf int }
+
+// Draw propagates whole distributions through the program, up to so many draws,
+// fewer if two digits of everything settle before (JCGM 101:2008, 7.9). What Of
+// tells from then on comes from them.
+func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
+	if u == nil || len(u.Inputs) == 0 {
+		return nil
+	}
+	sources, err := u.sources()
+	if err != nil {
+		return err
+	}
+	works := m.Around(defs(u.Inputs), wanted).Works()
+	outputs := u.outputs(works)
+	if len(outputs) == 0 {
+		return nil
+	}
+	plan := interval.Plan{Sources: sources, Outputs: len(outputs), Draws: draws, Seed: seed, Workers: cores()}
+	result, err := interval.Simulate(plan, u.model(m, wanted, works, plan.Workers))
+	if err != nil {
+		return err
+	}
+	u.keep(result, outputs)
+	return nil
+}
+
+func (u *Uncertainty) keep(result *interval.Result, outputs []output) {
+	u.drawn = &drawn{draws: result.Draws, settled: result.AllSettled(), sketches: map[int]map[int]*interval.Sketch{}}
+	for i, o := range outputs {
+		if u.drawn.sketches[o.def] == nil {
+			u.drawn.sketches[o.def] = map[int]*interval.Sketch{}
+		}
+		u.drawn.sketches[o.def][o.leaf] = result.Outputs[i]
+	}
+}
+
+// Draws is how many were made, and whether two digits of everything settled.
+func (u *Uncertainty) Draws() (n int, settled bool) {
+	if u == nil || u.drawn == nil {
+		return 0, false
+	}
+	return u.drawn.draws, u.drawn.settled
+}
+
+// sources are the distributions of the offsets.
+func (u *Uncertainty) sources() ([]interval.Source, error) {
+	var list []interval.Source
+	for _, g := range u.groups {
+		in := g.inputs[0]
+		switch {
+		case len(g.inputs) > 1:
+			joint, err := interval.Joint(make([]float64, len(g.inputs)), g.steps(), g.freedom)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, joint)
+		case in.Rectangular:
+			list = append(list, interval.Rectangular(-in.edge(), in.edge()))
+		default:
+			list = append(list, interval.Student(0, in.step, g.freedom))
+		}
+	}
+	return list, nil
+}
+
+// steps is the covariance of a group's offsets.
+func (g *group) steps() mat.Symmetric {
+	n := len(g.inputs)
+	out := mat.NewSymDense(n, nil)
+	for i, a := range g.inputs {
+		for j := i; j < n; j++ {
+			out.SetSym(i, j, g.correlation.At(i, j)*a.step*g.inputs[j].step)
+		}
+	}
+	return out
+}
+
+// outputs are the leaves that are shown as one number.
+func (u *Uncertainty) outputs(works []*check.Def) []output {
+	var list []output
+	for _, d := range works {
+		if _, isList := d.Type.(check.List); isList || d.Role == check.Data {
+			continue
+		}
+		for leaf := range u.middle[d.ID] {
+			list = append(list, output{d.ID, leaf})
+		}
+	}
+	return list
+}
+
+// model works a block of draws, each worker in a slice of its own.
+func (u *Uncertainty) model(m *run.Machine, wanted []int, works []*check.Def, workers int) interval.Model {
+	slices := make([]*drawer, workers)
+	for i := range slices {
+		slices[i] = &drawer{u: u, slice: m.Around(defs(u.Inputs), wanted), works: works, values: make([]any, len(u.Inputs))}
+	}
+	return func(worker int, inputs, outputs [][]float64) error {
+		return slices[worker].block(inputs, outputs)
+	}
+}
+
+// A drawer works draws one after another.
+type drawer struct {
+	u      *Uncertainty
+	slice  *run.Slice
+	works  []*check.Def
+	values []any
+	leaves []float64
+}
+
+func (w *drawer) block(inputs, outputs [][]float64) error {
+	for k := range inputs[0] {
+		for i := range inputs {
+			w.values[i] = inputs[i][k]
+		}
+		w.slice.Afresh()
+		if f := w.slice.Work(w.values); f != nil && w.slice.Stopped() != nil {
+			return w.slice.Stopped()
+		}
+		w.read(outputs, k)
+	}
+	return nil
+}
+
+// read puts draw k of every output in its column.
+func (w *drawer) read(outputs [][]float64, k int) {
+	at := 0
+	for _, d := range w.works {
+		if _, isList := d.Type.(check.List); isList || d.Role == check.Data {
+			continue
+		}
+		n := len(w.u.middle[d.ID])
+		v := w.slice.Value(d)
+		w.leaves = w.leaves[:0]
+		if v != nil {
+			w.leaves = appendLeavesOf(w.leaves, d, v)
+		}
+		for i := range n {
+			outputs[at+i][k] = math.NaN()
+			if len(w.leaves) == n {
+				outputs[at+i][k] = w.leaves[i]
+			}
+		}
+		at += n
+	}
+}
+
+// probability of the intervals that draws tell.
+const probability = 0.95
+
+// fromDraws is the spread of a leaf as it was drawn.
+func (u *Uncertainty) fromDraws(d *check.Def, leaf int, s *Spread) {
+	if u.drawn == nil || u.drawn.sketches[d.ID][leaf] == nil {
+		return
+	}
+	sketch := u.drawn.sketches[d.ID][leaf]
+	s.Misleads = ""
+	if failed := sketch.Failed(); failed > 0 {
+		s.Failed = float64(failed) / float64(failed+sketch.Count())
+	}
+	width := sketch.Uncertainty()
+	if !(width > negligible*u.size(d, leaf)) {
+		return
+	}
+	s.Drawn, s.U, s.Mean = true, width, sketch.Mean()
+	s.Freedom = math.Inf(1)
+	s.Low, s.High = sketch.Shortest(probability)
+	s.Expanded = (s.High - s.Low) / 2
+}
