@@ -56,11 +56,11 @@ most [N] = ideal.thrust`,
 		in: reflect.TypeFor[glide.AirInput](), out: reflect.TypeFor[glide.AirResult](),
 		doc: Doc{
 			Summary:  "air says what the air is like at a height in the standard atmosphere, or on a day that is warmer or colder than it.",
-			Text:     "The offset changes the temperature and leaves the pressure: a hot day makes thin air. Humidity is left out, which reads the density up to 1 % high.",
-			Formula:  "T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T).",
-			Validity: "geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K.",
-			Source:   "ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity).",
-			Example: `here = air(300 m, temperature_offset: 10 K)
+			Text:     "The offset changes the temperature and leaves the pressure: a hot day makes thin air. Left out, the humidity makes the density read up to 1 % high at 25 °C. Given, the density is that of moist air as metrologists work it, which even at 0 % is 0.04 % above the standard's.",
+			Formula:  "T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.",
+			Validity: "geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K. Moist air 600 hPa to 1100 hPa, 15 °C to 27 °C; its viscosity and speed of sound are given as dry.",
+			Source:   "ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity); A. Picard, R. S. Davis, M. Gläser and K. Fujii, Metrologia 45 (2008) 149 (CIPM-2007).",
+			Example: `here = air(300 m, temperature_offset: 10 K, humidity: 60 %)
 rho [kg/m^3] = here.density`,
 		},
 	},
@@ -329,6 +329,19 @@ gen = generator(c, 9, 12, emf_constant: 0.03 V·s/rad, phases: 3)
 store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
 top = charge_ceiling(gen, store, 75 rpm, 12)
 V_top [V] = top.ceiling`,
+		},
+	},
+	{
+		name: "charge_time", topic: "energy", call: callEnergyChargeTime,
+		in: reflect.TypeFor[energy.ChargeTimeInput](), out: reflect.TypeFor[energy.ChargeTimeResult](),
+		doc: Doc{
+			Summary:  "charge_time is how long a store charges at constant power: a first guess, before there is a generator for hand_charge.",
+			Text:     "",
+			Formula:  "I = (√(V² + 4PR) − V)/(2R); t = C/(2P)·[V²/2 + ½·(V·s + a²·ln(V + s))] between the rested voltages, s = √(V² + a²), a² = 4PR; without resistance C·(V2² − V1²)/(2P); crank power P/efficiency.",
+			Validity: "constant capacitance; a power that is the same at every voltage, which a generator alone never gives: it starts strong and ends weak.",
+			Source:   "energy balance, textbook.",
+			Example: `cell = capacitor(capacitance: 250 F, rated_voltage: 2.7 V, resistance: 4 mΩ, tolerance: 3 %)
+first = charge_time(pack(cell, series: 5), to: 12.5 V, power: 20 W, efficiency: 60 %)`,
 		},
 	},
 	{
@@ -849,6 +862,19 @@ t [s] = hold_up_time(store, from: 10 V, to: 5 V, current: 0.15 A)`,
 		},
 	},
 	{
+		name: "lead_melting", topic: "energy", call: callEnergyLeadMelting,
+		in: reflect.TypeFor[energy.LeadMeltingInput](), out: reflect.TypeFor[energy.LeadMeltingResult](),
+		doc: Doc{
+			Summary:  "lead_melting is how fast a short circuit melts a copper lead, or which current does so in a given time: what a fuse has to be faster than.",
+			Text:     "",
+			Formula:  "I = A·√(lg(1 + (1083 − T)/(234 + T))/(33·t)), A in circular mils, T in °C (Onderdonk).",
+			Validity: "up to about ten seconds, as no heat leaves the wire; longer, the melting current of lead decides. Insulation burns, and solder runs, long before.",
+			Source:   "Onderdonk's equation as tabulated in engineering handbooks (from memory).",
+			Example: `short = lead_melting(awg(20), current: 200 A)
+t_melt [s] = short.time`,
+		},
+	},
+	{
 		name: "leakage_from_rest", topic: "energy", call: callEnergyLeakageFromRest,
 		in: reflect.TypeFor[energy.LeakageFromRestInput](), out: reflect.TypeFor[energy.LeakageFromRestResult](),
 		doc: Doc{
@@ -963,6 +989,19 @@ B_mid [mT] = m.mid_gap_field`,
 		},
 	},
 	{
+		name: "magnet_grade", topic: "generator", call: callGeneratorMagnetGrade,
+		in: reflect.TypeFor[generator.MagnetGradeInput](), out: reflect.TypeFor[generator.MagnetGradeResult](),
+		doc: Doc{
+			Summary:  "magnet_grade is the remanence that belongs to an energy product, or the other way round: what to put in for a magnet of which only the grade is known.",
+			Text:     "",
+			Formula:  "(BH)max = Br²/(4·µ0·µ_rec)",
+			Validity: "a demagnetisation curve that is straight beyond its middle, as that of NdFeB and SmCo near room temperature. Makers print bands: a grade of 42 is 40 MGOe to 43 MGOe.",
+			Source:   "straight demagnetisation curve, textbook",
+			Example: `grade = magnet_grade(energy_product: 42 MGOe)
+Br [T] = grade.remanence`,
+		},
+	},
+	{
 		name: "magnet_hold", topic: "generator", call: callGeneratorMagnetHold,
 		in: reflect.TypeFor[generator.MagnetHoldInput](), out: reflect.TypeFor[generator.MagnetHoldResult](),
 		doc: Doc{
@@ -986,6 +1025,19 @@ F [N] = hold.load`,
 			Source:   "difference of two uniformly magnetised cylinders",
 			Example: `m = magnet_ring(30 mm, 10 mm, 6 mm, 1.3 T, distance: 8 mm)
 B [mT] = m.field`,
+		},
+	},
+	{
+		name: "magnet_sphere", topic: "generator", call: callGeneratorMagnetSphere,
+		in: reflect.TypeFor[generator.MagnetSphereInput](), out: reflect.TypeFor[generator.MagnetSphereResult](),
+		doc: Doc{
+			Summary:  "magnet_sphere is a ball magnet: its field on the axis of its magnetisation.",
+			Text:     "",
+			Formula:  "B = (2/3)·Br·(R/(R + z))³, R the radius, z from the surface; moment Br·(4/3)·π·R³/µ0; Br = Br20·(1 + α·(T − 20 °C))",
+			Validity: "outside the magnet, permeability 1, no iron near it; the reversible part of the loss with temperature only.",
+			Source:   "closed form of a uniformly magnetised sphere, textbook",
+			Example: `ball = magnet_sphere(10 mm, 1.2 T, distance: 10 mm)
+B [mT] = ball.field`,
 		},
 	},
 	{
@@ -1221,6 +1273,18 @@ store = pack(cell, series: 4)`,
 			Validity: "positions of all parts from one datum, backward positive.",
 			Source:   "definition.",
 			Example:  "motor_and_mount = part(38 g, 12 mm)",
+		},
+	},
+	{
+		name: "pitch_speed", topic: "glide", call: callGlidePitchSpeed,
+		in: reflect.TypeFor[glide.PitchSpeedInput](), out: reflect.TypeFor[glide.PitchSpeedResult](),
+		doc: Doc{
+			Summary:  "pitch_speed is the airspeed at which a propeller would screw itself through the air without slip.",
+			Text:     "",
+			Formula:  "V = pitch·n, n in turns a second.",
+			Validity: "a guide for choosing a pitch, such as twice to three times the stall speed. Real propellers still pull at it: published slow-flyer rows end at 1.38 times the marked pitch.",
+			Source:   "definition of geometric pitch; the rows: UIUC Propeller Database vol. 1.",
+			Example:  "V_pitch [m/s] = pitch_speed(4.7 in, 6500 rpm)",
 		},
 	},
 	{
@@ -1670,6 +1734,7 @@ func callGlideAir(in []any) (any, []model.Caution, error) {
 	out, err := glide.Air(glide.AirInput{
 		Altitude:          in[0].(float64),
 		TemperatureOffset: in[1].(float64),
+		Humidity:          optional(in[2], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -2067,6 +2132,26 @@ func callGeneratorChargeCeiling(in []any) (any, []model.Caution, error) {
 		given(out.Rating, func(v float64) any { return v }),
 		given(out.OverchargeCadence, func(v float64) any { return v }),
 		given(out.SecondsToRating, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
+func callEnergyChargeTime(in []any) (any, []model.Caution, error) {
+	out, err := energy.ChargeTime(energy.ChargeTimeInput{
+		Store:      takeEnergyStore(in[0].(Record)),
+		To:         in[1].(float64),
+		Power:      in[2].(float64),
+		From:       in[3].(float64),
+		Efficiency: in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Time,
+		out.Stored,
+		out.Loss,
+		out.CrankPower,
+		out.Work,
 	}, out.Cautions.List, nil
 }
 
@@ -2914,6 +2999,23 @@ func callEnergyLead(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callEnergyLeadMelting(in []any) (any, []model.Caution, error) {
+	out, err := energy.LeadMelting(energy.LeadMeltingInput{
+		Wire:    takeEnergyConductor(in[0].(Record)),
+		Strands: int(in[1].(float64)),
+		Current: optional(in[2], number),
+		Time:    optional(in[3], number),
+		Ambient: in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Time,
+		out.Current,
+	}, out.Cautions.List, nil
+}
+
 func callEnergyLeakageFromRest(in []any) (any, []model.Caution, error) {
 	out, err := energy.LeakageFromRest(energy.LeakageFromRestInput{
 		Capacitance: in[0].(float64),
@@ -3062,6 +3164,21 @@ func callGeneratorMagnetDisc(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
+func callGeneratorMagnetGrade(in []any) (any, []model.Caution, error) {
+	out, err := generator.MagnetGrade(generator.MagnetGradeInput{
+		Remanence:     optional(in[0], number),
+		EnergyProduct: optional(in[1], number),
+		Recoil:        in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Remanence,
+		out.EnergyProduct,
+	}, nil, nil
+}
+
 func callGeneratorMagnetHold(in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetHold(generator.MagnetHoldInput{
 		Mass:     in[0].(float64),
@@ -3105,6 +3222,26 @@ func callGeneratorMagnetRing(in []any) (any, []model.Caution, error) {
 		out.Magnet.Remanence,
 		out.Magnet.Field,
 		out.Magnet.MidGapField,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorMagnetSphere(in []any) (any, []model.Caution, error) {
+	out, err := generator.MagnetSphere(generator.MagnetSphereInput{
+		Diameter:    in[0].(float64),
+		Remanence:   in[1].(float64),
+		Distance:    in[2].(float64),
+		Temperature: in[3].(float64),
+		Coefficient: in[4].(float64),
+		Limit:       in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Diameter,
+		out.Remanence,
+		out.Field,
+		out.Moment,
 	}, out.Cautions.List, nil
 }
 
@@ -3453,6 +3590,17 @@ func callGlidePart(in []any) (any, []model.Caution, error) {
 		out.PartRow.Mass,
 		out.PartRow.Position,
 	}, nil, nil
+}
+
+func callGlidePitchSpeed(in []any) (any, []model.Caution, error) {
+	out, err := glide.PitchSpeed(glide.PitchSpeedInput{
+		Pitch: in[0].(float64),
+		Speed: in[1].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Speed, nil, nil
 }
 
 func callGeneratorPlanetaryGear(in []any) (any, []model.Caution, error) {

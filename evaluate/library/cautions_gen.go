@@ -112,6 +112,13 @@ var cautions = []Caution{
 		Source: "common practice; limits as cell makers give them, from memory",
 	}},
 	{Topic: "energy", Caution: model.Caution{
+		ID: "melting-past-short-time", Level: model.Advice, Standing: false,
+		Says:   "{0} is longer than the {1} for which a wire keeps its heat.",
+		Why:    "The wire loses heat meanwhile, so that it lasts longer, or does not melt at all.",
+		Mend:   "Compare with the melting current that lead gives.",
+		Source: "common practice",
+	}},
+	{Topic: "energy", Caution: model.Caution{
 		ID: "no-fuse-fits", Level: model.Danger, Standing: false,
 		Says:   "No fuse fits: normal use wants {0} or more, the lead bears {1} or less.",
 		Why:    "A fuse that carries the motor would let the lead burn.",
@@ -425,6 +432,13 @@ var cautions = []Caution{
 		Why:    "it drops a wing before the motor has it flying",
 		Mend:   "throw harder, into more wind, or make the model lighter",
 		Source: "common practice",
+	}},
+	{Topic: "glide", Caution: model.Caution{
+		ID: "moist-air-outside-its-formula", Level: model.Advice, Standing: false,
+		Says:   "moist air at {0} and {1} is outside the conditions that its formula was made for, 600 hPa to 1100 hPa and 15 °C to 27 °C",
+		Why:    "at temperatures that people fly in it still holds to about a part in a thousand, which no flight shows",
+		Mend:   "take the digits past the third with care",
+		Source: "CIPM-2007, Metrologia 45 (2008) 149; the part in a thousand: OIML R 111-1 agrees to that from 10 °C to 30 °C",
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "motor-over-current", Level: model.Warning, Standing: false,

@@ -77,7 +77,7 @@ func cautions() []model.Caution {
 		collapse(2, 0.5, 10), slowBalance(2e4, 120), clampTooHot(450, 398), hotToTouch(350),
 		settles(2.5, 2.4), resistorOverRating(10, 5, 20), shortRest(3600), lithium(), vessel(6e5, 300),
 		beyondRatedLife(LifeFactorInput{}), warmCells(20, 10), noFuseFits(FuseResult{}),
-		fuseCannotBreak(169, 100), fuseNeverBlows(15, 10), risingStep(2.6, 2.7),
+		fuseCannotBreak(169, 100), fuseNeverBlows(15, 10), risingStep(2.6, 2.7), meltsSlowly(11),
 		touchVoltage(70), joiningCells())
 	list = append(list, hotLead(60, LeadResult{FusingCurrent: 80})...)
 	return append(list, hotLead(10, LeadResult{FusingCurrent: 80, Density: 1.3e7})...)

@@ -18,15 +18,17 @@ func TestWheelerPublished(t *testing.T) {
 	near(t, "Brooks coil", wheeler(a, a/1.5, a/1.5, 1)/a, 1.6994e-6, 0.02)
 }
 
+// ringsMutual is the mutual inductance of two rings, by Neumann's integral.
+func ringsMutual(r1, r2, z float64) float64 {
+	return mu0 * r1 * r2 / 2 * quad.Fixed(func(x float64) float64 {
+		return 2 * math.Cos(x) / math.Sqrt(r1*r1+r2*r2+z*z-2*r1*r2*math.Cos(x))
+	}, 0, math.Pi, 400, nil, 0)
+}
+
 // TestWheelerByFilaments sums the mutual inductances of rings over the section.
 func TestWheelerByFilaments(t *testing.T) {
 	a, b, c := 0.0254, 0.0254, 0.0254
 	n := 10
-	mutual := func(r1, r2, z float64) float64 { // Neumann's integral
-		return mu0 * r1 * r2 / 2 * quad.Fixed(func(x float64) float64 {
-			return 2 * math.Cos(x) / math.Sqrt(r1*r1+r2*r2+z*z-2*r1*r2*math.Cos(x))
-		}, 0, math.Pi, 400, nil, 0)
-	}
 	sum := 0.0
 	for i := range n {
 		for j := range n {
@@ -40,7 +42,7 @@ func TestWheelerByFilaments(t *testing.T) {
 				if k == 0 && i == j {
 					z = 0.2235 * 2 * b / float64(n) // geometric mean distance of a square of side b/n from itself: 0.447·side
 				}
-				sum += weight * float64(n-k) * mutual(r1, r2, z)
+				sum += weight * float64(n-k) * ringsMutual(r1, r2, z)
 			}
 		}
 	}

@@ -31,10 +31,9 @@ func (m magnetCommon) solve(field axial) (Magnet, model.Cautions, error) {
 	if err := positive(given{"thickness", m.thickness}, given{"remanence", m.remanence}); err != nil {
 		return Magnet{}, c, err
 	}
-	br := m.remanence * (1 + m.coefficient*(m.kelvin-roomKelvin))
-	if br <= 0 {
-		return Magnet{}, c, &model.Error{Field: "temperature", Says: "no remanence is left at {0}",
-			Values: []model.Value{{Number: m.kelvin - zeroCelsius, Unit: "°C"}}, Mend: "check the temperature and its coefficient"}
+	br, err := warmRemanence(m.remanence, m.coefficient, m.kelvin)
+	if err != nil {
+		return Magnet{}, c, err
 	}
 	gap := ptr(m.gap, 2*m.distance)
 	out := Magnet{Thickness: m.thickness, Remanence: br}
@@ -47,6 +46,16 @@ func (m magnetCommon) solve(field axial) (Magnet, model.Cautions, error) {
 	heatCaution(&c, m.kelvin, m.limit)
 	strongMagnets(&c)
 	return out, c, nil
+}
+
+// warmRemanence is the remanence at a temperature, of one at 20 °C.
+func warmRemanence(br20, coefficient, kelvin float64) (float64, error) {
+	br := br20 * (1 + coefficient*(kelvin-roomKelvin))
+	if br > 0 {
+		return br, nil
+	}
+	return 0, &model.Error{Field: "temperature", Says: "no remanence is left at {0}",
+		Values: []model.Value{{Number: kelvin - zeroCelsius, Unit: "°C"}}, Mend: "check the temperature and its coefficient"}
 }
 
 // facingOnIron is the mid-gap field of two facing magnets, each on a plate of

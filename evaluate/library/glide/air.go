@@ -19,8 +19,9 @@ const (
 
 // AirInput is what [Air] wants.
 type AirInput struct {
-	Altitude          float64 `unit:"m" range:"[-5000,11000]" help:"geopotential height above sea level, not above the field"`
-	TemperatureOffset float64 `unit:"K" default:"0 K" help:"how much warmer the day is than the standard atmosphere at this height"`
+	Altitude          float64  `unit:"m" range:"[-5000,11000]" help:"geopotential height above sea level, not above the field"`
+	TemperatureOffset float64  `unit:"K" default:"0 K" help:"how much warmer the day is than the standard atmosphere at this height"`
+	Humidity          *float64 `unit:"%" range:"[0,100]" help:"relative; the dry air of the standard if left out"`
 }
 
 // AirResult is what [Air] answers.
@@ -37,17 +38,19 @@ type AirResult struct {
 // Air says what the air is like at a height in the standard atmosphere, or on a day that is warmer or colder than it.
 //
 // The offset changes the temperature and leaves the pressure: a hot day makes
-// thin air. Humidity is left out, which reads the density up to 1 % high.
+// thin air. Left out, the humidity makes the density read up to 1 % high at
+// 25 °C. Given, the density is that of moist air as metrologists work it, which
+// even at 0 % is 0.04 % above the standard's.
 //
-// Formula: T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T).
+// Formula: T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.
 //
-// Validity: geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K.
+// Validity: geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K. Moist air 600 hPa to 1100 hPa, 15 °C to 27 °C; its viscosity and speed of sound are given as dry.
 //
-// Source: ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity).
+// Source: ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity); A. Picard, R. S. Davis, M. Gläser and K. Fujii, Metrologia 45 (2008) 149 (CIPM-2007).
 //
 // Example:
 //
-//	here = air(300 m, temperature_offset: 10 K)
+//	here = air(300 m, temperature_offset: 10 K, humidity: 60 %)
 //	rho [kg/m^3] = here.density
 func Air(in AirInput) (AirResult, error) {
 	if !(in.Altitude >= -5000 && in.Altitude <= 11000) {
@@ -65,9 +68,28 @@ func Air(in AirInput) (AirResult, error) {
 			Mend:   "give the difference from the standard atmosphere in K, not a temperature"}
 	}
 	p := seaPressure * math.Pow(standard/seaTemperature, airExponent)
-	rho, mu := p/(airConstant*t), viscosity(t)
-	return AirResult{Density: rho, Pressure: p, Temperature: t, Viscosity: mu,
-		KinematicViscosity: mu / rho, SpeedOfSound: math.Sqrt(heatRatio * airConstant * t)}, nil
+	mu := viscosity(t)
+	out := AirResult{Density: p / (airConstant * t), Pressure: p, Temperature: t, Viscosity: mu,
+		SpeedOfSound: math.Sqrt(heatRatio * airConstant * t)}
+	if err := out.moisten(in.Humidity); err != nil {
+		return AirResult{}, err
+	}
+	out.KinematicViscosity = mu / out.Density
+	return out, nil
+}
+
+// moisten gives the air its vapour, if any is known.
+func (r *AirResult) moisten(humidity *float64) error {
+	if humidity == nil {
+		return nil
+	}
+	if h := *humidity; !(h >= 0 && h <= 1) {
+		return &model.Error{Field: "humidity", Says: "is {0}", Values: []model.Value{{Number: 100 * h, Unit: "%"}}, Mend: "give a relative humidity from 0 % to 100 %"}
+	}
+	rho, err := moistDensity(r.Pressure, r.Temperature, *humidity)
+	r.Density = rho
+	beyondMoist(&r.Cautions, r.Pressure, r.Temperature)
+	return err
 }
 
 // viscosity is Sutherland's, Pa·s, with t in kelvin.

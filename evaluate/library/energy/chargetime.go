@@ -1,0 +1,75 @@
+package energy
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
+
+// ChargeTimeInput is a store charged at constant power.
+type ChargeTimeInput struct {
+	Store      Store   `help:"with its resistance"`
+	To         float64 `unit:"V" range:"(0,)" help:"rested, at the end"`
+	Power      float64 `unit:"W" range:"(0,)" help:"into the store's terminals, held constant"`
+	From       float64 `unit:"V" range:"[0,)" default:"0 V" help:"rested, at the start"`
+	Efficiency float64 `unit:"%" range:"(0,100]" default:"100 %" help:"from the crank to the terminals"`
+}
+
+// ChargeTimeResult is how that goes.
+type ChargeTimeResult struct {
+	Time       float64 `unit:"s" show:"1"`
+	Stored     float64 `unit:"J" show:"2" help:"in the store, beyond what was there"`
+	Loss       float64 `unit:"J" help:"in the store's own resistance"`
+	CrankPower float64 `unit:"W" show:"3" help:"that the arm gives"`
+	Work       float64 `unit:"J" show:"4" help:"that the arm gives altogether"`
+	model.Cautions
+}
+
+// ChargeTime is how long a store charges at constant power: a first guess,
+// before there is a generator for hand_charge.
+//
+// Formula: I = (√(V² + 4PR) − V)/(2R); t = C/(2P)·[V²/2 + ½·(V·s + a²·ln(V + s))] between the rested voltages, s = √(V² + a²), a² = 4PR; without resistance C·(V2² − V1²)/(2P); crank power P/efficiency.
+//
+// Validity: constant capacitance; a power that is the same at every voltage, which a generator alone never gives: it starts strong and ends weak.
+//
+// Source: energy balance, textbook.
+//
+// Example:
+//
+//	cell = capacitor(capacitance: 250 F, rated_voltage: 2.7 V, resistance: 4 mΩ, tolerance: 3 %)
+//	first = charge_time(pack(cell, series: 5), to: 12.5 V, power: 20 W, efficiency: 60 %)
+func ChargeTime(in ChargeTimeInput) (ChargeTimeResult, error) {
+	err := need(in.Store.check("store."), above("to", in.To, "V"), above("power", in.Power, "W"), least("from", in.From, "V"))
+	switch {
+	case err != nil:
+		return ChargeTimeResult{}, err
+	case in.From >= in.To:
+		return ChargeTimeResult{}, &model.Error{
+			Field: "to", Says: "is {0}, which is not above the start at {1}",
+			Values: []model.Value{value(in.To, "V"), value(in.From, "V")}, Mend: "Let it lie above the start.",
+		}
+	case !(in.Efficiency > 0 && in.Efficiency <= 1):
+		return ChargeTimeResult{}, &model.Error{
+			Field: "efficiency", Says: "is {0}, and must lie above 0 % and up to 100 %",
+			Values: []model.Value{value(100*in.Efficiency, "%")}, Mend: "Give a share of the whole, such as 60 %.",
+		}
+	}
+	a := 2 * math.Sqrt(in.Power*in.Store.Resistance)
+	out := ChargeTimeResult{
+		Time:       in.Store.Capacitance / (2 * in.Power) * (chargeArea(in.To, a) - chargeArea(in.From, a)),
+		Stored:     in.Store.EnergyAt(in.To) - in.Store.EnergyAt(in.From),
+		CrankPower: in.Power / in.Efficiency,
+	}
+	out.Loss = max(0, in.Power*out.Time-out.Stored)
+	out.Work = out.CrankPower * out.Time
+	out.List = in.Store.Charged(in.To)
+	return out, nil
+}
+
+// chargeArea is the integral of v + √(v² + a²) from 0.
+func chargeArea(v, a float64) float64 {
+	if a == 0 {
+		return v * v
+	}
+	return (v*v + v*math.Hypot(v, a) + a*a*math.Asinh(v/a)) / 2
+}
