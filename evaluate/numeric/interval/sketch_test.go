@@ -173,6 +173,27 @@ func intervals(t *testing.T, s *Sketch, p float64) {
 	if !(high-low <= b-a) || low > high || low < least || high > greatest || a < least || b > greatest || a > b {
 		t.Fatalf("shortest %v to %v, symmetric %v to %v in %v to %v", low, high, a, b, least, greatest)
 	}
+	// No interval that begins at another share of the draws is shorter. Shares
+	// where a bin begins or ends are among them.
+	n, before := float64(s.Count()), 0.0
+	starts := []float64{0, (1 - p) * n}
+	for i := range 200 {
+		starts = append(starts, float64(i)/200*(1-p)*n)
+	}
+	for _, tally := range s.tally {
+		before += float64(tally)
+		starts = append(starts, before, before-p*n)
+	}
+	begins, ends := walker{s: s}, walker{s: s}
+	slices.Sort(starts)
+	for _, start := range starts {
+		if start < 0 || start > (1-p)*n {
+			continue
+		}
+		if a, b := begins.after(start), ends.until(start+p*n); b-a < (high-low)*(1-1e-9) {
+			t.Fatalf("%v to %v is shorter than %v to %v", a, b, low, high)
+		}
+	}
 	for _, ends := range [2][2]float64{{low, high}, {a, b}} {
 		inside, widest := 0.0, 0.0
 		for i, n := range s.tally {
