@@ -12,62 +12,84 @@ type flow struct {
 	power  float64 // W, from the emfs
 	square float64 // A², mean square on the d.c. side
 	peak   float64 // A, on the d.c. side
+	yield  float64 // S, what mean loses where x gains
 }
+
+// slope is the power's derivative by the logarithm of the emfs. Resistances
+// between emfs and x are reciprocal, so -∂power/∂x is what flows into x held at
+// nought, and power grows as the square of emf and x together.
+func (f flow) slope(x float64) float64 { return 2*f.power + x*(f.mean+x*f.yield) }
 
 // singleFlow is a full bridge on one emf of peak e through r into a stiff x.
 func singleFlow(e, r, x float64) flow {
 	if x >= e {
 		return flow{}
 	}
-	start := math.Asin(max(0, x) / e)
-	half := math.Pi/2 - start
-	c1, c2 := math.Cos(start), half/2+math.Sin(2*start)/4 // ∫sin, ∫sin² from start to π/2
+	x = max(0, x)
+	sin := x / e
+	c1 := math.Sqrt((1 - sin) * (1 + sin)) // ∫sin and ∫sin², from where x is passed to the crest
+	half := math.Atan2(c1, sin)
+	c2 := (half + sin*c1) / 2
 	k := 2 / math.Pi
 	return flow{
 		mean:   k / r * (e*c1 - x*half),
 		power:  k / r * (e*e*c2 - e*x*c1),
 		square: k / (r * r) * (e*e*c2 - 2*e*x*c1 + x*x*half),
 		peak:   (e - x) / r,
+		yield:  k / r * half,
 	}
 }
 
 // threeFlow is a full bridge on a star of peak e and r a phase, through rd on
 // the d.c. side into a stiff x.
 //
-// Over a twelfth of a turn, ψ from the crest of the lone phase: up to psi3
-// three diodes conduct, from there two, as long as the line voltage is above x.
-// With s = sin and c = cos of an interval's ends, all integrals are of 1, cos, cos².
+// Over a twelfth of a turn, ψ from the crest of the lone phase: up to psi three
+// diodes conduct, from there two, over an angle u as long as the line voltage is
+// above x. With s = sin and c = cos of an interval's ends, all integrals are of
+// 1, cos, cos².
 func threeFlow(e, r, rd, x float64) flow {
 	line := math.Sqrt(3) * e
 	if x >= line {
 		return flow{}
 	}
 	x = max(0, x)
-	psi3 := threeDiodes(e, r, rd, x)
+	s3, c3 := threeDiodes(e, r, rd, x)
+	var psi, u, su, cu float64
+	if s3 > 0 { // two conduct to the end of the twelfth
+		psi = math.Asin(s3)
+		u, su, cu = math.Pi/6-psi, (c3-math.Sqrt(3)*s3)/2, (math.Sqrt(3)*c3+s3)/2
+	} else {
+		cu = x / line
+		su = math.Sqrt((1 - cu) * (1 + cu))
+		u = math.Asin(su)
+	}
 	r2, r3 := 2*r+rd, r+2*rd/3
-	u := math.Pi/6 - max(psi3, math.Pi/6-math.Acos(x/line))
-	s3, c3 := math.Sincos(psi3)
-	su, cu := math.Sincos(u)
-	y, q3, qu := 2*x/3, (psi3+s3*c3)/2, (u+su*cu)/2
+	y, q3, qu := 2*x/3, (psi+s3*c3)/2, (u+su*cu)/2
 	k := 6 / math.Pi
 
-	sum3, sq3 := (e*s3-y*psi3)/r3, (e*e*q3-2*e*y*s3+y*y*psi3)/(r3*r3)
+	sum3, sq3 := (e*s3-y*psi)/r3, (e*e*q3-2*e*y*s3+y*y*psi)/(r3*r3)
 	sum2, sq2 := (line*su-x*u)/r2, (line*line*qu-2*line*x*su+x*x*u)/(r2*r2)
 	// P of three: (3/2·e² − e·cos ψ·(x + i·rd))/r.
-	power3 := (1.5*e*e*psi3 - x*e*s3 - rd*(e*e*q3-e*y*s3)/r3) / r
+	power3 := (1.5*e*e*psi - x*e*s3 - rd*(e*e*q3-e*y*s3)/r3) / r
 	power2 := (line*line*qu - line*x*su) / r2
 	return flow{mean: k * (sum3 + sum2), power: k * (power3 + power2), square: k * (sq3 + sq2),
-		peak: max((line-x)/r2, (e-y)/r3)}
+		peak: max((line-x)/r2, (e-y)/r3), yield: k * (2*psi/(3*r3) + u/r2)}
 }
 
-// threeDiodes is the angle up to which three diodes share.
-func threeDiodes(e, r, rd, x float64) float64 {
+// threeDiodes is sine and cosine of the angle up to which three diodes share,
+// acos(2k·x/(3e·√(k² + 3))) − atan(√3/k) with k = r/(r + 2rd/3).
+func threeDiodes(e, r, rd, x float64) (sin, cos float64) {
 	if x >= 1.5*e {
-		return 0 // the crest of the lone phase alone never lifts the other two
+		return 0, 1 // the crest of the lone phase alone never lifts the other two
 	}
 	k := r / (r + 2*rd/3)
-	a := 2 * k * x / (3 * e * math.Sqrt(k*k+3))
-	return min(math.Pi/6, max(0, math.Acos(a)-math.Atan(math.Sqrt(3)/k)))
+	h := math.Sqrt(k*k + 3)
+	a := 2 * k * x / (3 * e * h)
+	b := math.Sqrt((1 - a) * (1 + a))
+	if sin = (b*k - a*math.Sqrt(3)) / h; sin <= 0 {
+		return 0, 1
+	}
+	return sin, (a*k + b*math.Sqrt(3)) / h
 }
 
 // BridgeSinglePhaseInput is what [BridgeSinglePhase] reads.

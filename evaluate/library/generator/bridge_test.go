@@ -182,3 +182,21 @@ func TestBridgeErrorsAndCautions(t *testing.T) {
 		t.Errorf("%v %v", b, err)
 	}
 }
+
+// TestSlope holds the derivatives against differences, for each kind of bridge.
+func TestSlope(t *testing.T) {
+	r := rand.New(rand.NewPCG(11, 12))
+	for range 500 {
+		m := Machine{PhaseConstant: 1, PhaseResistance: 0.01 + r.Float64(), Phases: 1 + 2*r.IntN(2), Rectifiers: "common", Bridges: 1}
+		if r.IntN(3) == 0 {
+			m.Phases, m.Rectifiers, m.Bridges = 3, "each", 3
+		}
+		e, rd := 20*r.Float64()+0.1, r.Float64()
+		x := 1.8 * e * r.Float64()
+		const h = 1e-5
+		at := func(x, e float64) drain { return m.at(x, e, rd) }
+		d := at(x, e)
+		near(t, "slope", (at(x, e*(1+h)).power-at(x, e*(1-h)).power)/(2*h)+1, d.slope+1, 1e-6)
+		near(t, "yield", (at(x-h, e).mean-at(x+h, e).mean)/(2*h)+1, d.yield+1, 1e-4)
+	}
+}

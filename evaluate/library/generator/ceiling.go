@@ -75,9 +75,7 @@ func (in *HandChargeInput) secondsToRating() float64 {
 	case in.at(rating).net <= 0:
 		return math.Inf(1)
 	}
-	var all integrals
-	in.between(in.To, rating, 2, func(_ float64, sum integrals) { all = sum })
-	return all[iTime]
+	return in.between(in.To, rating, 2, nil)[iTime]
 }
 
 // overcharge says when cranking on would pass the store's rating, and how soon.

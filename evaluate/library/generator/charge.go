@@ -86,36 +86,85 @@ const (
 func (p pull) crankPower() float64 { return p.torque * p.cadence }
 
 // at works the chain at a rested voltage, the cadence lowered to the limits.
-func (in *HandChargeInput) at(v float64) pull {
-	p := in.turning(v, in.Cadence)
-	if in.over(p) <= 0 {
-		return p
+func (in *HandChargeInput) at(v float64) pull { return (&arm{HandChargeInput: in}).at(v) }
+
+// An arm turns the crank at one voltage after another, and begins each time
+// where the last two point.
+type arm struct {
+	*HandChargeInput
+	held            bool    // by a limit, the last time
+	v, near, gained float64 // the voltage and cadence then, and what cadence gained by the volt
+}
+
+// at is [HandChargeInput.at]. What passes a limit is convex in the cadence, so
+// that Newton's steps come down on it from above.
+func (a *arm) at(v float64) pull {
+	cadence := a.Cadence
+	if a.held {
+		cadence = min(a.Cadence, a.near+a.gained*(v-a.v))
 	}
-	under := func(c float64) float64 { return -in.over(in.turning(v, c)) }
-	onset := (v + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
-	if onset <= 0 || under(onset) < 0 {
-		onset = in.Cadence * 1e-6
+	for range 40 {
+		p := a.turning(v, cadence)
+		over, grows := a.over(p)
+		if cadence == a.Cadence && over <= 0 {
+			a.held = false
+			return p
+		}
+		if math.Abs(over) < 1e-11 {
+			return a.hold(v, p)
+		}
+		cadence = min(a.Cadence, cadence*(1-over/grows))
+		if !(cadence > 1e-6*a.Cadence) || p.mean == 0 {
+			break
+		}
 	}
-	if under(onset) < 0 { // too much for the arm however slowly it turns
-		return pull{torque: in.Drag, net: -in.leak(v)}
-	}
-	p = in.turning(v, solve(onset, in.Cadence, under))
-	if p.held = byPower; in.tilt(p) < 0 {
+	return a.search(v)
+}
+
+// hold says which limit holds a pull.
+func (a *arm) hold(v float64, p pull) pull {
+	if p.held = byPower; a.tilt(p) < 0 {
 		p.held = byTorque
 	}
+	if a.gained = 0; a.held && v != a.v {
+		a.gained = (p.cadence - a.near) / (v - a.v)
+	}
+	a.held, a.v, a.near = true, v, p.cadence
 	return p
 }
 
-// over is how far a pull passes the nearer limit, by that limit.
-func (in *HandChargeInput) over(p pull) float64 {
-	over := -1.0
+// search finds the cadence where steps from above fail: none, or hardly above
+// where a current begins.
+func (a *arm) search(v float64) pull {
+	a.held = false
+	under := func(c float64) float64 { over, _ := a.over(a.turning(v, c)); return -over }
+	onset := (v + 2*a.Generator.DiodeDrop) / (a.Generator.CeilingConstant * a.Gearing)
+	if onset <= 0 || under(onset) < 0 {
+		onset = a.Cadence * 1e-6
+	}
+	if under(onset) < 0 { // too much for the arm however slowly it turns
+		return pull{torque: a.Drag, net: -a.leak(v)}
+	}
+	if under(a.Cadence) >= 0 {
+		return a.turning(v, a.Cadence)
+	}
+	return a.hold(v, a.turning(v, solve(onset, a.Cadence, under)))
+}
+
+// over is how far a pull passes the nearer limit, by that limit, and how that
+// grows with the logarithm of the cadence.
+func (in *HandChargeInput) over(p pull) (over, grows float64) {
+	over = -1
 	if in.PowerLimit != nil {
 		over = p.crankPower() / *in.PowerLimit - 1
+		grows = (p.slope/in.GearEfficiency + in.Drag*p.cadence) / *in.PowerLimit
 	}
 	if in.TorqueLimit != nil {
-		over = max(over, p.torque / *in.TorqueLimit - 1)
+		if torque := p.torque / *in.TorqueLimit - 1; torque > over {
+			over, grows = torque, (p.slope-p.power)/(p.cadence*in.GearEfficiency) / *in.TorqueLimit
+		}
 	}
-	return over
+	return over, grows
 }
 
 // tilt is above zero where power is nearer to its limit than torque.

@@ -24,8 +24,7 @@ const (
 type integrals [iCount]float64
 
 // rate is what grows with the voltage, each by the volt.
-func (in *HandChargeInput) rate(v float64) integrals {
-	p := in.at(v)
+func (in *HandChargeInput) rate(v float64, p pull) integrals {
 	dt := in.Store.Capacitance / p.net
 	lead, own := in.Generator.LeadResistance, in.Store.Resistance
 	share := 0.0
@@ -36,115 +35,14 @@ func (in *HandChargeInput) rate(v float64) integrals {
 		2 * in.Generator.DiodeDrop * p.mean * dt, p.power * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, v * in.leak(v) * dt}
 }
 
-// chargeTolerance is the error of time and work by their whole.
-const chargeTolerance = 1e-9
-
-// between integrates over equal parts of the way from a to b, and hands each
-// part's end and sum to take. A part in which a limit begins or ceases to hold
-// is cut there, so that what is integrated is smooth; then panels are halved
-// until a whole and its halves agree.
-func (in *HandChargeInput) between(a, b float64, parts int, take func(v float64, sum integrals)) {
-	ends := in.ends(a, b, parts)
-	first := make([]integrals, len(ends)-1)
-	var all, sum integrals
-	for i := range first {
-		first[i] = in.panel(ends[i].v, ends[i+1].v)
-		all = all.plus(first[i])
-	}
-	share := chargeTolerance / float64(parts)
-	bound := integrals{iTime: all[iTime] * share, iWork: all[iWork] * share}
-	for i := range first {
-		sum = sum.plus(in.halve(ends[i].v, ends[i+1].v, first[i], &bound, 40))
-		if !ends[i+1].cut {
-			take(ends[i+1].v, sum)
-		}
-	}
-}
-
-// An end is where a part ends, or where one is cut.
-type end struct {
-	v   float64
-	cut bool
-}
-
-func (in *HandChargeInput) ends(a, b float64, parts int) []end {
-	out := []end{{v: a}}
-	limited := in.PowerLimit != nil || in.TorqueLimit != nil
-	var last hold
-	if limited {
-		last = in.at(a).held
-	}
-	for i := 1; i <= parts; i++ {
-		v := a + (b-a)*float64(i)/float64(parts)
-		if limited {
-			held := in.at(v).held
-			if held != last {
-				out = append(out, end{in.change(out[len(out)-1].v, v, last, held), true})
-			}
-			last = held
-		}
-		out = append(out, end{v: v})
-	}
-	return out
-}
-
-// change is the voltage at which one hold gives way to another.
-func (in *HandChargeInput) change(a, b float64, from, to hold) float64 {
-	gap := func(v float64) float64 { return in.over(in.turning(v, in.Cadence)) }
-	if from != free && to != free {
-		gap = func(v float64) float64 { return in.tilt(in.at(v)) }
-	}
-	if gap(a) < 0 {
-		rising := gap
-		gap = func(v float64) float64 { return -rising(v) }
-	}
-	return solve(a, b, gap)
-}
-
-func (in *HandChargeInput) halve(a, b float64, whole integrals, bound *integrals, depth int) integrals {
-	mid := a + (b-a)/2
-	left, right := in.panel(a, mid), in.panel(mid, b)
-	sum := left.plus(right)
-	if depth == 0 || math.Abs(sum[iTime]-whole[iTime]) <= bound[iTime] && math.Abs(sum[iWork]-whole[iWork]) <= bound[iWork] {
-		return sum
-	}
-	return in.halve(a, mid, left, bound, depth-1).plus(in.halve(mid, b, right, bound, depth-1))
-}
-
-func (x integrals) plus(y integrals) integrals {
-	for i := range x {
-		x[i] += y[i]
-	}
-	return x
-}
-
-func (in *HandChargeInput) panel(a, b float64) integrals {
-	var sum integrals
-	mid, half := (a+b)/2, (b-a)/2
-	for i, x := range panelRule.x {
-		r := in.rate(mid + half*x)
-		for k := range sum {
-			sum[k] += panelRule.w[i] * half * r[k]
-		}
-	}
-	return sum
-}
-
-var panelRule = newGauss(4)
-
 // run is the charge itself.
 func (in *HandChargeInput) run() HandChargeResult {
-	var sum integrals
 	out := HandChargeResult{History: make([]ChargeRow, 0, chargeParts+1)}
-	row := func(v float64, to integrals) {
-		p := in.at(v)
-		sum = to
-		out.History = append(out.History, ChargeRow{Time: sum[iTime], Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence})
+	sum := in.between(in.From, in.To, chargeParts, func(v, t float64, p pull) {
+		out.History = append(out.History, ChargeRow{Time: t, Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence})
 		out.PeakTorque, out.PeakPower = max(out.PeakTorque, p.torque), max(out.PeakPower, p.crankPower())
 		out.PeakCurrent = max(out.PeakCurrent, p.mean)
-	}
-	row(in.From, sum)
-	in.between(in.From, in.To, chargeParts, row)
+	})
 	c := in.Store.Capacitance
 	out.Time, out.Turns = sum[iTime], sum[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: sum[iWork], Stored: c * (in.To + in.From) * (in.To - in.From) / 2, Copper: sum[iCopper], Leads: sum[iLeads],

@@ -168,9 +168,8 @@ func TestChargeProperties(t *testing.T) {
 // TestChargeTolerance halves the panels: no printed digit moves.
 func TestChargeTolerance(t *testing.T) {
 	in := lapwingCharge(t)
-	var a, b integrals
-	in.between(in.From, in.To, chargeParts, func(_ float64, sum integrals) { a = sum })
-	in.between(in.From, in.To, 8*chargeParts, func(_ float64, sum integrals) { b = sum })
+	a := in.between(in.From, in.To, chargeParts, nil)
+	b := in.between(in.From, in.To, 8*chargeParts, nil)
 	for i := range a {
 		near(t, "integral", a[i], b[i], 1e-8)
 	}
@@ -242,4 +241,20 @@ func FuzzHandCharge(f *testing.F) {
 			t.Errorf("past a limit: %g W, %g N·m", h.PeakPower, h.PeakTorque)
 		}
 	})
+}
+
+// TestSeries integrates a polynomial that the rule works exactly, and e^x.
+func TestSeries(t *testing.T) {
+	var power, growth [stretchParts + 1]float64
+	sum := 0.0
+	for i, x := range fine.x {
+		power[i], growth[i] = math.Pow(-x, stretchParts), math.Exp(-x)
+		sum += fine.w[i] * growth[i]
+	}
+	near(t, "e - 1/e", sum, math.E-1/math.E, 1e-15)
+	p, g := newSeries(&power), newSeries(&growth)
+	for x := -1.0; x <= 1; x += 1.0 / 64 {
+		near(t, "power", p.upTo(x)+1, (math.Pow(x, stretchParts+1)+1)/(stretchParts+1)+1, 1e-14)
+		near(t, "growth", g.upTo(x)+1, math.Exp(x)-1/math.E+1, 1e-14)
+	}
 }

@@ -21,35 +21,61 @@ type discs struct {
 
 // harmonic is the peak of the n-th harmonic of the flux through one turn,
 // averaged over the winding's section, n odd.
+func (d discs) harmonic(n int) float64 {
+	all := make([]float64, (n+1)/2)
+	d.harmonics(all)
+	return all[n/2]
+}
+
+// harmonics fills in the first odd harmonics, over one set of wave numbers.
 //
 // A disc's field is the Hankel transform of its charge; Graf's addition theorem
 // turns the sum over the poles into one product of Bessel functions.
-func (d discs) harmonic(n int) float64 {
+func (d discs) harmonics(out []float64) {
 	p := d.poles / 2
-	order := n * p
-	f := func(k float64) float64 {
-		j := math.Jn(order, k*d.pitch)
-		if d.coilRing == d.pitch {
-			j *= j
-		} else {
-			j *= math.Jn(order, k*d.coilRing)
-		}
-		return d.section(k) * math.J1(k*d.radius) / k * j * d.axial(k) * sinhc(k*d.height/2)
-	}
+	top := (2*len(out) - 1) * p
 	end := 40 / (d.nearest() - d.height/2)
 	// Two and a half waves of the fastest product to a panel of 16 points; J_np
 	// is next to nothing below np/r, so the sum may be judged only above that.
 	step := 5 * math.Pi / (d.pitch + d.coilRing + d.radius + d.outer)
-	awake := 1.5 * float64(order) / min(d.pitch, d.coilRing)
-	sum, quiet := 0.0, 0
-	for a := 0.0; a < end && quiet < 4; a += step {
-		part := waves.over(a, min(end, a+step), f)
-		sum += part
-		if quiet++; a < awake || math.Abs(part) > 1e-10*math.Abs(sum) {
-			quiet = 0
+	awake := 1.5 * float64(top) / min(d.pitch, d.coilRing)
+	clear(out)
+	part := make([]float64, 3*len(out))
+	for a, quiet := 0.0, 0; a < end && quiet < 4; a += step {
+		d.panel(a, min(end, a+step), p, part)
+		quiet++
+		for i := range out {
+			out[i] += part[i]
+			if a < awake || math.Abs(part[i]) > 1e-10*math.Abs(out[i]) {
+				quiet = 0
+			}
 		}
 	}
-	return 4 * float64(p) * math.Pi * d.remanence * d.radius * sum
+	for i := range out {
+		out[i] *= 4 * float64(p) * math.Pi * d.remanence * d.radius
+	}
+}
+
+// panel puts the integrals from a to b first into part, the rest of which is
+// for its work.
+func (d discs) panel(a, b float64, p int, part []float64) {
+	n := len(part) / 3
+	sum, here, there := part[:n], part[n:2*n], part[2*n:]
+	clear(sum)
+	mid, half := (a+b)/2, (b-a)/2
+	for i, x := range waves.x {
+		k := mid + half*x
+		one := half * waves.w[i] * d.section(k) * math.J1(k*d.radius) / k * d.axial(k) * sinhc(k*d.height/2)
+		odd(here, p, k*d.pitch)
+		if d.coilRing == d.pitch {
+			copy(there, here)
+		} else {
+			odd(there, p, k*d.coilRing)
+		}
+		for j := range sum {
+			sum[j] += one * here[j] * there[j]
+		}
+	}
 }
 
 // nearest is the distance from the nearest faces to the coil's mid height.
@@ -57,20 +83,11 @@ func (d discs) nearest() float64 { return d.gap / 2 }
 
 // section is the mean of a·J1(k·a) over the winding's radii.
 func (d discs) section(k float64) float64 {
-	if d.outer-d.inner < 1e-9*d.outer {
-		return d.outer * math.J1(k*d.outer)
+	if k*(d.outer-d.inner) < 1e-3 {
+		mid, half := (d.inner+d.outer)/2, (d.outer-d.inner)/2
+		return mid*math.J1(k*mid) + k*half*half/6*(math.J0(k*mid)-k*mid*math.J1(k*mid))
 	}
-	mid, half := (d.inner+d.outer)/2, (d.outer-d.inner)/2
-	rule := waves
-	if k*half < 2.5 {
-		rule = ripple
-	}
-	sum := 0.0
-	for i, x := range rule.x {
-		a := mid + half*x
-		sum += rule.w[i] * a * math.J1(k*a)
-	}
-	return sum / 2
+	return (moment(k*d.outer) - moment(k*d.inner)) / (k * k * (d.outer - d.inner))
 }
 
 // axial is how the field of one wave number reaches the coil's mid height.

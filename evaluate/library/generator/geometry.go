@@ -40,8 +40,10 @@ func (in GeneratorInput) flux(out *GeneratorResult) error {
 	if err != nil {
 		return err
 	}
-	out.Flux = math.Abs(d.harmonic(1))
-	out.ThirdHarmonic = math.Abs(d.harmonic(3)) / out.Flux
+	var flux [2]float64
+	d.harmonics(flux[:])
+	out.Flux = math.Abs(flux[0])
+	out.ThirdHarmonic = math.Abs(flux[1]) / out.Flux
 	return nil
 }
 

@@ -67,7 +67,7 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 		return GroupingsResult{}, err
 	}
 	var out GroupingsResult
-	for _, w := range wirings(in.Generator.Coils) {
+	for _, w := range wirings(in.Generator.Coils, in.Generator.Poles) {
 		if row, ok := in.Generator.try(w, base); ok {
 			out.Groups = append(out.Groups, row)
 			if row.Time != nil {
@@ -115,12 +115,19 @@ type wiring struct {
 	connection, rectifiers, named string
 }
 
-func wirings(coils int) []wiring {
+// wirings are the ways worth a try: whole strings, and three phases where the
+// coils make three like ones.
+func wirings(coils, poles int) []wiring {
 	var out []wiring
+	_, three := tryArrange(coils, poles/2, 3)
 	for series := 1; series <= coils; series++ {
-		out = append(out, wiring{1, series, "star", "common", "single phase"}, wiring{1, series, "star", "each", "single phase, a bridge each"},
-			wiring{3, series, "star", "common", "star"}, wiring{3, series, "delta", "common", "delta"},
-			wiring{3, series, "star", "each", "three phases, a bridge each"})
+		if coils%series == 0 {
+			out = append(out, wiring{1, series, "star", "common", "single phase"}, wiring{1, series, "star", "each", "single phase, a bridge each"})
+		}
+		if three && coils/3%series == 0 {
+			out = append(out, wiring{3, series, "star", "common", "star"}, wiring{3, series, "delta", "common", "delta"},
+				wiring{3, series, "star", "each", "three phases, a bridge each"})
+		}
 	}
 	return out
 }

@@ -7,6 +7,7 @@ type drain struct {
 	flow
 	copper float64 // W, in the coils
 	direct float64 // W, in the resistance behind the bridge
+	slope  float64 // W, what power gains by the logarithm of the rotation
 }
 
 // at is the flow into x, the store's rested voltage and two diodes, at a
@@ -26,6 +27,7 @@ func (m *Machine) at(x, rotation, rd float64) drain {
 	}
 	d.direct = rd * d.square
 	d.copper = max(0, d.power-x*d.mean-d.direct)
+	d.slope = d.flow.slope(x)
 	return d
 }
 
@@ -34,13 +36,21 @@ func (m *Machine) at(x, rotation, rd float64) drain {
 // of all by the mean current.
 func (m *Machine) several(e, rd, x float64) drain {
 	n := float64(m.Bridges)
-	lift := solve(0, max(0, e-x), func(lift float64) float64 {
-		return n*singleFlow(e, m.PhaseResistance, x+lift).mean*rd - lift
-	})
-	one := singleFlow(e, m.PhaseResistance, x+lift)
-	f := flow{mean: n * one.mean, power: n * one.power, square: n * one.mean * n * one.mean, peak: n * one.mean}
+	one, lift := singleFlow(e, m.PhaseResistance, x), 0.0
+	for range 60 { // the mean is convex in the lift: Newton's steps rise to it
+		step := (n*one.mean*rd - lift) / (1 + n*one.yield*rd)
+		lift += step
+		one = singleFlow(e, m.PhaseResistance, x+lift)
+		if step <= 1e-13*lift {
+			break
+		}
+	}
+	f := flow{mean: n * one.mean, power: n * one.power, square: n * one.mean * n * one.mean, peak: n * one.mean,
+		yield: n * one.yield / (1 + n*one.yield*rd)}
 	direct := lift * f.mean
-	return drain{flow: f, direct: direct, copper: max(0, f.power-x*f.mean-direct)}
+	y := x + lift
+	slope := n * (one.slope(y) - (one.mean+y*one.yield)*rd*(f.mean+x*f.yield))
+	return drain{flow: f, direct: direct, copper: max(0, f.power-x*f.mean-direct), slope: slope}
 }
 
 // solve finds the zero of a falling f between lo and hi by false position with

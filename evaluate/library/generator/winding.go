@@ -87,71 +87,73 @@ func arrange(coils, polePairs, phases int) (arrangement, error) {
 }
 
 // tryArrange finds the arrangement with the largest factor, if there is any.
+//
+// The coils' voltages are evenly spaced phasors, each as often as any other. A
+// half circle or a row of sectors is best begun just before one of them, and
+// all of those are alike: it is begun before the first.
 func tryArrange(coils, polePairs, phases int) (arrangement, bool) {
-	angle := make([]float64, coils)
-	for i := range angle {
-		// In whole steps first, so that equal angles are equal to the bit.
-		angle[i] = 2 * math.Pi * float64(i*polePairs%coils) / float64(coils)
-	}
-	best := arrangement{factor: -1}
-	for _, a := range angle {
-		var try arrangement
-		if phases == 1 {
-			try = oneWay(angle, a-1e-7)
-		} else {
-			try = threeWays(angle, a-1e-7)
-		}
-		if try.factor > best.factor+1e-9 {
-			best = try
+	spokes := coils / gcd(coils, polePairs)
+	a := arrangement{phase: make([]int, coils), sign: make([]int, coils), factor: factor(spokes, phases)}
+	parts := 2 * phases // half circles, or sectors
+	step := polePairs / gcd(coils, polePairs)
+	for i := range a.sign {
+		s := parts * (i * step % spokes) / spokes
+		if a.sign[i] = 1 - 2*(s%2); phases == 3 {
+			a.phase[i] = sectorPhase[s]
 		}
 	}
-	return best, best.factor > 1e-9
+	return a, a.factor > 1e-9
 }
 
-// oneWay turns over every coil whose voltage lies in the other half circle.
-func oneWay(angle []float64, origin float64) arrangement {
-	a := arrangement{phase: make([]int, len(angle)), sign: make([]int, len(angle))}
-	sum := 0i
-	for i, x := range angle {
-		a.sign[i] = 1
-		if wrap(x-origin) >= math.Pi {
-			a.sign[i] = -1
-		}
-		sum += complex(float64(a.sign[i]), 0) * cmplx.Rect(1, x)
+// sectorPhase is the phase of each sector of 60°.
+var sectorPhase = [6]int{0, 2, 1, 0, 2, 1}
+
+func factor(spokes, phases int) float64 {
+	if phases == 3 {
+		return threeWays(spokes)
 	}
-	a.factor = cmplx.Abs(sum) / float64(len(angle))
-	return a
+	return oneWay(spokes)
 }
 
-// threeWays gives each coil the phase and sign of its 60° sector; its factor is
-// zero unless the three phases are alike.
-func threeWays(angle []float64, origin float64) arrangement {
-	sectorPhase := [6]int{0, 2, 1, 0, 2, 1}
-	a := arrangement{phase: make([]int, len(angle)), sign: make([]int, len(angle))}
-	var sum [3]complex128
+// oneWay is the factor of evenly spaced phasors, those in the other half circle
+// turned over: a fan of so many different directions over half a turn.
+func oneWay(spokes int) float64 {
+	if spokes%2 == 0 {
+		spokes /= 2
+	}
+	n := float64(spokes)
+	return 1 / (n * math.Sin(math.Pi/(2*n)))
+}
+
+// threeWays is the factor where each phasor has the phase and sign of its 60°
+// sector; zero unless the three phases are alike.
+func threeWays(spokes int) float64 {
 	var count [3]int
-	for i, x := range angle {
-		s := int(wrap(x-origin)/(math.Pi/3)) % 6
-		a.phase[i], a.sign[i] = sectorPhase[s], 1-2*(s%2)
-		sum[a.phase[i]] += complex(float64(a.sign[i]), 0) * cmplx.Rect(1, x)
-		count[a.phase[i]]++
+	var next [7]int
+	for s := range 7 {
+		next[s] = (s*spokes + 5) / 6 // the first phasor at or past the sector's beginning
 	}
-	alike := count[0] == count[1] && count[1] == count[2] && count[0] > 0
+	for s := range 6 {
+		count[sectorPhase[s]] += next[s+1] - next[s]
+	}
+	if count[0] != count[1] || count[1] != count[2] || count[0] == 0 {
+		return 0
+	}
+	var sum [3]complex128
+	for s := range 6 {
+		sum[sectorPhase[s]] += complex(float64(1-2*(s%2)), 0) * fan(next[s], next[s+1], spokes)
+	}
 	third := cmplx.Rect(1, 2*math.Pi/3)
-	if !alike || cmplx.Abs(sum[0]*third-sum[1]) > 1e-6 || cmplx.Abs(sum[1]*third-sum[2]) > 1e-6 {
-		return a
+	if n := float64(count[0]); cmplx.Abs(sum[0]*third-sum[1]) <= 1e-9*n && cmplx.Abs(sum[1]*third-sum[2]) <= 1e-9*n {
+		return cmplx.Abs(sum[0]) / n
 	}
-	a.factor = cmplx.Abs(sum[0]) / float64(count[0])
-	return a
+	return 0
 }
 
-// wrap brings an angle into [0, 2π).
-func wrap(x float64) float64 {
-	x = math.Mod(x, 2*math.Pi)
-	if x < 0 {
-		x += 2 * math.Pi
-	}
-	return x
+// fan is the sum of neighbouring phasors of so many to a turn.
+func fan(from, to, spokes int) complex128 {
+	half := math.Pi / float64(spokes)
+	return cmplx.Rect(math.Sin(half*float64(to-from))/math.Sin(half), half*float64(from+to-1))
 }
 
 // betterCounts lists up to four coil counts, the nearest first, whose factor
@@ -163,7 +165,7 @@ func betterCounts(coils, polePairs, phases int, bound float64) []int {
 			if n < phases || n%phases != 0 || len(out) == 4 {
 				continue
 			}
-			if a, ok := tryArrange(n, polePairs, phases); ok && a.factor >= bound {
+			if factor(n/gcd(n, polePairs), phases) >= bound {
 				out = append(out, n)
 			}
 		}

@@ -3,6 +3,7 @@ package generator
 import (
 	"errors"
 	"math"
+	"math/cmplx"
 	"strings"
 	"testing"
 
@@ -70,6 +71,76 @@ func TestBestSigns(t *testing.T) {
 			}
 			a, _ := tryArrange(coils, pairs, 1)
 			near(t, "best of all signs", a.factor, best, 1e-9)
+		}
+	}
+}
+
+// TestThreePhases lets the sectors begin before each coil in turn and sums the
+// phasors one by one.
+func TestThreePhases(t *testing.T) {
+	for coils := 3; coils <= 60; coils++ {
+		for pairs := 1; pairs <= 20; pairs++ {
+			best := 0.0
+			for origin := range coils {
+				best = max(best, threePhases(coils, pairs, float64(origin*pairs)/float64(coils)-1e-9))
+			}
+			a, ok := tryArrange(coils, pairs, 3)
+			near(t, "best of all origins", a.factor+1, best+1, 1e-9)
+			if ok != (best > 0) {
+				t.Errorf("%d coils, %d pole pairs: %v", coils, pairs, ok)
+			}
+			if ok { // the arrangement is one that has this factor
+				near(t, "as arranged", arranged(a, coils, pairs), best, 1e-9)
+			}
+		}
+	}
+}
+
+// threePhases is the factor with sectors from an origin, in turns.
+func threePhases(coils, pairs int, origin float64) float64 {
+	var sum [6]complex128
+	var count [3]int
+	for i := range coils {
+		turn := float64(i*pairs) / float64(coils)
+		s := int(6*(turn-origin-math.Floor(turn-origin))) % 6
+		sum[s] += cmplx.Rect(1, 2*math.Pi*turn)
+		count[s%3]++
+	}
+	a, b, c := sum[0]-sum[3], sum[2]-sum[5], sum[4]-sum[1]
+	third := cmplx.Rect(1, 2*math.Pi/3)
+	if count[0] != count[1] || count[1] != count[2] || cmplx.Abs(a*third-b) > 1e-6 || cmplx.Abs(b*third-c) > 1e-6 {
+		return 0
+	}
+	return cmplx.Abs(a) / float64(count[0])
+}
+
+// arranged is the factor of the first phase as it is arranged.
+func arranged(a arrangement, coils, pairs int) float64 {
+	sum, n := 0i, 0.0
+	for i, phase := range a.phase {
+		if phase == 0 {
+			sum += complex(float64(a.sign[i]), 0) * cmplx.Rect(1, 2*math.Pi*float64(i*pairs)/float64(coils))
+			n++
+		}
+	}
+	return cmplx.Abs(sum) / n
+}
+
+// TestOneWay holds the arrangement of one phase against its factor.
+func TestOneWay(t *testing.T) {
+	for coils := 1; coils <= 60; coils++ {
+		for pairs := 1; pairs <= 20; pairs++ {
+			a, _ := tryArrange(coils, pairs, 1)
+			near(t, "as arranged", arranged(a, coils, pairs), a.factor, 1e-12)
+		}
+	}
+}
+
+func BenchmarkDistributionFactor(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		for _, in := range []DistributionFactorInput{{199, 200, 1}, {200, 198, 3}, {198, 200, 3}} {
+			_, _ = DistributionFactor(in)
 		}
 	}
 }
