@@ -37,10 +37,10 @@ func splice(text []byte, edits []edit) []byte {
 	return append(out, text[at:]...)
 }
 
-// regionEdits makes and renews the regions of all blocks.
-func regionEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit) {
+// regionEdits makes and renews the regions of all blocks, given what they say.
+func regionEdits(doc *markdown.Document, say [][]string) (edits []edit) {
 	for i, block := range doc.Blocks {
-		lines := blockLines(report, i, block.Nested)
+		lines := say[i]
 		if len(lines) == 0 {
 			continue
 		}
@@ -57,19 +57,20 @@ func regionEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit)
 	return edits
 }
 
-// blockLines is what a block's region says.
-func blockLines(report *evaluate.Report, block int, nested bool) []string {
-	if block >= len(report.Blocks) {
-		return nil
+// blockLines is what each block's region says.
+func blockLines(doc *markdown.Document, report *evaluate.Report) [][]string {
+	say := make([][]string, len(doc.Blocks))
+	for i := range min(len(say), len(report.Blocks)) {
+		say[i] = region.Lines(report.Blocks[i], doc.Blocks[i].Nested)
 	}
-	return region.Lines(report.Blocks[block], nested)
+	return say
 }
 
 // emptiedRegions are those whose blocks have nothing left to say. They go as a
 // whole: the file is then what it would be had there never been one.
-func emptiedRegions(doc *markdown.Document, report *evaluate.Report) (list []markdown.Region) {
+func emptiedRegions(doc *markdown.Document, say [][]string) (list []markdown.Region) {
 	for i, block := range doc.Blocks {
-		if block.Region >= 0 && len(blockLines(report, i, block.Nested)) == 0 {
+		if block.Region >= 0 && len(say[i]) == 0 {
 			list = append(list, doc.Regions[block.Region])
 		}
 	}

@@ -51,9 +51,10 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 // rewrite brings a text up to date. Taking a region out can, in odd places, make
 // other Markdown of what stands around it; the regions are then kept.
 func rewrite(doc *markdown.Document, report *evaluate.Report) ([]edit, []message.Diagnostic) {
-	fresh := append(regionEdits(doc, report), inlineEdits(doc, report)...)
+	lines := blockLines(doc, report)
+	fresh := append(regionEdits(doc, lines), inlineEdits(doc, report)...)
 	gone, notes := orphanEdits(doc)
-	emptied := emptiedRegions(doc, report)
+	emptied := emptiedRegions(doc, lines)
 	for _, r := range emptied {
 		gone = append(gone, edit{start: r.Whole.Start, end: r.Whole.End})
 	}

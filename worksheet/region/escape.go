@@ -3,7 +3,9 @@ package region
 import (
 	"regexp"
 	"strings"
+	"sync"
 	"unicode"
+	"unicode/utf8"
 )
 
 // where says what a text is written into: a bar divides cells, in code too.
@@ -18,6 +20,9 @@ const (
 // turn the direction of reading or cannot be seen are dropped. Symbols that
 // formatters measure differently from version to version become plain ones.
 func clean(text string) string {
+	if isClean(text) {
+		return text
+	}
 	text = strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
@@ -28,6 +33,19 @@ func clean(text string) string {
 		return r
 	}, text)
 	return strings.Join(strings.Fields(text), " ")
+}
+
+// isClean says of plain ASCII that there is nothing to clean.
+func isClean(text string) bool {
+	last := byte(' ')
+	for i := range len(text) {
+		c := text[i]
+		if c < ' ' || c > '~' || c == ' ' && last == ' ' {
+			return false
+		}
+		last = c
+	}
+	return text == "" || last != ' '
 }
 
 // isEmoji is a rough bound of the symbols that count one column here and two
@@ -43,11 +61,10 @@ func isEmoji(r rune) bool {
 	return false
 }
 
-var (
-	// named is a run that has the look of an identifier with an underscore.
-	named = regexp.MustCompile(`[\p{L}\p{M}\p{N}_]+(?:\.[\p{L}\p{M}\p{N}_]+)*`)
-	link  = regexp.MustCompile(`https?://[^\s<>()\[\]"'` + "`" + `|\\]*[^\s<>()\[\]"'` + "`" + `|\\.,;:]`)
-)
+// link finds an address. Few texts hold one, and most runs need no pattern.
+var link = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`https?://[^\s<>()\[\]"'` + "`" + `|\\]*[^\s<>()\[\]"'` + "`" + `|\\.,;:]`)
+})
 
 // free writes a text so that every reader shows just that text, and formatters
 // leave it alone. What stands between ticks, and names with an underscore, go
@@ -65,16 +82,22 @@ func free(text string, in where) string {
 			continue
 		}
 		// A name that touches a tick stays text: two ticks in a row are one mark.
-		touches := i > 0 && startsName.MatchString(part) || i+1 < len(parts) && endsName.MatchString(part)
+		touches := i > 0 && isName(firstRune(part)) || i+1 < len(parts) && isName(lastRune(part))
 		out.WriteString(linked(part, !touches))
 	}
 	return out.String()
 }
 
-var (
-	startsName = regexp.MustCompile(`^[\p{L}\p{M}\p{N}_]`)
-	endsName   = regexp.MustCompile(`[\p{L}\p{M}\p{N}_]$`)
-)
+// isName says whether a rune may stand in a name.
+func isName(r rune) bool {
+	if r < utf8.RuneSelf {
+		return r == '_' || isAlnum(byte(r))
+	}
+	return r != utf8.RuneError && unicode.In(r, unicode.L, unicode.M, unicode.N)
+}
+
+func firstRune(text string) rune { r, _ := utf8.DecodeRuneInString(text); return r }
+func lastRune(text string) rune  { r, _ := utf8.DecodeLastRuneInString(text); return r }
 
 // paired says whether the parts between ticks, every second one, can be code.
 func paired(parts []string) bool {
@@ -91,9 +114,12 @@ func paired(parts []string) bool {
 
 // linked writes a text without ticks, or one whose ticks are escaped.
 func linked(text string, code bool) string {
+	if !strings.Contains(text, "http") {
+		return words(text, code)
+	}
 	var out strings.Builder
 	for at := 0; at < len(text); {
-		loc := link.FindStringIndex(text[at:])
+		loc := link().FindStringIndex(text[at:])
 		if loc == nil {
 			loc = []int{len(text) - at, len(text) - at}
 		}
@@ -106,27 +132,50 @@ func linked(text string, code bool) string {
 	return out.String()
 }
 
+// words writes a text with its names: runs that may have dots inside, not at
+// their ends. One with an underscore has the look of an identifier.
 func words(text string, code bool) string {
 	var out strings.Builder
-	at := 0
-	for _, loc := range named.FindAllStringIndex(text, -1) {
-		out.WriteString(escape(text[at:loc[0]]))
-		word := text[loc[0]:loc[1]]
-		at = loc[1]
+	for text != "" {
+		gap := strings.IndexFunc(text, isName)
+		if gap < 0 {
+			gap = len(text)
+		}
+		out.WriteString(escape(text[:gap]))
+		text = text[gap:]
+		size := nameSize(text)
+		word := text[:size]
+		text = text[size:]
 		if code && strings.Contains(word, "_") && strings.ContainsFunc(word, unicode.IsLetter) {
 			out.WriteString("`" + word + "`")
 		} else {
 			out.WriteString(escape(word))
 		}
 	}
-	out.WriteString(escape(text[at:]))
 	return out.String()
+}
+
+// nameSize is how many bytes of a text the name at its beginning takes.
+func nameSize(text string) int {
+	size := 0
+	for i, r := range text {
+		switch {
+		case isName(r):
+			size = i + utf8.RuneLen(r)
+		case r != '.' || size != i:
+			return size
+		}
+	}
+	return size
 }
 
 // escape puts a backslash before what Markdown could read as a mark. An
 // underscore between ASCII letters or digits is none, and old formatters take
 // the backslash away again.
 func escape(text string) string {
+	if !strings.ContainsAny(text, "&\\`*_[]<>|~$") {
+		return text
+	}
 	var out strings.Builder
 	for i, r := range text {
 		switch {
