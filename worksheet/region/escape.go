@@ -162,7 +162,7 @@ func nameSize(text string) int {
 		switch {
 		case isName(r):
 			size = i + utf8.RuneLen(r)
-		case r != '.' || size != i:
+		case r != '.' || i == 0 || size != i:
 			return size
 		}
 	}
