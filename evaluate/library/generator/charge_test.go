@@ -224,8 +224,8 @@ func FuzzHandCharge(f *testing.F) {
 				return
 			}
 		}
-		if !(rd >= 0 && rd < 10 && vd >= 0 && vd < 5 && drag >= 0 && drag < 10) {
-			return
+		if !(rd >= 0 && rd < 10 && vd >= 0 && vd < 5 && drag >= 0 && drag < 10) || k*cadence*gearing > 1e6 {
+			return // a million volts are no machine, and past what their difference to a store can be worked to
 		}
 		h, err := HandCharge(HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: to, Cadence: cadence, Gearing: gearing,
 			GearEfficiency: 0.9, Drag: drag, PowerLimit: &power, TorqueLimit: &torque})
