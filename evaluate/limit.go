@@ -7,6 +7,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -147,21 +148,7 @@ func (s side) room() float64 {
 	return a - b
 }
 
-func (s side) holds() bool {
-	switch s.op {
-	case "==":
-		return s.worked == s.allowed
-	case "!=":
-		return s.worked != s.allowed
-	case "<", ">":
-		return s.room() > 0
-	}
-	return s.room() >= -rounding*math.Abs(s.allowed.(float64))
-}
-
-// rounding is what binary arithmetic may take from a bound that is met exactly:
-// 3 * 2.7 V is a little more than 8.1 V. Far below what any bench can read.
-const rounding = 1e-12
+func (s side) holds() bool { return run.Keeps(s.op, s.worked, s.allowed) }
 
 // share is the room as a part of what is allowed.
 func (s side) share() float64 { return s.room() / math.Abs(s.allowed.(float64)) }
@@ -181,7 +168,7 @@ func (w *worker) headroom(s side) string {
 	if math.IsNaN(room) {
 		return "—"
 	}
-	if math.Abs(room) <= rounding*math.Abs(s.allowed.(float64)) {
+	if math.Abs(room) <= run.Rounding*math.Abs(s.allowed.(float64)) {
 		room = 0
 	}
 	if q := s.kind.(check.Quantity); q.Point {

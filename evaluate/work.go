@@ -136,7 +136,7 @@ func (w *worker) report() *Report {
 	for _, d := range w.program.Main.Defs {
 		switch d.Role {
 		case check.Value:
-			w.quantity(d)
+			w.value(d)
 		case check.Bound:
 			w.limit(d)
 		case check.Reading:

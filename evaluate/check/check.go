@@ -45,9 +45,9 @@ func (p *Program) order() {
 			needs = append(needs, f.references())
 		}
 	}
-	p.Graph = graph.New(needs)
+	p.Graph = graph.New(p.studies(needs))
 	for _, d := range p.Defs {
-		d.needs = p.through(needs, d.ID)
+		d.needs = p.needsOf(d, needs)
 	}
 	for _, circle := range p.Graph.Circles() {
 		p.circle(circle)
@@ -142,7 +142,7 @@ func (d *Def) check() {
 	case Offset:
 		d.Type = number
 	case Value:
-		d.checkValue(d.Stmt.(*syntax.Definition))
+		d.checkWorked()
 	case Bound:
 		d.checkLimit(d.Stmt.(*syntax.Limit))
 	case Reading:

@@ -52,6 +52,12 @@ func (c *collector) statement(s *Sheet, stmt syntax.Statement) {
 	case *syntax.Limit:
 		d := c.add(s, &Def{Role: Bound, Place: x.Span})
 		d.Stmt, d.Block = x, x.Block
+	case *syntax.Study:
+		// One of a used sheet is shown there, and nobody else can name it.
+		if len(c.open) == 1 {
+			d := c.add(s, &Def{Role: Value, Place: x.Span})
+			d.Stmt, d.Block = x, x.Block
+		}
 	case *syntax.Function:
 		c.function(s, x)
 	case *syntax.Use:
@@ -236,11 +242,9 @@ func (s *Sheet) notYet(stmt syntax.Statement) {
 }
 
 func verbOf(stmt syntax.Statement) string {
-	switch x := stmt.(type) {
+	switch stmt.(type) {
 	case *syntax.Chart:
 		return "chart"
-	case *syntax.Study:
-		return studyVerb(x.What)
 	}
 	return "this statement"
 }

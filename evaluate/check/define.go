@@ -5,12 +5,22 @@ import (
 	"inkwing/units"
 )
 
+// checkWorked checks a value, or a study.
+func (d *Def) checkWorked() {
+	switch x := d.Stmt.(type) {
+	case *syntax.Study:
+		d.checkStudy(x.What, nil)
+	case *syntax.Definition:
+		if studyVerb(x.Value) != "" {
+			d.checkStudy(x.Value, x.Unit)
+			return
+		}
+		d.checkValue(x)
+	}
+}
+
 func (d *Def) checkValue(x *syntax.Definition) {
 	c := &checker{def: d, sheet: d.Sheet}
-	if verb := studyVerb(x.Value); verb != "" {
-		d.fail(x.Span, quote(verb)+" is not worked yet", "the line is understood; take it out, or put # before it, until it is")
-		return
-	}
 	unit, has := c.bracket(x.Unit)
 	if c.failed {
 		d.Failed = true

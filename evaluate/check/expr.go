@@ -82,7 +82,7 @@ func (c *checker) expr(e syntax.Expr) Node {
 	case *syntax.With:
 		return c.with(x)
 	}
-	c.fail(e.Place(), quote(studyVerb(e))+" is not worked yet", "")
+	c.fail(e.Place(), quote(studyVerb(e))+" has no place in a function", "give it a line of its own: "+quote("name = "+studyVerb(e)+" …"))
 	return nil
 }
 

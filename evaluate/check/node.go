@@ -128,12 +128,14 @@ type (
 	// Vary works Outputs again for each value of one or two variables, as a table.
 	Vary struct {
 		typed
+		Def     *Def // whose study it is: its Limits are tested
 		Over    []Over
 		Outputs []Out
 	}
 	// Adjust is the value of a variable at which Left Op Right holds.
 	Adjust struct {
 		typed
+		Def         *Def
 		Over        Over
 		Op          string
 		Left, Right Node
@@ -141,6 +143,7 @@ type (
 	// Tune is the values of up to three variables for the least, or most, of Of.
 	Tune struct {
 		typed
+		Def  *Def
 		Over []Over
 		Most bool
 		Of   Node

@@ -111,7 +111,8 @@ type Def struct {
 	// is written in: then it is a result too.
 	Converted bool
 
-	exhausted bool // MaxExpression was passed, and said
+	touched   map[int]bool // of a study: its variables and what depends on them
+	exhausted bool         // MaxExpression was passed, and said
 	cells     *syntax.Table
 	unsure    map[message.Span]*Def // the offset of a cell, by its place
 	needs     []int

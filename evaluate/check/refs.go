@@ -19,6 +19,8 @@ func (d *Def) references() []int {
 		f.expr(x.Value)
 	case *syntax.Budget:
 		f.expr(x.Of)
+	case *syntax.Study:
+		f.expr(x.What)
 	}
 	for _, cell := range d.cellOffsets() {
 		f.add(cell.ID)

@@ -39,10 +39,17 @@ func (r *Rows) With(values map[UnsureCell]float64) *Rows {
 type Unknown struct {
 	Span message.Span
 	What string // "resistance of B60"
+	Mend string // empty for a cell that is to be filled in
 }
 
 // Len is the number of rows.
 func (r *Rows) Len() int { return len(r.cells) }
+
+// Row finds a row by its key.
+func (r *Rows) Row(key string) (int, bool) {
+	i, ok := r.Keys[key]
+	return i, ok
+}
 
 // Cell is the value in a row and column, both from 0.
 func (r *Rows) Cell(row, column int) any { return r.cells[row][column] }
@@ -210,7 +217,7 @@ func (r *reader) row(cells []syntax.Cell) []any {
 func (r *reader) cell(column int, c syntax.Cell, row string) any {
 	text := strings.TrimSpace(c.Text)
 	if text == "" || text == "–" || text == "?" || text == "-" {
-		return Unknown{c.Span, quote(r.columns[column].Name) + " of " + quote(row)}
+		return Unknown{Span: c.Span, What: quote(r.columns[column].Name) + " of " + quote(row)}
 	}
 	q, isNumber := r.columns[column].Type.(Quantity)
 	if !isNumber {
@@ -278,7 +285,7 @@ func (r *reader) cellName(column int, row string) string {
 // the table can be used.
 func (r *reader) bad(c syntax.Cell, summary, hint string) any {
 	r.def.Sheet.fail(c.Span, summary, hint)
-	return Unknown{c.Span, quote(strings.TrimSpace(c.Text))}
+	return Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text))}
 }
 
 func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity) any {

@@ -38,6 +38,7 @@ type Machine struct {
 	now     *check.Def
 	steps   int
 	study   Study
+	found   map[check.Node]any
 	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
 	quiet   int      // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
@@ -72,9 +73,15 @@ func New(ctx context.Context, p *check.Program, study Study) *Machine {
 	return &Machine{
 		program: p, ctx: ctx, study: study,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
-		params: map[*check.Param]any{},
+		params: map[*check.Param]any{}, found: map[check.Node]any{},
 	}
 }
+
+// Keep notes what a study found beside its value, for the report.
+func (m *Machine) Keep(n check.Node, x any) { m.found[n] = x }
+
+// Kept is what a study found beside its value.
+func (m *Machine) Kept(n check.Node) any { return m.found[n] }
 
 // Run works every definition that can be.
 func (m *Machine) Run() {

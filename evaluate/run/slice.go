@@ -14,6 +14,7 @@ type Slice struct {
 	inputs []int
 	order  []int
 	fault  *Fault
+	faults map[int]*Fault
 }
 
 // Slice cuts out what the outputs need of the inputs. Whatever does not depend
@@ -61,7 +62,7 @@ func (m *Machine) fork() *Machine {
 // Work puts the inputs' values in and works the slice. The fault is the first;
 // what does not depend on it is worked all the same.
 func (s *Slice) Work(values []any) *Fault {
-	s.fault = nil
+	s.fault, s.faults = nil, map[int]*Fault{}
 	for i, id := range s.inputs {
 		s.m.values[id] = values[i]
 	}
@@ -81,20 +82,39 @@ func (s *Slice) define(d *check.Def) {
 	if s.fault == nil {
 		s.fault = f
 	}
-	if f == nil {
-		s.m.values[d.ID] = v
+	if f != nil {
+		s.faults[d.ID] = f
+		return
 	}
+	s.m.values[d.ID] = v
+}
+
+// Why is the fault that keeps a definition from its value, its own or that of
+// what it needs; nil if it has one.
+func (s *Slice) Why(d *check.Def) *Fault {
+	if s.m.values[d.ID] != nil {
+		return nil
+	}
+	if f := s.faults[d.ID]; f != nil {
+		return f
+	}
+	for _, id := range d.Needs() {
+		if id < len(s.m.values) && s.m.values[id] == nil {
+			return s.Why(s.m.program.Defs[id])
+		}
+	}
+	return fault(d.Place, "`"+d.Name+"` is not worked", "mend its line first")
 }
 
 // Value is what a definition came to, nil if it could not be worked.
 func (s *Slice) Value(d *check.Def) any { return s.m.values[d.ID] }
 
-// Node works an expression with the slice's values. The fault is that of the
-// slice where it could not be worked so far.
+// Node works an expression with the slice's values. The fault is that of what
+// it names where that could not be worked.
 func (s *Slice) Node(n check.Node) (any, *Fault) {
 	for _, id := range refs(n, nil) {
-		if s.m.values[id] == nil {
-			return nil, s.fault
+		if f := s.Why(s.m.program.Defs[id]); f != nil {
+			return nil, f
 		}
 	}
 	return s.m.value(n)
@@ -118,6 +138,14 @@ func (s *Slice) Afresh() { s.m.steps = 0 }
 
 // Stopped is why the run was told to stop, nil if it was not.
 func (s *Slice) Stopped() error { return s.m.ctx.Err() }
+
+// Afford is the fault of having worked too much, or too long.
+func (m *Machine) Afford(at check.Node) *Fault {
+	if m.ctx.Err() != nil {
+		return fault(at.Place(), "this took too long and was stopped", "")
+	}
+	return m.spend(0, at)
+}
 
 // Charge counts work that slices have done.
 func (m *Machine) Charge(steps int) { m.steps += steps }

@@ -1,6 +1,7 @@
 package run
 
 import (
+	"cmp"
 	"fmt"
 
 	"inkwing/evaluate/check"
@@ -88,7 +89,7 @@ func (m *Machine) choose(x *check.If) (any, *Fault) {
 // known turns an empty cell into the fault of using it.
 func known(v any) (any, *Fault) {
 	if u, ok := v.(check.Unknown); ok {
-		return nil, fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
+		return nil, fault(u.Span, u.What+" is not known", cmp.Or(u.Mend, "fill the cell in, or do without it"))
 	}
 	return v, nil
 }
@@ -166,8 +167,8 @@ func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
 	if !isText {
 		return counted(x, key, rows.Len())
 	}
-	if data, ok := rows.(*check.Rows); ok {
-		if i, ok := data.Keys[text]; ok {
+	if named, ok := rows.(interface{ Row(string) (int, bool) }); ok {
+		if i, ok := named.Row(text); ok {
 			return i, nil
 		}
 	}

@@ -22,9 +22,15 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 		if id >= len(m.program.Defs) {
 			continue
 		}
-		v, f := m.work(m.program.Defs[id])
-		if f != nil {
-			return nil, m.inSlice(x, now, m.program.Defs[id], f)
+		d := m.program.Defs[id]
+		m.values[id] = nil
+		// What a study in the slice looks at by itself may be missing here.
+		if m.missing(d) != "" {
+			continue
+		}
+		v, f := m.work(d)
+		if f != nil && d.Role != check.Bound {
+			return nil, m.inSlice(x, now, d, f)
 		}
 		m.values[id] = v
 	}

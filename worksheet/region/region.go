@@ -1,5 +1,5 @@
 // Package region says what a worked region holds: the table of quantities, the
-// table of limits, notes, and at most one callout.
+// table of limits, the tables of what-ifs, notes, and at most one callout.
 //
 // [Lines] lays a block's report out; [Same] compares two layouts in meaning, so
 // that what a formatter re-padded or re-wrapped counts as fresh. Its limit: a
@@ -30,6 +30,9 @@ func Lines(b evaluate.Block, nested bool) []string {
 	}
 	if len(b.Limits) > 0 {
 		parts = append(parts, limits(b.Limits))
+	}
+	for _, t := range b.Tables {
+		parts = append(parts, found(t)...)
 	}
 	for _, note := range b.Notes {
 		parts = append(parts, []string{"Note: " + sentence(note)})

@@ -1,0 +1,201 @@
+package check
+
+import (
+	"strconv"
+
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// overs checks the variables of a study.
+func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string) ([]Over, bool) {
+	if len(list) > most {
+		c.fail(list[most].Of.Place(), verb+" takes at most "+strconv.Itoa(most)+" variables", mend)
+		return nil, false
+	}
+	over := make([]Over, len(list))
+	ok := true
+	for i, s := range list {
+		var good bool
+		over[i], good = c.over(verb, s)
+		ok = ok && good
+		for _, earlier := range over[:i] {
+			if good && earlier.Def == over[i].Def {
+				c.fail(s.Of.Place(), quote(over[i].Name)+" is varied twice", "name it once, with all its values in one range or list")
+				return nil, false
+			}
+		}
+	}
+	return over, ok
+}
+
+// over checks one variable: a plain value, and what it runs over.
+func (c *checker) over(verb string, s syntax.Sweep) (Over, bool) {
+	name, _ := dotted(s.Of)
+	o := Over{Name: name}
+	of := c.expr(s.Of)
+	if of == nil {
+		return o, false
+	}
+	ref, isRef := of.(*Ref)
+	if !isRef || !ref.Def.Given {
+		c.fail(s.Of.Place(), verb+" replaces plain values only; this is worked from others", "replace one of those that it is worked from")
+		return o, false
+	}
+	o.Def = ref.Def
+	switch ref.Type().(type) {
+	case List, *Table:
+		c.fail(s.Of.Place(), verb+" replaces single values, this is "+ref.Type().String(), "give the value that changes a name of its own")
+		return o, false
+	}
+	if s.In != nil {
+		return o, c.among(s, &o)
+	}
+	return o, c.ranging(s, &o)
+}
+
+// among checks a list of values, or a table of rows.
+func (c *checker) among(s syntax.Sweep, o *Over) bool {
+	o.In = c.inUnit(s.In, o.Def.Unit)
+	if o.In == nil {
+		return false
+	}
+	want := o.Def.Type
+	_, isRow := want.(*Record)
+	switch t := o.In.Type().(type) {
+	case List:
+		if same(want, t.Elem) {
+			return true
+		}
+		c.fail(s.In.Place(), t.String()+", in place of "+want.String(), "replace it by values of its own kind")
+	case *Table:
+		if isRow && same(want, &Record{t.Columns}) {
+			return true
+		}
+		c.fail(s.In.Place(), "the rows of this table cannot stand for "+quote(o.Name)+", which is "+want.String(), "take the table that it is chosen from, or a column of its kind")
+	default:
+		c.fail(s.In.Place(), quote(o.Name)+" wants more than one value to run over", "write a range, "+quote("4 to 12 by 2")+", a list, "+quote("[4, 6, 9]")+", or a table")
+	}
+	return false
+}
+
+// inUnit checks an expression whose bare numbers are in a unit.
+func (c *checker) inUnit(e syntax.Expr, unit units.Unit) Node {
+	if unit.IsZero() || !allBare(e) {
+		return c.expr(e)
+	}
+	saved := c.unit
+	c.unit = &unit
+	defer func() { c.unit = saved }()
+	return c.expr(e)
+}
+
+func allBare(e syntax.Expr) bool {
+	list, ok := e.(*syntax.List)
+	if !ok {
+		return bare(e)
+	}
+	for _, item := range list.Items {
+		if !bare(item) {
+			return false
+		}
+	}
+	return true
+}
+
+// ranging checks a range and its step.
+func (c *checker) ranging(s syntax.Sweep, o *Over) bool {
+	q, isNumber := o.Def.Type.(Quantity)
+	if !isNumber {
+		c.fail(s.Of.Place(), quote(o.Name)+" is "+o.Def.Type.String()+", and has no range", rangeless(o))
+		return false
+	}
+	unit := o.Def.Unit
+	o.From, o.To = c.end(s.From, unit, q), c.end(s.To, unit, q)
+	if o.From == nil || o.To == nil {
+		return false
+	}
+	if s.By == nil {
+		return true
+	}
+	if !unit.IsZero() {
+		unit = unit.Difference()
+	}
+	o.By = c.step(s.By, unit, q)
+	return o.By != nil
+}
+
+func rangeless(o *Over) string {
+	if _, isRow := o.Def.Type.(*Record); isRow {
+		return "let it run over the table it is chosen from: " + quote(o.Name+" in cells")
+	}
+	return "let it run over a list: " + quote(o.Name+" in [\"a\", \"b\"]")
+}
+
+// end checks an end of a range.
+func (c *checker) end(e syntax.Expr, unit units.Unit, want Quantity) Node {
+	n := c.inUnit(e, unit)
+	if n == nil {
+		return nil
+	}
+	if !same(want, n.Type()) {
+		c.fail(e.Place(), n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, want))
+		return nil
+	}
+	return n
+}
+
+// step checks a step, where °C and °F are differences.
+func (c *checker) step(e syntax.Expr, unit units.Unit, want Quantity) Node {
+	var n Node
+	if !unit.IsZero() && bare(e) {
+		n = c.inUnit(e, unit)
+	} else {
+		n = c.spread(e)
+	}
+	if n == nil {
+		return nil
+	}
+	want.Point = false
+	if !same(want, n.Type()) {
+		c.fail(e.Place(), "a step of "+n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, want))
+		return nil
+	}
+	return n
+}
+
+// unitMend writes the unit behind a number that lacks it.
+func unitMend(e syntax.Expr, want Quantity) string {
+	n, ok := e.(*syntax.Number)
+	if !ok || n.Unit != nil || want.Dim.IsNumber() {
+		return "give it in a unit of its kind"
+	}
+	unit := want.Dim.SIUnit()
+	if want.Point {
+		unit = "°C"
+	}
+	return "write its unit: " + quote(n.Text+" "+unit)
+}
+
+// steps sees that a range of vary has a step; plain whole numbers are counted.
+func (c *checker) steps(s syntax.Sweep, o *Over) bool {
+	if o.In != nil || o.By != nil {
+		return true
+	}
+	if wholeSteps(o.From, o.To) {
+		k := &Const{Value: 1.0}
+		k.span, k.typ = s.To.Place(), number
+		o.By = k
+		return true
+	}
+	unit := o.Def.Written().String()
+	c.fail(s.From.Place().To(s.To.Place()), "the range of "+quote(o.Name)+" wants a step", "add "+quote(spaced("by 1", unit)))
+	return false
+}
+
+func spaced(a, b string) string {
+	if b == "" || b == "1" {
+		return a
+	}
+	return a + " " + b
+}

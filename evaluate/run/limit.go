@@ -1,0 +1,48 @@
+package run
+
+import (
+	"math"
+
+	"inkwing/evaluate/library"
+)
+
+// Rounding is what binary arithmetic may take from a bound that is met exactly:
+// 3 * 2.7 V is a little more than 8.1 V. Far below what any bench can read.
+const Rounding = 1e-12
+
+// Keeps says whether a worked value keeps to what is allowed.
+func Keeps(op string, worked, allowed any) bool {
+	a, okA := worked.(float64)
+	b, okB := allowed.(float64)
+	switch {
+	case op == "==":
+		return worked == allowed
+	case op == "!=":
+		return worked != allowed
+	case !okA || !okB:
+		return false
+	}
+	slack := Rounding * math.Abs(b)
+	switch op {
+	case "<":
+		return a < b
+	case ">":
+		return a > b
+	case "<=":
+		return a <= b+slack
+	}
+	return a >= b-slack
+}
+
+// Holds says whether a limit holds, its operands as they were worked. The
+// rounding is that of what is allowed: the outer ones of two comparisons.
+func Holds(ops []string, operands library.List) bool {
+	if len(ops) == 2 && !Keeps(turned[ops[0]], operands[1], operands[0]) {
+		return false
+	}
+	last := len(ops) - 1
+	return Keeps(ops[last], operands[last], operands[last+1])
+}
+
+// turned is each comparison read from the other side.
+var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}

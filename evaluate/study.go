@@ -1,0 +1,235 @@
+package evaluate
+
+import (
+	"math"
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/study"
+	"inkwing/units"
+)
+
+// value reports a definition, or what a study came to.
+func (w *worker) value(d *check.Def) {
+	state, waits := w.state(d)
+	switch x := d.Node.(type) {
+	case *check.Vary:
+		if state == Worked {
+			w.table(d, w.swept(d, x))
+			return
+		}
+	case *check.Adjust:
+		if state == Worked {
+			w.answer(d, []check.Over{x.Over}, w.adjustNote(d, x), w.textOf(x.Left.Place().To(x.Right.Place())))
+			return
+		}
+	case *check.Tune:
+		if state == Worked {
+			w.answer(d, x.Over, w.tuneNote(d, x), w.goal(x))
+			return
+		}
+	}
+	if d.Name != "" {
+		w.quantity(d)
+	} else if state == Waiting {
+		w.table(d, Table{Verb: verb(d), State: Waiting, Waits: waits})
+	}
+}
+
+// verb is a study's first word.
+func verb(d *check.Def) string {
+	switch d.Node.(type) {
+	case *check.Adjust:
+		return "adjust"
+	case *check.Tune:
+		return "tune"
+	}
+	return "vary"
+}
+
+// table puts a study's table into its block.
+func (w *worker) table(d *check.Def, t Table) {
+	t.Name, t.Span = d.Name, d.Stmt.Place()
+	b := &w.out.Blocks[d.Block]
+	b.Tables = append(b.Tables, t)
+}
+
+// ticked is a name as messages have it.
+func ticked(name string) string { return "`" + name + "`" }
+
+// head is a column's heading: name and unit, as the language writes it.
+func head(name string, u units.Unit) string {
+	if text := u.String(); !u.IsZero() && text != "" && text != "1" {
+		name += " [" + text + "]"
+	}
+	return ticked(name)
+}
+
+// answer reports an adjust or tune: a named one as a quantity, another as a
+// table of its own.
+func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
+	v := w.machine.Value(d)
+	if d.Name != "" {
+		w.answered(d, v, note)
+		return
+	}
+	values := library.Record{v}
+	if r, isRecord := v.(library.Record); isRecord {
+		values = r
+	}
+	t := Table{Verb: verb(d), Columns: []Column{{Head: map[string]string{"adjust": "Adjusted", "tune": "Tuned"}[verb(d)], Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}}
+	for i, o := range over {
+		shown, _ := w.show(o.Column(), values[i], w.unitOf(d, o), w.digits(o.Name))
+		t.Rows = append(t.Rows, []string{o.Name, shown, what})
+		t.Values = append(t.Values, []any{o.Name, values[i], what})
+	}
+	if note != "" {
+		t.Notes = append(t.Notes, note)
+	}
+	w.table(d, t)
+}
+
+func (w *worker) unitOf(d *check.Def, o check.Over) units.Unit {
+	if !d.Unit.IsZero() {
+		return d.Unit
+	}
+	return o.Def.Written()
+}
+
+// answered is the quantity row of a study, its finding behind the builder's note.
+func (w *worker) answered(d *check.Def, v any, note string) {
+	q := Quantity{
+		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block, Shown: "—", Headline: true,
+		Note: joined("; ", d.Stmt.Common().Note, note),
+	}
+	r, isRecord := d.Type.(*check.Record)
+	if !isRecord {
+		w.flatten(q, d.Type, v, d.Unit)
+		return
+	}
+	for i, f := range r.Fields {
+		part := q
+		part.Name += "." + f.Name
+		w.flatten(part, f.Type, v.(library.Record)[i], f.Unit)
+		q.Note = ""
+	}
+}
+
+func joined(by string, parts ...string) string {
+	var list []string
+	for _, p := range parts {
+		if p != "" {
+			list = append(list, p)
+		}
+	}
+	return strings.Join(list, by)
+}
+
+// adjustNote says what an adjust found beside its value.
+func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
+	found, ok := w.machine.Kept(x).(*study.Finding)
+	if !ok {
+		return ""
+	}
+	var also []string
+	for _, r := range found.Others {
+		shown, _ := w.show(d.Type, r, w.unitOf(d, x.Over), w.digits(d.Name))
+		also = append(also, shown)
+	}
+	note := ""
+	if len(also) > 0 {
+		note = "holds at " + listed(also) + " too"
+	}
+	if found.First {
+		note = joined("; ", note, "holds from the first step on")
+	}
+	return joined("; ", note, w.breaks(found.Broken))
+}
+
+// listed writes a, b and c.
+func listed(parts []string) string {
+	last := len(parts) - 1
+	if last < 1 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:last], ", ") + " and " + parts[last]
+}
+
+// breaks names limits that do not hold.
+func (w *worker) breaks(limits []*check.Def) string {
+	if len(limits) == 0 {
+		return ""
+	}
+	return "breaks " + w.limitTexts(limits)
+}
+
+func (w *worker) limitTexts(limits []*check.Def) string {
+	var texts []string
+	for _, l := range limits {
+		text := "a limit of " + ticked(l.Sheet.Name)
+		if l.Sheet == w.program.Main {
+			text = ticked(w.textOf(l.Bound[0].Place().To(l.Bound[len(l.Bound)-1].Place())))
+		}
+		texts = append(texts, text)
+	}
+	return listed(texts)
+}
+
+// goal is what a tune was after.
+func (w *worker) goal(x *check.Tune) string {
+	return map[bool]string{false: "least ", true: "most "}[x.Most] + w.textOf(x.Of.Place())
+}
+
+// tuneNote says what a tune found beside its value.
+func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
+	found, ok := w.machine.Kept(x).(*study.Finding)
+	if !ok {
+		return ""
+	}
+	name := w.textOf(x.Of.Place())
+	_, u := w.shownUnit(x.Of, name)
+	goal, _ := w.show(x.Of.Type(), found.Goal, u, w.digits(name))
+	note := map[bool]string{false: "least ", true: "most "}[x.Most] + ticked(name) + ": " + goal
+	if len(found.Binds) > 0 {
+		note += "; held by " + w.limitTexts(found.Binds)
+	}
+	for _, e := range found.Edges {
+		note += "; " + ticked(e) + " stands at an end of its range"
+	}
+	if n := found.Next; n != nil {
+		at, _ := w.show(d.Type, n.At, w.unitOf(d, x.Over[0]), w.digits(d.Name))
+		other, _ := w.show(x.Of.Type(), n.Goal, u, w.digits(name))
+		note += "; next best at " + at + ": " + other
+	}
+	return note
+}
+
+// shownUnit is the unit in which the builder sees a quantity or field, the zero
+// unit where a fitting one is chosen.
+func (w *worker) shownUnit(n check.Node, _ string) (bool, units.Unit) {
+	switch x := n.(type) {
+	case *check.Ref:
+		u := x.Def.Written()
+		return !u.IsZero(), u
+	case *check.FieldOf:
+		u := x.X.Type().(*check.Record).Fields[x.Index].Unit
+		return !u.IsZero(), u
+	}
+	return false, units.Unit{}
+}
+
+// fittingAll is a unit for a whole column, by its greatest number.
+func fittingAll(t check.Type, column []any) units.Unit {
+	q, isNumber := t.(check.Quantity)
+	if !isNumber {
+		return units.Unit{}
+	}
+	greatest := 0.0
+	for _, v := range column {
+		if x, ok := v.(float64); ok && math.Abs(x) > math.Abs(greatest) {
+			greatest = x
+		}
+	}
+	return units.Fitting(q.Kind, greatest)
+}

@@ -1,0 +1,148 @@
+package study
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/run"
+)
+
+// adjust finds the value of its variable at which its condition holds.
+func adjust(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
+	a := &adjusting{x: x, plan: newPlan(m, x, x.Def, []check.Over{x.Over}, x.Left, x.Right)}
+	a.limits = nil // only at the answer
+	var f *run.Fault
+	if a.from, a.to, f = ends(m, x.Over); f != nil {
+		return nil, f
+	}
+	if x.Over.By != nil {
+		return a.answer(a.stepped())
+	}
+	return a.answer(a.between())
+}
+
+type adjusting struct {
+	*plan
+	x        *check.Adjust
+	from, to float64
+	found    Finding
+	gap      *run.Fault // the first point that could not be worked says so
+}
+
+// answer notes what holds no longer there.
+func (a *adjusting) answer(value float64, f *run.Fault) (any, *run.Fault) {
+	if f != nil {
+		return nil, f
+	}
+	full := newPlan(a.m, a.x, a.x.Def, []check.Over{a.x.Over}, a.x.Left)
+	if len(full.limits) > 0 {
+		c := full.cut()
+		a.found.Broken = c.work([]any{value}).broken
+		a.m.Charge(c.steps())
+	}
+	a.m.Keep(a.x, &a.found)
+	return value, a.m.Afford(a.x)
+}
+
+// between finds where the two sides meet, the place nearest to today's value.
+func (a *adjusting) between() (float64, *run.Fault) {
+	cuts := make([]*probe, runtime.GOMAXPROCS(0))
+	work := make([]func(float64) float64, len(cuts))
+	for i := range cuts {
+		cuts[i] = &probe{cutting: a.cut()}
+		work[i] = cuts[i].difference
+	}
+	scan, err := numeric.Roots(work[0], a.from, a.to, numeric.RootsOptions{Helpers: work[1:]})
+	at := math.Inf(1)
+	for _, c := range cuts {
+		a.m.Charge(c.steps())
+		if c.gap != nil && (a.gap == nil || c.at < at) {
+			a.gap, at = c.gap, c.at
+		}
+		if c.whole != nil {
+			return 0, counted(a.x.Over, c.whole)
+		}
+	}
+	if f := a.m.Afford(a.x); f != nil {
+		return 0, f
+	}
+	if err != nil {
+		return 0, a.none(scan, err)
+	}
+	return a.nearest(scan.Roots), nil
+}
+
+// nearest takes the root next to today's value and keeps the others.
+func (a *adjusting) nearest(roots []float64) float64 {
+	today, _ := a.m.Value(a.x.Over.Def).(float64)
+	best := slices.MinFunc(roots, func(p, q float64) int { return cmp.Compare(math.Abs(p-today), math.Abs(q-today)) })
+	for _, r := range roots {
+		if r != best {
+			a.found.Others = append(a.found.Others, r)
+		}
+	}
+	return best
+}
+
+// A probe works the difference of two sides.
+type probe struct {
+	*cutting
+	gap   *run.Fault // why the lowest place could not be worked that could not
+	at    float64    // that place
+	whole *run.Fault // a place between whole numbers was refused
+}
+
+func (p *probe) difference(x float64) float64 {
+	got := p.work([]any{x})
+	for _, f := range got.faults {
+		if f != nil {
+			p.note(x, f)
+			return math.NaN()
+		}
+	}
+	return got.values[0].(float64) - got.values[1].(float64)
+}
+
+func (p *probe) note(x float64, f *run.Fault) {
+	if p.gap == nil || x < p.at {
+		p.gap, p.at = f, x
+	}
+	if wantsWhole(x, f) {
+		p.whole = f
+	}
+}
+
+// wantsWhole says whether a place was refused since it lies between whole
+// numbers.
+func wantsWhole(x float64, f *run.Fault) bool {
+	return x != math.Trunc(x) && strings.Contains(f.Summary, "whole number")
+}
+
+func counted(o check.Over, f *run.Fault) *run.Fault {
+	return fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only ("+f.Summary+")", "add `by 1` to its range, and compare with `>=` or `<=`")
+}
+
+// none says why the condition holds nowhere.
+func (a *adjusting) none(scan numeric.Scan, err error) *run.Fault {
+	var e *numeric.RootError
+	if !errors.As(err, &e) {
+		panic("study: roots failed without a cause: " + err.Error())
+	}
+	at := a.x.Place()
+	place := a.shown(e.At)
+	switch {
+	case e.Cause == numeric.NaN && a.gap != nil:
+		return fault(at, "nothing between "+a.shown(a.from)+" and "+a.shown(a.to)+" can be worked: "+a.gap.Summary, a.gap.Hint)
+	case e.Cause == numeric.Pole:
+		return fault(at, "no value of `"+a.x.Over.Name+"` does it: the two sides cross at a pole only, near "+place, "look on one side of it, and mind what is divided by nothing there")
+	case e.Cause == numeric.Jump:
+		return fault(at, "no value of `"+a.x.Over.Name+"` does it: the two sides pass each other in a jump, at "+place, "add a step to the range and write `>=` or `<=` for the first that holds")
+	}
+	return a.nowhere([]float64{scan.Left.X, scan.Nearest.X, scan.Right.X})
+}

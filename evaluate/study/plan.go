@@ -1,0 +1,115 @@
+package study
+
+import (
+	"runtime"
+	"sync"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/run"
+)
+
+// A plan is what a study works again at each of its points.
+type plan struct {
+	m       *run.Machine
+	at      check.Node
+	inputs  []*check.Def
+	outputs []check.Node
+	limits  []*check.Def
+}
+
+// newPlan is a study's plan; a limit in error is left out.
+func newPlan(m *run.Machine, n check.Node, def *check.Def, over []check.Over, outputs ...check.Node) *plan {
+	p := &plan{m: m, at: n, outputs: outputs}
+	for _, o := range over {
+		p.inputs = append(p.inputs, o.Def)
+	}
+	for _, l := range def.Limits {
+		if l.OK() {
+			p.limits = append(p.limits, l)
+		}
+	}
+	return p
+}
+
+// A point is what a plan came to at one place.
+type point struct {
+	values []any        // of the outputs; nil where there is none
+	faults []*run.Fault // why not
+	broken []*check.Def // limits that do not hold
+	silent []*check.Def // limits that could not be worked
+}
+
+// ok says whether every output was worked.
+func (p *point) ok() bool {
+	for _, f := range p.faults {
+		if f != nil {
+			return false
+		}
+	}
+	return true
+}
+
+// A cutting is a slice for a plan, which works one point after another.
+type cutting struct {
+	*plan
+	slice *run.Slice
+	begun int
+}
+
+func (p *plan) cut() *cutting {
+	var outputs []int
+	for _, n := range p.outputs {
+		outputs = append(outputs, run.Refs(n)...)
+	}
+	for _, l := range p.limits {
+		outputs = append(outputs, l.ID)
+	}
+	s := p.m.Slice(p.inputs, outputs)
+	return &cutting{p, s, s.Steps()}
+}
+
+// work works one point.
+func (c *cutting) work(inputs []any) point {
+	c.slice.Work(inputs)
+	p := point{values: make([]any, len(c.outputs)), faults: make([]*run.Fault, len(c.outputs))}
+	for i, n := range c.outputs {
+		p.values[i], p.faults[i] = c.slice.Node(n)
+	}
+	for _, l := range c.limits {
+		operands, worked := c.slice.Value(l).(library.List)
+		switch {
+		case !worked:
+			p.silent = append(p.silent, l)
+		case !run.Holds(l.Ops, operands):
+			p.broken = append(p.broken, l)
+		}
+	}
+	return p
+}
+
+// steps is the work done since the cut.
+func (c *cutting) steps() int { return c.slice.Steps() - c.begun }
+
+// all works many points side by side, on as many goroutines as there are cores,
+// each with a slice of its own. The answer does not depend on how many.
+func (p *plan) all(n int, inputs func(i int) []any) ([]point, *run.Fault) {
+	points := make([]point, n)
+	workers := min(runtime.GOMAXPROCS(0), n)
+	steps := make([]int, workers)
+	var done sync.WaitGroup
+	for w := range workers {
+		c := p.cut()
+		done.Go(func() {
+			for i := w; i < n; i += workers {
+				points[i] = c.work(inputs(i))
+			}
+			steps[w] = c.steps()
+		})
+	}
+	done.Wait()
+	for _, s := range steps {
+		p.m.Charge(s)
+	}
+	return points, p.m.Afford(p.at)
+}

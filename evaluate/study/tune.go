@@ -1,0 +1,211 @@
+package study
+
+import (
+	"cmp"
+	"errors"
+	"math"
+	"runtime"
+	"slices"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/run"
+)
+
+// tune finds the values of its variables for which its goal is least, or most,
+// among those that keep the limits.
+func tune(m *run.Machine, x *check.Tune) (any, *run.Fault) {
+	t := &tuning{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Of), sign: 1}
+	if x.Most {
+		t.sign = -1
+	}
+	for _, o := range x.Over {
+		if f := t.axis(o); f != nil {
+			return nil, f
+		}
+	}
+	if f := t.size(); f != nil {
+		return nil, f
+	}
+	best, f := t.search()
+	if f != nil {
+		return nil, f
+	}
+	t.finish(best)
+	return t.value(best.X), nil
+}
+
+type tuning struct {
+	*plan
+	x      *check.Tune
+	sign   float64
+	box    []numeric.Axis
+	levels []levels // by variable; none for a continuous one
+	seers  []*seer
+}
+
+// axis adds a variable's range: its places counted, or everything between.
+func (t *tuning) axis(o check.Over) *run.Fault {
+	if o.In != nil || o.By != nil {
+		l, f := levelsOf(t.m, o)
+		if f != nil {
+			return f
+		}
+		t.box = append(t.box, numeric.Axis{High: float64(len(l.values) - 1), Step: 1})
+		t.levels = append(t.levels, l)
+		return nil
+	}
+	from, to, f := ends(t.m, o)
+	if f != nil {
+		return f
+	}
+	t.box = append(t.box, numeric.Axis{Low: min(from, to), High: max(from, to)})
+	t.levels = append(t.levels, levels{})
+	return nil
+}
+
+// size holds the stepped variables to what can be tried.
+func (t *tuning) size() *run.Fault {
+	n := 1.0
+	for _, l := range t.levels {
+		n *= max(1, float64(len(l.values)))
+	}
+	if n > check.MaxPoints {
+		return tooMany(t.x, n)
+	}
+	return nil
+}
+
+// inputs are the variables' values at a place.
+func (t *tuning) inputs(x []float64) []any {
+	values := make([]any, len(x))
+	for i, v := range x {
+		values[i] = v
+		if l := t.levels[i]; l.values != nil {
+			values[i] = l.values[int(math.Round(v))]
+		}
+	}
+	return values
+}
+
+// search looks for the best place.
+func (t *tuning) search() (numeric.Minimum, *run.Fault) {
+	work := make([]func([]float64) float64, runtime.GOMAXPROCS(0))
+	for i := range work {
+		s := &seer{tuning: t, cutting: t.cut()}
+		t.seers = append(t.seers, s)
+		work[i] = s.goal
+	}
+	best, err := numeric.Least(work, t.box, numeric.LeastOptions{})
+	for _, s := range t.seers {
+		t.m.Charge(s.steps())
+		if s.whole != nil {
+			return best, s.whole
+		}
+	}
+	if f := t.m.Afford(t.x); f != nil {
+		return best, f
+	}
+	if errors.Is(err, numeric.ErrNoFit) {
+		return best, t.none()
+	}
+	if err != nil {
+		return best, fault(t.x.Place(), err.Error(), "give it a range with two ends")
+	}
+	return best, nil
+}
+
+// none says why no place will do: nothing can be worked, or no limit is kept.
+func (t *tuning) none() *run.Fault {
+	seen := t.seen()
+	if len(seen) == 0 {
+		first := slices.MinFunc(t.seers, func(a, b *seer) int { return cmp.Compare(a.rank(), b.rank()) })
+		return fault(t.x.Place(), "nothing in this range can be worked: "+first.gap.Summary, first.gap.Hint)
+	}
+	f := fault(t.x.Place(), "nothing in this range keeps all limits", "widen the range, or look at the limits")
+	for _, l := range t.limits {
+		if slices.ContainsFunc(seen, func(r refused) bool { return slices.Contains(r.broken, l) }) {
+			f.Notes = append(f.Notes, message.Note{Span: l.Place, Text: "this limit is in the way"})
+		}
+	}
+	return f
+}
+
+// seen are the places that limits refused, in a fixed order.
+func (t *tuning) seen() []refused {
+	var list []refused
+	for _, s := range t.seers {
+		list = append(list, s.refused...)
+	}
+	slices.SortStableFunc(list, func(a, b refused) int { return slices.Compare(a.x, b.x) })
+	return list
+}
+
+// A seer works the goal at places, with a slice of its own.
+type seer struct {
+	*tuning
+	*cutting
+	refused []refused
+	gap     *run.Fault
+	gapAt   []float64
+	whole   *run.Fault
+}
+
+// A refused place would do but for a limit.
+type refused struct {
+	x      []float64
+	goal   float64
+	broken []*check.Def
+}
+
+// goal is what is to be least; +Inf where it cannot be had.
+func (s *seer) goal(x []float64) float64 {
+	p := s.cutting.work(s.inputs(x))
+	if f := p.faults[0]; f != nil {
+		s.note(x, f)
+		return math.Inf(1)
+	}
+	v := s.sign * p.values[0].(float64)
+	if broken := append(p.broken, p.silent...); len(broken) > 0 {
+		s.refused = append(s.refused, refused{slices.Clone(x), v, broken})
+		return math.Inf(1)
+	}
+	return v
+}
+
+// rank orders the seers by their first gap; those without one come last.
+func (s *seer) rank() float64 {
+	if s.gap == nil {
+		return math.Inf(1)
+	}
+	return s.gapAt[0]
+}
+
+func (s *seer) note(x []float64, f *run.Fault) {
+	if s.gap == nil || slices.Compare(x, s.gapAt) < 0 {
+		s.gap, s.gapAt = f, slices.Clone(x)
+	}
+	for i, v := range x {
+		o := s.x.Over[i]
+		if s.levels[i].values == nil && wantsWhole(v, f) {
+			s.whole = fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` seems to take whole numbers only ("+f.Summary+")", "add `by 1` to its range")
+		}
+	}
+}
+
+// value is the answer: one value, or a record of them.
+func (t *tuning) value(x []float64) any {
+	r := make(library.Record, len(x))
+	for i, v := range x {
+		r[i] = v
+		if l := t.levels[i]; l.values != nil {
+			r[i] = l.shown[int(math.Round(v))]
+		}
+	}
+	if len(r) == 1 {
+		return r[0]
+	}
+	return r
+}

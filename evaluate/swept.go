@@ -1,0 +1,181 @@
+package evaluate
+
+import (
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/study"
+	"inkwing/units"
+)
+
+// widest is how many columns a grid may have; a wider one is told row by row.
+const widest = 12
+
+// swept is a vary's table: a row for each value, or a grid where one output of
+// two variables goes under no name.
+func (w *worker) swept(d *check.Def, x *check.Vary) Table {
+	s := &sweep{worker: w, def: d, x: x, rows: w.machine.Value(d).(*study.Table), t: d.Type.(*check.Table)}
+	for i := range s.t.Columns {
+		s.units = append(s.units, s.unit(i))
+	}
+	if d.Name == "" && len(x.Over) == 2 && len(x.Outputs) == 1 && len(s.rows.Levels[1]) <= widest {
+		return s.grid()
+	}
+	return s.long()
+}
+
+type sweep struct {
+	*worker
+	def   *check.Def
+	x     *check.Vary
+	rows  *study.Table
+	t     *check.Table
+	units []units.Unit // by column
+}
+
+// name is a column's, as written.
+func (s *sweep) name(column int) string {
+	if column < len(s.x.Over) {
+		return s.x.Over[column].Name
+	}
+	return s.x.Outputs[column-len(s.x.Over)].Name
+}
+
+// unit is what a column is shown in.
+func (s *sweep) unit(column int) units.Unit {
+	u := s.t.Columns[column].Unit
+	if n := column - len(s.x.Over); u.IsZero() && n >= 0 {
+		_, u = s.shownUnit(s.x.Outputs[n].Node, "")
+	}
+	if !u.IsZero() {
+		return u
+	}
+	cells := make([]any, s.rows.Len())
+	for i := range cells {
+		cells[i] = s.rows.Cell(i, column)
+	}
+	return fittingAll(s.t.Columns[column].Type, cells)
+}
+
+// cell writes a value in its column's unit, which stands in the heading.
+func (s *sweep) cell(v any, column int) string {
+	switch x := v.(type) {
+	case float64:
+		return units.Number(s.units[column].FromSI(x), s.digitsIn(column))
+	case bool:
+		return yesNo(x)
+	case string:
+		return x
+	}
+	return "—"
+}
+
+// digitsIn is how many a column is shown with: as said of the table, or of what
+// stands in it.
+func (s *sweep) digitsIn(column int) int {
+	own := s.def.Name + "." + s.t.Columns[column].Name
+	for _, name := range []string{own, s.def.Name} {
+		if n, ok := s.program.Main.DigitsOf[name]; ok && s.def.Name != "" {
+			return n
+		}
+	}
+	return s.digits(s.name(column))
+}
+
+func (s *sweep) column(i int) Column {
+	q, isNumber := s.t.Columns[i].Type.(check.Quantity)
+	c := Column{Head: head(s.name(i), s.units[i]), Number: isNumber}
+	if isNumber {
+		c.SIUnit = q.Dim.SIUnit()
+	}
+	return c
+}
+
+// long has a row for each combination.
+func (s *sweep) long() Table {
+	t := Table{Verb: "vary"}
+	for i := range s.t.Columns {
+		t.Columns = append(t.Columns, s.column(i))
+	}
+	noted := false
+	for i := range s.rows.Len() {
+		texts, values := make([]string, len(s.t.Columns)), make([]any, len(s.t.Columns))
+		for c := range texts {
+			v := s.rows.Cell(i, c)
+			texts[c], values[c] = s.cell(v, c), known(v)
+		}
+		note := s.note(i)
+		noted = noted || note != ""
+		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
+	}
+	return noteColumn(t, noted)
+}
+
+// known is a cell's value, nil if it has none.
+func known(v any) any {
+	if _, unknown := v.(check.Unknown); unknown {
+		return nil
+	}
+	return v
+}
+
+// noteColumn heads the last column, or takes it off where it is empty.
+func noteColumn(t Table, noted bool) Table {
+	if noted {
+		t.Columns = append(t.Columns, Column{Head: "Note"})
+		return t
+	}
+	for i := range t.Rows {
+		t.Rows[i], t.Values[i] = t.Rows[i][:len(t.Columns)], t.Values[i][:len(t.Columns)]
+	}
+	return t
+}
+
+// note says what a row cannot give and which limits it breaks.
+func (s *sweep) note(row int) string {
+	reason, silent := "", ""
+	if f := s.rows.Faults[row]; f != nil {
+		reason = "not worked: " + f.Summary
+	} else if list := s.rows.Silent[row]; len(list) > 0 {
+		silent = s.limitTexts(list) + " not worked"
+	}
+	return joined("; ", reason, s.breaks(s.rows.Broken[row]), silent)
+}
+
+// grid has a row for each value of the first variable and a column for each of
+// the second.
+func (s *sweep) grid() Table {
+	across := s.rows.Levels[1]
+	t := Table{Verb: "vary", Columns: []Column{s.column(0)}}
+	for _, v := range across {
+		c := s.column(2)
+		c.Head = ticked(s.name(1) + " = " + s.level(v))
+		t.Columns = append(t.Columns, c)
+	}
+	noted := false
+	for i, down := range s.rows.Levels[0] {
+		texts, values, notes := []string{s.cell(down, 0)}, []any{known(down)}, []string{}
+		for j := range across {
+			row := i*len(across) + j
+			v := s.rows.Cell(row, 2)
+			texts, values = append(texts, s.cell(v, 2)), append(values, known(v))
+			if note := s.note(row); note != "" {
+				notes = append(notes, "at "+s.level(across[j])+" "+note)
+			}
+		}
+		note := strings.Join(notes, "; ")
+		noted = noted || note != ""
+		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
+	}
+	t.Notes = []string{"the cells are " + head(s.name(2), s.units[2]) + "."}
+	return noteColumn(t, noted)
+}
+
+// level writes a value of the second variable with its unit.
+func (s *sweep) level(v any) string {
+	x, isNumber := v.(float64)
+	if !isNumber {
+		return s.cell(v, 1)
+	}
+	return units.Show(x, s.units[1], s.digitsIn(1))
+}

@@ -1,0 +1,59 @@
+package region
+
+import "inkwing/evaluate"
+
+// found is the table that a statement came to: its name, the table, and its
+// notes as sentences, each a part of its own.
+func found(t evaluate.Table) (parts [][]string) {
+	switch {
+	case t.State == evaluate.Failed:
+		return nil
+	case t.State == evaluate.Waiting:
+		return [][]string{{subject(t) + " " + remark(t.State, t.Waits, "") + "."}}
+	case t.Name != "":
+		parts = append(parts, []string{subject(t) + ":"})
+	}
+	if len(t.Columns) > 0 && len(t.Rows) > 0 {
+		parts = append(parts, laid(t))
+	}
+	for _, note := range t.Notes {
+		parts = append(parts, []string{sentence(note)})
+	}
+	return parts
+}
+
+// subject names a table.
+func subject(t evaluate.Table) string {
+	if t.Name == "" {
+		return "What " + code(t.Verb, inParagraph) + " finds"
+	}
+	return "Table " + code(t.Name, inParagraph)
+}
+
+func laid(t evaluate.Table) []string {
+	out := table{}
+	for _, c := range t.Columns {
+		out.columns = append(out.columns, column{free(c.Head, inCell), c.Number})
+	}
+	for _, row := range t.Rows {
+		cells := make([]string, len(out.columns))
+		for i := range cells {
+			if i < len(row) {
+				cells[i] = inColumn(row[i], t.Columns[i])
+			}
+		}
+		out.rows = append(out.rows, cells)
+	}
+	return out.lines()
+}
+
+// inColumn writes a cell: names as code, and a dash for a number there is none of.
+func inColumn(text string, c evaluate.Column) string {
+	switch {
+	case c.Code:
+		return code(text, inCell)
+	case c.Number:
+		return shown(text)
+	}
+	return free(text, inCell)
+}
