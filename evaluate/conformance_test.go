@@ -239,6 +239,16 @@ func expectResult(r *Report, line string) string {
 	if rest, ok := strings.CutPrefix(line, "limit "); ok {
 		return expectLimit(r, rest)
 	}
+	if rest, ok := strings.CutPrefix(line, "table "); ok {
+		return expectTable(r, rest)
+	}
+	if rest, ok := strings.CutPrefix(line, "note of "); ok {
+		name, note, _ := strings.Cut(rest, " : ")
+		if q := quantityOf(r, name); q == nil || q.Note != note {
+			return fmt.Sprintf("is %+v", q)
+		}
+		return ""
+	}
 	if name, other, ok := strings.Cut(line, " waits for "); ok {
 		q := quantityOf(r, name)
 		if q == nil || q.State != Waiting || q.Waits != other {
@@ -269,6 +279,42 @@ func expectLimit(r *Report, rest string) string {
 	}
 	if numbers != "" && numbers != l.Worked+", "+l.Allowed+", "+l.Headroom {
 		return "is " + l.Worked + ", " + l.Allowed + ", " + l.Headroom
+	}
+	return ""
+}
+
+// expectTable holds "N head : a | b", "N row K : a | b", "N rows : K",
+// "N says : sentence" or "N waits for name" against the N-th table.
+func expectTable(r *Report, rest string) string {
+	var tables []Table
+	for _, b := range r.Blocks {
+		tables = append(tables, b.Tables...)
+	}
+	words, want, _ := strings.Cut(rest, " : ")
+	var n, k int
+	if _, err := fmt.Sscanf(words, "%d", &n); err != nil || n < 1 || n > len(tables) {
+		return "no such table"
+	}
+	t, got := tables[n-1], ""
+	switch _, what, _ := strings.Cut(words, " "); {
+	case what == "head":
+		for _, c := range t.Columns {
+			got += " | " + c.Head
+		}
+	case what == "rows":
+		got = " | " + fmt.Sprint(len(t.Rows))
+	case what == "says":
+		got = " | " + strings.Join(t.Notes, " ")
+	case strings.HasPrefix(what, "waits for "):
+		got, want = " | "+t.Waits, strings.TrimPrefix(what, "waits for ")
+	default:
+		if _, err := fmt.Sscanf(what, "row %d", &k); err != nil || k < 1 || k > len(t.Rows) {
+			return "no such row"
+		}
+		got = " | " + strings.Join(t.Rows[k-1], " | ")
+	}
+	if got = strings.TrimRight(strings.TrimPrefix(got, " | "), " |"); got != want {
+		return "is " + got
 	}
 	return ""
 }

@@ -80,7 +80,11 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	}
 	t := Table{Verb: verb(d), Columns: []Column{{Head: map[string]string{"adjust": "Adjusted", "tune": "Tuned"}[verb(d)], Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}}
 	for i, o := range over {
-		shown, _ := w.show(o.Column(), values[i], w.unitOf(d, o), w.digits(o.Name))
+		path := []int{i}
+		if len(over) == 1 {
+			path = nil
+		}
+		shown, _ := w.showSpread(o.Column(), values[i], w.spread(d, path), w.unitOf(d, o), w.digits(o.Name))
 		t.Rows = append(t.Rows, []string{o.Name, shown, what})
 		t.Values = append(t.Values, []any{o.Name, values[i], what})
 	}
@@ -105,13 +109,13 @@ func (w *worker) answered(d *check.Def, v any, note string) {
 	}
 	r, isRecord := d.Type.(*check.Record)
 	if !isRecord {
-		w.flatten(q, d.Type, v, d.Unit)
+		w.flatten(q, d, nil, d.Type, v, d.Unit)
 		return
 	}
 	for i, f := range r.Fields {
 		part := q
 		part.Name += "." + f.Name
-		w.flatten(part, f.Type, v.(library.Record)[i], f.Unit)
+		w.flatten(part, d, []int{i}, f.Type, v.(library.Record)[i], f.Unit)
 		q.Note = ""
 	}
 }
@@ -139,7 +143,7 @@ func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
 	}
 	note := ""
 	if len(also) > 0 {
-		note = "holds at " + listed(also) + " too"
+		note = "holds at " + enumerated(also) + " too"
 	}
 	if found.First {
 		note = joined("; ", note, "holds from the first step on")
@@ -147,8 +151,8 @@ func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
 	return joined("; ", note, w.breaks(found.Broken))
 }
 
-// listed writes a, b and c.
-func listed(parts []string) string {
+// enumerated writes a, b and c.
+func enumerated(parts []string) string {
 	last := len(parts) - 1
 	if last < 1 {
 		return strings.Join(parts, "")
@@ -173,7 +177,7 @@ func (w *worker) limitTexts(limits []*check.Def) string {
 		}
 		texts = append(texts, text)
 	}
-	return listed(texts)
+	return enumerated(texts)
 }
 
 // goal is what a tune was after.
@@ -188,7 +192,7 @@ func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
 		return ""
 	}
 	name := w.textOf(x.Of.Place())
-	_, u := w.shownUnit(x.Of, name)
+	u := shownUnit(x.Of)
 	goal, _ := w.show(x.Of.Type(), found.Goal, u, w.digits(name))
 	note := map[bool]string{false: "least ", true: "most "}[x.Most] + ticked(name) + ": " + goal
 	if len(found.Binds) > 0 {
@@ -207,16 +211,14 @@ func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
 
 // shownUnit is the unit in which the builder sees a quantity or field, the zero
 // unit where a fitting one is chosen.
-func (w *worker) shownUnit(n check.Node, _ string) (bool, units.Unit) {
+func shownUnit(n check.Node) units.Unit {
 	switch x := n.(type) {
 	case *check.Ref:
-		u := x.Def.Written()
-		return !u.IsZero(), u
+		return x.Def.Written()
 	case *check.FieldOf:
-		u := x.X.Type().(*check.Record).Fields[x.Index].Unit
-		return !u.IsZero(), u
+		return x.X.Type().(*check.Record).Fields[x.Index].Unit
 	}
-	return false, units.Unit{}
+	return units.Unit{}
 }
 
 // fittingAll is a unit for a whole column, by its greatest number.

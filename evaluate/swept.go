@@ -45,7 +45,7 @@ func (s *sweep) name(column int) string {
 func (s *sweep) unit(column int) units.Unit {
 	u := s.t.Columns[column].Unit
 	if n := column - len(s.x.Over); u.IsZero() && n >= 0 {
-		_, u = s.shownUnit(s.x.Outputs[n].Node, "")
+		u = shownUnit(s.x.Outputs[n].Node)
 	}
 	if !u.IsZero() {
 		return u
@@ -154,21 +154,39 @@ func (s *sweep) grid() Table {
 	}
 	noted := false
 	for i, down := range s.rows.Levels[0] {
-		texts, values, notes := []string{s.cell(down, 0)}, []any{known(down)}, []string{}
+		texts, values := []string{s.cell(down, 0)}, []any{known(down)}
 		for j := range across {
-			row := i*len(across) + j
-			v := s.rows.Cell(row, 2)
+			v := s.rows.Cell(i*len(across)+j, 2)
 			texts, values = append(texts, s.cell(v, 2)), append(values, known(v))
-			if note := s.note(row); note != "" {
-				notes = append(notes, "at "+s.level(across[j])+" "+note)
-			}
 		}
-		note := strings.Join(notes, "; ")
+		note := s.across(i, across)
 		noted = noted || note != ""
 		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
 	}
 	t.Notes = []string{"the cells are " + head(s.name(2), s.units[2]) + "."}
 	return noteColumn(t, noted)
+}
+
+// across is a grid row's note: what is to be said, and in which columns.
+func (s *sweep) across(i int, across []any) string {
+	var notes []string
+	at := map[string][]string{}
+	for j := range across {
+		note := s.note(i*len(across) + j)
+		if note == "" {
+			continue
+		}
+		if at[note] == nil {
+			notes = append(notes, note)
+		}
+		at[note] = append(at[note], s.level(across[j]))
+	}
+	for k, note := range notes {
+		if len(at[note]) < len(across) {
+			notes[k] = "at " + enumerated(at[note]) + ": " + note
+		}
+	}
+	return strings.Join(notes, "; ")
 }
 
 // level writes a value of the second variable with its unit.

@@ -28,6 +28,7 @@ type jsonWorksheet struct {
 	Quantities []jsonQuantity `json:"quantities"`
 	Limits     []jsonLimit    `json:"limits"`
 	Cautions   []jsonCaution  `json:"cautions"`
+	Tables     []jsonTable    `json:"tables"`
 	Errors     []jsonError    `json:"errors"`
 }
 
@@ -111,7 +112,7 @@ func escapeControls(text string) string {
 
 // json is the outcome as the contract has it. Every list is there, if empty.
 func (o outcome) json() jsonWorksheet {
-	w := jsonWorksheet{Path: o.shown, Quantities: []jsonQuantity{}, Limits: []jsonLimit{}, Cautions: []jsonCaution{}, Errors: []jsonError{}}
+	w := jsonWorksheet{Path: o.shown, Quantities: []jsonQuantity{}, Limits: []jsonLimit{}, Cautions: []jsonCaution{}, Tables: []jsonTable{}, Errors: []jsonError{}}
 	if o.err != nil {
 		w.Errors = append(w.Errors, jsonError{Summary: o.err.Error(), Hint: hintOf(o.err)})
 	}
@@ -142,6 +143,11 @@ func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
 	}
 	for _, c := range r.Cautions {
 		w.Cautions = append(w.Cautions, jsonCaution{c.ID, kindName(c.Kind), levelName(c.Level), p.line(c.Span), c.Text, c.Source})
+	}
+	for _, b := range r.Blocks {
+		for _, t := range b.Tables {
+			w.Tables = append(w.Tables, p.table(t))
+		}
 	}
 	for _, d := range r.Errors {
 		w.Errors = append(w.Errors, p.json(d))

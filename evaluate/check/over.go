@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"strconv"
 
 	"inkwing/evaluate/syntax"
@@ -182,15 +183,26 @@ func (c *checker) steps(s syntax.Sweep, o *Over) bool {
 	if o.In != nil || o.By != nil {
 		return true
 	}
-	if wholeSteps(o.From, o.To) {
-		k := &Const{Value: 1.0}
-		k.span, k.typ = s.To.Place(), number
+	if whole(s.From) && whole(s.To) {
+		u := units.MustParse("1")
+		if !o.Def.Unit.IsZero() {
+			u = o.Def.Unit.Difference()
+		}
+		k := &Const{Value: u.ToSI(1)}
+		k.span, k.typ = s.To.Place(), Quantity{Kind: u.Kind}
 		o.By = k
 		return true
 	}
 	unit := o.Def.Written().String()
 	c.fail(s.From.Place().To(s.To.Place()), "the range of "+quote(o.Name)+" wants a step", "add "+quote(spaced("by 1", unit)))
 	return false
+}
+
+// whole says whether an end is written as a bare whole number: such a range is
+// counted one by one.
+func whole(e syntax.Expr) bool {
+	n, ok := e.(*syntax.Number)
+	return ok && n.Unit == nil && n.Value == math.Trunc(n.Value)
 }
 
 func spaced(a, b string) string {

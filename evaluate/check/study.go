@@ -1,7 +1,6 @@
 package check
 
 import (
-	"math"
 	"strings"
 
 	"inkwing/evaluate/syntax"
@@ -249,21 +248,4 @@ func named(n Node, list []int) []int {
 		list = named(child, list)
 	}
 	return list
-}
-
-// wholeSteps says whether a range is written as plain whole numbers, which are
-// counted one by one where no step is said.
-func wholeSteps(nodes ...Node) bool {
-	for _, n := range nodes {
-		k, ok := n.(*Const)
-		if !ok || !k.Unit.IsZero() {
-			return false
-		}
-		x, ok := k.Value.(float64)
-		q, isNumber := k.Type().(Quantity)
-		if !ok || !isNumber || !q.Dim.IsNumber() || x != math.Trunc(x) {
-			return false
-		}
-	}
-	return true
 }

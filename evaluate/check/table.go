@@ -39,7 +39,8 @@ func (r *Rows) With(values map[UnsureCell]float64) *Rows {
 type Unknown struct {
 	Span message.Span
 	What string // "resistance of B60"
-	Mend string // empty for a cell that is to be filled in
+	// Of what a study could not work, Span is empty.
+	Why, Mend string
 }
 
 // Len is the number of rows.
@@ -254,14 +255,14 @@ func (r *reader) literal(column int, c syntax.Cell, q Quantity, row string) any 
 func (r *reader) unsure(column int, cell syntax.Cell, x *syntax.Uncertain, q Quantity, row string) any {
 	offset := r.def.unsure[cell.Span]
 	if offset == nil {
-		return Unknown{cell.Span, quote(strings.TrimSpace(cell.Text))}
+		return Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
 	}
 	s := r.def.Sheet
 	s.offsets[x] = []*Def{offset}
 	c := &checker{def: r.def, sheet: s, unit: &r.units[column]}
 	off, ok := c.uncertain(x).(*Off)
 	if !ok {
-		return Unknown{cell.Span, quote(strings.TrimSpace(cell.Text))}
+		return Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
 	}
 	if !same(q, off.Type()) {
 		offset.Doubt = nil

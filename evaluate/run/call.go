@@ -239,11 +239,11 @@ func (m *Machine) fit(x *check.Fit) (any, *Fault) {
 
 // given is a field's value; an empty cell of one that may be left out is left
 // out.
-func given(p check.Pick, v any) (any, *Fault) {
+func given(p check.Pick, v any, at check.Node) (any, *Fault) {
 	if _, empty := v.(check.Unknown); empty && p.Param.Optional {
 		return nil, nil
 	}
-	return known(v)
+	return known(v, at)
 }
 
 func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (any, *Fault) {
@@ -253,7 +253,7 @@ func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (a
 			out[i] = p.Default
 			continue
 		}
-		v, f := given(p, from[p.Index])
+		v, f := given(p, from[p.Index], x)
 		if v == nil && f == nil {
 			if out[i] = p.Default; p.Default == nil && !p.Param.Optional {
 				return nil, notKnown(path+p.Param.Name, x)
@@ -296,7 +296,7 @@ func (m *Machine) fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
 				record = append(record, p.Default)
 				continue
 			}
-			v, f := given(p, rows.Cell(r, p.Index))
+			v, f := given(p, rows.Cell(r, p.Index), x)
 			if f == nil && p.Nested != nil {
 				v, f = pick(x, p.Nested, v.(library.Record), p.Param.Name+".")
 			}

@@ -1,7 +1,6 @@
 package run
 
 import (
-	"cmp"
 	"fmt"
 
 	"inkwing/evaluate/check"
@@ -87,11 +86,15 @@ func (m *Machine) choose(x *check.If) (any, *Fault) {
 }
 
 // known turns an empty cell into the fault of using it.
-func known(v any) (any, *Fault) {
-	if u, ok := v.(check.Unknown); ok {
-		return nil, fault(u.Span, u.What+" is not known", cmp.Or(u.Mend, "fill the cell in, or do without it"))
+func known(v any, at check.Node) (any, *Fault) {
+	u, ok := v.(check.Unknown)
+	switch {
+	case !ok:
+		return v, nil
+	case u.Why != "":
+		return nil, fault(at.Place(), u.What+" could not be worked: "+u.Why, u.Mend)
 	}
-	return v, nil
+	return nil, fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
 }
 
 func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
@@ -103,7 +106,7 @@ func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
 	if v == nil {
 		return nil, notKnown(x.X.Type().(*check.Record).Fields[x.Index].Name, x)
 	}
-	return known(v)
+	return known(v, x)
 }
 
 // notKnown is the fault of using a field that a function could not work.
@@ -122,7 +125,7 @@ func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
 	}
 	list := make(library.List, rows.Len())
 	for i := range list {
-		if list[i], f = known(rows.Cell(i, x.Index)); f != nil {
+		if list[i], f = known(rows.Cell(i, x.Index), x); f != nil {
 			return nil, f
 		}
 	}

@@ -15,11 +15,22 @@ import (
 
 // adjust finds the value of its variable at which its condition holds.
 func adjust(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
+	v, f := adjusted(m, x)
+	if f != nil {
+		return nil, f
+	}
+	return v, nil
+}
+
+func adjusted(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
 	a := &adjusting{x: x, plan: newPlan(m, x, x.Def, []check.Over{x.Over}, x.Left, x.Right)}
 	a.limits = nil // only at the answer
 	var f *run.Fault
 	if a.from, a.to, f = ends(m, x.Over); f != nil {
 		return nil, f
+	}
+	if middle, moved := m.Middle(x).(float64); moved {
+		return a.near(middle)
 	}
 	if x.Over.By != nil {
 		return a.answer(a.stepped())

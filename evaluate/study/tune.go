@@ -16,7 +16,13 @@ import (
 
 // tune finds the values of its variables for which its goal is least, or most,
 // among those that keep the limits.
+//
+// While uncertain inputs are moved about their middles the choice stays as it
+// is: it is the builder's setting, and has no doubt of its own.
 func tune(m *run.Machine, x *check.Tune) (any, *run.Fault) {
+	if chosen := m.Middle(x); chosen != nil {
+		return chosen, nil
+	}
 	t := &tuning{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Of), sign: 1}
 	if x.Most {
 		t.sign = -1

@@ -1,6 +1,8 @@
 package study
 
 import (
+	"strconv"
+
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/run"
 )
@@ -66,7 +68,7 @@ func (t *Table) add(x *check.Vary, shown []any, p *point) {
 	var first *run.Fault
 	for i, v := range p.values {
 		if f := p.faults[i]; f != nil {
-			v = check.Unknown{Span: f.Span, What: "`" + x.Outputs[i].Name + "` is not worked in every row of this table (" + f.Summary + "): it", Mend: f.Hint}
+			v = check.Unknown{What: "`" + x.Outputs[i].Name + "` in row " + strconv.Itoa(len(t.cells)+1), Why: f.Summary, Mend: f.Hint}
 			if first == nil {
 				first = f
 			}

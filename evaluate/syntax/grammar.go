@@ -200,7 +200,9 @@ func (l *headLine) statement(head Head, list []lexer.Token) Statement {
 	if l.Study != nil {
 		for i := range list {
 			if list[i].Type == tokenVerb {
-				value = l.Study.study(At{spanOf(&list[i]).To(head.Span)})
+				at := spanOf(&list[i])
+				at.End = head.Span.End
+				value = l.Study.study(At{at})
 				break
 			}
 		}

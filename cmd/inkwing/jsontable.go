@@ -1,0 +1,38 @@
+package main
+
+import (
+	"strings"
+
+	"inkwing/evaluate"
+)
+
+// jsonTable is what a statement came to that is no single value.
+type jsonTable struct {
+	Verb    string       `json:"verb"`
+	Name    string       `json:"name"` // empty for none
+	Line    int          `json:"line"`
+	Columns []jsonColumn `json:"columns"`
+	Rows    []jsonRow    `json:"rows"` // none where it waits
+	Notes   []string     `json:"notes"`
+}
+
+type jsonColumn struct {
+	Head   string `json:"head"`
+	SIUnit string `json:"si_unit"` // of the numbers among the values
+}
+
+type jsonRow struct {
+	Values []any    `json:"values"` // numbers in SI, truths, texts; null for what is not worked
+	Shown  []string `json:"shown"`
+}
+
+func (p *places) table(t evaluate.Table) jsonTable {
+	x := jsonTable{Verb: t.Verb, Name: t.Name, Line: p.line(t.Span), Columns: []jsonColumn{}, Rows: []jsonRow{}, Notes: append([]string{}, t.Notes...)}
+	for _, c := range t.Columns {
+		x.Columns = append(x.Columns, jsonColumn{strings.Trim(c.Head, "`"), c.SIUnit})
+	}
+	for i, shown := range t.Rows {
+		x.Rows = append(x.Rows, jsonRow{t.Values[i], shown})
+	}
+	return x
+}

@@ -1,0 +1,50 @@
+package study
+
+import (
+	"math"
+
+	"inkwing/evaluate/run"
+)
+
+// near finds the answer again while uncertain inputs are moved a little about
+// their middles, from the answer there, by secants. A step that was chosen
+// stays chosen.
+func (a *adjusting) near(middle float64) (float64, *run.Fault) {
+	if a.x.Over.By != nil {
+		return middle, nil
+	}
+	p := &probe{cutting: a.cut()}
+	x, ok := a.secant(p, middle)
+	a.m.Charge(p.steps())
+	if !ok {
+		return a.between()
+	}
+	return x, nil
+}
+
+func (a *adjusting) secant(p *probe, middle float64) (float64, bool) {
+	const first, fine, most = 1e-6, 1e-14, 20
+	wide := math.Abs(a.to - a.from)
+	low, high := min(a.from, a.to), max(a.from, a.to)
+	x0, x1 := middle, middle+first*wide
+	if x1 > high {
+		x1 = middle - first*wide
+	}
+	f0 := p.difference(x0)
+	for range most {
+		f1 := p.difference(x1)
+		switch {
+		case math.IsNaN(f0) || math.IsNaN(f1):
+			return 0, false
+		case f1 == 0 || math.Abs(x1-x0) <= fine*wide:
+			return x1, true
+		case f1 == f0:
+			return 0, false
+		}
+		x0, f0, x1 = x1, f1, x1-f1*(x1-x0)/(f1-f0)
+		if x1 < low || x1 > high {
+			return 0, false
+		}
+	}
+	return 0, false
+}
