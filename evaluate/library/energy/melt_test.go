@@ -128,3 +128,19 @@ func TestHeightOfAStore(t *testing.T) {
 	got := must(RaisedWeight(RaisedWeightInput{Mass: 0.25, Height: 20.3943}))(t)
 	near(t, "η·E = m·g·h", got.Energy, 0.5*100, 3e-6)
 }
+
+// TestHorsepower: a horsepower raises 550 lb by a foot in a second, 745.6999 W
+// (NIST SP 811, B.9).
+func TestHorsepower(t *testing.T) {
+	got := must(RaisedWeight(RaisedWeightInput{Mass: 550 * 0.45359237, Height: 0.3048}))(t)
+	near(t, "NIST SP 811, B.9", got.Energy, 745.6999, 1e-7)
+}
+
+// TestTimeConstants: after one time constant 36.8 % of the voltage is left,
+// after five 0.67 % (textbook).
+func TestTimeConstants(t *testing.T) {
+	for share, constants := range map[float64]float64{0.3679: 1, 0.1353: 2, 0.0498: 3, 0.0183: 4, 0.00674: 5} {
+		got := must(SafeDischarge(SafeDischargeInput{Capacitance: 10, Voltage: 5, Resistance: 4, To: 5 * share}))(t)
+		near(t, "time constants, textbook", got.Time/40, constants, 5e-4)
+	}
+}

@@ -149,3 +149,15 @@ func TestSingleLayerByFilaments(t *testing.T) {
 	}
 	near(t, "Wheeler, one layer", sum, 43.1034e-6, 0.01)
 }
+
+// TestCrankLoadHorsepower: horsepower is torque in lbf·ft times rpm over 5252
+// (engineering handbooks, from memory): 100 hp at 5252 rpm is 100 lbf·ft.
+func TestCrankLoadHorsepower(t *testing.T) {
+	const poundForceFoot = 4.4482216152605 * 0.3048 // N·m, NIST SP 811
+	got, err := CrankLoad(CrankLoadInput{Power: 100 * 745.6999, Cadence: 5252 * math.Pi / 30, Length: 0.3048})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "T = 5252·P/n", got.Torque, 100*poundForceFoot, 3e-5)
+	near(t, "force on an arm of a foot", got.Force, 100*4.4482216152605, 3e-5)
+}

@@ -46,6 +46,14 @@ func TestObservedPublished(t *testing.T) {
 	}
 }
 
+// TestMeanPublished has the same means without their scatter (JCGM 100:2008,
+// table H.2).
+func TestMeanPublished(t *testing.T) {
+	printed(t, "V", worked[MeanResult](t)(Mean(MeanInput{impedanceVolts})).Value, 4.9990, 1e-4)
+	printed(t, "I", worked[MeanResult](t)(Mean(MeanInput{impedanceAmperes})).Value, 19.6610e-3, 1e-7)
+	printed(t, "phase", worked[MeanResult](t)(Mean(MeanInput{impedancePhase})).Value, 1.04446, 1e-5)
+}
+
 // correlated is the correlation of two means by their readings.
 func correlated(a, b ObservedResult) float64 {
 	sum := 0.0
