@@ -124,3 +124,50 @@ func TestHoldUpTimeMonotone(t *testing.T) {
 		}
 	}
 }
+
+// TestHalfTheVoltage: between its rating and half of it a store gives three
+// quarters of its energy (makers' application guides, from memory).
+func TestHalfTheVoltage(t *testing.T) {
+	got := must(UsableEnergy(UsableEnergyInput{Capacitance: 10, From: 2.7, To: 1.35}))(t)
+	near(t, "three quarters", got.Energy/(10*2.7*2.7/2), 0.75, exact)
+}
+
+// TestClampPublished: the 1 W zener series that JEDEC registers bears 1 W in air
+// of 50 °C, where its junction is at its highest, 200 °C: it is derated by
+// 6.67 mW for each kelvin above (data sheets, from memory).
+func TestClampPublished(t *testing.T) {
+	for ambient, watts := range map[float64]float64{50: 1, 100: 1 - 50*6.67e-3, 125: 1 - 75*6.67e-3} {
+		in := ClampInput{Voltage: 10, Current: watts / 10, ThermalResistance: 1 / 6.67e-3, Ambient: zeroCelsius + ambient, Limit: zeroCelsius + 200}
+		got := must(Clamp(in))(t)
+		near(t, "junction, 1 W zener series", ambient+got.Rise, 200, 1e-3)
+		if raised(got.List, "clamp-too-hot") {
+			t.Errorf("%g W at %g °C is what the maker allows", watts, ambient)
+		}
+		in.Current *= 1.01
+		if got := must(Clamp(in))(t); !raised(got.List, "clamp-too-hot") {
+			t.Errorf("more than %g W at %g °C raises nothing", watts, ambient)
+		}
+	}
+}
+
+// TestHeightOfAStore: half of 100 J lifts 250 g by 20.3943 m (h = η·E/(m·g), upper bound).
+func TestHeightOfAStore(t *testing.T) {
+	got := must(RaisedWeight(RaisedWeightInput{Mass: 0.25, Height: 20.3943}))(t)
+	near(t, "η·E = m·g·h", got.Energy, 0.5*100, 3e-6)
+}
+
+// TestHorsepower: a horsepower raises 550 lb by a foot in a second, 745.6999 W
+// (NIST SP 811, B.9).
+func TestHorsepower(t *testing.T) {
+	got := must(RaisedWeight(RaisedWeightInput{Mass: 550 * 0.45359237, Height: 0.3048}))(t)
+	near(t, "NIST SP 811, B.9", got.Energy, 745.6999, 1e-7)
+}
+
+// TestTimeConstants: after one time constant 36.8 % of the voltage is left,
+// after five 0.67 % (textbook).
+func TestTimeConstants(t *testing.T) {
+	for share, constants := range map[float64]float64{0.3679: 1, 0.1353: 2, 0.0498: 3, 0.0183: 4, 0.00674: 5} {
+		got := must(SafeDischarge(SafeDischargeInput{Capacitance: 10, Voltage: 5, Resistance: 4, To: 5 * share}))(t)
+		near(t, "time constants, textbook", got.Time/40, constants, 5e-4)
+	}
+}

@@ -238,3 +238,26 @@ func TestMoreTurnsMoreVolts(t *testing.T) {
 		}
 	}
 }
+
+// TestBackCurrentPublished: at rest a brushed machine takes what it would draw
+// as a motor at its start, 46 V over 0.3 Ω: 153.333 A (open textbook companion
+// 1892, example 4.4).
+func TestBackCurrentPublished(t *testing.T) {
+	b, err := BlockingDiode(BlockingDiodeInput{Machine: "brushed", Voltage: 48 - 2, Resistance: 2 * 0.15})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "open textbook companion 1892, example 4.4", b.BackCurrent, 153.333, 3e-6)
+}
+
+// TestCrankLoadHorsepower: horsepower is torque in lbf·ft times rpm over 5252
+// (engineering handbooks, from memory): 100 hp at 5252 rpm is 100 lbf·ft.
+func TestCrankLoadHorsepower(t *testing.T) {
+	const poundForceFoot = 4.4482216152605 * 0.3048 // N·m, NIST SP 811
+	got, err := CrankLoad(CrankLoadInput{Power: 100 * 745.6999, Cadence: 5252 * math.Pi / 30, Length: 0.3048})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "T = 5252·P/n", got.Torque, 100*poundForceFoot, 3e-5)
+	near(t, "force on an arm of a foot", got.Force, 100*4.4482216152605, 3e-5)
+}

@@ -129,3 +129,19 @@ func TestCurrentDensityPublished(t *testing.T) {
 		}
 	}
 }
+
+// TestSingleLayerByFilaments: fifty rings side by side against Wheeler's
+// a²·N²/(9a + 10b) in inches, 43.1034 µH for a = 0.5, b = 1 (H. A. Wheeler, Proc.
+// IRE 16 (1928) 1398), good to 1 %: the same sum of rings that holds coil.
+func TestSingleLayerByFilaments(t *testing.T) {
+	const a, b, n = 0.0127, 0.0254, 50
+	sum := 0.0
+	for k := range n {
+		weight, z := 2.0, b*float64(k)/n
+		if k == 0 {
+			weight, z = 1, 0.2231*b/n // geometric mean distance of a strip from itself, e^(−3/2)
+		}
+		sum += weight * (n - float64(k)) * ringsMutual(a, a, z)
+	}
+	near(t, "Wheeler, one layer", sum, 43.1034e-6, 0.01)
+}

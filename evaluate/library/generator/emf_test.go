@@ -82,3 +82,33 @@ func TestGears(t *testing.T) {
 		t.Errorf("%v", c.List)
 	}
 }
+
+// TestEmfOfConductors: two sides of 80 turns of 46 mm that pass 0.6 T at
+// 3.2 m/s give 2·80·B·l·v = 14.1312 V (textbook), here as the sides of a turn
+// that embraces a whole pole of a field that follows a sine.
+func TestEmfOfConductors(t *testing.T) {
+	const pole, length, speed = 30e-3, 46e-3, 3.2
+	v, err := OpenCircuitVoltage(OpenCircuitVoltageInput{Coils: 1, Turns: 80, PolePairs: 6, WindingFactor: 1,
+		Rotation: math.Pi * speed / pole / 6, Field: p(0.6), Area: p(pole * length)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "B·l·v, textbook", v.Peak, 14.1312, 1e-7)
+}
+
+// TestEmfOfFluxRamps: a flux that goes up and down by 1.2 mWb, 5 ms each way,
+// makes a rectangle of N·ΔΦ/Δt = 48 V in 200 turns (Faraday, textbook). Its
+// harmonics, 8/(π·n)² of the triangle each, sum to that.
+func TestEmfOfFluxRamps(t *testing.T) {
+	sum := 0.0
+	for i := range 2000 {
+		n := float64(2*i + 1)
+		v, err := OpenCircuitVoltage(OpenCircuitVoltageInput{Coils: 1, Turns: 200, PolePairs: 1, WindingFactor: 1,
+			Rotation: n * 2 * math.Pi / 10e-3, Flux: p(0.6e-3 * 8 / (math.Pi * math.Pi * n * n))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		sum += v.Peak * float64(1-2*(i%2)) // in the middle of a ramp
+	}
+	near(t, "N·ΔΦ/Δt, textbook", sum, 48, 1e-3)
+}

@@ -143,4 +143,17 @@ func BenchmarkDistributionFactor(b *testing.B) {
 			_, _ = DistributionFactor(in)
 		}
 	}
+
+// TestPitchFactor: a coil of 5/6 of a pole has sin(75°) = 0.9659258 (textbook),
+// which is what 12 slots with 10 poles have beside their distribution.
+func TestPitchFactor(t *testing.T) {
+	w, err := WindingFactor(WindingFactorInput{Slots: 12, Poles: 10})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := DistributionFactor(DistributionFactorInput{Coils: 12, Poles: 10, Phases: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "pitch factor, textbook", w.Factor/d.Factor, 0.9659258, 1e-7)
 }

@@ -199,3 +199,21 @@ func BenchmarkGoVoltage(b *testing.B) {
 		}
 	}
 }
+
+// TestCutOffPublished: a store that stops at half of its voltage has given three
+// quarters of its energy (makers' application guides, from memory). The motor
+// stops at the pack's terminals; what counts is where the pack rebounds to.
+func TestCutOffPublished(t *testing.T) {
+	f := lapwingFlight()
+	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 5.9, To: 6.2, Steps: 60, Margin: 30, Home: f.Home}
+	rows := must[CutOffChoiceResult](t)(CutOffChoice(in)).Rows
+	low, high := rows[0].StrandedShare, rows[len(rows)-1].StrandedShare
+	if !(low < 0.25 && high > 0.25) {
+		t.Fatalf("shares from %g to %g", low, high)
+	}
+	for _, row := range rows {
+		if rebound := math.Sqrt(2 * row.Stranded / in.Store.Capacitance); rebound >= 6.2 != (row.StrandedShare >= 0.25) {
+			t.Errorf("rested at %g V of 12.4 V it has %g of its energy left", rebound, row.StrandedShare)
+		}
+	}
+}

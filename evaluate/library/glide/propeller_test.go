@@ -126,3 +126,46 @@ func TestActuatorDisc(t *testing.T) {
 	_, err := ActuatorDisc(ActuatorDiscInput{Diameter: 0.254, Density: 1.225})
 	wrongField(t, err, "power")
 }
+
+// 4.7 in at 6500 rpm and 6 in at 9000 rpm: 12.9328 m/s and 22.86 m/s (definition).
+func TestPitchSpeed(t *testing.T) {
+	const inch = 25.4e-3
+	for _, row := range []struct{ pitch, speed, want float64 }{{4.7, 6500, 12.9328}, {6, 9000, 22.86}} {
+		got := must[PitchSpeedResult](t)(PitchSpeed(PitchSpeedInput{row.pitch * inch, row.speed * rpm}))
+		near(t, "pitch speed", got.Speed, row.want, digits(6))
+	}
+	_, err := PitchSpeed(PitchSpeedInput{Speed: 1})
+	wrongField(t, err, "pitch")
+}
+
+// At its pitch speed the advance ratio is pitch over diameter, whatever the speed.
+func TestPitchSpeedByAdvanceRatio(t *testing.T) {
+	p := PropellerModel{Diameter: 0.254, CT0: pointer(0.12), CP0: pointer(0.05), Pitch: pointer(0.11938)}
+	for _, n := range []float64{2000, 5000, 9000} {
+		v := must[PitchSpeedResult](t)(PitchSpeed(PitchSpeedInput{0.11938, n * rpm})).Speed
+		got := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{p, n * rpm, v, 1.225}))
+		near(t, "J", got.J, 0.47, 1e-12)
+		if got.Thrust <= 0 {
+			t.Errorf("no pull left at the pitch speed: %g N", got.Thrust)
+		}
+	}
+}
+
+// TestPropellerMeanRow: the mean of the published static rows from 2377 to 6528 rpm,
+// CT 0.11846 and CP 0.047956 (a summary has 0.1185 and 0.0480), serves as the two
+// coefficients: the curves hold within 8 % of the static value at 5000 rpm.
+func TestPropellerMeanRow(t *testing.T) {
+	p := PropellerModel{Diameter: 0.254, CT0: pointer(0.11846), CP0: pointer(0.047956), ZeroThrustJ: pointer(0.649889)}
+	for _, row := range []MeasuredRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.325, 0.0719, 0.0407}} {
+		n := 5000.0 / 60
+		got := must[PropellerPointResult](t)(PropellerPoint(PropellerPointInput{p, 5000 * rpm, row.J * n * 0.254, 1.225}))
+		ct, cp := got.Thrust/(1.225*n*n*math.Pow(0.254, 4)), got.Power/(1.225*n*n*n*math.Pow(0.254, 5))
+		if math.Abs(ct-row.CT) > 0.08*0.1237 || math.Abs(cp-row.CP) > 0.08*0.05 {
+			t.Errorf("J %g: CT %g, CP %g; published %g, %g (%s)", row.J, ct, cp, row.CT, row.CP, uiuc)
+		}
+	}
+	merit := *must[PropellerResult](t)(Propeller(PropellerInput{p})).FigureOfMerit
+	if merit < 0.4 || merit > 0.7 {
+		t.Errorf("figure of merit %g, small propellers have 0.4 to 0.7 (%s)", merit, uiuc)
+	}
+}

@@ -68,3 +68,14 @@ func TestWindmillingMeasured(t *testing.T) {
 	j := 0.782 + 0.218*0.0073/0.0273
 	near(t, "advance ratio without torque", 2*math.Pi*10/(got.Speed*0.254), j, 1e-9)
 }
+
+// TestBecPublished: a series regulator that makes 50 V at 10 A of 100 V takes
+// 1000 W and turns 500 W into heat (R. W. Erickson, Fundamentals of Power
+// Electronics, chapter 1, from memory).
+func TestBecPublished(t *testing.T) {
+	const source = "Erickson, Fundamentals of Power Electronics, chapter 1"
+	made := must[BecResult](t)(Bec(BecInput{RadioModel{Kind: "linear", Voltage: 50, Current: 10, Efficiency: 1}}))
+	got := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: made.RadioModel, Input: 100}))
+	near(t, source, got.Terminal*got.InputCurrent, 1000, 1e-12)
+	near(t, source, got.Heat, 500, 1e-12)
+}
