@@ -143,6 +143,7 @@ func BenchmarkDistributionFactor(b *testing.B) {
 			_, _ = DistributionFactor(in)
 		}
 	}
+}
 
 // TestPitchFactor: a coil of 5/6 of a pole has sin(75°) = 0.9659258 (textbook),
 // which is what 12 slots with 10 poles have beside their distribution.
