@@ -209,6 +209,9 @@ func TestCompare(t *testing.T) {
 	if c := compare("U = 3 V\nW = 0.3 V", "# moved\nU [mV] = 3000\nW = 0.1 V + 0.2 V"); !c.Empty() {
 		t.Errorf("another unit, or noise, is no change: %+v", c)
 	}
+	if c := compare("U = 3 V ± 0.1 V\nW = 2 * U", "U = 3 V ± 0.2 V\nW = 2 * U"); len(c.Changed) != 2 || c.Changed[1].Percent != "" {
+		t.Errorf("a wider interval: %+v", c.Changed)
+	}
 	c := compare("a = 1 V\nb = a / 3\nT = 20 °C\nn = 0\nw = \"x\"\ngone = 1", "a = 2 V\nb = a / 3\nT = 30 °C\nn = 1\nw = \"y\"\nfresh = 1")
 	var got []string
 	for _, d := range c.Changed {

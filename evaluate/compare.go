@@ -27,7 +27,16 @@ type LimitChange struct{ Old, New *Limit }
 type Difference struct {
 	Old, New Quantity
 	Percent  string  // "+17 %"; empty where a share means nothing
+	Shares   []Share // by what it changed, with [Against]; they sum to 1
 	share    float64 // of the old value; NaN where that means nothing
+}
+
+// A Share is what one changed input has of a quantity's change. Beside another
+// that works against it, it can be more than all, or negative.
+type Share struct {
+	Cause string // the name of a [Cause]
+	Part  float64
+	Shown string // "80 %"; those of one quantity sum to 100 %
 }
 
 // noise is the part of a value that rounding may change while it is worked in
@@ -134,8 +143,13 @@ func Percent(share float64) string {
 	return text + " %"
 }
 
+// spreadNoise is the part of an interval that may come and go with the steps by
+// which it is worked: below the two digits that are shown of it.
+const spreadNoise = 1e-3
+
 func sameQuantity(a, b Quantity) bool {
-	return a.State == b.State && a.SIUnit == b.SIUnit && sameValue(a.Value, b.Value)
+	return a.State == b.State && a.SIUnit == b.SIUnit && sameValue(a.Value, b.Value) &&
+		math.Abs(a.Spread.Expanded-b.Spread.Expanded) <= spreadNoise*max(a.Spread.Expanded, b.Spread.Expanded)
 }
 
 // sameValue says whether two values are one but for noise.

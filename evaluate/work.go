@@ -55,6 +55,8 @@ type worker struct {
 	sheet   *Sheet
 	load    Loader
 	loaded  map[string]*check.Input // by sheet name: each is read and parsed once
+	found   map[useLine]string      // the sheet that each use names
+	sheets  map[string]*Sheet       // those read, by name
 	program *check.Program
 	machine *run.Machine
 	sure    *study.Uncertainty // nil if nothing is uncertain
@@ -71,8 +73,14 @@ type worker struct {
 }
 
 func newWorker(sheet *Sheet, load Loader) *worker {
-	return &worker{sheet: sheet, load: load, loaded: map[string]*check.Input{}}
+	return &worker{
+		sheet: sheet, load: load, loaded: map[string]*check.Input{},
+		found: map[useLine]string{}, sheets: map[string]*Sheet{sheet.Name: sheet},
+	}
 }
+
+// A useLine is a use statement's path and the sheet that says it.
+type useLine struct{ from, path string }
 
 func (w *worker) input(s *Sheet) check.Input {
 	in := check.Input{Name: s.Name, Tables: s.Tables}
@@ -118,9 +126,11 @@ func (w *worker) use(from, path string) (*check.Input, error) {
 	if err != nil {
 		return nil, err
 	}
+	w.found[useLine{from, path}] = s.Name
 	if in, ok := w.loaded[s.Name]; ok {
 		return in, nil
 	}
+	w.sheets[s.Name] = s
 	in := &check.Input{Name: s.Name, Tables: s.Tables}
 	if !s.Data {
 		*in = w.input(s)
@@ -187,8 +197,13 @@ func (w *worker) fault(d *check.Def) *run.Fault {
 // textOf is what the builder wrote at a span of the sheet's blocks, blanks and
 // line ends made one.
 func (w *worker) textOf(span message.Span) string {
+	return oneLine(w.sheet.text(span))
+}
+
+// text is what stands at a span of the sheet's blocks.
+func (s *Sheet) text(span message.Span) string {
 	var text []byte
-	for _, b := range w.sheet.Blocks {
+	for _, b := range s.Blocks {
 		for _, l := range b.Lines {
 			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, len(l.Text))
 			if from < to {
@@ -196,5 +211,5 @@ func (w *worker) textOf(span message.Span) string {
 			}
 		}
 	}
-	return oneLine(string(text))
+	return string(text)
 }

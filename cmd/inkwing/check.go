@@ -7,20 +7,33 @@ import (
 )
 
 func (t *tool) checkCommand() *cobra.Command {
-	p := &paths{}
+	p, rev := &paths{}, ""
 	c := &cobra.Command{
 		Use:   "check [path…]",
 		Short: "Say what is stale, broken or in error; write nothing",
 		Long: `Check works the worksheets named as run does and writes nothing. It says which
 are stale, which limits do not hold and which lines fail, and then ends with the
-exit code 1: made for a build server and for a hook before a commit.`,
-		Example: "  inkwing check .\n  inkwing check --json notes.md",
+exit code 1: made for a build server and for a hook before a commit.
+
+With --against it also reads the worksheet, and all that it uses, as they are in
+git at a revision, works both, and says what changed and through which inputs:
+plain values, cells of tables, files of data, and formulas. The share of each is
+found by working the worksheet with only some of the changes made: for up to
+5 changed inputs it is the average over all orders of making them one by one, for
+more the average of making it first and making it last, scaled to the whole. The
+shares of a quantity sum to 100 %; where changes work against each other, one of
+them can have more than that, and another less than nothing.`,
+		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check --against HEAD~1 notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
+			if c.Flags().Changed("against") {
+				return t.against(c.Context(), p, rev, args)
+			}
 			return t.sheets(c.Context(), p, args, verb{work: checkOne, show: t.showCheck, after: nil})
 		},
 	}
 	p.flags(c)
 	p.jsonFlag(c)
+	c.Flags().StringVar(&rev, "against", "", "compare a worksheet with what it is in git at this revision")
 	return c
 }
 

@@ -127,7 +127,11 @@ func flipJSON(x evaluate.LimitChange) jsonFlip {
 }
 
 func changeJSON(d evaluate.Difference) jsonChange {
-	return jsonChange{Name: d.New.Name, Old: valueJSON(d.Old, ""), New: valueJSON(d.New, ""), Percent: d.Percent}
+	x := jsonChange{Name: d.New.Name, Old: valueJSON(d.Old, ""), New: valueJSON(d.New, ""), Percent: d.Percent}
+	for _, s := range d.Shares {
+		x.Shares = append(x.Shares, jsonShare{s.Cause, s.Part})
+	}
+	return x
 }
 
 func valueJSON(q evaluate.Quantity, name string) jsonValue {

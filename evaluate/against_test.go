@@ -1,0 +1,202 @@
+package evaluate
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/syntax"
+)
+
+func against(t *testing.T, old, now string) *Trace {
+	t.Helper()
+	return Against(t.Context(), Version{block("x.md", old), sheets{}}, Version{block("x.md", now), sheets{}})
+}
+
+// shareText is "a 55 %, b 45 %" for a quantity.
+func shareText(c *Trace, name string) string {
+	var parts []string
+	for _, d := range c.Changed {
+		if d.New.Name != name {
+			continue
+		}
+		for _, s := range d.Shares {
+			parts = append(parts, s.Cause+" "+s.Shown)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// TestShares holds shares to what the averages come to by hand.
+func TestShares(t *testing.T) {
+	for _, c := range []struct{ name, old, now, want string }{
+		// (2·5 → 3·7): a first adds 5, a last 7; b first adds 4, b last 6. So a has
+		// 6 of 11 and b 5.
+		{"product", "a = 2\nb = 5\nq = a * b", "a = 3\nb = 7\nq = a * b", "a 55 %, b 45 %"},
+		// Alone neither adds anything; the second to come has all: half each.
+		{"both needed", "a = false\nb = false\nq = if a and b then 1 else 0", "a = true\nb = true\nq = if a and b then 1 else 0", "a 50 %, b 50 %"},
+		// 10 of 6 and −4 of 6.
+		{"against each other", "a = 1\nb = 1\nq = a + b", "a = 11\nb = -3\nq = a + b", "a 167 %, b -67 %"},
+		{"one of three", "a = 1\nb = 1\nc = 1\nq = a", "a = 2\nb = 2\nc = 3\nq = a", "a 100 %"},
+		{"a formula", "a = 2\nq = a + 1", "a = 4\nq = a + 2", "a 67 %, the formula of q 33 %"},
+		{"a function", "f(x) = x\na = 2\nq = f(a)", "f(x) = x + 2\na = 4\nq = f(a)", "the formula of f(…) 50 %, a 50 %"},
+		// A name that is new stands in every mixture: the formula that uses it has
+		// changed.
+		{"renamed", "a = 2\nq = 3 * a", "b = 2\nq = 4 * b", "the formula of q 100 %"},
+		// One that hides a constant does not.
+		{"hiding", "q = 2 * pi", "pi = 3\nq = 2 * pi", "pi 100 %"},
+		// Of seven, each first adds as much as each last: 1, 2 … 7 of 28.
+		{"seven", "a = 0\nb = 0\nc = 0\nd = 0\ne = 0\nf = 0\ng = 0\nq = a + b + c + d + e + f + g",
+			"a = 1\nb = 2\nc = 3\nd = 4\ne = 5\nf = 6\ng = 7\nq = a + b + c + d + e + f + g",
+			"g 25 %, f 21 %, e 18 %, d 14 %, c 11 %, b 7 %, a 4 %"},
+		// Only b with the new a can be worked, and nothing is said of the parts.
+		{"cannot be parted", "a = 4\nb = 4\nq = sqrt(a + b)", "a = -10\nb = 16\nq = sqrt(a + b)", ""},
+		{"another unit", "a = 2 V\nb [V] = 1\nq = a + b", "a = 2 V\nb [mV] = 1000\nq = a + 2 * b", "the formula of q 100 %"},
+	} {
+		got := against(t, c.old, c.now)
+		if text := shareText(got, "q"); text != c.want {
+			t.Errorf("%s: %q, want %q (%v)", c.name, text, c.want, got.Causes)
+		}
+		for _, d := range got.Changed {
+			sum := 0.0
+			for _, s := range d.Shares {
+				sum += s.Part
+			}
+			if len(d.Shares) > 0 && math.Abs(sum-1) > 1e-12 {
+				t.Errorf("%s: shares of %s sum to %g", c.name, d.New.Name, sum)
+			}
+		}
+	}
+}
+
+func TestCauses(t *testing.T) {
+	got := against(t, "a = 1 V\nb = 2\nw = \"x\"\nr = [1, 2]\ngone = 1\nq = a * b\ng = 1 V ± 0.1 V",
+		"a [mV] = 1000\nb = 3\nw = \"y\"\nr = [1, 3]\nfresh = 2 * b\nq = a *  # twice\n  b\ng = 1 V ± 0.2 V")
+	var texts []string
+	for _, c := range got.Causes {
+		texts = append(texts, c.Name+": "+c.Old+" > "+c.New)
+	}
+	want := []string{"b: 2 > 3", "w: x > y", "r: [1, 2] > [1, 3]", "g: 1 V ± 0.1 V > 1 V ± 0.2 V", "the formula of fresh:  > 2 * b", "gone: 1 > "}
+	if !slices.Equal(texts, want) {
+		t.Errorf("%q\nwant %q", texts, want)
+	}
+}
+
+func pageWith(name, text string, tables ...*syntax.Table) *Sheet {
+	s := block(name, text)
+	s.Tables = tables
+	return s
+}
+
+func tableOf(name string, rows ...[]string) *syntax.Table {
+	t := &syntax.Table{Name: syntax.Ident{Name: name}}
+	for i, row := range rows {
+		var cells []syntax.Cell
+		for _, text := range row {
+			cells = append(cells, syntax.Cell{Text: text})
+		}
+		if i == 0 {
+			t.Head = cells
+		} else {
+			t.Rows = append(t.Rows, cells)
+		}
+	}
+	return t
+}
+
+// TestCausesInTables traces cells, whole tables, CSV and used sheets.
+func TestCausesInTables(t *testing.T) {
+	const text = "use \"parts.md\"\nuse \"log.csv\" as log\nq = cells[\"A\"].mass + parts.strap + mean(log.m) + rows[2].m + sum(parts.more.m)"
+	head := []string{"cell", "mass [g]", "width [mm]"}
+	data := func(m string) *Sheet {
+		return &Sheet{Name: "log.csv", Data: true, Tables: []*syntax.Table{tableOf("log", []string{"m [g]"}, []string{"1"}, []string{m})}}
+	}
+	old := Version{pageWith("x.md", text, tableOf("cells", head, []string{"A", "1", "5"}, []string{"B", "2", "5"}), tableOf("rows", []string{"m [g]"}, []string{"1"}, []string{"2"})),
+		sheets{"parts.md": pageWith("parts.md", "strap = 1 g", tableOf("more", []string{"m [g]"}, []string{"1"})), "log.csv": data("3")}}
+	now := Version{pageWith("x.md", text, tableOf("cells", head, []string{"A", "2", "5.0"}, []string{"B", "2", "6"}), tableOf("rows", []string{"m [g]"}, []string{"1"}, []string{"4 g"})),
+		sheets{"parts.md": pageWith("parts.md", "strap = 4 g", tableOf("more", []string{"m [g]"}, []string{"1"}, []string{"1"})), "log.csv": data("11")}}
+	c := Against(t.Context(), old, now)
+	var texts []string
+	for _, x := range c.Causes {
+		texts = append(texts, x.Name+": "+x.Old+" > "+x.New)
+	}
+	want := []string{`cells["A"].mass: 1 g > 2 g`, `cells["B"].width: 5 mm > 6 mm`, "rows[2].m: 2 g > 4 g", "log.csv: 2 rows > 2 rows", "parts.strap: 1 g > 4 g", "the table parts.more: 1 row > 2 rows"}
+	if !slices.Equal(texts, want) {
+		t.Fatalf("%q\nwant %q", texts, want)
+	}
+	// 1 of the cell, 3 of the strap, 4 of the mean, 2 of the row, 1 of the table: of 11.
+	if got := shareText(c, "q"); got != `log.csv 37 %, parts.strap 27 %, rows[2].m 18 %, cells["A"].mass 9 %, the table parts.more 9 %` {
+		t.Error(got)
+	}
+}
+
+// TestMixtures wants the mixture of nothing new to be the old sheet, and that of
+// all new the sheet as it is.
+func TestMixtures(t *testing.T) {
+	random := map[string]string{"cell": `cells["B60"]`, "n_series": "n_more + 1\nn_more = 4", "V_full": "11", "dry": "false", "name": `"second"`, "taps": "[3 g, 4 g]", "strap": "5 g"}
+	for drop := range asWritten {
+		values := maps.Clone(random)
+		values[drop] = asWritten[drop]
+		a, filesA := benchSheet(asWritten)
+		b, filesB := benchSheet(values)
+		x := &tracer{ctx: t.Context(), old: newEdition(t.Context(), Version{a, filesA}), now: newEdition(t.Context(), Version{b, filesB})}
+		x.find()
+		if len(x.elements) == 0 {
+			t.Fatal("nothing differs")
+		}
+		for want, isNew := range map[*Report]bool{x.old.out: false, x.now.out: true} {
+			got := x.mixed(func(int) bool { return isNew })
+			for _, q := range want.Quantities {
+				if fmt.Sprint(got[q.Name]) != fmt.Sprint(q.Value) {
+					t.Errorf("without %s: %s is %v, want %v", drop, q.Name, got[q.Name], q.Value)
+				}
+			}
+		}
+	}
+}
+
+// TestManyCauses holds the shares to their bounds.
+func TestManyCauses(t *testing.T) {
+	for _, c := range []struct {
+		n    int
+		told bool
+	}{{MaxAverage, true}, {MaxAverage + 1, true}, {MaxCauses, true}, {MaxCauses + 1, false}} {
+		var old, now, sum strings.Builder
+		for i := range c.n {
+			fmt.Fprintf(&old, "a%d = 1\n", i)
+			fmt.Fprintf(&now, "a%d = 2\n", i)
+			fmt.Fprintf(&sum, " + a%d", i)
+		}
+		tail := "q = 0" + sum.String()
+		got := against(t, old.String()+tail, now.String()+tail)
+		if text := shareText(got, "q"); (text != "") != c.told {
+			t.Errorf("%d: %q", c.n, text)
+		}
+	}
+}
+
+func TestPercents(t *testing.T) {
+	for _, c := range []struct {
+		parts []float64
+		want  string
+	}{
+		{[]float64{1. / 3, 1. / 3, 1. / 3}, "34 % 33 % 33 %"}, {[]float64{1}, "100 %"}, {[]float64{0.996, 0.004}, "100 % under 1 %"},
+		{[]float64{1.5, -0.5}, "150 % -50 %"}, {[]float64{0.5049, 0.4951}, "50 % 50 %"},
+	} {
+		var list []Share
+		for _, p := range c.parts {
+			list = append(list, Share{Part: p})
+		}
+		percents(list)
+		var got []string
+		for _, s := range list {
+			got = append(got, s.Shown)
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%v: %v, want %s", c.parts, got, c.want)
+		}
+	}
+}
