@@ -2,6 +2,9 @@ package interval
 
 import "math"
 
+// rounding is the part of a value below which a difference means nothing.
+const rounding = 1e-12
+
 // series is what the blocks of one output came to, each for itself: mean,
 // uncertainty, and the ends of the shortest interval.
 type series struct {
@@ -21,12 +24,13 @@ func (s *series) add(block *Sketch) {
 
 // settled says whether twice the standard deviation of each average over the
 // blocks is within the numerical tolerance of u (JCGM 101:2008, 7.9.4). What
-// fails in every draw has settled: more draws would tell nothing new.
-func (s *series) settled(u float64) bool {
+// fails in every draw has settled: more draws would tell nothing new. So has
+// what scatters by rounding alone.
+func (s *series) settled(mean, u float64) bool {
 	if s.blocks < 2 {
 		return false
 	}
-	allowed := tolerance(u)
+	allowed := max(tolerance(u), rounding*math.Abs(mean))
 	for _, squares := range s.squares {
 		if 2*math.Sqrt(squares/s.blocks/(s.blocks-1)) > allowed {
 			return false

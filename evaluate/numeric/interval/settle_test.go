@@ -15,13 +15,21 @@ func TestSettled(t *testing.T) {
 		}{{0.0249, true}, {0.0251, false}} {
 			s := series{blocks: 4}
 			s.squares[i] = c.s * c.s * 4 * 3
-			if got := s.settled(2); got != c.want {
+			if got := s.settled(1, 2); got != c.want {
 				t.Errorf("value %d with s = %v: %v", i, c.s, got)
 			}
 		}
 	}
-	if one := (&series{blocks: 1}); one.settled(2) {
+	if one := (&series{blocks: 1}); one.settled(1, 2) {
 		t.Error("one block has settled")
+	}
+}
+
+// A value that scatters in its last digit needs no more than two blocks.
+func TestRoundingSettles(t *testing.T) {
+	r := simulated(t, 1_000_000, func(x []float64) float64 { return math.Nextafter(0.1, math.Round(x[0])) }, Rectangular(0.45, 1.45))
+	if r.Draws != 2*Block || !r.AllSettled() {
+		t.Errorf("%d draws", r.Draws)
 	}
 }
 

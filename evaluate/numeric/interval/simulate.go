@@ -154,7 +154,8 @@ func (s *simulation) take(w *worker) {
 	for j, sketch := range w.sketches {
 		s.result.Outputs[j].Merge(sketch)
 		s.series[j].add(sketch)
-		s.result.Settled[j] = s.series[j].settled(s.result.Outputs[j].Uncertainty())
+		all := s.result.Outputs[j]
+		s.result.Settled[j] = s.series[j].settled(all.Mean(), all.Uncertainty())
 	}
 }
 

@@ -59,8 +59,7 @@ func Combined(sensitivities []float64, covariance mat.Symmetric) float64 {
 			size += math.Abs(term)
 		}
 	}
-	const rounding = 8 * 0x1p-52
-	if sum <= rounding*size {
+	if sum <= 8*0x1p-52*size {
 		return 0
 	}
 	return math.Sqrt(sum)
