@@ -2,6 +2,7 @@ package evaluate
 
 import (
 	"math"
+	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/study"
@@ -41,10 +42,31 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 		finite = finite || !math.IsInf(p.Freedom, 1)
 	}
 	t.Columns = budgetColumns(d, finite)
+	b := &budgeting{worker: w, table: t, def: d, total: s.U, finite: finite, unit: spreadUnit(d, s.U)}
 	for _, p := range parts {
-		w.budgetPart(t, d, p, s.U, finite)
+		b.part(p)
 	}
-	t.Notes = append(t.Notes, w.budgetSum(t.Name, d, s))
+	t.Notes = append(t.Notes, b.sum(t.Name, s))
+}
+
+// budgeting writes the rows of one budget, all contributions in one unit.
+type budgeting struct {
+	*worker
+	table  *Table
+	def    *check.Def
+	total  float64
+	finite bool // some input has finite degrees of freedom
+	unit   units.Unit
+}
+
+// spreadUnit is the unit in which a budget's contributions are shown.
+func spreadUnit(d *check.Def, u float64) units.Unit {
+	if unit := shownIn(d.Node); !unit.IsZero() {
+		return unit.Difference()
+	}
+	kind := d.Type.(check.Quantity).Kind
+	kind.Point = false
+	return units.Fitting(kind, u)
 }
 
 func budgetColumns(d *check.Def, finite bool) []Column {
@@ -57,44 +79,49 @@ func budgetColumns(d *check.Def, finite bool) []Column {
 		Column{Head: "Contribution", Number: true, SIUnit: unit}, Column{Head: "Share", Number: true})
 }
 
-// budgetPart is a row for an input; correlated ones have a row each, and one
-// for what they add together.
-func (w *worker) budgetPart(t *Table, d *check.Def, p study.Part, total float64, finite bool) {
-	for i, in := range p.Inputs {
-		share := ""
-		if len(p.Inputs) == 1 {
-			share = percentOf(p.U, total)
-		}
-		w.budgetRow(t, d, in, p.Effects[i], share, finite)
-	}
+// part is a row for an input; correlated ones have a row each, and one for what
+// they add together.
+func (b *budgeting) part(p study.Part) {
 	if len(p.Inputs) == 1 {
+		b.input(p.Inputs[0], p.Effects[0], percentOf(p.U, b.total))
 		return
 	}
 	names := make([]string, len(p.Inputs))
 	for i, in := range p.Inputs {
+		b.input(in, p.Effects[i], "")
 		names[i] = in.Name
 	}
-	row := []string{inWords(names) + " together", "", "", freedomText(p.Freedom), "", w.showU(d, p.U), percentOf(p.U, total)}
-	values := []any{inWords(names) + " together", nil, nil, p.Freedom, nil, p.U, p.U * p.U / (total * total)}
-	t.add(row, values, finite)
+	together := strings.Join(names, ", ") + " together"
+	row := []string{together, "", "", freedomText(p.Freedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
+	b.table.add(row, []any{together, nil, nil, p.Freedom, nil, p.U, p.U * p.U / (b.total * b.total)}, b.finite)
 }
 
-func (w *worker) budgetRow(t *Table, d *check.Def, in *study.Input, effect float64, share string, finite bool) {
-	value, middle := "", any(nil)
-	if !math.IsNaN(in.Middle) {
-		value, _ = w.show(in.Type, in.Middle, units.Unit{}, w.digits(""))
-		middle = in.Middle
+func (b *budgeting) input(in *study.Input, effect float64, share string) {
+	unit := units.Fitting(in.Type.Kind, in.Middle)
+	value, middle := units.Show(in.Middle, unit, b.digits("")), any(in.Middle)
+	if math.IsNaN(in.Middle) {
+		kind := in.Type.Kind
+		kind.Point = false
+		value, middle, unit = "", nil, units.Fitting(kind, in.U)
 	}
-	difference := in.Type
-	difference.Point = false
-	sensitivity := effect / in.U
-	kind := units.Kind{Dim: d.Type.(check.Quantity).Dim.Div(in.Type.Dim)}
 	row := []string{
-		in.Name, value, units.Show(in.U, units.Fitting(difference.Kind, in.U), spreadDigits), freedomText(in.Freedom),
-		units.Show(sensitivity, units.Fitting(kind, sensitivity), sensitivityDigits), w.showU(d, effect), share,
+		in.Name, value, units.Show(in.U, unit.Difference(), spreadDigits), freedomText(in.Freedom),
+		b.sensitivity(effect/in.U, unit.Difference()), b.contribution(effect), share,
 	}
-	t.add(row, []any{in.Name, middle, in.U, in.Freedom, sensitivity, effect, nil}, finite)
+	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
 }
+
+// sensitivity is written as so much of the value per one unit of the input,
+// which a bench knows how to read.
+func (b *budgeting) sensitivity(c float64, unit units.Unit) string {
+	text := units.Show(c*unit.ToSI(1), b.unit, sensitivityDigits)
+	if per := unit.String(); per != "" && per != "1" {
+		text += " per " + per
+	}
+	return text
+}
+
+func (b *budgeting) contribution(u float64) string { return units.Show(u, b.unit, spreadDigits) }
 
 // An uncertainty has two digits (JCGM 100:2008, 7.2.6), a sensitivity one more.
 const (
@@ -113,23 +140,12 @@ func (t *Table) add(row []string, values []any, finite bool) {
 	t.Rows, t.Values = append(t.Rows, row), append(t.Values, values)
 }
 
-// showU writes a standard uncertainty of a value, or what one input adds to it.
-func (w *worker) showU(d *check.Def, u float64) string {
-	kind := d.Type.(check.Quantity).Kind
-	kind.Point = false
-	unit := units.Fitting(kind, u)
-	if ref, ok := d.Node.(*check.Ref); ok && !ref.Def.Unit.IsZero() {
-		unit = ref.Def.Unit.Difference()
-	}
-	return units.Show(u, unit, spreadDigits)
-}
-
-func (w *worker) budgetSum(name string, d *check.Def, s study.Spread) string {
-	text := "Together u = " + w.showU(d, s.U)
+func (b *budgeting) sum(name string, s study.Spread) string {
+	text := "Together u = " + b.contribution(s.U)
 	if !math.IsInf(s.Freedom, 1) {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
 	}
-	shown, _ := w.showSpread(d.Type, w.machine.Value(d), s, shownIn(d.Node), w.digits(name))
+	shown, _ := b.showSpread(b.def.Type, b.machine.Value(b.def), s, shownIn(b.def.Node), b.digits(name))
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
 }
 

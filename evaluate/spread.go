@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -58,7 +59,9 @@ func (w *worker) doubt(block int, why, name string) {
 	for i := range w.misled {
 		m := &w.misled[i]
 		if m.block == block && m.why == why {
-			m.names = append(m.names, "`"+name+"`")
+			if name = "`" + name + "`"; !slices.Contains(m.names, name) {
+				m.names = append(m.names, name)
+			}
 			return
 		}
 	}

@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/check"
@@ -70,6 +71,28 @@ func (s *sweep) cell(v any, column int) string {
 	return "—"
 }
 
+// sure writes a cell with its interval, where an uncertain input bears on it.
+func (s *sweep) sure(row, column int, v any) string {
+	x, isNumber := v.(float64)
+	spread := s.leaf(s.def, row*len(s.t.Columns)+column)
+	if !isNumber || spread.Expanded == 0 {
+		return s.cell(v, column)
+	}
+	if spread.Misleads != "" {
+		s.doubt(s.def.Block, spread.Misleads, s.name(column))
+	}
+	return units.ShowSpread(s.units[column].FromSI(x), s.units[column].Difference().FromSI(spread.Expanded), units.MustParse("1"))
+}
+
+// without says that intervals are left out of a long table.
+func (s *sweep) without() []string {
+	longest, bears := s.worker.sure.Rows(s.def)
+	if !bears || s.rows.Len() <= longest {
+		return nil
+	}
+	return []string{"Intervals are left out: with this many uncertain inputs a table of up to " + strconv.Itoa(longest) + " rows has them."}
+}
+
 // digitsIn is how many a column is shown with: as said of the table, or of what
 // stands in it.
 func (s *sweep) digitsIn(column int) int {
@@ -93,7 +116,7 @@ func (s *sweep) column(i int) Column {
 
 // long has a row for each combination.
 func (s *sweep) long() Table {
-	t := Table{Verb: "vary"}
+	t := Table{Verb: "vary", Notes: s.without()}
 	for i := range s.t.Columns {
 		t.Columns = append(t.Columns, s.column(i))
 	}
@@ -102,7 +125,7 @@ func (s *sweep) long() Table {
 		texts, values := make([]string, len(s.t.Columns)), make([]any, len(s.t.Columns))
 		for c := range texts {
 			v := s.rows.Cell(i, c)
-			texts[c], values[c] = s.cell(v, c), known(v)
+			texts[c], values[c] = s.sure(i, c, v), known(v)
 		}
 		note := s.note(i)
 		noted = noted || note != ""
@@ -157,13 +180,13 @@ func (s *sweep) grid() Table {
 		texts, values := []string{s.cell(down, 0)}, []any{known(down)}
 		for j := range across {
 			v := s.rows.Cell(i*len(across)+j, 2)
-			texts, values = append(texts, s.cell(v, 2)), append(values, known(v))
+			texts, values = append(texts, s.sure(i*len(across)+j, 2, v)), append(values, known(v))
 		}
 		note := s.across(i, across)
 		noted = noted || note != ""
 		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
 	}
-	t.Notes = []string{"the cells are " + head(s.name(2), s.units[2]) + "."}
+	t.Notes = append(s.without(), "the cells are "+head(s.name(2), s.units[2])+".")
 	return noteColumn(t, noted)
 }
 

@@ -40,6 +40,7 @@ type Machine struct {
 	study   Study
 	found   map[check.Node]any
 	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
+	rows    int      // how long a sweep may be that is worked again there
 	quiet   int      // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
 
@@ -142,7 +143,7 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 	}
 	switch d.Role {
 	case check.Data:
-		return m.rows(d), nil
+		return m.data(d), nil
 	case check.Offset:
 		return 0.0, nil
 	case check.Bound, check.Reading:

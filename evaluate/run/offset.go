@@ -60,8 +60,8 @@ func (m *Machine) carry(x *check.Carry) (any, *Fault) {
 	return v, nil
 }
 
-// rows is a data table, with the cells that stand off their middles.
-func (m *Machine) rows(d *check.Def) *check.Rows {
+// data is a data table, with the cells that stand off their middles.
+func (m *Machine) data(d *check.Def) *check.Rows {
 	var moved map[check.UnsureCell]float64
 	for _, cell := range d.Rows.Unsure {
 		by := m.offset(cell.Off.Offset)

@@ -32,13 +32,17 @@ func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
 	return s
 }
 
-// Around is the slice that moves uncertain inputs about their middles: studies
-// in it start from their answers at the middle.
-func (m *Machine) Around(inputs []*check.Def, outputs []int) *Slice {
+// Around is the slice that moves uncertain inputs about their middles. Studies
+// in it start from their answers at the middle; a sweep of more than so many
+// rows keeps its answer.
+func (m *Machine) Around(inputs []*check.Def, outputs []int, rows int) *Slice {
 	s := m.Slice(inputs, outputs)
-	s.m.middle = m
+	s.m.middle, s.m.rows = m, rows
 	return s
 }
+
+// Rows is how long a sweep may be that is worked again about the middle.
+func (m *Machine) Rows() int { return m.rows }
 
 // Middle is what a study came to with every uncertain input at its middle,
 // while those are being moved; nil otherwise.
@@ -55,7 +59,8 @@ func (m *Machine) fork() *Machine {
 	f := New(m.ctx, m.program, m.study)
 	copy(f.values, m.values)
 	maps.Copy(f.params, m.params)
-	f.now, f.steps, f.quiet, f.middle = m.now, m.steps, 1, m.middle
+	f.now, f.steps, f.quiet = m.now, m.steps, 1
+	f.middle, f.rows = m.middle, m.rows
 	return f
 }
 

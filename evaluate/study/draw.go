@@ -34,7 +34,7 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 	if err != nil {
 		return err
 	}
-	works := m.Around(defs(u.Inputs), wanted).Works()
+	works := m.Around(defs(u.Inputs), wanted, 0).Works()
 	outputs := u.outputs(works)
 	if len(outputs) == 0 {
 		return nil
@@ -103,7 +103,7 @@ func (g *group) steps() mat.Symmetric {
 func (u *Uncertainty) outputs(works []*check.Def) []output {
 	var list []output
 	for _, d := range works {
-		if _, isList := d.Type.(check.List); isList || d.Role == check.Data {
+		if !isDrawn(d) {
 			continue
 		}
 		for leaf := range u.middle[d.ID] {
@@ -113,11 +113,21 @@ func (u *Uncertainty) outputs(works []*check.Def) []output {
 	return list
 }
 
+// isDrawn says whether what a definition comes to is drawn: not a list or a
+// table, which are not shown as one number.
+func isDrawn(d *check.Def) bool {
+	switch d.Type.(type) {
+	case check.List, *check.Table:
+		return false
+	}
+	return true
+}
+
 // model works a block of draws, each worker in a slice of its own.
 func (u *Uncertainty) model(m *run.Machine, wanted []int, works []*check.Def, workers int) interval.Model {
 	slices := make([]*drawer, workers)
 	for i := range slices {
-		slices[i] = &drawer{u: u, slice: m.Around(defs(u.Inputs), wanted), works: works, values: make([]any, len(u.Inputs))}
+		slices[i] = &drawer{u: u, slice: m.Around(defs(u.Inputs), wanted, 0), works: works, values: make([]any, len(u.Inputs))}
 	}
 	return func(worker int, inputs, outputs [][]float64) error {
 		return slices[worker].block(inputs, outputs)
@@ -151,7 +161,7 @@ func (w *drawer) block(inputs, outputs [][]float64) error {
 func (w *drawer) read(outputs [][]float64, k int) {
 	at := 0
 	for _, d := range w.works {
-		if _, isList := d.Type.(check.List); isList || d.Role == check.Data {
+		if !isDrawn(d) {
 			continue
 		}
 		n := len(w.u.middle[d.ID])

@@ -23,7 +23,7 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	offsets := make([][]float64, patterns)
 	sideBySide(patterns, func(k int) {
 		offsets[k] = u.corner(k)
-		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted), offsets[k])
+		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), offsets[k])
 	})
 	for k, mv := range moves {
 		for i, d := range mv.works {
@@ -116,7 +116,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 	found := make([]*move, len(u.Inputs))
 	sideBySide(len(found), func(i int) {
 		in := u.Inputs[i]
-		found[i] = bothWays(m.Around([]*check.Def{in.Def}, wanted), []float64{in.edge()})
+		found[i] = bothWays(m.Around([]*check.Def{in.Def}, wanted, u.rows), []float64{in.edge()})
 	})
 	for i, mv := range found {
 		for k, d := range mv.works {

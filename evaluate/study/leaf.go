@@ -25,12 +25,28 @@ func appendLeaves(list []float64, v any) []float64 {
 		for _, f := range x {
 			list = appendLeaves(list, f)
 		}
+	case *Table:
+		return x.leaves(list)
 	case library.List:
 		if len(x) > maxLeaves {
 			return list
 		}
 		for _, e := range x {
 			list = appendLeaves(list, e)
+		}
+	}
+	return list
+}
+
+// leaves of a vary's table are all of its cells, row by row.
+func (t *Table) leaves(list []float64) []float64 {
+	for _, row := range t.cells {
+		for _, v := range row {
+			x, ok := v.(float64)
+			if !ok {
+				x = math.NaN()
+			}
+			list = append(list, x)
 		}
 	}
 	return list

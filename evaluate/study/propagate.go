@@ -15,6 +15,10 @@ import (
 // tolerance of a simulation does not show.
 const stepPart = 1.0 / 16
 
+// sweepRows bounds the rows of a sweep times the uncertain inputs of the sheet:
+// each row is worked twice for each input to have an interval.
+const sweepRows = 500
+
 // Propagate carries the uncertain inputs of a worked program through to the
 // definitions wanted, to first order: u² = Σ (∂y/∂xᵢ)²·u²(xᵢ), with covariances
 // (JCGM 100:2008, 5.1 and 5.2). The sensitivities are central differences over
@@ -36,8 +40,9 @@ func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
 	for _, g := range groups {
 		u.Inputs = append(u.Inputs, g.inputs...)
 	}
+	u.rows = sweepRows / max(1, len(u.Inputs))
 	moves := make([]*move, len(u.Inputs))
-	sideBySide(len(moves), func(i int) { moves[i] = moveOne(m, u.Inputs[i], wanted) })
+	sideBySide(len(moves), func(i int) { moves[i] = u.moveOne(m, u.Inputs[i], wanted) })
 	for i, mv := range moves {
 		u.take(m, i, mv)
 	}
@@ -71,8 +76,8 @@ type move struct {
 	steps    int
 }
 
-func moveOne(m *run.Machine, in *Input, wanted []int) *move {
-	s := m.Around([]*check.Def{in.Def}, wanted)
+func (u *Uncertainty) moveOne(m *run.Machine, in *Input, wanted []int) *move {
+	s := m.Around([]*check.Def{in.Def}, wanted, u.rows)
 	h := in.step * stepPart
 	return bothWays(s, []float64{h})
 }

@@ -22,6 +22,7 @@ type Uncertainty struct {
 	effect map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
 	misfit map[int][]float64         // by definition: how far off first order the leaves are
 	edges  map[int]string            // definitions that cannot be worked within the interval, and why
+	rows   int                       // how long a sweep may be to have intervals
 	drawn  *drawn                    // nil where nothing was drawn
 }
 
@@ -62,6 +63,15 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
 	}
 	u.fromDraws(d, leaf, &s)
 	return s, s.U > 0 || s.Misleads != ""
+}
+
+// Rows is how long a sweep may be to have intervals, and whether an uncertain
+// input bears on this one at all.
+func (u *Uncertainty) Rows(d *check.Def) (longest int, bears bool) {
+	if u == nil {
+		return 0, false
+	}
+	return u.rows, u.effect[d.ID] != nil
 }
 
 // size is what a spread is held against to be more than rounding: the leaf

@@ -24,7 +24,10 @@ func found(t evaluate.Table) (parts [][]string) {
 
 // subject names a table.
 func subject(t evaluate.Table) string {
-	if t.Name == "" {
+	switch {
+	case t.Verb == "budget":
+		return "Uncertainty budget of " + code(t.Name, inParagraph)
+	case t.Name == "":
 		return "What " + code(t.Verb, inParagraph) + " finds"
 	}
 	return "Table " + code(t.Name, inParagraph)
