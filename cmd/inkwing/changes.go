@@ -37,18 +37,26 @@ func changes(r *worksheet.Result) []change {
 // and however padded: | `name` | value | and perhaps a note.
 var resultRow = regexp.MustCompile("^[ \t>*+.0-9-]*\\|[ \t]*`([\\pL_][\\pL\\pN_.]*)`[ \t]*\\|[ \t]*((?:[^|\\\\]|\\\\.)*?)[ \t]*\\|")
 
+// quantityHead is the head of that table: what else a region lists is no
+// quantity of the sheet.
+var quantityHead = regexp.MustCompile("\\|[ \t]*Quantity[ \t]*\\|[ \t]*Value[ \t]*\\|")
+
 // rows reads the rows of all regions of a text. It knows regions by their marker
 // lines only: one that is shown as an example reads the same before and after.
 func rows(text []byte) []change {
 	var out []change
-	inside := false
+	inside, quantities := false, false
 	for line := range strings.Lines(string(text)) {
 		switch {
 		case strings.Contains(line, "<!-- worked"):
-			inside = true
+			inside, quantities = true, false
 		case strings.Contains(line, "<!-- /worked"):
 			inside = false
-		case inside:
+		case inside && quantityHead.MatchString(line):
+			quantities = true
+		case !strings.Contains(line, "|"):
+			quantities = false
+		case inside && quantities:
 			if m := resultRow.FindStringSubmatch(line); m != nil {
 				out = append(out, change{name: m[1], to: plain(m[2])})
 			}

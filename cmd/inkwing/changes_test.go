@@ -24,9 +24,15 @@ const regionBefore = `
 | :- | -: | -: | -: |
 | ` + "`E <= 3 J`" + ` | 625 J | 3 J | 1 % |
 
+| ` + "`n`" + ` | ` + "`E [Wh]`" + ` |
+| -: | -: |
+| ` + "`E`" + ` | 1 |
+
 <!-- /worked -->
 
 > - <!-- worked: rewritten by every run -->
+>   | Quantity | Value |
+>   | :- | -: |
 >   | ` + "`in_quote`" + ` | 1 V | waits for x |
 >   <!-- /worked -->
 `
@@ -48,9 +54,15 @@ const regionAfter = `
 | :- | -: | -: | -: |
 | ` + "`E <= 3 J`" + ` | 900 J | 3 J | 1 % |
 
+| ` + "`n`" + ` | ` + "`E [J]`" + ` |
+| -: | -: |
+| ` + "`E`" + ` | 2 |
+
 <!-- /worked -->
 
 > - <!-- worked: rewritten by every run -->
+>   | Quantity | Value |
+>   | :- | -: |
 >   | ` + "`in_quote`" + ` | 2 V |
 >   <!-- /worked -->
 `
