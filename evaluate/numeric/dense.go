@@ -2,7 +2,6 @@ package numeric
 
 import (
 	"math"
-	"slices"
 	"sort"
 )
 
@@ -20,36 +19,46 @@ type segment struct {
 // fill computes the polynomial of a step.
 func (g *segment) fill(t, h float64, y, next []float64, k *[7][]float64) {
 	g.t, g.h = t, h
+	n, d := len(y), &denseWeights
+	k1, k3, k4, k5, k6, k7 := k[0][:n], k[2][:n], k[3][:n], k[4][:n], k[5][:n], k[6][:n]
+	c0, c1, c2, c3, c4 := g.c[0][:n], g.c[1][:n], g.c[2][:n], g.c[3][:n], g.c[4][:n]
+	next = next[:n]
 	for j := range y {
 		rise := next[j] - y[j]
-		bend := h*k[0][j] - rise
-		fifth := 0.0
-		for i, d := range denseWeights {
-			fifth += d * k[i][j]
-		}
-		g.c[0][j], g.c[1][j], g.c[2][j] = y[j], rise, bend
-		g.c[3][j], g.c[4][j] = rise-h*k[6][j]-bend, h*fifth
+		bend := h*k1[j] - rise
+		c0[j], c1[j], c2[j], c3[j] = y[j], rise, bend, rise-h*k7[j]-bend
+		c4[j] = h * (d[0]*k1[j] + d[2]*k3[j] + d[3]*k4[j] + d[4]*k5[j] + d[5]*k6[j] + d[6]*k7[j])
 	}
 }
 
 // at writes the state at the part x of the step, 0 to 1, to y.
 func (g *segment) at(x float64, y []float64) {
-	z := 1 - x
+	z, n := 1-x, len(y)
+	c0, c1, c2, c3, c4 := g.c[0][:n], g.c[1][:n], g.c[2][:n], g.c[3][:n], g.c[4][:n]
 	for j := range y {
-		y[j] = g.c[0][j] + x*(g.c[1][j]+z*(g.c[2][j]+x*(g.c[3][j]+z*g.c[4][j])))
+		y[j] = c0[j] + x*(c1[j]+z*(c2[j]+x*(c3[j]+z*c4[j])))
 	}
 }
 
 // A Path is the solution between its steps.
 type Path struct {
 	segments []segment
+	room     []float64 // for the next segments
 	end      float64
 }
 
+// add keeps a segment. Room is taken for as many more as there are, so that few
+// allocations serve.
 func (p *Path) add(g *segment) {
+	const fewest = 4
+	n := len(g.c[0])
+	if len(p.room) < len(g.c)*n {
+		p.room = make([]float64, len(g.c)*n*max(fewest, len(p.segments)))
+	}
 	own := segment{t: g.t, h: g.h}
 	for i := range g.c {
-		own.c[i] = slices.Clone(g.c[i])
+		own.c[i], p.room = p.room[:n:n], p.room[n:]
+		copy(own.c[i], g.c[i])
 	}
 	p.segments = append(p.segments, own)
 }

@@ -45,11 +45,16 @@ type watch struct {
 	events []Event
 	last   []float64
 	y      []float64
+	near   []float64 // the state where an event is located
 }
 
 func newWatch(events []Event, t float64, y []float64) *watch {
-	w := &watch{events: events, last: make([]float64, len(events)), y: make([]float64, len(y))}
-	copy(w.y, y)
+	w := &watch{events: events}
+	if n := len(y); len(events) > 0 {
+		room := make([]float64, 2*n+len(events))
+		w.y, w.near, w.last = room[:n], room[n:2*n], room[2*n:]
+		copy(w.y, y)
+	}
 	for i := range events {
 		w.last[i] = events[i].Of(t, w.y)
 	}
@@ -59,19 +64,19 @@ func newWatch(events []Event, t float64, y []float64) *watch {
 // step finds the events of one step and adds them to the solution. It reports
 // whether a terminal one is the last of them; those behind it are left out.
 func (w *watch) step(g *segment, s *Solution) bool {
-	first := len(s.Hits)
-	for i := range w.events {
-		w.follow(i, g, s)
-	}
-	found := s.Hits[first:]
-	if len(found) == 0 {
+	if len(w.events) == 0 {
 		return false
 	}
-	slices.SortStableFunc(found, func(a, b Hit) int {
-		if g.h < 0 {
+	first, ends := len(s.Hits), false
+	for n := 1; n <= looks && !ends; n++ {
+		ends = w.look(n, g, s)
+	}
+	found := s.Hits[first:]
+	slices.SortFunc(found, func(a, b Hit) int {
+		if g.h < 0 && a.T != b.T {
 			a, b = b, a
 		}
-		return cmp.Compare(a.T, b.T)
+		return cmp.Or(cmp.Compare(a.T, b.T), cmp.Compare(a.Event, b.Event))
 	})
 	for n, h := range found {
 		if w.events[h.Event].Terminal {
@@ -82,27 +87,33 @@ func (w *watch) step(g *segment, s *Solution) bool {
 	return false
 }
 
-func (w *watch) follow(i int, g *segment, s *Solution) {
-	of := func(x float64) float64 {
-		g.at(x, w.y)
-		return w.events[i].Of(g.t+x*g.h, w.y)
-	}
-	x0, v0 := 0.0, w.last[i]
-	for n := 1; n <= looks; n++ {
-		x := float64(n) / looks
-		v := of(x)
-		if w.events[i].met(v0, v) {
-			at := x
-			if v != 0 {
-				at, _ = narrow(of, x0, v0, x, v, eventWidth).past(v)
-			}
-			hit := Hit{Event: i, T: g.t + at*g.h, Y: make([]float64, len(w.y))}
-			g.at(at, hit.Y)
-			s.Hits = append(s.Hits, hit)
+// look follows the events from one look to the next, and reports whether a
+// terminal one happened.
+func (w *watch) look(n int, g *segment, s *Solution) (ends bool) {
+	x0, x := float64(n-1)/looks, float64(n)/looks
+	g.at(x, w.y)
+	for i := range w.events {
+		e, v0 := &w.events[i], w.last[i]
+		v := e.Of(g.t+x*g.h, w.y)
+		if w.last[i] = v; e.met(v0, v) {
+			s.Hits = append(s.Hits, w.locate(i, g, x0, v0, x, v))
+			ends = ends || e.Terminal
 		}
-		x0, v0 = x, v
 	}
-	w.last[i] = v0
+	return ends
+}
+
+// locate finds where between two looks an event happened.
+func (w *watch) locate(i int, g *segment, x0, v0, x, v float64) Hit {
+	if v != 0 {
+		x, _ = narrow(func(x float64) float64 {
+			g.at(x, w.near)
+			return w.events[i].Of(g.t+x*g.h, w.near)
+		}, x0, v0, x, v, eventWidth).past(v)
+	}
+	hit := Hit{Event: i, T: g.t + x*g.h, Y: make([]float64, len(w.y))}
+	g.at(x, hit.Y)
+	return hit
 }
 
 // met reports whether the event's function went through zero from a to b. It

@@ -18,8 +18,17 @@ var (
 		5: {9017. / 3168, -355. / 33, 46732. / 5247, 49. / 176, -5103. / 18656},
 		6: {35. / 384, 0, 500. / 1113, 125. / 192, -2187. / 6784, 11. / 84},
 	}
+	apart = differences(stages[6], stages[5])
+
 	e = [7]float64{71. / 57600, 0, -71. / 16695, 71. / 1920, -17253. / 339200, 22. / 525, -1. / 40}
 )
+
+func differences(a, b [6]float64) (d [6]float64) {
+	for i := range d {
+		d[i] = a[i] - b[i]
+	}
+	return d
+}
 
 // Control of the step: the next one is h·c/err^(0.2-0.75β)·old^β, within bounds
 // (Hairer, Nørsett, Wanner I, II.4 and IV.2 of volume II). The common choice is
@@ -173,16 +182,15 @@ func (s *stepper) stage() {
 
 // estimate is the local error against the tolerance, in the mean square.
 func (s *stepper) estimate() float64 {
-	sum := 0.0
-	for j := range s.y {
-		err := 0.0
-		for i, x := range e {
-			err += x * s.k[i][j]
-		}
-		err *= s.h / s.tolerance(j, math.Max(math.Abs(s.y[j]), math.Abs(s.next[j])))
+	n, sum := len(s.y), 0.0
+	y, next := s.y[:n], s.next[:n]
+	k1, k3, k4, k5, k6, k7 := s.k[0][:n], s.k[2][:n], s.k[3][:n], s.k[4][:n], s.k[5][:n], s.k[6][:n]
+	for j := range y {
+		err := e[0]*k1[j] + e[2]*k3[j] + e[3]*k4[j] + e[4]*k5[j] + e[5]*k6[j] + e[6]*k7[j]
+		err *= s.h / s.tolerance(j, math.Max(math.Abs(y[j]), math.Abs(next[j])))
 		sum += err * err
 	}
-	return math.Sqrt(sum / float64(len(s.y)))
+	return math.Sqrt(sum / float64(n))
 }
 
 func (s *stepper) tolerance(j int, size float64) float64 {
@@ -211,29 +219,23 @@ func (s *stepper) accept(err float64) {
 	s.proposed = s.h * factor
 }
 
-// suspect counts steps that stability bounds.
+// suspect counts steps that stability bounds: compared are the slopes of the
+// last two stages, which are at one time, with how far their states lie apart.
 func (s *stepper) suspect() {
-	above, below := 0.0, 0.0
-	for j := range s.y {
-		slope := s.k[6][j] - s.k[5][j]
+	n, above, below := len(s.y), 0.0, 0.0
+	k1, k2, k3, k4, k5, k6, k7 := s.k[0][:n], s.k[1][:n], s.k[2][:n], s.k[3][:n], s.k[4][:n], s.k[5][:n], s.k[6][:n]
+	a := &apart
+	for j := range k1 {
+		slope := k7[j] - k6[j]
 		above += slope * slope
-		below += s.lastStage(j)
+		state := s.h * (a[0]*k1[j] + a[1]*k2[j] + a[2]*k3[j] + a[3]*k4[j] + a[4]*k5[j] + a[5]*k6[j])
+		below += state * state
 	}
 	if below > 0 && math.Abs(s.h)*math.Sqrt(above/below) > stiffBorder {
 		s.stiff, s.calm = s.stiff+1, 0
 	} else if s.calm++; s.calm >= calmSteps {
 		s.stiff = 0
 	}
-}
-
-// lastStage is the square of how far the states of the last two stages, which
-// are at one time, lie apart.
-func (s *stepper) lastStage(j int) float64 {
-	sum := 0.0
-	for l, a := range stages[6] {
-		sum += (a - stages[5][l]) * s.k[l][j]
-	}
-	return sum * s.h * sum * s.h
 }
 
 // shift makes the end of a step the start of the next.
