@@ -75,10 +75,14 @@ func (k *circuit) terminal(rested, current, power float64) (volts, radio float64
 // starved is terminal below the radio's minimum. From there on the radio draws
 // in proportion to the voltage, so that it never drains the pack below zero.
 func (k *circuit) starved(rested, current, power float64) (volts, radio float64) {
-	conductance := (k.radioCurrent + k.radioPower/k.least) / k.least
+	conductance := k.starvedConductance()
 	part := 1 / (1 + conductance*k.store.Resistance)
 	volts = max(under((rested-current*k.store.Resistance)*part, power, k.store.Resistance*part), 0)
 	return volts, conductance * volts
+}
+
+func (k *circuit) starvedConductance() float64 {
+	return (k.radioCurrent + k.radioPower/k.least) / k.least
 }
 
 // under is the voltage of a source that gives a power through a resistance:
@@ -96,14 +100,53 @@ func (k *circuit) resting(rested float64) current {
 // inner is the resistance that carries the motor's own current.
 func (k *circuit) inner() float64 { return k.drive.Motor.Resistance + k.drive.SpeedControl.Resistance }
 
+// A demand is what a task asks of the motor at a rested voltage: zero where its
+// current and back voltage fit, above where they are too much, with the
+// derivatives by both. It grows with both.
+type demand func(motor, emf float64) (over, byMotor, byEmf float64)
+
+// throttled is the demand of a throttle.
+func (k *circuit) throttled(rested, on float64) demand {
+	path := k.inner() + on*on*k.drive.LeadResistance
+	return func(motor, emf float64) (float64, float64, float64) {
+		v, sag := k.sagging(rested, on*motor)
+		return emf + motor*path - on*v, path + on*on*sag, 1
+	}
+}
+
+// sagging is the pack's voltage under a current, and what it loses by the ampere.
+func (k *circuit) sagging(rested, current float64) (volts, loses float64) {
+	r := k.store.Resistance
+	v, _ := k.terminal(rested, current, 0)
+	if k.failed {
+		return v, r / (1 + k.starvedConductance()*r)
+	}
+	open := rested - (current+k.radioCurrent)*r
+	if spread := 2*v - open; spread > 0 {
+		return v, r * v / spread
+	}
+	return v, r
+}
+
+// powered is the demand of a power out of the pack, and how it leaves it.
+func (k *circuit) powered(rested, power float64) (of demand, volts, radio, pack float64) {
+	volts, radio = k.terminal(rested, 0, power)
+	pack = power / max(volts, 1e-9)
+	left := max(power-pack*pack*k.drive.LeadResistance, 0)
+	inner := k.inner()
+	return func(motor, emf float64) (float64, float64, float64) {
+		root := math.Sqrt(emf*emf + 4*inner*left)
+		takes := 2 * left / (emf + root)
+		return motor - takes, 1, takes / root
+	}, volts, radio, pack
+}
+
 // atThrottle balances the torques at a throttle and an airspeed.
 func (k *circuit) atThrottle(rested, on, airspeed, near float64) current {
-	lead := on * on * k.drive.LeadResistance
-	inner := k.inner()
-	n := k.balance(airspeed, near, func(motor, emf float64) float64 {
-		v, _ := k.terminal(rested, on*motor, 0)
-		return emf + motor*(inner+lead) - on*v
-	})
+	return k.throttledAt(rested, on, k.balance(airspeed, near, k.throttled(rested, on)), airspeed)
+}
+
+func (k *circuit) throttledAt(rested, on, n, airspeed float64) current {
 	out := k.at(n, airspeed)
 	out.throttle, out.pack = on, on*out.motor
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
@@ -113,16 +156,14 @@ func (k *circuit) atThrottle(rested, on, airspeed, near float64) current {
 // atPower balances them where the motor takes a power out of the pack. A
 // throttle above 1 says that it cannot.
 func (k *circuit) atPower(rested, power, airspeed, near float64) current {
-	v, radio := k.terminal(rested, 0, power)
-	pack := power / max(v, 1e-9)
-	left := max(power-pack*pack*k.drive.LeadResistance, 0)
-	inner := k.inner()
-	n := k.balance(airspeed, near, func(motor, emf float64) float64 {
-		return motor - 2*left/(emf+math.Sqrt(emf*emf+4*inner*left))
-	})
+	of, _, _, _ := k.powered(rested, power)
+	return k.poweredAt(rested, power, k.balance(airspeed, near, of), airspeed)
+}
+
+func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 	out := k.at(n, airspeed)
-	out.terminal, out.radio, out.pack = v, radio, pack
-	out.throttle = pack / max(out.motor, 1e-12)
+	_, out.terminal, out.radio, out.pack = k.powered(rested, power)
+	out.throttle = out.pack / max(out.motor, 1e-12)
 	return out
 }
 
@@ -155,22 +196,20 @@ func (k *circuit) at(n, airspeed float64) current {
 	return current{turns: n, thrust: thrust, torque: torque, motor: k.drive.Motor.IdleCurrent + k.drive.Motor.Kv*torque}
 }
 
-// balance is the speed, in turns a second, where over passes zero. It is given
-// the motor's current and its back voltage, which both grow with the speed.
-// Past measured data the nearest speed within them answers, see [circuit.within].
+// balance is the speed, in turns a second, where a demand passes zero. Past
+// measured data the nearest speed within them answers, see [circuit.within].
 // near is a speed close to the answer, if one is known, else 0.
-func (k *circuit) balance(airspeed, near float64, over func(motor, emf float64) float64) float64 {
+func (k *circuit) balance(airspeed, near float64, over demand) float64 {
+	if n, ok := k.steps(airspeed, near, over); ok {
+		return n
+	}
 	f := func(n float64) float64 {
-		return over(k.at(n, airspeed).motor, 2*math.Pi*n/k.drive.Motor.Kv)
+		x, _, _ := over(k.at(n, airspeed).motor, 2*math.Pi*n/k.drive.Motor.Kv)
+		return x
 	}
 	low, high := 0.0, 64.0
 	if k.disc.rows != nil {
 		low, high = k.span(airspeed)
-	}
-	if a, b := 0.98*near, 1.02*near; a > low && k.disc.rows == nil {
-		if fa, fb := f(a), f(b); fa < 0 && fb > 0 {
-			return crossing(f, a, b, fa, fb)
-		}
 	}
 	below := f(low)
 	if below >= 0 {
@@ -184,6 +223,28 @@ func (k *circuit) balance(airspeed, near float64, over func(motor, emf float64) 
 		return high
 	}
 	return crossing(f, low, high, below, above)
+}
+
+// steps is balance by Newton's steps; false where they do not settle.
+func (k *circuit) steps(airspeed, n float64, over demand) (float64, bool) {
+	if n == 0 {
+		n = max(64, 1.5*airspeed/k.disc.diameter)
+	}
+	emf := 2 * math.Pi / k.drive.Motor.Kv
+	for range 20 {
+		g, ok := k.disc.gradient(n, airspeed)
+		x, byMotor, byEmf := over(k.drive.Motor.IdleCurrent+k.drive.Motor.Kv*k.twist*g.cp, emf*n)
+		step := x / (byMotor*k.drive.Motor.Kv*k.twist*g.cpByTurns + byEmf*emf)
+		n -= step
+		if !ok || !(n > 0) || n > 1e6 {
+			return 0, false
+		}
+		if math.Abs(step) < 1e-8*n { // its square is what is left
+			_, ok := k.disc.gradient(n, airspeed)
+			return n, ok
+		}
+	}
+	return 0, false
 }
 
 // span are the speeds at which the measured rows answer.

@@ -28,6 +28,7 @@ type leg struct {
 	drag0  float64 // drag then
 	held   steady  // of a climb rate
 	turns  float64 // of the propeller then
+	last   moment  // what was balanced last, and where to begin
 }
 
 // A moment is flight at one voltage of the store.
@@ -110,6 +111,71 @@ func (l *leg) driven(rested, airspeed, near float64) current {
 // balanced finds the path's angle: L = W·cos γ, T = D + W·sin γ. Thrust in
 // excess falls as the path steepens, from W at a dive straight down.
 func (l *leg) balanced(rested float64) moment {
+	m, ok := l.steps(rested)
+	if !ok {
+		m = l.search(rested)
+	}
+	l.last = m
+	m.spare = 1
+	if l.task == power {
+		m.spare = 1 - m.throttle
+	}
+	return m
+}
+
+// steps is the balance of torques and forces at once, by Newton's steps from
+// the last one; false where they do not settle.
+func (l *leg) steps(rested float64) (moment, bool) {
+	n, angle := l.last.turns, l.last.angle
+	if !(n > 0) {
+		return moment{}, false
+	}
+	over := l.demand(rested)
+	emf, weight := 2*math.Pi/l.drive.Motor.Kv, l.plane.weight()
+	for range 10 {
+		sin, cos := math.Sincos(angle)
+		speed := l.fast * math.Sqrt(cos)
+		bySpeed := -speed * sin / (2 * cos) // of the angle
+		g, ok := l.disc.gradient(n, speed)
+		torque := l.drive.Motor.Kv * l.twist
+		x, byMotor, byEmf := over(l.drive.Motor.IdleCurrent+torque*g.cp, emf*n)
+		y := l.pull*g.ct - l.drag0*cos - weight*sin
+		xn, xa := byMotor*torque*g.cpByTurns+byEmf*emf, byMotor*torque*g.cpBySpeed*bySpeed
+		yn, ya := l.pull*g.ctByTurns, l.pull*g.ctBySpeed*bySpeed+l.drag0*sin-weight*cos
+		whole := xn*ya - xa*yn
+		dn, da := (x*ya-xa*y)/whole, (xn*y-x*yn)/whole
+		n, angle = n-dn, angle-da
+		if !ok || !(n > 0) || !(math.Abs(angle) < steepest) {
+			return moment{}, false
+		}
+		if math.Abs(dn) < 1e-7*n && math.Abs(da) < 1e-7 { // their squares are what is left
+			return l.flying(rested, n, angle)
+		}
+	}
+	return moment{}, false
+}
+
+// flying is the moment at a speed of the propeller and an angle of the path.
+func (l *leg) flying(rested, n, angle float64) (moment, bool) {
+	m := moment{angle: angle, speed: l.fast * math.Sqrt(math.Cos(angle)), drag: l.drag0 * math.Cos(angle)}
+	if l.task == power {
+		m.current = l.poweredAt(rested, l.amount, n, m.speed)
+	} else {
+		m.current = l.throttledAt(rested, l.amount, n, m.speed)
+	}
+	return m, l.within(n, m.speed)
+}
+
+func (l *leg) demand(rested float64) demand {
+	if l.task == power {
+		of, _, _, _ := l.powered(rested, l.amount)
+		return of
+	}
+	return l.throttled(rested, l.amount)
+}
+
+// search is the balance where nothing is known of it.
+func (l *leg) search(rested float64) moment {
 	var m moment
 	excess := func(angle float64) float64 {
 		m.angle, m.speed = angle, l.fast*math.Sqrt(math.Cos(angle))
@@ -122,7 +188,7 @@ func (l *leg) balanced(rested float64) moment {
 	if under > 0 {
 		low, over, high = high, under, steepest
 		if under = excess(high); under > 0 {
-			return l.spared(m) // refused where the leg begins
+			return m // refused where the leg begins
 		}
 	}
 	if over < 0 {
@@ -131,14 +197,6 @@ func (l *leg) balanced(rested float64) moment {
 	}
 	if over > 0 && under < 0 {
 		excess(crossing(excess, low, high, over, under))
-	}
-	return l.spared(m)
-}
-
-func (l *leg) spared(m moment) moment {
-	m.spare = 1
-	if l.task == power {
-		m.spare = 1 - m.throttle
 	}
 	return m
 }
@@ -155,7 +213,9 @@ func (l *leg) tooSteep(rested float64) bool {
 
 // lifting is positive where the model climbs: the thrust in excess of level
 // flight's drag.
-func (l *leg) lifting(rested float64) float64 { return l.driven(rested, l.fast, 0).thrust - l.drag0 }
+func (l *leg) lifting(rested float64) float64 {
+	return l.driven(rested, l.fast, l.last.turns).thrust - l.drag0
+}
 
 // turning says whether the motor turns at all, held fast at first.
 func (l *leg) turning(rested float64) bool {

@@ -134,13 +134,44 @@ func (d disc) coefficients(n, airspeed float64) (ct, cp float64, ok bool) {
 	if !(j >= d.rows[0].J && j <= d.rows[last].J) {
 		return 0, 0, false
 	}
-	i := 0
+	a, b := d.around(j)
+	part := (j - a.J) / (b.J - a.J)
+	return n * n * (a.CT + part*(b.CT-a.CT)), n * n * (a.CP + part*(b.CP-a.CP)), true
+}
+
+// A gradient is n²·CT and n²·CP with what they gain by the turn a second and by
+// the airspeed.
+type gradient struct {
+	ct, ctByTurns, ctBySpeed float64
+	cp, cpByTurns, cpBySpeed float64
+}
+
+// gradient is coefficients with its derivatives.
+func (d disc) gradient(n, airspeed float64) (g gradient, ok bool) {
+	if g.ct, g.cp, ok = d.coefficients(n, airspeed); !ok {
+		return g, false
+	}
+	if d.rows == nil {
+		by := 1 / (d.j0 * d.diameter)
+		zero := airspeed * by
+		g.ctByTurns, g.cpByTurns = d.ct0*(2*n-0.55*zero), 2*d.cp0*n
+		g.ctBySpeed, g.cpBySpeed = -d.ct0*by*(0.55*n+0.9*zero), -1.14*d.cp0*by*zero
+		return g, true
+	}
+	a, b := d.around(airspeed / (n * d.diameter))
+	ct, cp := (b.CT-a.CT)/(b.J-a.J), (b.CP-a.CP)/(b.J-a.J)
+	g.ctByTurns, g.cpByTurns = 2*g.ct/n-ct*airspeed/d.diameter, 2*g.cp/n-cp*airspeed/d.diameter
+	g.ctBySpeed, g.cpBySpeed = ct*n/d.diameter, cp*n/d.diameter
+	return g, true
+}
+
+// around are the measured rows on either side of an advance ratio.
+func (d disc) around(j float64) (below, above MeasuredRow) {
+	i, last := 0, len(d.rows)-1
 	for i < last-1 && d.rows[i+1].J < j {
 		i++
 	}
-	a, b := d.rows[i], d.rows[i+1]
-	part := (j - a.J) / (b.J - a.J)
-	return n * n * (a.CT + part*(b.CT-a.CT)), n * n * (a.CP + part*(b.CP-a.CP)), true
+	return d.rows[i], d.rows[i+1]
 }
 
 // load is thrust and torque at n turns a second.
