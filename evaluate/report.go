@@ -133,6 +133,7 @@ type Chart struct {
 	Waits  string
 	Title  string
 	Slug   string // of the file, without ending; no two of a sheet are alike
+	File   string // its path from the sheet's folder, put in by whoever keeps the file
 	Alt    string // what it shows, in words
 	X      Axis
 	Panels []Panel // one a dimension, from the top
@@ -143,6 +144,7 @@ type Axis struct{ Name, Unit string }
 
 // A Panel is the lines that share a scale.
 type Panel struct {
+	Name   string // of its lines: "V", "V, U"
 	Unit   string
 	Series []Series
 	Rules  []Rule

@@ -155,6 +155,7 @@ func (w *worker) report() *Report {
 			w.budget(d)
 		}
 	}
+	w.charts()
 	w.inline()
 	w.cautions()
 	w.problems()

@@ -149,6 +149,8 @@ func (d *Def) check() {
 		d.checkMeasured(d.Stmt.(*syntax.Measured))
 	case Budget:
 		d.checkBudget(d.Stmt.(*syntax.Budget))
+	case Chart:
+		d.checkChart(d.Stmt.(*syntax.Chart))
 	}
 }
 

@@ -58,6 +58,11 @@ func (c *collector) statement(s *Sheet, stmt syntax.Statement) {
 			d := c.add(s, &Def{Role: Value, Place: x.Span})
 			d.Stmt, d.Block = x, x.Block
 		}
+	case *syntax.Chart:
+		if len(c.open) == 1 {
+			d := c.add(s, &Def{Role: Chart, Place: x.Title.Span})
+			d.Stmt, d.Block = x, x.Block
+		}
 	case *syntax.Function:
 		c.function(s, x)
 	case *syntax.Use:
@@ -238,15 +243,7 @@ func (s *Sheet) draws(x *syntax.Draws) {
 const maxDigits = 15
 
 func (s *Sheet) notYet(stmt syntax.Statement) {
-	s.fail(stmt.Place(), quote(verbOf(stmt))+" is not worked yet", "the line is understood; take it out, or put # before it, until it is")
-}
-
-func verbOf(stmt syntax.Statement) string {
-	switch stmt.(type) {
-	case *syntax.Chart:
-		return "chart"
-	}
-	return "this statement"
+	s.fail(stmt.Place(), "this statement is not worked yet", "the line is understood; take it out, or put # before it, until it is")
 }
 
 func studyVerb(e syntax.Expr) string {
@@ -288,6 +285,10 @@ func isName(s string) bool {
 	}
 	return s != ""
 }
+
+// Dotted is a name or field as written, "store.capacitance"; false for any other
+// expression.
+func Dotted(e syntax.Expr) (string, bool) { return dotted(e) }
 
 // dotted is a name or field as written: "store.capacitance".
 func dotted(e syntax.Expr) (string, bool) {

@@ -94,6 +94,8 @@ type Def struct {
 	Bound []Node // of a limit: its operands
 	Ops   []string
 	Rows  *Rows // of a Data
+	// Drawing is what a Chart draws.
+	Drawing *Drawing
 
 	// Doubt is what an Offset is made of; nil where its line failed.
 	Doubt *Doubt

@@ -21,6 +21,10 @@ func (d *Def) references() []int {
 		f.expr(x.Of)
 	case *syntax.Study:
 		f.expr(x.What)
+	case *syntax.Chart:
+		for _, from := range x.From {
+			f.expr(from)
+		}
 	}
 	for _, cell := range d.cellOffsets() {
 		f.add(cell.ID)

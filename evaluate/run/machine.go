@@ -148,6 +148,8 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 		return 0.0, nil
 	case check.Bound, check.Reading:
 		return m.list(d.Bound)
+	case check.Chart:
+		return m.list(d.Drawing.Tables())
 	}
 	return m.value(d.Node)
 }

@@ -1,0 +1,71 @@
+package evaluate
+
+import (
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// rules are the limits of the builder's own on a charted line: those that
+// compare it, its column's largest or smallest number, or a quantity of its
+// name, with something of its dimension.
+func (w *worker) rules(d *check.Drawing, line int, unit units.Unit) (rules []Rule) {
+	for _, def := range w.program.Main.Defs {
+		if def.Role != check.Bound || w.machine.Value(def) == nil {
+			continue
+		}
+		operands := def.Stmt.(*syntax.Limit).Bound.Operands
+		values := w.machine.Value(def).(library.List)
+		for i := range operands {
+			if !ofLine(operands[i], d, line) || !kindFits(def.Bound[i], d.Lines[line].Kind) {
+				continue
+			}
+			for _, j := range []int{i - 1, i + 1} {
+				if j >= 0 && j < len(operands) && !ofLine(operands[j], d, line) {
+					rules = w.addRule(rules, operands[j], values[j], unit)
+				}
+			}
+		}
+	}
+	return rules
+}
+
+func (w *worker) addRule(rules []Rule, e syntax.Expr, value any, unit units.Unit) []Rule {
+	si, ok := finite(value)
+	rule := Rule{Name: w.textOf(e.Place()), At: unit.FromSI(si)}
+	for _, r := range rules {
+		ok = ok && r != rule
+	}
+	if !ok {
+		return rules
+	}
+	return append(rules, rule)
+}
+
+func kindFits(n check.Node, k units.Kind) bool {
+	q, ok := n.Type().(check.Quantity)
+	return ok && q.Dim == k.Dim && q.Point == k.Point
+}
+
+// ofLine says whether one side of a limit speaks of a charted line: V, ride.V,
+// max(ride.history.V), min(ride.history.V).
+func ofLine(e syntax.Expr, d *check.Drawing, line int) bool {
+	name, named := check.Dotted(e)
+	call, isCall := e.(*syntax.Call)
+	if isCall && len(call.Args) == 1 && (call.Func.Name == "max" || call.Func.Name == "min") {
+		name, named = check.Dotted(call.Args[0].Value)
+	}
+	if !named {
+		return false
+	}
+	if !isCall && name == d.Lines[line].Name {
+		return true
+	}
+	for _, s := range d.Sources {
+		if s.Columns[line] >= 0 && name == s.Name+"."+d.Lines[line].Name {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,112 @@
+package evaluate
+
+import (
+	"fmt"
+	"strings"
+
+	"inkwing/units"
+)
+
+// altDigits is enough to say where a line begins and ends.
+const altDigits = 3
+
+// alt says in words what a chart shows: what is drawn against what, and from
+// where to where.
+func (p *plotted) alt(c *Chart, x units.Unit) string {
+	var lines []string
+	for _, group := range p.panels() {
+		y := p.panelUnit(group)
+		for _, i := range group {
+			for _, s := range p.series {
+				if s.line == i {
+					lines = append(lines, p.seriesText(s, y))
+				}
+			}
+		}
+	}
+	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + c.X.Name + " from " + span(p.xs(), x)
+	var rules []string
+	for _, panel := range c.Panels {
+		for _, r := range panel.Rules {
+			rules = append(rules, ruleText(r, panel.Unit))
+		}
+	}
+	if len(rules) > 0 {
+		text += "; with the limits " + strings.Join(rules, ", ")
+	}
+	return text + "."
+}
+
+func (p *plotted) seriesText(s siSeries, y units.Unit) string {
+	text := p.name(s)
+	if p.drawing.Sources[s.source].Measured {
+		text += ", measured,"
+	}
+	return text + " from " + span(s.y, y)
+}
+
+// span is the smallest and the largest of some SI values.
+func span(si []float64, u units.Unit) string {
+	low, high := bounds(si)
+	return units.Show(low, u, altDigits) + " to " + units.Show(high, u, altDigits)
+}
+
+// ruleText is a limit with its number, once where the number is all it says.
+func ruleText(r Rule, unit string) string {
+	at := strings.TrimSpace(units.Number(r.At, altDigits) + " " + unit)
+	if r.Name == at {
+		return at
+	}
+	return r.Name + " (" + at + ")"
+}
+
+// slugger makes the names of chart files, no two alike.
+type slugger map[string]bool
+
+// maxSlug bounds a file's name.
+const maxSlug = 60
+
+// next is a name for a title: small ASCII letters, digits and single dashes, so
+// that no file system and no link reads anything else into it.
+func (s slugger) next(title string) string {
+	base := slug(title)
+	name := base
+	for n := 2; s[name]; n++ {
+		name = fmt.Sprintf("%s-%d", base, n)
+	}
+	s[name] = true
+	return name
+}
+
+func slug(title string) string {
+	var out strings.Builder
+	dash := false
+	for _, r := range strings.ToLower(title) {
+		if !('a' <= r && r <= 'z' || '0' <= r && r <= '9') {
+			dash = out.Len() > 0
+			continue
+		}
+		if dash {
+			out.WriteByte('-')
+		}
+		dash = false
+		out.WriteRune(r)
+	}
+	name := out.String()
+	if len(name) > maxSlug {
+		name = strings.TrimRight(name[:maxSlug], "-")
+	}
+	if name == "" || isDevice(name) {
+		name = strings.TrimRight("chart-"+name, "-")
+	}
+	return name
+}
+
+// isDevice says whether Windows takes a name for a device, whatever its ending.
+func isDevice(name string) bool {
+	switch name {
+	case "con", "prn", "aux", "nul":
+		return true
+	}
+	return len(name) == 4 && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt"))
+}

@@ -1,0 +1,88 @@
+// Package chart draws a report's chart as an SVG file.
+//
+// [Draw] is its verb: the same chart gives the same bytes. One panel a
+// dimension stands over another on a shared axis, with the legend beside the
+// data; a series differs from the next by colour, by dashes and by the shape of
+// its points, so that a black and white print can be read. The file holds no
+// script, no style sheet and no reference to anything outside it, and its
+// colours are attributes, which the strictest hosts draw too.
+//
+// [IsOurs] knows the files that Draw made. Their limit: a file that a drawing
+// program saved again has lost the mark, and counts as somebody else's.
+package chart
+
+import (
+	"bytes"
+	"encoding/xml"
+	"strings"
+	"unicode"
+
+	"inkwing/evaluate"
+)
+
+// mark is a line of every chart: what does not hold it is not ours.
+const mark = "<metadata>inkwing chart: rewritten by every run</metadata>"
+
+// markLine is the line on which it stands, from 0.
+const markLine = 3
+
+// IsOurs says whether a file's text was made by [Draw], as it stands or with
+// other line ends.
+func IsOurs(text []byte) bool {
+	lines := bytes.SplitN(text, []byte("\n"), markLine+2)
+	return len(lines) > markLine+1 && bytes.HasPrefix(lines[0], []byte("<svg ")) &&
+		string(bytes.TrimSuffix(lines[markLine], []byte("\r"))) == mark
+}
+
+// Same says whether two files are the same chart: a checkout may have turned
+// the line ends.
+func Same(a, b []byte) bool {
+	return bytes.Equal(a, b) || bytes.Equal(unix(a), unix(b))
+}
+
+func unix(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
+
+// Draw is the SVG file of a worked chart. Numbers that are not finite are left
+// out.
+func Draw(c evaluate.Chart) []byte {
+	p := layOut(c)
+	for i := range p.panels {
+		p.panels[i].draw(p)
+	}
+	p.frame()
+	return p.file(c)
+}
+
+// file puts the elements between the head and the end of a file.
+func (p *page) file(c evaluate.Chart) []byte {
+	var out bytes.Buffer
+	w, h := decimal(p.width), decimal(p.height)
+	out.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + w + `" height="` + h + `" viewBox="0 0 ` + w + " " + h + `" font-family="` + family + `">` + "\n")
+	out.WriteString("<title>" + escape(c.Title) + "</title>\n")
+	out.WriteString("<desc>" + escape(c.Alt) + "</desc>\n")
+	out.WriteString(mark + "\n")
+	out.WriteString(`<rect x="0.5" y="0.5" width="` + decimal(p.width-1) + `" height="` + decimal(p.height-1) + `" fill="#ffffff" stroke="#cccccc"/>` + "\n")
+	out.WriteString(p.svg.elements())
+	out.WriteString("</svg>\n")
+	return out.Bytes()
+}
+
+// escape is a text fit for an element: one line, without what cannot be seen.
+func escape(text string) string {
+	var out strings.Builder
+	xml.EscapeText(&out, []byte(clean(text)))
+	return out.String()
+}
+
+func clean(text string) string {
+	text = strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r):
+			return ' '
+		case unicode.IsControl(r), unicode.Is(unicode.Cf, r):
+			return -1
+		}
+		return r
+	}, text)
+	return strings.Join(strings.Fields(text), " ")
+}

@@ -1,0 +1,176 @@
+package chart
+
+import (
+	"cmp"
+
+	"gonum.org/v1/plot/vg"
+	"gonum.org/v1/plot/vg/draw"
+
+	"inkwing/evaluate"
+)
+
+// Measures of a page, in its units.
+const (
+	pageWidth   = 720
+	margin      = 16
+	titleLine   = 22
+	tallPanel   = 190 // of the data, where there are one or two panels
+	lowPanel    = 130 // where there are more
+	aboveData   = 26  // for the panel's name
+	belowData   = 12
+	belowLast   = 46 // for the numbers and the name of the shared axis
+	legendLine  = 19
+	legendGap   = 18
+	swatchWidth = 34
+	legendMost  = 230
+)
+
+// Counts of steps between ticks.
+const (
+	xSteps = 7
+	ySteps = 5
+)
+
+// A page is a chart laid out.
+type page struct {
+	svg           *canvas
+	width, height float64
+	measure       measure
+	title         []string
+	xName         string
+	x             scale
+	xTicks        []tick
+	left, right   float64 // of the data
+	panels        []*panel
+}
+
+// A panel is a chart's panel laid out, from top to bottom.
+type panel struct {
+	evaluate.Panel
+	name        string
+	top, bottom float64 // of the data
+	y           scale
+	yTicks      []tick
+	entries     []entry
+}
+
+// layOut finds the place of everything.
+func layOut(c evaluate.Chart) *page {
+	p := &page{width: pageWidth, measure: newMeasure()}
+	p.title = p.measure.wrap(clean(c.Title), titleSize, pageWidth-2*margin)
+	p.xName = named(c.X.Name, c.X.Unit)
+	x := xReach(c.Panels)
+	p.xTicks = x.ticks(xSteps)
+	top := margin + float64(len(p.title)*titleLine)
+	for _, one := range c.Panels {
+		n := newPanel(one)
+		n.top = top + aboveData
+		n.bottom = n.top + max(dataHeight(len(c.Panels)), float64(len(n.entries)*legendLine))
+		n.y.from, n.y.to = n.bottom, n.top
+		top = n.bottom + belowData
+		p.panels = append(p.panels, n)
+	}
+	p.height = top - belowData + belowLast
+	p.sides()
+	p.x = scale{x.low, x.high, p.left, p.right}
+	p.svg = &canvas{height: p.height}
+	return p
+}
+
+func dataHeight(panels int) float64 {
+	if panels > 2 {
+		return lowPanel
+	}
+	return tallPanel
+}
+
+// sides leaves room for the numbers at the left and the legend at the right.
+func (p *page) sides() {
+	numbers, legend := 0.0, 0.0
+	for _, n := range p.panels {
+		for _, t := range n.yTicks {
+			numbers = max(numbers, p.measure.width(t.label, tickSize, false))
+		}
+		for i := range n.entries {
+			e := &n.entries[i]
+			e.text = p.measure.cut(e.text, nameSize, legendMost)
+			legend = max(legend, legendGap+swatchWidth+p.measure.width(e.text, nameSize, false))
+		}
+	}
+	p.left = margin + numbers + 8
+	p.right = pageWidth - margin - max(legend, 8)
+}
+
+// newPanel finds a panel's axis and legend.
+func newPanel(one evaluate.Panel) *panel {
+	n := &panel{Panel: one, name: named(one.Name, one.Unit)}
+	y := yReach(one).rounded(ySteps)
+	n.yTicks = y.ticks(ySteps)
+	n.y.low, n.y.high = y.low, y.high
+	n.entries = entriesOf(one, y)
+	return n
+}
+
+// named is an axis: name [unit].
+func named(name, unit string) string { return clean(name) + " [" + cmp.Or(unit, "1") + "]" }
+
+// pointMargin is the part of its reach that an axis with measured points has
+// beyond them, so that none is cut.
+const pointMargin = 0.02
+
+func xReach(panels []evaluate.Panel) reach {
+	var r reach
+	points := false
+	for _, p := range panels {
+		for _, s := range p.Series {
+			points = points || s.Points
+			for _, v := range s.X {
+				r.add(v)
+			}
+		}
+	}
+	r = r.opened()
+	if pad := pointMargin * (r.high/2 - r.low/2) * 2; points && pad < 1e300 {
+		r = reach{r.low - pad, r.high + pad, true}
+	}
+	return r
+}
+
+// farRule is how many times the data's own height an axis may grow to show a
+// limit: past that, the data would be a line along the edge.
+const farRule = 2.5
+
+// yReach is what a panel shows: its numbers with their intervals, and the
+// limits that are not far off.
+func yReach(p evaluate.Panel) reach {
+	var r reach
+	for _, s := range p.Series {
+		for i, v := range s.Y {
+			r.add(v)
+			if i < len(s.U) {
+				r.add(v - s.U[i])
+				r.add(v + s.U[i])
+			}
+		}
+	}
+	data := r.opened()
+	r = data
+	for _, rule := range p.Rules {
+		with := r
+		with.add(rule.At)
+		if with.high/2-with.low/2 <= farRule*max(data.high/2-data.low/2, nearZero*max(-data.low, data.high)/2) {
+			r = with
+		}
+	}
+	return r
+}
+
+// plot is gonum's canvas over ours.
+func (p *page) plot() draw.Canvas {
+	return draw.NewCanvas(p.svg, vg.Length(p.width), vg.Length(p.height))
+}
+
+// point is a place counted from the top as gonum counts it.
+func (p *page) point(x, y float64) vg.Point {
+	return vg.Point{X: vg.Length(x), Y: vg.Length(p.height - y)}
+}
