@@ -4,6 +4,7 @@ package samples_test
 
 import (
 	"bytes"
+	"errors"
 	"io/fs"
 	"os"
 	"path"
@@ -17,6 +18,17 @@ import (
 type folder struct{ fs.FS }
 
 func (f folder) Read(name string) ([]byte, error) { return fs.ReadFile(f.FS, name) }
+
+func (f folder) List(name string) (names []string, err error) {
+	entries, err := fs.ReadDir(f.FS, name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	for _, e := range entries {
+		names = append(names, e.Name())
+	}
+	return names, err
+}
 
 // pages reads the Markdown files under the samples.
 func pages(t *testing.T, files folder) map[string][]byte {

@@ -3,6 +3,7 @@ package worksheet
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,6 +18,16 @@ func (f folder) Read(path string) ([]byte, error) {
 		return []byte(text), nil
 	}
 	return nil, errors.New("is not there")
+}
+
+func (f folder) List(dir string) (names []string, _ error) {
+	for path := range f {
+		if name, ok := strings.CutPrefix(path, dir+"/"); ok {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names, nil
 }
 
 func TestResolve(t *testing.T) {

@@ -35,6 +35,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		if len(doc.Refused) == 0 && len(doc.Regions) > 0 {
 			r.edits, r.Notes = withoutOrphans(doc)
 			r.Output = splice(doc.Source, r.edits)
+			r.Charts = StripCharts(files, path)
 		}
 		return r
 	}
@@ -43,6 +44,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files})
+	r.Charts = charts(files, path, doc.Source, r.Report)
 	r.edits, r.Notes = rewrite(doc, r.Report)
 	r.Output = splice(doc.Source, r.edits)
 	return r

@@ -22,6 +22,8 @@ const MaxFile = 16 << 20
 // relative to the run's root. The error's text is shown behind the path.
 type Files interface {
 	Read(path string) ([]byte, error)
+	// List names what lies in a folder; a folder that is not there holds nothing.
+	List(folder string) ([]string, error)
 }
 
 // A Result is what became of one file.
@@ -32,13 +34,18 @@ type Result struct {
 	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed
+	Charts  []ChartFile          // chart files beside it that are not what they should be
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 
 	edits []edit // from Source to Output
 }
 
-// Changed says whether the file should be written.
-func (r *Result) Changed() bool { return !bytes.Equal(r.Source, r.Output) }
+// Changed says whether something should be written: the file, or charts beside
+// it.
+func (r *Result) Changed() bool { return r.TextChanged() || len(r.Charts) > 0 }
+
+// TextChanged says whether the file itself should be written.
+func (r *Result) TextChanged() bool { return !bytes.Equal(r.Source, r.Output) }
 
 // Written is where a byte of Source stands in Output; one in a replaced range
 // stands at its beginning.

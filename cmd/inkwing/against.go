@@ -106,6 +106,7 @@ func (t *tool) showAgainst(rev string, c compared) {
 			state = "stale"
 		}
 		t.showSummary(t.out, c.outcome, state)
+		t.showCharts(c.outcome)
 		t.showFindings(t.out, c.outcome)
 	}
 	if c.err != nil {

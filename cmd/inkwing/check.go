@@ -53,6 +53,7 @@ func (t *tool) showCheck(_ *paths, o outcome) {
 		state = "stale"
 	}
 	t.showSummary(t.out, o, state)
+	t.showCharts(o)
 	t.showChanges(t.out, o.result)
 	t.showFindings(t.out, o)
 }

@@ -93,6 +93,9 @@ func (r *revision) Read(name string) ([]byte, error) {
 	return r.blob(out, at)
 }
 
+// List names nothing: what the charts of another revision were is not asked.
+func (r *revision) List(string) ([]string, error) { return nil, nil }
+
 // blob takes a file out of what git answers: "<id> blob <size>", a line end, and
 // the bytes; any other first line says that there is no such file.
 func (r *revision) blob(out []byte, at string) ([]byte, error) {

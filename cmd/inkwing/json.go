@@ -29,6 +29,7 @@ type jsonWorksheet struct {
 	Limits     []jsonLimit    `json:"limits"`
 	Cautions   []jsonCaution  `json:"cautions"`
 	Tables     []jsonTable    `json:"tables"`
+	Charts     []jsonChart    `json:"charts"`
 	Errors     []jsonError    `json:"errors"`
 }
 
@@ -112,7 +113,7 @@ func escapeControls(text string) string {
 
 // json is the outcome as the contract has it. Every list is there, if empty.
 func (o outcome) json() jsonWorksheet {
-	w := jsonWorksheet{Path: o.shown, Quantities: []jsonQuantity{}, Limits: []jsonLimit{}, Cautions: []jsonCaution{}, Tables: []jsonTable{}, Errors: []jsonError{}}
+	w := jsonWorksheet{Path: o.shown, Quantities: []jsonQuantity{}, Limits: []jsonLimit{}, Cautions: []jsonCaution{}, Tables: []jsonTable{}, Charts: []jsonChart{}, Errors: []jsonError{}}
 	if o.err != nil {
 		w.Errors = append(w.Errors, jsonError{Summary: o.err.Error(), Hint: hintOf(o.err)})
 	}
@@ -121,6 +122,7 @@ func (o outcome) json() jsonWorksheet {
 	}
 	w.Changed = o.result.Changed()
 	p := newPlaces(o)
+	w.Charts = append(w.Charts, p.charts(o)...)
 	for _, d := range o.result.Refused {
 		w.Errors = append(w.Errors, p.json(d))
 	}

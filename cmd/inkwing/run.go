@@ -133,7 +133,7 @@ func (p *paths) runOne(ctx context.Context, g *target) outcome {
 		if p.diff || g.isStdin() || !r.Changed() {
 			return outcome{target: g, result: r}
 		}
-		err = g.folder.Replace(ctx, g.name, r.Source, r.Output)
+		err = g.write(ctx, r)
 		if !errors.Is(err, disk.ErrChanged) {
 			return outcome{target: g, result: r, err: err, written: err == nil}
 		}
@@ -149,10 +149,13 @@ func (t *tool) showRun(p *paths, o outcome) {
 	switch {
 	case p.diff:
 		t.showDiff(o.shown, o.result.Source, o.result.Output)
+		t.noteCharts(o)
 	case o.isStdin():
 		t.out.Write(o.result.Output)
+		t.noteCharts(o)
 	default:
 		t.showSummary(t.out, o, changedOrNot(o.written))
+		t.showCharts(o)
 		t.showChanges(t.out, o.result)
 	}
 	t.showFindings(t.err, o)

@@ -21,6 +21,16 @@ type restless struct {
 
 func (r *restless) Read(string) ([]byte, error) { return []byte(r.text), nil }
 
+func (r *restless) List(string) ([]string, error) { return nil, nil }
+
+func (r *restless) Put(context.Context, string, []byte, []byte) error {
+	panic("this worksheet has no charts")
+}
+
+func (r *restless) Remove(context.Context, string, []byte) error {
+	panic("this worksheet has no charts")
+}
+
 func (r *restless) Replace(_ context.Context, _ string, old, text []byte) error {
 	if r.saves > 0 {
 		r.saves--

@@ -45,6 +45,9 @@ func counts(of *worksheet.Result) []string {
 		limits += fmt.Sprintf(" (%d not kept)", n)
 	}
 	out = append(out, limits, count(modelled(r), "caution", "cautions"))
+	if n := charts(r); n > 0 {
+		out = append(out, count(n, "chart", "charts"))
+	}
 	if n := len(r.Errors); n > 0 {
 		out = append(out, count(n, "error", "errors"))
 	}

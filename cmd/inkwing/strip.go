@@ -16,8 +16,9 @@ func (t *tool) stripCommand() *cobra.Command {
 		Use:   "strip [path…]",
 		Short: "Take the results out of worksheets",
 		Long: `Strip takes the regions that run wrote out of the worksheets named, to the byte,
-and leaves everything else: blocks, prose, and the values inside it. With - the
-worksheet is read from the standard input and written to the standard output.`,
+removes the charts that it drew, and leaves everything else: blocks, prose, and
+the values inside it, files of your own among the charts. With - the worksheet
+is read from the standard input and written to the standard output.`,
 		Example: "  inkwing strip notes.md\n  inkwing strip - < notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
 			return t.sheets(c.Context(), p, args, verb{work: p.stripOne, show: t.showStrip, after: nil})
@@ -36,10 +37,13 @@ func (p *paths) stripOne(ctx context.Context, g *target) outcome {
 		}
 		r := &worksheet.Result{Path: g.name, Source: text}
 		r.Output, r.Refused = worksheet.Strip(g.name, text)
+		if len(r.Refused) == 0 && !g.isStdin() {
+			r.Charts = worksheet.StripCharts(g.folder, g.name)
+		}
 		if p.diff || g.isStdin() || !r.Changed() {
 			return outcome{target: g, result: r}.orNothing()
 		}
-		err = g.folder.Replace(ctx, g.name, r.Source, r.Output)
+		err = g.write(ctx, r)
 		if !errors.Is(err, disk.ErrChanged) {
 			return outcome{target: g, result: r, err: err, written: err == nil}
 		}
@@ -62,6 +66,7 @@ func (t *tool) showStrip(p *paths, o outcome) {
 		return
 	case p.diff:
 		t.showDiff(o.shown, o.result.Source, o.result.Output)
+		t.noteCharts(o)
 	case o.isStdin():
 		t.out.Write(o.result.Output)
 	default:
@@ -70,6 +75,7 @@ func (t *tool) showStrip(p *paths, o outcome) {
 			state = t.out.red(leftAsItIs)
 		}
 		t.out.printf("%s: %s\n", t.out.bold(visible(o.shown)), state)
+		t.showCharts(o)
 	}
 	t.showFindings(t.err, o)
 }

@@ -16,6 +16,9 @@ import (
 // A folder is what a target lies in: a [disk.Folder] outside of tests.
 type folder interface {
 	Read(name string) ([]byte, error)
+	List(folder string) ([]string, error)
+	Put(ctx context.Context, name string, old, text []byte) error
+	Remove(ctx context.Context, name string, old []byte) error
 	Replace(ctx context.Context, name string, old, text []byte) error
 }
 

@@ -1,5 +1,5 @@
 // Package region says what a worked region holds: the table of quantities, the
-// table of limits, the tables of what-ifs, notes, and at most one callout.
+// table of limits, the tables of what-ifs, charts, notes, and at most one callout.
 //
 // [Lines] lays a block's report out; [Same] compares two layouts in meaning, so
 // that what a formatter re-padded or re-wrapped counts as fresh. Its limit: a
@@ -33,6 +33,9 @@ func Lines(b evaluate.Block, nested bool) []string {
 	}
 	for _, t := range b.Tables {
 		parts = append(parts, found(t)...)
+	}
+	for _, c := range b.Charts {
+		parts = append(parts, []string{chart(c)})
 	}
 	for _, note := range b.Notes {
 		parts = append(parts, []string{"Note: " + sentence(note)})

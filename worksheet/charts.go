@@ -1,0 +1,139 @@
+package worksheet
+
+import (
+	"cmp"
+	"path"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+	"inkwing/worksheet/chart"
+)
+
+// A ChartFile is a chart beside a worksheet that is not what it should be.
+type ChartFile struct {
+	Path string // from the run's root
+	Old  []byte // as it stands; nil for none
+	New  []byte // as it should be; nil for one to be removed
+}
+
+// chartFolder is where a worksheet's charts lie: notes.charts for notes.md.
+func chartFolder(sheet string) string {
+	return strings.TrimSuffix(sheet, path.Ext(sheet)) + ".charts"
+}
+
+// chartEnding is what chart files end with.
+const chartEnding = ".svg"
+
+// keeper holds the chart files of one worksheet against its report.
+type keeper struct {
+	files  Files
+	folder string
+	source []byte
+	report *evaluate.Report
+	names  []string // what lies in the folder
+	bad    error    // why nothing can lie there
+	out    []ChartFile
+	wanted map[string]bool
+}
+
+// charts draws what a report shows and lists the files that differ, are missing
+// or left over. A chart whose place is taken by somebody else's file becomes an
+// error of its block.
+func charts(files Files, sheet string, source []byte, report *evaluate.Report) []ChartFile {
+	k := &keeper{files: files, folder: chartFolder(sheet), source: source, report: report, wanted: map[string]bool{}}
+	k.names, k.bad = list(files, k.folder)
+	for i := range report.Blocks {
+		b := &report.Blocks[i]
+		var kept []evaluate.Chart
+		for _, c := range b.Charts {
+			if c.State != evaluate.Worked || k.keep(&c, b) {
+				kept = append(kept, c)
+			}
+		}
+		b.Charts = kept
+	}
+	return append(k.out, leftOver(files, k.folder, k.names, k.wanted)...)
+}
+
+func list(files Files, folder string) ([]string, error) {
+	if files == nil {
+		return nil, nil
+	}
+	return files.List(folder)
+}
+
+// keep puts a chart's file down for writing where it differs; false where it
+// cannot stand there.
+func (k *keeper) keep(c *evaluate.Chart, b *evaluate.Block) bool {
+	name := c.Slug + chartEnding
+	file := ChartFile{Path: path.Join(k.folder, name), New: chart.Draw(*c)}
+	c.File = path.Join(path.Base(k.folder), name)
+	if why := k.standing(name, &file); why != "" {
+		k.refuse(c, b, why)
+		return false
+	}
+	k.wanted[name] = true
+	if file.Old == nil || !chart.Same(file.Old, file.New) {
+		k.out = append(k.out, file)
+	}
+	return true
+}
+
+// standing reads what stands at a chart's place, and says why that must stay.
+func (k *keeper) standing(name string, file *ChartFile) (why string) {
+	if k.bad != nil {
+		return "`" + path.Base(k.folder) + "` " + k.bad.Error()
+	}
+	at := slices.IndexFunc(k.names, func(n string) bool { return strings.EqualFold(n, name) })
+	if at < 0 {
+		return ""
+	}
+	here := "`" + path.Join(path.Base(k.folder), k.names[at]) + "` "
+	text, err := k.files.Read(path.Join(k.folder, k.names[at]))
+	switch {
+	case err != nil:
+		return here + err.Error()
+	case !chart.IsOurs(text):
+		return here + "stands in the way: it was not made by a run, and is left alone"
+	case k.names[at] != name:
+		return here + "stands in the way of `" + name + "`"
+	}
+	file.Old = text
+	return ""
+}
+
+// refuse makes a chart that cannot be kept an error where the builder reads it.
+func (k *keeper) refuse(c *evaluate.Chart, b *evaluate.Block, why string) {
+	d := message.Diagnostic{Span: c.Span, Summary: "the chart cannot be kept: " + why, Hint: "move that file away, or give the chart another title"}
+	line, _, _ := strings.Cut(string(k.source[c.Span.Start:max(c.Span.Start, c.Span.End)]), "\n")
+	b.Errors = append(b.Errors, evaluate.Point{Line: strings.TrimSpace(line), Diagnostic: d})
+	k.report.Errors = append(k.report.Errors, d)
+	byPlace := func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) }
+	slices.SortStableFunc(k.report.Errors, byPlace)
+}
+
+// leftOver are the charts of ours in a folder that nothing refers to.
+func leftOver(files Files, folder string, names []string, wanted map[string]bool) (out []ChartFile) {
+	for _, name := range names {
+		if wanted[name] || path.Ext(name) != chartEnding {
+			continue
+		}
+		text, err := files.Read(path.Join(folder, name))
+		if err == nil && chart.IsOurs(text) {
+			out = append(out, ChartFile{Path: path.Join(folder, name), Old: text})
+		}
+	}
+	return out
+}
+
+// StripCharts lists the charts of a worksheet that a run made, to be removed.
+func StripCharts(files Files, sheet string) []ChartFile {
+	folder := chartFolder(sheet)
+	names, err := list(files, folder)
+	if err != nil {
+		return nil
+	}
+	return leftOver(files, folder, names, nil)
+}
