@@ -31,7 +31,11 @@ func (p *plotted) alt(c *Chart, x units.Unit) string {
 			rules = append(rules, ruleText(r, panel.Unit))
 		}
 	}
-	if len(rules) > 0 {
+	switch len(rules) {
+	case 0:
+	case 1:
+		text += "; with the limit " + rules[0]
+	default:
 		text += "; with the limits " + strings.Join(rules, ", ")
 	}
 	return text + "."

@@ -89,6 +89,7 @@ func TestJSON(t *testing.T) {
 			{"id": "stored-energy", "kind": "standing", "level": "danger", "line": 1, "text": "It holds 3 J.", "source": "common practice"},
 			{"id": "limit", "kind": "limit", "level": "warning", "line": 3, "text": "Too much.", "source": ""}],
 		"tables": [],
+		"charts": [],
 		"errors": [
 			{"line": 2, "column": 10, "end_column": 11, "summary": "R is no unit\u001b[2J", "hint": "put spaces around /"}]}]}`
 	if a, b := decode(t, out.String()), decode(t, want); !reflect.DeepEqual(a, b) {

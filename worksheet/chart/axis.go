@@ -12,12 +12,17 @@ type scale struct {
 	from, to  float64 // where low and high stand
 }
 
-// at is the place of a number. Halves keep the difference of the largest
-// numbers in reach.
+// at is the place of a number.
 func (s scale) at(v float64) float64 {
-	part := (v/2 - s.low/2) / (s.high/2 - s.low/2)
+	part := (v - s.low) / (s.high - s.low)
 	return s.from + float64(part*(s.to-s.from))
 }
+
+// largest bounds what is drawn: beyond it a sum may be infinite.
+const largest = 1e300
+
+// drawable says whether a number can be drawn.
+func drawable(v float64) bool { return math.Abs(v) < largest }
 
 // A reach is the smallest and largest of some numbers.
 type reach struct {
@@ -26,7 +31,7 @@ type reach struct {
 }
 
 func (r *reach) add(v float64) {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
+	if !drawable(v) {
 		return
 	}
 	if !r.any {
@@ -48,11 +53,11 @@ func (r reach) opened() reach {
 	switch {
 	case size < smallest:
 		return reach{-1, 1, true}
-	case r.high/2-r.low/2 > flat*size:
+	case r.high-r.low > flat*size:
 		return r
 	}
 	pad := size / 10
-	return reach{max(r.low-pad, -math.MaxFloat64), min(r.high+pad, math.MaxFloat64), true}
+	return reach{r.low - pad, r.high + pad, true}
 }
 
 // nearZero is the share of its largest number from which on an axis that begins
@@ -69,13 +74,12 @@ func (r reach) rounded(count int) reach {
 		r.high = 0
 	}
 	s := stepOf(r, count)
-	low, high := math.Floor(r.low/s+flat)*s, math.Ceil(r.high/s-flat)*s
-	return reach{max(low, -math.MaxFloat64), min(high, math.MaxFloat64), true}
+	return reach{math.Floor(r.low/s+flat) * s, math.Ceil(r.high/s-flat) * s, true}
 }
 
 // stepOf is 1, 2 or 5 times a power of ten, for about so many steps.
 func stepOf(r reach, count int) float64 {
-	raw := (r.high/2 - r.low/2) / float64(count) * 2
+	raw := (r.high - r.low) / float64(count)
 	power := math.Floor(math.Log10(raw))
 	for _, m := range []float64{1, 2, 5} {
 		if s := times10(m, power); s >= raw*(1-flat) {

@@ -42,8 +42,8 @@ func Same(a, b []byte) bool {
 
 func unix(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
 
-// Draw is the SVG file of a worked chart. Numbers that are not finite are left
-// out.
+// Draw is the SVG file of a worked chart. Numbers that are not finite, or beyond
+// 1e300, are left out.
 func Draw(c evaluate.Chart) []byte {
 	p := layOut(c)
 	for i := range p.panels {

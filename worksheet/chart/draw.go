@@ -58,18 +58,16 @@ func (n *panel) series(p *page, c *draw.Canvas, i int, s evaluate.Series) {
 // A place is a point of the page, counted from the top.
 type place struct{ x, y float64 }
 
-// places maps numbers to the page; what is not finite is left out.
+// places maps numbers to the page; what cannot be drawn is left out.
 func (n *panel) places(p *page, xs, ys []float64) []place {
 	list := make([]place, 0, len(xs))
 	for i := range min(len(xs), len(ys)) {
-		if finite(xs[i]) && finite(ys[i]) {
+		if drawable(xs[i]) && drawable(ys[i]) {
 			list = append(list, place{p.x.at(xs[i]), n.y.at(ys[i])})
 		}
 	}
 	return list
 }
-
-func finite(v float64) bool { return v-v == 0 }
 
 func (p *page) points(list []place) []vg.Point {
 	out := make([]vg.Point, len(list))
@@ -114,7 +112,7 @@ func (n *panel) bars(p *page, c *draw.Canvas, i int, below, above []place) {
 // labels writes the panel's name and the numbers of its axis.
 func (n *panel) labels(p *page) {
 	room := float64(pageWidth - 2*margin)
-	p.svg.text(label{text: p.measure.cut(n.name, nameSize, room), x: margin, y: n.top - 9, size: nameSize, anchor: "start", bold: false})
+	p.svg.text(label{text: p.measure.cut(n.name, nameSize, room), x: margin, y: n.top - 13, size: nameSize, anchor: "start"})
 	for _, t := range n.yTicks {
 		p.svg.text(label{text: t.label, x: p.left - 6, y: n.y.at(t.value) + 4, size: tickSize, anchor: "end", grey: true})
 	}

@@ -16,8 +16,8 @@ const (
 	titleLine   = 22
 	tallPanel   = 190 // of the data, where there are one or two panels
 	lowPanel    = 130 // where there are more
-	aboveData   = 26  // for the panel's name
-	belowData   = 12
+	aboveData   = 32  // for the panel's name
+	belowData   = 10
 	belowLast   = 46 // for the numbers and the name of the shared axis
 	legendLine  = 19
 	legendGap   = 18
@@ -130,7 +130,7 @@ func xReach(panels []evaluate.Panel) reach {
 		}
 	}
 	r = r.opened()
-	if pad := pointMargin * (r.high/2 - r.low/2) * 2; points && pad < 1e300 {
+	if pad := pointMargin * (r.high - r.low); points {
 		r = reach{r.low - pad, r.high + pad, true}
 	}
 	return r
@@ -158,7 +158,7 @@ func yReach(p evaluate.Panel) reach {
 	for _, rule := range p.Rules {
 		with := r
 		with.add(rule.At)
-		if with.high/2-with.low/2 <= farRule*max(data.high/2-data.low/2, nearZero*max(-data.low, data.high)/2) {
+		if with.high-with.low <= farRule*max(data.high-data.low, nearZero*max(-data.low, data.high)) {
 			r = with
 		}
 	}
