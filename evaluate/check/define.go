@@ -69,7 +69,7 @@ func bare(e syntax.Expr) bool {
 	case *syntax.Number:
 		return x.Unit == nil
 	case *syntax.Uncertain:
-		return bareOrNil(x.Value) && (bareOrNil(x.Spread) || isPart(x.Spread)) && bareOrNil(x.Upper)
+		return bareOrNil(x.Value) && (bareOrNil(x.Spread) || isPart(x)) && bareOrNil(x.Upper)
 	case *syntax.Paren:
 		_, uncertain := x.X.(*syntax.Uncertain)
 		return uncertain && bare(x.X)

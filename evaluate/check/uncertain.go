@@ -69,20 +69,25 @@ func (c *checker) around(x *syntax.Uncertain, doubt *Doubt) {
 	case !ok || !okSpread:
 		c.fail(x.Span, "only a quantity can have a spread, this is "+value.Type().String(), "")
 		return
-	case isPart(x.Spread) && q.Point:
+	case isPart(x) && q.Point:
 		c.fail(x.Spread.Place(), "a part of "+q.String()+" means nothing", "give the spread in K or °C")
 		return
-	case !isPart(x.Spread) && q.Dim != s.Dim:
+	case !isPart(x) && q.Dim != s.Dim:
 		c.fail(x.Spread.Place(), s.String()+" as the spread of "+q.String(), "give the spread in a unit of the value, or as a part of it: `"+x.Op+" 2 %`")
 		return
 	}
-	doubt.Value, doubt.Spread, doubt.Part = value, spread, isPart(x.Spread)
+	doubt.Value, doubt.Spread, doubt.Part = value, spread, isPart(x)
 }
 
-// isPart says whether a spread is written as a part of its value: in % or ppm.
-func isPart(e syntax.Expr) bool {
-	n, ok := unparen(e).(*syntax.Number)
-	return ok && n.Unit != nil && (n.Unit.Text == "%" || n.Unit.Text == "ppm")
+// isPart says whether a spread is written as a part of its value: in % or ppm
+// that are its own, not those of both as in (80 ± 4) %.
+func isPart(x *syntax.Uncertain) bool {
+	n, ok := unparen(x.Spread).(*syntax.Number)
+	if !ok || n.Unit == nil || n.Unit.Text != "%" && n.Unit.Text != "ppm" {
+		return false
+	}
+	value, ok := x.Value.(*syntax.Number)
+	return !ok || value.Unit != n.Unit
 }
 
 // spread checks what stands behind ± or within, where °C and °F are differences.

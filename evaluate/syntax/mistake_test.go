@@ -56,7 +56,6 @@ var mistakes = []struct{ text, summary, hint string }{
 	{"x = 10 V ± 0.1 V «-» a", "`-` directly behind a value with `±` can be read two ways", "put the value and its spread in brackets: `(10 V ± 0.1 V) - …`"},
 	{"x = 10 V ± 0.1 V «±» 0.2 V", "a value has one spread", ""},
 	{"x = «80 % ± 4 %»", "this can be read two ways: points of `%`, or a part of the value", "write `0.8 ± 0.04` for points, or `0.8 ± 4 %` for a part of the value"},
-	{"x = «(80 ± 4) %»", "this can be read two ways: points of `%`, or a part of the value", "write `0.8 ± 0.04` for points, or `0.8 ± 4 %` for a part of the value"},
 	{"x = «80 % within 4 %»", "this can be read two ways: points of `%`, or a part of the value", "write `0.8 within 0.04` for points, or `0.8 within 4 %` for a part of the value"},
 	{"x = (a + b) «±» 1 V", "`±` stands behind a number, a name, a field or an element", "give the value a name of its own first"},
 	{"x = f(a) «±» 1 V", "`±` stands behind a number, a name, a field or an element", "give the value a name of its own first"},

@@ -174,7 +174,8 @@ func (c *climber) bracket() (Expr, error) {
 	return shareUnit(x, &Unit{At{spanOf(u)}, u.Value}, at)
 }
 
-// shareUnit gives both numbers of value ± spread the unit behind their bracket.
+// shareUnit gives both numbers of value ± spread the unit behind their bracket:
+// one unit, so that (80 ± 4) % is points (NIST SP 811, 7.10.2).
 func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	both, ok := x.(*Uncertain)
 	if !ok {
@@ -183,7 +184,7 @@ func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	both.Span = at.Span.To(unit.Span)
 	both.Value.(*Number).Unit = unit
 	both.Spread.(*Number).Unit = unit
-	return both, refusePercent(both)
+	return both, nil
 }
 
 func (c *climber) list() (Expr, error) {
