@@ -97,18 +97,28 @@ func (b *budgeting) part(p study.Part) {
 }
 
 func (b *budgeting) input(in *study.Input, effect float64, share string) {
-	unit := units.Fitting(in.Type.Kind, in.Middle)
-	value, middle := units.Show(in.Middle, unit, b.digits("")), any(in.Middle)
-	if math.IsNaN(in.Middle) {
-		kind := in.Type.Kind
-		kind.Point = false
-		value, middle, unit = "", nil, units.Fitting(kind, in.U)
+	unit, value, middle := inputUnit(in), "", any(nil)
+	if !math.IsNaN(in.Middle) {
+		value, middle = units.Show(in.Middle, unit, b.digits("")), in.Middle
 	}
 	row := []string{
 		in.Name, value, units.Show(in.U, unit.Difference(), spreadDigits), freedomText(in.Freedom),
 		b.sensitivity(effect/in.U, unit.Difference()), b.contribution(effect), share,
 	}
 	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
+}
+
+// inputUnit is the unit in which a builder wrote an input, else a fitting one.
+func inputUnit(in *study.Input) units.Unit {
+	kind := in.Type.Kind
+	switch {
+	case !in.Unit.IsZero():
+		return in.Unit
+	case math.IsNaN(in.Middle):
+		kind.Point = false
+		return units.Fitting(kind, in.U)
+	}
+	return units.Fitting(kind, in.Middle)
 }
 
 // sensitivity is written as so much of the value per one unit of the input,

@@ -158,11 +158,18 @@ func noteColumn(t Table, noted bool) Table {
 func (s *sweep) note(row int) string {
 	reason, silent := "", ""
 	if f := s.rows.Faults[row]; f != nil {
-		reason = "not worked: " + f.Summary
+		reason = "not worked: " + first(f.Summary)
 	} else if list := s.rows.Silent[row]; len(list) > 0 {
 		silent = s.limitTexts(list) + " not worked"
 	}
 	return joined("; ", reason, s.breaks(s.rows.Broken[row]), silent)
+}
+
+// first is the first part of what is wrong: a row has no room for what would
+// mend it.
+func first(summary string) string {
+	text, _, _ := strings.Cut(summary, "; ")
+	return text
 }
 
 // grid has a row for each value of the first variable and a column for each of

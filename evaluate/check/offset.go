@@ -121,6 +121,9 @@ func (c *checker) carry(x *syntax.Call, call *Call) Node {
 	node := &Carry{typed{x.Span, call.Type()}, call, call.Func.Spreads, offsets}
 	for i, d := range offsets {
 		d.Doubt = &Doubt{Name: c.carryName(call, i), Owner: c.def, Carry: node, Field: i}
+		if at := call.Func.Spreads[i]; at >= 0 {
+			d.Doubt.Unit = node.Type().(*Record).Fields[at].Unit
+		}
 	}
 	return node
 }

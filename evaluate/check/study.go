@@ -52,7 +52,7 @@ func variables(n Node) []Over {
 // Written is the unit that a plain value is shown or written in, the zero unit
 // for none.
 func (d *Def) Written() units.Unit {
-	if k, ok := d.Node.(*Const); ok && d.Unit.IsZero() {
+	if k, ok := middle(d.Node).(*Const); ok && d.Unit.IsZero() {
 		return k.Unit
 	}
 	return d.Unit

@@ -9,8 +9,9 @@ import (
 // limits Value ± Spread where Rectangular is set, or a Field of an answer of
 // Carry. A Part is a spread that is a part of the value.
 type Doubt struct {
-	Name        string // what it is named after
-	Owner       *Def   // in which it stands
+	Name        string     // what it is named after
+	Owner       *Def       // in which it stands
+	Unit        units.Unit // that it is written in; the zero unit where none is
 	Value       Node
 	Spread      Node
 	Rectangular bool
@@ -35,7 +36,7 @@ func (c *checker) uncertain(x *syntax.Uncertain) Node {
 	if doubt.Value == nil || doubt.Spread == nil {
 		return nil
 	}
-	doubt.Name = c.doubtName(x)
+	doubt.Name, doubt.Unit = c.doubtName(x), c.doubtUnit(doubt.Value)
 	offsets[0].Doubt = doubt
 	return &Off{typed{x.Span, doubt.Value.Type()}, doubt.Value, offsets[0], doubt.Part}
 }
@@ -53,6 +54,20 @@ func (c *checker) doubtName(x *syntax.Uncertain) string {
 		return "the reading"
 	}
 	return syntax.Source(x)
+}
+
+// doubtUnit is the unit that a builder wrote the middle in, or its bracket.
+func (c *checker) doubtUnit(value Node) units.Unit {
+	switch x := value.(type) {
+	case *Const:
+		if x.Unit.IsZero() && c.unit != nil {
+			return *c.unit
+		}
+		return x.Unit
+	case *Ref:
+		return x.Def.Unit
+	}
+	return units.Unit{}
 }
 
 // around reads value ± spread and value within bound.

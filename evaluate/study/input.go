@@ -9,6 +9,7 @@ import (
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/run"
+	"inkwing/units"
 
 	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
@@ -19,10 +20,11 @@ type Input struct {
 	Name        string
 	Def         *check.Def // the offset by which it stands off its middle
 	Type        check.Quantity
-	Middle      float64 // NaN for a column, which has many
-	U           float64 // standard uncertainty
-	Freedom     float64 // degrees of freedom, +Inf for what is typed
-	Rectangular bool    // hard limits at √3·U to either side
+	Unit        units.Unit // that it is written in; the zero unit where none is
+	Middle      float64    // NaN for a column, which has many
+	U           float64    // standard uncertainty
+	Freedom     float64    // degrees of freedom, +Inf for what is typed
+	Rectangular bool       // hard limits at √3·U to either side
 
 	step  float64 // the offset that stands for U: a part of the value where Part
 	group *group
@@ -98,7 +100,7 @@ func single(m *run.Machine, d *check.Def) (*Input, *run.Fault) {
 	if !(half >= 0) || math.IsInf(half, 1) {
 		return nil, run.Fail(d.Doubt.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 	}
-	in := &Input{Name: d.Doubt.Name, Def: d, Freedom: math.Inf(1), Rectangular: d.Doubt.Rectangular, Middle: math.NaN()}
+	in := &Input{Name: d.Doubt.Name, Unit: d.Doubt.Unit, Def: d, Freedom: math.Inf(1), Rectangular: d.Doubt.Rectangular, Middle: math.NaN()}
 	in.Type, _ = element(d.Doubt.Value.Type()).(check.Quantity)
 	in.step = half / typed
 	if in.Rectangular {
@@ -136,7 +138,7 @@ func carriedGroup(m *run.Machine, d *check.Def, carried map[*check.Carry]*group)
 		return nil, f
 	}
 	in := g.inputs[d.Doubt.Field]
-	in.Name, in.Def = d.Doubt.Name, d
+	in.Name, in.Unit, in.Def = d.Doubt.Name, d.Doubt.Unit, d
 	if known {
 		return nil, nil
 	}
