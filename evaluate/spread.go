@@ -80,7 +80,7 @@ type misled struct {
 func (w *worker) doubts() {
 	for _, m := range w.misled {
 		b := &w.out.Blocks[m.block]
-		b.Notes = append(b.Notes, "The interval of "+inWords(m.names)+" is rough: "+m.why+".")
+		b.Notes = append(b.Notes, "The interval of "+each(m.names)+" is rough: "+m.why+".")
 		if n := len(b.Notes) - 1; w.program.Main.Draws == 0 {
 			b.Notes[n] += " A line `draws 100_000` works it from whole distributions."
 		}
@@ -91,6 +91,14 @@ func (w *worker) doubts() {
 			b.Notes = append(b.Notes, w.drawNote())
 		}
 	}
+}
+
+// each names one quantity, or several of which the same is said.
+func each(names []string) string {
+	if len(names) > 1 {
+		return "each of " + inWords(names)
+	}
+	return inWords(names)
 }
 
 // drawNote says what the draws came to.

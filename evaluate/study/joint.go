@@ -137,15 +137,11 @@ const bent = 0.25
 
 // misleads says why first order may mislead, empty if it does not.
 func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) string {
-	switch edge := u.edges[d.ID]; edge {
-	case "":
-	case "?":
-		return "it cannot be worked over the whole interval of its inputs"
-	default:
-		return "it cannot be worked over the whole interval of `" + edge + "`"
+	if edge := u.edgeOf(d); edge != "" {
+		return edge
 	}
 	misfit := zeroed(at(u.misfit[d.ID], leaf))
-	if misfit > bent*typed*s.U && misfit > negligible*u.size(d, leaf) {
+	if misfit > bent*typed*s.U && misfit > u.rounding(d, leaf) {
 		return "its inputs do not act in proportion within their intervals"
 	}
 	for _, p := range parts {
@@ -154,6 +150,18 @@ func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) s
 		}
 	}
 	return ""
+}
+
+// edgeOf says whose interval leads beyond what can be worked, empty for none.
+func (u *Uncertainty) edgeOf(d *check.Def) string {
+	switch edge := u.edges[d.ID]; edge {
+	case "":
+		return ""
+	case "?":
+		return "it cannot be worked over the whole interval of its inputs"
+	default:
+		return "it cannot be worked over the whole interval of `" + edge + "`"
+	}
 }
 
 // mostly is the share of the variance from which one rectangular input decides

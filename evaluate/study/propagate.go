@@ -35,7 +35,7 @@ func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
 	u := &Uncertainty{
 		Faults: faults, groups: groups,
 		middle: map[int][]float64{}, effect: map[int]map[int][]float64{},
-		misfit: map[int][]float64{}, edges: map[int]string{},
+		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{},
 	}
 	for _, g := range groups {
 		u.Inputs = append(u.Inputs, g.inputs...)
@@ -114,6 +114,9 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 		}
 		if u.effect[d.ID] == nil {
 			u.effect[d.ID] = map[int][]float64{}
+			if op, ok := d.Node.(*check.Op); ok {
+				u.addends[d.ID] = addends(m, op)
+			}
 		}
 		u.effect[d.ID][input] = effects(middle, mv.up[k], mv.down[k])
 	}

@@ -23,7 +23,9 @@ type Uncertainty struct {
 	misfit map[int][]float64         // by definition: how far off first order the leaves are
 	edges  map[int]string            // definitions that cannot be worked within the interval, and why
 	rows   int                       // how long a sweep may be to have intervals
-	drawn  *drawn                    // nil where nothing was drawn
+	// addends is how large the numbers are that a sum or difference is made of.
+	addends map[int]float64
+	drawn   *drawn // nil where nothing was drawn
 }
 
 // A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
@@ -58,7 +60,7 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
 	s.Freedom = interval.Freedom(us, freedoms)
 	s.Expanded = interval.Coverage(s.Freedom) * s.U
 	s.Misleads = u.misleads(d, leaf, s, parts)
-	if s.U <= negligible*u.size(d, leaf) {
+	if s.U <= u.rounding(d, leaf) {
 		s.U, s.Expanded = 0, 0
 	}
 	u.fromDraws(d, leaf, &s)
@@ -72,6 +74,33 @@ func (u *Uncertainty) Rows(d *check.Def) (longest int, bears bool) {
 		return 0, false
 	}
 	return u.rows, u.effect[d.ID] != nil
+}
+
+// lost is the part of what was added up or taken away below which a spread is
+// what arithmetic left over: √(R² + X²) − Z of one triangle is nothing.
+const lost = 1e-12
+
+// rounding is the spread of a leaf up to which it is none.
+func (u *Uncertainty) rounding(d *check.Def, leaf int) float64 {
+	return math.Max(negligible*u.size(d, leaf), lost*u.addends[d.ID])
+}
+
+// addends is the size of the largest number that a definition adds up or takes
+// away.
+func addends(m *run.Machine, n check.Node) float64 {
+	op, ok := n.(*check.Op)
+	if !ok || !slices.Contains([]string{"+", "-", "neg", "same"}, op.Name) {
+		x, f := m.Node(n)
+		if v, isNumber := x.(float64); f == nil && isNumber {
+			return math.Abs(v)
+		}
+		return 0
+	}
+	size := 0.0
+	for _, arg := range op.Args {
+		size = math.Max(size, addends(m, arg))
+	}
+	return size
 }
 
 // size is what a spread is held against to be more than rounding: the leaf
