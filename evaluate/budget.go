@@ -102,7 +102,7 @@ func (b *budgeting) input(in *study.Input, effect float64, share string) {
 		value, middle = units.Show(in.Middle, unit, b.digits("")), in.Middle
 	}
 	row := []string{
-		in.Name, value, units.Show(in.U, unit.Difference(), spreadDigits), freedomText(in.Freedom),
+		in.Name, value, units.ShowUncertainty(in.U, unit), freedomText(in.Freedom),
 		b.sensitivity(effect/in.U, unit.Difference()), b.contribution(effect), share,
 	}
 	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
@@ -131,7 +131,7 @@ func (b *budgeting) sensitivity(c float64, unit units.Unit) string {
 	return text
 }
 
-func (b *budgeting) contribution(u float64) string { return units.Show(u, b.unit, spreadDigits) }
+func (b *budgeting) contribution(u float64) string { return units.ShowUncertainty(u, b.unit) }
 
 // An uncertainty has two digits (JCGM 100:2008, 7.2.6), a sensitivity one more.
 const (

@@ -53,6 +53,19 @@ func ShowInterval(value, low, high float64, u Unit) string {
 	return withUnit(texts[0], u) + " (" + texts[1] + " to " + withUnit(texts[2], u) + ")"
 }
 
+// ShowUncertainty writes a standard uncertainty, or what one input adds to it,
+// with two significant digits, whether or not the second is a zero: "0.50 A"
+// (JCGM 100:2008, 7.2.6).
+func ShowUncertainty(u float64, in Unit) string {
+	in = in.Difference()
+	x := in.FromSI(u)
+	place, ok := placeFor(math.Abs(x), x)
+	if !ok {
+		return Show(u, in, spreadDigits)
+	}
+	return withUnit(aligned(place, x)[0], in)
+}
+
 // FittingSpread is the unit that a value with an uncertainty is shown in when
 // the builder gave none: the one that fits the value, or its uncertainty where
 // that is larger.

@@ -53,6 +53,21 @@ func TestShowInterval(t *testing.T) {
 	}
 }
 
+func TestShowUncertainty(t *testing.T) {
+	for _, c := range []struct {
+		u        float64 // in the unit
+		in, want string
+	}{
+		{0.5, "A", "0.50 A"}, {2, "V", "2.0 V"}, {31.711, "nm", "32 nm"}, {-16.68, "nm", "-17 nm"}, {0.0996, "V", "0.10 V"}, {120, "Pa", "120 Pa"},
+		{0, "V", "0 V"}, {0.5, "°C", "0.50 °C"}, {0.25, "1", "0.25"}, {1.5e-9, "F", "1.5e-9 F"}, {3, "°", "3.0°"}, {math.Inf(1), "V", "+Inf V"},
+	} {
+		in := MustParse(c.in)
+		if got := ShowUncertainty(in.Difference().ToSI(c.u), in); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
 func TestFittingSpread(t *testing.T) {
 	for _, c := range []struct {
 		value, spread float64 // SI

@@ -131,7 +131,25 @@ func (c *collector) function(s *Sheet, x *syntax.Function) {
 			return
 		}
 	}
-	s.Functions[x.Name.Name] = &Function{Stmt: x, Sheet: s, checked: map[string]Node{}}
+	fn := &Function{Stmt: x, Sheet: s, checked: map[string]Node{}}
+	if u := uncertainIn(x.Body); u != nil {
+		s.fail(u.Span, "a value with "+quote(u.Op)+" cannot stand in a function", "leave it to what the function is called with: an uncertain argument makes an uncertain answer")
+		fn.Failed = true
+	}
+	s.Functions[x.Name.Name] = fn
+}
+
+// uncertainIn is the first ± or within in an expression.
+func uncertainIn(e syntax.Expr) *syntax.Uncertain {
+	if u, ok := e.(*syntax.Uncertain); ok {
+		return u
+	}
+	for _, child := range syntax.Children(e) {
+		if u := uncertainIn(child); u != nil {
+			return u
+		}
+	}
+	return nil
 }
 
 func (c *collector) use(s *Sheet, x *syntax.Use) {

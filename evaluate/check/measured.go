@@ -22,7 +22,7 @@ func (d *Def) checkMeasured(x *syntax.Measured) {
 func (c *checker) measurable(x *syntax.Measured, of, value Node) bool {
 	q, ok := of.Type().(Quantity)
 	if !ok {
-		c.def.fail(x.Of.Place(), "a single value can be measured, this is "+of.Type().String(), "name one of its fields")
+		c.def.fail(x.Of.Place(), "a single value can be measured, this is "+of.Type().String(), oneOf(of.Type()))
 		return false
 	}
 	elem, _ := element(value.Type())
@@ -42,8 +42,21 @@ func (d *Def) checkBudget(x *syntax.Budget) {
 		return
 	}
 	if _, ok := of.Type().(Quantity); !ok {
-		d.fail(x.Of.Place(), "a budget is that of a single value, this is "+of.Type().String(), "name one of its fields")
+		d.fail(x.Of.Place(), "a budget is that of a single value, this is "+of.Type().String(), oneOf(of.Type()))
 		return
 	}
 	d.Node, d.Type = of, of.Type()
+}
+
+// oneOf says how a single value is taken from what has several.
+func oneOf(t Type) string {
+	switch t.(type) {
+	case *Record:
+		return "name one of its fields"
+	case List:
+		return "name one of its elements, or their mean"
+	case *Table:
+		return "name one of its cells, as `log.t[1]`"
+	}
+	return "name a quantity"
 }

@@ -262,7 +262,8 @@ func (r *reader) unsure(column int, cell syntax.Cell, x *syntax.Uncertain, q Qua
 	c := &checker{def: r.def, sheet: s, unit: &r.units[column]}
 	off, ok := c.uncertain(x).(*Off)
 	if !ok {
-		return Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
+		// One mistake, one message: what uses the cell fails at the same place.
+		return Unknown{Span: s.problems[len(s.problems)-1].Span, What: quote(strings.TrimSpace(cell.Text))}
 	}
 	if !same(q, off.Type()) {
 		offset.Doubt = nil

@@ -36,7 +36,7 @@ type group struct {
 	correlation mat.Symmetric
 	freedom     float64
 	readings    [][]float64 // of each input, for means
-	table       string      // what the means are of
+	table       string      // what the means are of; empty for readings of their own
 }
 
 // limits of a rectangular distribution stand √3 standard uncertainties off its
@@ -197,8 +197,9 @@ func correlation(covariance [][]float64) mat.Symmetric {
 	return out
 }
 
-// source names the tables that the readings of a mean come from, by their
-// numbers: means of columns of one table were observed together.
+// source names the tables and lists that the readings of a mean come from, by
+// their numbers: means of columns of one table were observed together. It is
+// empty for readings that stand in the call itself, which are nobody else's.
 func source(carry *check.Carry) string {
 	seen := map[*check.Def]bool{}
 	var tables []int
@@ -206,10 +207,13 @@ func source(carry *check.Carry) string {
 	follow = func(n check.Node) {
 		if ref, ok := n.(*check.Ref); ok && !seen[ref.Def] {
 			seen[ref.Def] = true
-			if ref.Def.Role == check.Data {
-				tables = append(tables, ref.Def.ID)
-			} else if ref.Def.Node != nil {
+			before := len(tables)
+			if ref.Def.Node != nil {
 				follow(ref.Def.Node)
+			}
+			_, list := ref.Def.Type.(check.List)
+			if ref.Def.Role == check.Data || list && len(tables) == before {
+				tables = append(tables, ref.Def.ID)
 			}
 		}
 		for _, child := range check.Children(n) {
@@ -217,6 +221,9 @@ func source(carry *check.Carry) string {
 		}
 	}
 	follow(carry)
+	if len(tables) == 0 {
+		return ""
+	}
 	slices.Sort(tables)
 	return fmt.Sprint(tables)
 }
@@ -227,7 +234,7 @@ func joined(groups []*group) []*group {
 	first := map[string]*group{}
 	var out []*group
 	for _, g := range groups {
-		if g.readings == nil {
+		if g.readings == nil || g.table == "" {
 			out = append(out, g)
 			continue
 		}

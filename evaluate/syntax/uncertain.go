@@ -36,7 +36,7 @@ func (c *climber) refuseSum(u *Uncertain) error {
 		return fail(spanOf(t), quote(t.Value)+" directly behind a value with "+quote(u.Op)+" can be read two ways",
 			"put the value and its spread in brackets: "+quote("("+Source(u)+") "+t.Value+" …"))
 	case isSign(t, "±"), isWord(t, "within"):
-		return fail(spanOf(t), "a value has one spread", "")
+		return fail(spanOf(t), "a value has one spread", "put the two into one, by their squares if they are independent: `± (((3 V)^2 + (4 V)^2)^(1/2))`")
 	}
 	return nil
 }
@@ -63,7 +63,7 @@ func (c *climber) spread(op string) (Expr, error) {
 		}
 		return x, err
 	case t.Type == tokenName && !reserved[t.Value]:
-		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+" …)")+" if it is worked from constants")
+		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+")")+" if it is worked from constants")
 	}
 	return nil, c.wantsNumber()
 }
