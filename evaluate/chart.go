@@ -2,6 +2,7 @@ package evaluate
 
 import (
 	"math"
+	"slices"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -33,7 +34,7 @@ func (w *worker) charts() {
 
 // draw puts the numbers of a chart in. One without a single point is an error.
 func (w *worker) draw(c *Chart, d *check.Def) {
-	p := &plotted{drawing: d.Drawing, tables: w.machine.Value(d).(library.List)}
+	p := &plotted{drawing: d.Drawing, tables: w.machine.Value(d).(library.List), spread: w.cellSpread}
 	p.read()
 	if len(p.series) == 0 {
 		c.State = Failed
@@ -56,11 +57,14 @@ type plotted struct {
 	drawing *check.Drawing
 	tables  library.List
 	series  []siSeries
+	// spread is the expanded uncertainty of a cell, 0 for none.
+	spread func(source check.Node, row, column int) float64
 }
 
 type siSeries struct {
 	line, source int
 	x, y         []float64
+	u            []float64 // expanded uncertainty of each y; nil for none
 }
 
 // read takes the columns out of the tables: a row counts where both of its
@@ -78,7 +82,11 @@ func (p *plotted) read() {
 				y, okY := finite(rows.Cell(r, s.Columns[i]))
 				if okX && okY {
 					one.x, one.y = append(one.x, x), append(one.y, y)
+					one.u = append(one.u, p.spread(s.Node, r, s.Columns[i]))
 				}
+			}
+			if !slices.ContainsFunc(one.u, func(u float64) bool { return u > 0 }) {
+				one.u = nil
 			}
 			if len(one.x) > 0 {
 				p.series = append(p.series, one)
@@ -171,7 +179,7 @@ func (w *worker) panel(p *plotted, group []int, x units.Unit) Panel {
 			if s.line == i {
 				panel.Series = append(panel.Series, Series{
 					Name: p.name(s), Points: p.drawing.Sources[s.source].Measured,
-					X: inUnit(s.x, x), Y: inUnit(s.y, y),
+					X: inUnit(s.x, x), Y: inUnit(s.y, y), U: inUnit(s.u, y.Difference()),
 				})
 			}
 		}
@@ -192,6 +200,9 @@ func (p *plotted) name(s siSeries) string {
 }
 
 func inUnit(si []float64, u units.Unit) []float64 {
+	if si == nil {
+		return nil
+	}
 	out := make([]float64, len(si))
 	for i, v := range si {
 		out[i] = u.FromSI(v)

@@ -20,6 +20,22 @@ func (w *worker) spread(d *check.Def, path []int) study.Spread {
 	return s
 }
 
+// cellSpread is the expanded uncertainty of a cell of a sweep, or of a data
+// table; 0 where it has none. A history has none: its rows are no quantities.
+func (w *worker) cellSpread(table check.Node, row, column int) float64 {
+	ref, ok := table.(*check.Ref)
+	if !ok || w.sure == nil {
+		return 0
+	}
+	switch rows := w.machine.Value(ref.Def).(type) {
+	case *study.Table:
+		return w.leaf(ref.Def, row*len(ref.Def.Type.(*check.Table).Columns)+column).Expanded
+	case *check.Rows:
+		return w.sure.Cell(rows, row, column)
+	}
+	return 0
+}
+
 // difference is how sure the difference of two operands of a limit is.
 func (w *worker) difference(d *check.Def, a, b int) study.Spread {
 	if w.sure == nil {

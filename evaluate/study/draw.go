@@ -116,6 +116,9 @@ func (u *Uncertainty) outputs(works []*check.Def) []output {
 // isDrawn says whether what a definition comes to is drawn: not a list or a
 // table, which are not shown as one number.
 func isDrawn(d *check.Def) bool {
+	if d.Role == check.Chart || d.Role == check.Data {
+		return false
+	}
 	switch d.Type.(type) {
 	case check.List, *check.Table:
 		return false

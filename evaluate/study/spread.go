@@ -67,6 +67,21 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
 	return s, s.U > 0 || s.Misleads != ""
 }
 
+// Cell is the expanded uncertainty of a cell of a data table, 0 for none.
+func (u *Uncertainty) Cell(rows *check.Rows, row, column int) float64 {
+	for _, cell := range rows.Unsure {
+		if cell.Row != row || cell.Column != column {
+			continue
+		}
+		for _, in := range u.Inputs {
+			if in.Def == cell.Off.Offset {
+				return interval.Coverage(in.Freedom) * in.U
+			}
+		}
+	}
+	return 0
+}
+
 // Rows is how long a sweep may be to have intervals, and whether an uncertain
 // input bears on this one at all.
 func (u *Uncertainty) Rows(d *check.Def) (longest int, bears bool) {

@@ -77,8 +77,8 @@ func (p *page) points(list []place) []vg.Point {
 	return out
 }
 
-// band draws the interval of each number: an area where they go from left to
-// right, else bars.
+// band draws the interval of each number: an area along a line that goes from
+// left to right, else bars.
 func (n *panel) band(p *page, c *draw.Canvas, i int, s evaluate.Series) {
 	if len(s.U) == 0 {
 		return
@@ -90,7 +90,7 @@ func (n *panel) band(p *page, c *draw.Canvas, i int, s evaluate.Series) {
 		rising = rising && (k == 0 || s.X[k] >= s.X[k-1])
 	}
 	below, above := n.places(p, s.X, low), n.places(p, s.X, high)
-	if !rising || len(below) < 2 || len(below) != len(above) {
+	if s.Points || !rising || len(below) < 2 || len(below) != len(above) {
 		n.bars(p, c, i, below, above)
 		return
 	}
