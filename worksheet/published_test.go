@@ -15,6 +15,9 @@ type disk struct{ fs.FS }
 
 func (d disk) Read(name string) ([]byte, error) { return fs.ReadFile(d.FS, name) }
 
+// List finds nothing: the pages draw no charts.
+func (disk) List(string) ([]string, error) { return nil, nil }
+
 var published = disk{os.DirFS("../testdata/uncertainty")}
 
 // A figure is one number that a source prints. Tolerances are half a unit of
