@@ -16,17 +16,13 @@ type descent struct {
 }
 
 func (s *search) descent(w *counted) *descent {
-	d := &descent{counted: w, tolerance: s.tolerance, cell: make([]float64, len(s.box))}
+	d := &descent{counted: w, tolerance: s.tolerance, cell: s.cells()}
 	for k, line := range s.axes {
-		if len(line) < 2 {
-			continue
-		}
-		for i := 1; i < len(line); i++ {
-			d.cell[k] = max(d.cell[k], line[i]-line[i-1])
-		}
-		if s.box[k].Step > 0 {
+		switch {
+		case len(line) < 2:
+		case s.box[k].Step > 0:
 			d.stepped = append(d.stepped, k)
-		} else {
+		default:
 			d.free = append(d.free, k)
 		}
 	}
@@ -197,30 +193,37 @@ func fold(u float64) float64 {
 
 // poll looks along a frame of directions, a new one each time, going on in
 // what is better and closing in when nothing is, to the tolerance. Frames that
-// turn find the way along a limit that the simplex collapses on (C. Audet,
-// J. E. Dennis, SIAM J. Optim. 17 (2006) 188; from memory).
+// turn find the way along a limit that the simplex collapses on; the way is
+// narrow there, so more of them are tried beside a gap before closing in
+// (C. Audet, J. E. Dennis, SIAM J. Optim. 17 (2006) 188; from memory).
 func (d *descent) poll(p spot, size float64) spot {
-	const most = 600
-	u := slices.Clone(p.u)
-	reach, turn := size/4, 0
-	for calls := 0; reach*d.widest() > d.tolerance && calls < most; turn++ {
-		better := false
-		for _, way := range frame(len(d.free), turn) {
-			copy(u, p.u)
-			for i, k := range d.free {
-				u[k] = min(max(p.u[k]+way[i]*reach*d.cell[k], 0), 1)
-			}
-			calls++
-			if v := d.at(u); v < p.v {
-				p = spot{slices.Clone(u), v}
-				better = true
-				break
-			}
+	const most, beside = 400, 2
+	reach, failed := size/4, 0
+	for turn := 0; reach*d.widest() > d.tolerance && turn < most; turn++ {
+		gaps := d.gaps
+		q := d.around(p, reach, turn)
+		switch {
+		case q.v < p.v:
+			p, reach, failed = q, min(2*reach, size), 0
+		case d.gaps > gaps && failed < beside:
+			failed++
+		default:
+			reach, failed = reach/2, 0
 		}
-		if better {
-			reach = min(2*reach, size)
-		} else {
-			reach /= 2
+	}
+	return p
+}
+
+// around is the first better place on a frame about p, or p.
+func (d *descent) around(p spot, reach float64, turn int) spot {
+	u := slices.Clone(p.u)
+	for _, way := range frame(len(d.free), turn) {
+		copy(u, p.u)
+		for i, k := range d.free {
+			u[k] = min(max(p.u[k]+way[i]*reach*d.cell[k], 0), 1)
+		}
+		if v := d.at(u); v < p.v {
+			return spot{u, v}
 		}
 	}
 	return p

@@ -69,8 +69,9 @@ const mostWhole = 10_000
 // tried. Otherwise the places of a coarse grid are, and the search goes down
 // from the best of those that are no worse than their neighbours: by parabolas
 // and golden sections in one continuous variable, by the simplex of Nelder and
-// Mead and then by polling ever closer neighbours in several, and along steps
-// by ever shorter strides. An optimum is not worse than any place tried; a
+// Mead and then by polling ever closer neighbours in several, with one variable
+// nested in another where there are gaps, and along steps by ever shorter
+// strides. An optimum is not worse than any place tried; a
 // narrow one that the grid misses is not found. Of equal ones the first in the
 // order of the box wins. For the greatest value give -f.
 func Least(workers []func(x []float64) float64, box []Axis, o LeastOptions) (Minimum, error) {
@@ -161,142 +162,49 @@ func newSearch(workers []func([]float64) float64, box []Axis, o LeastOptions) *s
 	return s
 }
 
-// tryGrid lays the grid, whole if that is possible, and works it.
-func (s *search) tryGrid() {
-	all, stepped := 1.0, true
-	for _, a := range s.box {
-		if a.Step > 0 {
-			all *= float64(a.count())
-		} else {
-			stepped = false
-		}
-	}
-	s.whole = stepped && all <= mostWhole
-	s.axes = s.axes[:0]
-	places := 1
-	for _, a := range s.box {
-		line := s.line(a)
-		s.axes = append(s.axes, line)
-		places *= len(line)
-	}
-	s.values = make([]float64, places)
-	spread(len(s.workers), places, func(w, i int) { s.values[i] = s.workers[w].at(s.spot(i)) })
-}
-
-// line is the grid on one axis: its ends and even distances between them.
-func (s *search) line(a Axis) []float64 {
-	last, n := 1.0, s.grid
-	if a.Step > 0 {
-		last = float64(a.count() - 1)
-		if n > a.count() || s.whole {
-			n = a.count()
-		}
-	}
-	if n < 2 || a.High == a.Low {
-		return []float64{0}
-	}
-	line := make([]float64, n)
-	for i := range line {
-		line[i] = last * float64(i) / float64(n-1)
-		if a.Step > 0 {
-			line[i] = math.Round(line[i])
-		}
-	}
-	return line
-}
-
-// spot is a place of the grid.
-func (s *search) spot(i int) []float64 {
-	u := make([]float64, len(s.axes))
-	for k := len(s.axes) - 1; k >= 0; k-- {
-		n := len(s.axes[k])
-		u[k] = s.axes[k][i%n]
-		i /= n
-	}
-	return u
-}
-
-func (s *search) anywhere() bool {
-	return slices.ContainsFunc(s.values, func(v float64) bool { return !math.IsInf(v, 1) })
-}
-
-// valleys are the places of the grid that no neighbour beats, the best first;
-// of equal neighbours the first stands. Where there are continuous axes,
-// places that differ in steps are no neighbours.
-func (s *search) valleys() []spot {
-	var found []spot
-	for i, v := range s.values {
-		if !math.IsInf(v, 1) && s.lowest(i) {
-			found = append(found, spot{s.spot(i), v})
-		}
-	}
-	slices.SortStableFunc(found, func(a, b spot) int { return cmp.Compare(a.v, b.v) })
-	return found
-}
-
-func (s *search) lowest(i int) bool {
-	mixed := s.continuous() > 0
-	stride, rest := 1, i
-	near := []int{i}
-	for k := len(s.axes) - 1; k >= 0; k-- {
-		n := len(s.axes[k])
-		here := rest % n
-		rest /= n
-		if !mixed || s.box[k].Step == 0 {
-			for _, j := range near {
-				if here > 0 {
-					near = append(near, j-stride)
-				}
-				if here < n-1 {
-					near = append(near, j+stride)
-				}
-			}
-		}
-		stride *= n
-	}
-	return !slices.ContainsFunc(near, func(j int) bool {
-		return s.values[j] < s.values[i] || s.values[j] == s.values[i] && j < i
-	})
-}
-
-// continuous is the number of continuous axes.
-func (s *search) continuous() int {
-	n := 0
-	for _, a := range s.box {
-		if a.Step == 0 && a.High > a.Low {
-			n++
-		}
-	}
-	return n
-}
-
 // descend goes down from the best places, each with one worker.
 func (s *search) descend(found []spot) []spot {
 	found = found[:min(len(found), s.starts)]
 	out := make([]spot, len(found))
 	spread(len(s.workers), len(found), func(w, i int) { out[i] = s.descent(s.workers[w]).from(found[i]) })
-	return s.distinct(out)
+	out = s.distinct(out)
+	if d := s.descent(s.workers[0]); s.result(nil).Gaps > 0 && len(out) > 0 {
+		out[0] = d.alongLimit(out[0])
+	}
+	return out
 }
 
-// distinct drops what is near something better.
+// distinct drops what is within a cell of the grid of something better.
 func (s *search) distinct(found []spot) []spot {
-	const near = 1e-3
 	slices.SortStableFunc(found, func(a, b spot) int { return cmp.Compare(a.v, b.v) })
+	cell := s.cells()
 	var out []spot
 	for _, p := range found {
-		if !slices.ContainsFunc(out, func(q spot) bool { return farther(p.u, q.u) <= near }) {
+		if !slices.ContainsFunc(out, func(q spot) bool { return within(p.u, q.u, cell) }) {
 			out = append(out, p)
 		}
 	}
 	return out
 }
 
-func farther(a, b []float64) float64 {
-	d := 0.0
+func within(a, b, cell []float64) bool {
 	for i := range a {
-		d = max(d, math.Abs(a[i]-b[i]))
+		if math.Abs(a[i]-b[i]) > cell[i] {
+			return false
+		}
 	}
-	return d
+	return true
+}
+
+// cells are the greatest distances between neighbours on the grid.
+func (s *search) cells() []float64 {
+	cell := make([]float64, len(s.axes))
+	for k, line := range s.axes {
+		for i := 1; i < len(line); i++ {
+			cell[k] = max(cell[k], line[i]-line[i-1])
+		}
+	}
+	return cell
 }
 
 func (s *search) result(found []spot) Minimum {

@@ -154,11 +154,33 @@ func TestLeast(t *testing.T) {
 
 func among(x []float64, list [][]float64) bool {
 	for _, y := range list {
-		if farther(x, y) < 2e-4 {
+		if farthest(x, y) < 2e-4 {
 			return true
 		}
 	}
 	return false
+}
+
+// A slope within a ball is least where its direction leaves it: -1, wherever
+// that points (closed form). The limit is met closely, though all beyond is a gap.
+func TestOnALimit(t *testing.T) {
+	box := []Axis{{-1, 2, 0}, {-2, 1.3, 0}, {-1.5, 1.5, 0}}
+	for n := 2; n <= 3; n++ {
+		for k := range 20 {
+			a := float64(k) * 0.74
+			w := []float64{math.Cos(a), math.Sin(a), math.Sin(4 * a)}[:n]
+			size := math.Sqrt(dot(w, w))
+			m, err := Least([]function{func(x []float64) float64 {
+				if dot(x, x) > 1 {
+					return math.NaN()
+				}
+				return dot(w, x) / size
+			}}, box[:n], LeastOptions{})
+			if err != nil || math.Abs(m.Value+1) > 1e-6 || len(m.Others) > 0 {
+				t.Errorf("%.3g: %+v, %v", w, m, err)
+			}
+		}
+	}
 }
 
 // However many workers there are, the answer and the calls are the same.
@@ -269,7 +291,7 @@ func FuzzLeast(f *testing.F) {
 			}
 			return
 		}
-		if (stepped&3 == 3) && m.Value > best || g(m.X) != m.Value || farther(m.X, []float64{0, 0}) > 1 {
+		if (stepped&3 == 3) && m.Value > best || g(m.X) != m.Value || farthest(m.X, []float64{0, 0}) > 1 {
 			t.Fatalf("%+v, the grid has %v", m, best)
 		}
 	})

@@ -11,51 +11,64 @@ type Point struct{ X, Value float64 }
 // the most calls; what is no number counts as a wall. (R. P. Brent, Algorithms
 // for Minimization without Derivatives, 1973, chapter 5; from memory.)
 func valley(f func(float64) float64, a, b float64, m Point, width func(v float64) float64, most int) Point {
-	x, w, v := m, m, m
-	step, before := 0.0, 0.0
+	s := &slope{a: a, b: b, x: m, w: m, v: m}
 	for range most {
-		mid, tol := (a+b)/2, width(x.Value)
-		if math.Abs(x.X-mid)+(b-a)/2 <= 2*tol {
+		tol := width(s.x.Value)
+		if math.Abs(s.x.X-(s.a+s.b)/2)+(s.b-s.a)/2 <= 2*tol {
 			break
 		}
-		wide := before
-		before = step
-		step = parabola(x, w, v)
-		at := x.X + step
-		if !(math.Abs(step) < math.Abs(wide)/2) || at-a < 2*tol || b-at < 2*tol {
-			before = b - x.X
-			if x.X >= mid {
-				before = a - x.X
-			}
-			step = golden * before
-		}
-		if math.Abs(step) < tol {
-			step = math.Copysign(tol, step)
-		}
-		u := Point{X: x.X + step}
+		u := Point{X: s.next(tol)}
 		u.Value = wall(f(u.X))
-		if u.Value <= x.Value {
-			if u.X >= x.X {
-				a = x.X
-			} else {
-				b = x.X
-			}
-			v, w, x = w, x, u
-			continue
-		}
-		if u.X < x.X {
-			a = u.X
-		} else {
-			b = u.X
-		}
-		switch {
-		case u.Value <= w.Value || w.X == x.X:
-			v, w = w, u
-		case u.Value <= v.Value || v.X == x.X || v.X == w.X:
-			v = u
-		}
+		s.take(u)
 	}
-	return x
+	return s.x
+}
+
+// A slope is a minimum enclosed by a and b, with the three lowest points: x, w, v.
+type slope struct {
+	a, b         float64
+	x, w, v      Point
+	step, before float64 // the last steps
+}
+
+// next is where to look next.
+func (s *slope) next(tol float64) float64 {
+	x, wide := s.x.X, s.before
+	s.before = s.step
+	s.step = parabola(s.x, s.w, s.v)
+	at := x + s.step
+	if !(math.Abs(s.step) < math.Abs(wide)/2) || at-s.a < 2*tol || s.b-at < 2*tol {
+		s.before = s.b - x
+		if x >= (s.a+s.b)/2 {
+			s.before = s.a - x
+		}
+		s.step = golden * s.before
+	}
+	if math.Abs(s.step) < tol {
+		s.step = math.Copysign(tol, s.step)
+	}
+	return x + s.step
+}
+
+// take closes in by what was seen at u.
+func (s *slope) take(u Point) {
+	worse, better := u, s.x // the worse becomes an end
+	if u.Value <= s.x.Value {
+		worse, better = s.x, u
+	}
+	if worse.X < better.X || worse.X == better.X && u.Value <= s.x.Value {
+		s.a = worse.X
+	} else {
+		s.b = worse.X
+	}
+	switch {
+	case u.Value <= s.x.Value:
+		s.v, s.w, s.x = s.w, s.x, u
+	case u.Value <= s.w.Value || s.w.X == s.x.X:
+		s.v, s.w = s.w, u
+	case u.Value <= s.v.Value || s.v.X == s.x.X || s.v.X == s.w.X:
+		s.v = u
+	}
 }
 
 const golden = 0.3819660112501051 // (3 - √5)/2
