@@ -761,9 +761,9 @@ ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)`,
 		doc: Doc{
 			Summary:  "hand_charge turns a crank until a store is charged: how long, how hard, and where the work goes.",
 			Text:     "",
-			Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current; torque at the crank P/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; work = stored + copper + leads + store + diodes + gears + drag + leakage",
+			Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; eddy loss of the wire π·d⁴·l/(64·ρ)·(dB/dt)², mean square; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage",
 			Validity: "the voltage stands still over a turn of the emf; ω·L below a tenth of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is a quadrature over it, to 1e-9.",
-			Source:   "t = ∫ C dV/I(V); sum of energies",
+			Source:   "t = ∫ C dV/I(V); sum of energies; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
 			Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 m = magnet_disc(20 mm, 5 mm, 1.28 T)
@@ -2876,6 +2876,7 @@ func callGeneratorHandCharge(in []any) (any, []model.Caution, error) {
 		out.ChargeSum.Diodes,
 		out.ChargeSum.Gears,
 		out.ChargeSum.Drag,
+		out.ChargeSum.Eddy,
 		out.ChargeSum.Leakage,
 		out.Efficiency,
 		out.Turns,

@@ -351,10 +351,10 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "winding-eddy-loss", Level: model.Advice, Standing: false,
-		Says:   "Eddy currents in the wire itself can take up to {0}, {1} of the power at the crank; they are not in the sum.",
+		Says:   "Eddy currents in the wire itself take {0}, {1} of the work at the crank.",
 		Why:    "Thick wire that lies bare in a changing field is heated across its section.",
 		Mend:   "Wind with several thinner wires side by side, or turn slower with more turns.",
-		Source: "textbook: π·d⁴·ω²·B²/(128·ρ) for each length of round wire",
+		Source: "C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142, from memory: π·d⁴/(64·ρ)·(dB/dt)² for each length of round wire",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "winding-reactance", Level: model.Advice, Standing: false,

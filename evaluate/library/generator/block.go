@@ -15,19 +15,20 @@ type blocks struct {
 	rotor                    string
 }
 
-// fundamental is the peak of the fundamental of the flux through one turn,
-// averaged over the winding's build. The flux is even about the crest and odd about a quarter period, so
-// four angles of a quarter stand for sixteen of the whole.
-func (b blocks) fundamental() float64 {
+// harmonics are the peaks of the first and third harmonic of the flux through
+// one turn, averaged over the winding's build. The flux is even about the crest
+// and odd about a quarter period, so four angles of a quarter stand for sixteen
+// of the whole.
+func (b blocks) harmonics() (peak [2]float64) {
 	const angles = 4
-	sum := 0.0
 	for i := range angles {
 		electrical := (float64(i) + 0.5) * math.Pi / 2 / angles
 		turn := electrical / float64(b.poles/2)
 		mean := midRule.over(0, 1, func(s float64) float64 { return b.flux(turn, s*b.leg) })
-		sum += 2.0 / angles * mean * math.Cos(electrical)
+		peak[0] += 2.0 / angles * mean * math.Cos(electrical)
+		peak[1] += 2.0 / angles * mean * math.Cos(3*electrical)
 	}
-	return sum
+	return peak
 }
 
 // flux through a turn so far out from the opening with the rotor turned by an angle from the crest,

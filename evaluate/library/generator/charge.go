@@ -48,6 +48,7 @@ type ChargeSum struct {
 	Diodes  float64 `unit:"J"`
 	Gears   float64 `unit:"J"`
 	Drag    float64 `unit:"J"`
+	Eddy    float64 `unit:"J" help:"lost to eddy currents in the wire, which the field sweeps; 0 if not known"`
 	Leakage float64 `unit:"J"`
 }
 
@@ -70,6 +71,7 @@ type HandChargeResult struct {
 type pull struct {
 	drain
 	cadence, torque float64 // of the crank
+	eddy            float64 // W, lost in the wire whether a current flows or not
 	net             float64 // A, what charges: the current less the leak
 	held            hold
 }
@@ -157,11 +159,11 @@ func (in *HandChargeInput) over(p pull) (over, grows float64) {
 	over = -1
 	if in.PowerLimit != nil {
 		over = p.crankPower() / *in.PowerLimit - 1
-		grows = (p.slope/in.GearEfficiency + in.Drag*p.cadence) / *in.PowerLimit
+		grows = ((p.slope+2*p.eddy)/in.GearEfficiency + in.Drag*p.cadence) / *in.PowerLimit
 	}
 	if in.TorqueLimit != nil {
 		if torque := p.torque / *in.TorqueLimit - 1; torque > over {
-			over, grows = torque, (p.slope-p.power)/(p.cadence*in.GearEfficiency) / *in.TorqueLimit
+			over, grows = torque, (p.slope-p.power+p.eddy)/(p.cadence*in.GearEfficiency) / *in.TorqueLimit
 		}
 	}
 	return over, grows
@@ -183,7 +185,8 @@ func (in *HandChargeInput) turning(v, cadence float64) pull {
 	g := &in.Generator
 	rotation := cadence * in.Gearing
 	d := g.at(v+2*g.DiodeDrop, rotation, g.LeadResistance+in.Store.Resistance)
-	return pull{drain: d, cadence: cadence, torque: d.power/rotation*in.Gearing/in.GearEfficiency + in.Drag, net: d.mean - in.leak(v)}
+	eddy := g.EddyConstant * rotation * rotation
+	return pull{drain: d, eddy: eddy, cadence: cadence, torque: (d.power+eddy)/(cadence*in.GearEfficiency) + in.Drag, net: d.mean - in.leak(v)}
 }
 
 func (in *HandChargeInput) leak(v float64) float64 {
@@ -197,15 +200,17 @@ func (in *HandChargeInput) leak(v float64) float64 {
 // where the work goes.
 //
 // Formula: dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current;
-// torque at the crank P/ω·gearing/efficiency + drag; the cadence is the wanted
+// torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted
 // one, lowered where crank power or torque would pass its limit;
-// work = stored + copper + leads + store + diodes + gears + drag + leakage
+// eddy loss of the wire π·d⁴·l/(64·ρ)·(dB/dt)², mean square;
+// work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage
 //
 // Validity: the voltage stands still over a turn of the emf; ω·L below a tenth
 // of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is
 // a quadrature over it, to 1e-9.
 //
-// Source: t = ∫ C dV/I(V); sum of energies
+// Source: t = ∫ C dV/I(V); sum of energies; eddy loss: C. R. Sullivan, IEEE
+// Trans. Power Electron. 16 (2001) 142
 //
 // Example:
 //

@@ -17,6 +17,7 @@ const (
 	iDiodes
 	iGears
 	iDrag
+	iEddy
 	iLeak
 	iCount
 )
@@ -32,7 +33,7 @@ func (in *HandChargeInput) rate(v float64, p pull) integrals {
 		share = own / (lead + own)
 	}
 	return integrals{dt, p.cadence * dt, p.crankPower() * dt, p.copper * dt, p.direct * (1 - share) * dt, p.direct * share * dt,
-		2 * in.Generator.DiodeDrop * p.mean * dt, p.power * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, v * in.leak(v) * dt}
+		2 * in.Generator.DiodeDrop * p.mean * dt, (p.power + p.eddy) * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, p.eddy * dt, v * in.leak(v) * dt}
 }
 
 // run is the charge itself.
@@ -46,7 +47,7 @@ func (in *HandChargeInput) run() HandChargeResult {
 	c := in.Store.Capacitance
 	out.Time, out.Turns = sum[iTime], sum[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: sum[iWork], Stored: c * (in.To + in.From) * (in.To - in.From) / 2, Copper: sum[iCopper], Leads: sum[iLeads],
-		StoreR: sum[iStore], Diodes: sum[iDiodes], Gears: sum[iGears], Drag: sum[iDrag], Leakage: sum[iLeak]}
+		StoreR: sum[iStore], Diodes: sum[iDiodes], Gears: sum[iGears], Drag: sum[iDrag], Eddy: sum[iEddy], Leakage: sum[iLeak]}
 	out.Efficiency = out.Stored / out.Work
 	out.Ceiling = in.Generator.ceiling(in.Cadence * in.Gearing)
 	if g := in.Generator; g.CoilResistance > 0 && g.Coils > 0 {
@@ -66,7 +67,7 @@ func (in *HandChargeInput) caution(out *HandChargeResult) {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)
 	}
 	reactanceCaution(&out.Cautions, in.Generator, in.Cadence*in.Gearing, in.Store.Resistance)
-	eddyCaution(&out.Cautions, in.Generator, in.Cadence*in.Gearing, out.Work/out.Time)
+	eddyCaution(&out.Cautions, out.Eddy, out.Work)
 	armCaution(&out.Cautions, out.Work/out.Time)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	spinningRotor(&out.Cautions)
@@ -102,18 +103,17 @@ func reactanceCaution(c *model.Cautions, m Machine, rotation, store float64) {
 // much, at most, up to four fifths of the ceiling and a ratio of 0.3.
 func readsHigh(ratio float64) float64 { return 1.6 * ratio * ratio }
 
-// eddyShare is the share of the power above which eddy currents are worth a word.
+// eddyShare is the share of the work above which eddy currents are worth a word.
 const eddyShare = 0.03
 
-func eddyCaution(c *model.Cautions, m Machine, rotation, power float64) {
-	loss := m.EddyConstant * rotation * rotation
-	if loss <= eddyShare*power {
+func eddyCaution(c *model.Cautions, loss, work float64) {
+	if loss <= eddyShare*work {
 		return
 	}
 	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice,
-		Says:   "Eddy currents in the wire itself can take up to {0}, {1} of the power at the crank; they are not in the sum.",
-		Values: []model.Value{{Number: loss, Unit: "W"}, {Number: 100 * loss / power, Unit: "%"}},
+		Says:   "Eddy currents in the wire itself take {0}, {1} of the work at the crank.",
+		Values: []model.Value{{Number: loss, Unit: "J"}, {Number: 100 * loss / work, Unit: "%"}},
 		Why:    "Thick wire that lies bare in a changing field is heated across its section.",
 		Mend:   "Wind with several thinner wires side by side, or turn slower with more turns.",
-		Source: "textbook: π·d⁴·ω²·B²/(128·ρ) for each length of round wire"})
+		Source: "C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142, from memory: π·d⁴/(64·ρ)·(dB/dt)² for each length of round wire"})
 }

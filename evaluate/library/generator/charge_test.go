@@ -54,7 +54,7 @@ func TestHandCharge(t *testing.T) {
 	if r.Time < 40 || r.Time > 180 {
 		t.Errorf("%g s is not a minute or two", r.Time)
 	}
-	near(t, "energy sum", r.Work, r.Stored+r.Copper+r.Leads+r.StoreR+r.Diodes+r.Gears+r.Drag+r.Leakage, 1e-8)
+	near(t, "energy sum", r.Work, r.Stored+r.Copper+r.Leads+r.StoreR+r.Diodes+r.Gears+r.Drag+r.Eddy+r.Leakage, 1e-8)
 	if r.PeakTorque > 8*(1+1e-9) || r.PeakPower > 45*(1+1e-9) {
 		t.Error("a limit is passed")
 	}
@@ -157,7 +157,7 @@ func TestChargeProperties(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "energy sum", a.Work, a.Stored+a.Copper+a.Leads+a.StoreR+a.Diodes+a.Gears+a.Drag+a.Leakage, 1e-8)
+		near(t, "energy sum", a.Work, a.Stored+a.Copper+a.Leads+a.StoreR+a.Diodes+a.Gears+a.Drag+a.Eddy+a.Leakage, 1e-8)
 		in.Cadence *= 1.05
 		if b, err := HandCharge(in); err != nil || b.Time >= a.Time {
 			t.Errorf("more cadence, more time: %v", err)
@@ -236,7 +236,7 @@ func FuzzHandCharge(f *testing.F) {
 			}
 			return
 		}
-		near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Leakage, 1e-6)
+		near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-6)
 		if h.PeakPower > power*(1+1e-6) || h.PeakTorque > torque*(1+1e-6) {
 			t.Errorf("past a limit: %g W, %g N·m", h.PeakPower, h.PeakTorque)
 		}

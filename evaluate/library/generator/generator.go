@@ -73,7 +73,7 @@ type Machine struct {
 	Turns            float64 `unit:"1" help:"of one coil"`
 	CoilResistance   float64 `unit:"Ω"`
 	CoilHeight       float64 `unit:"mm" default:"0 mm"`
-	EddyConstant     float64 `unit:"J·s" default:"0 J·s" help:"most that eddy currents in the wire can lose, by the square of the rotation; 0 if not known"`
+	EddyConstant     float64 `unit:"J·s" default:"0 J·s" help:"what eddy currents in the wire lose, by the square of the rotation; 0 if not known"`
 	WireSection      float64 `unit:"mm^2" default:"0 mm^2" help:"0 if not known"`
 	CeilingConstant  float64 `unit:"V·s/rad" show:"3" help:"what charges, before the diodes, by the rotation"`
 	SeriesCoils      int     `default:"1"`
@@ -176,12 +176,12 @@ func (in GeneratorInput) delta() bool {
 }
 
 func (in GeneratorInput) deltaNote(out *GeneratorResult) {
-	if !in.delta() || in.Magnet != nil && out.ThirdHarmonic < 0.005 {
+	if !in.delta() || out.Flux > 0 && out.ThirdHarmonic < 0.005 {
 		return
 	}
 	says := "In delta the third harmonic of the emf drives a current round the triangle."
 	var values []model.Value
-	if in.Magnet != nil {
+	if out.Flux > 0 {
 		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
 		values = []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}}
 	}

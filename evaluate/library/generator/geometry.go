@@ -32,7 +32,9 @@ func (in GeneratorInput) flux(out *GeneratorResult) error {
 	if in.Magnet == nil {
 		b, err := in.blocks()
 		if err == nil {
-			out.Flux = math.Abs(b.fundamental())
+			flux := b.harmonics()
+			out.Flux = math.Abs(flux[0])
+			out.ThirdHarmonic = math.Abs(flux[1]) / out.Flux
 		}
 		return err
 	}
@@ -124,19 +126,4 @@ func (in GeneratorInput) midGap(rotor string) (width, field float64) {
 		return width, br * shape(thick, *in.Gap/2)
 	}
 	return width, 2 * br * shape(thick, *in.Gap/2)
-}
-
-// eddy is the most that eddy currents in all the wire lose, by the square of
-// the rotation: the whole wire across the field on the magnets' axes.
-// P/l = π·d⁴·ωe²·B²/(128·ρ) for a thin round wire (textbook).
-func (in GeneratorInput) eddy() float64 {
-	if in.Magnet == nil && in.Block == nil || in.Coil.Section == nil {
-		return 0
-	}
-	_, field := in.midGap(in.Rotor)
-	area := *in.Coil.Section
-	length := float64(in.Coils) * in.Coil.Resistance * area / copperResistivity
-	electrical := float64(in.Poles) / 2
-	d4 := 16 * area * area / (math.Pi * math.Pi)
-	return math.Pi * d4 * electrical * electrical * field * field * length / (128 * copperResistivity)
 }

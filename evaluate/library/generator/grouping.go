@@ -144,6 +144,7 @@ func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
 		return GroupingRow{}, false
 	}
 	base.Generator = in.machine(m.EmfConstant, j)
+	base.Generator.EddyConstant = m.EddyConstant // the field sweeps the same wire
 	row := GroupingRow{Grouping: w.named, Phases: w.phases, Series: j.series, Parallel: j.parallel,
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
 	if row.Ceiling > base.From && base.reaches() == nil {
