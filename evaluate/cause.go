@@ -52,18 +52,22 @@ func (t *tracer) add(sheet, key string, c Cause) {
 // data compares a file that is one table, as a whole.
 func (t *tracer) data(name string, old, now *check.Input) {
 	if len(old.Tables) == 1 && len(now.Tables) == 1 && !sameTable(old.Tables[0], now.Tables[0]) {
-		t.add(name, tableKey(now.Tables[0]), Cause{path.Base(name), rowCount(old.Tables[0]), rowCount(now.Tables[0])})
+		t.add(name, tableKey(now.Tables[0]), Cause{path.Base(name), rowsOf(old.Tables[0]), rowsOf(now.Tables[0])})
 	}
 }
 
-func rowCount(table *syntax.Table) string {
+func rowsOf(table *syntax.Table) string {
 	if table == nil {
 		return ""
 	}
-	if len(table.Rows) == 1 {
+	return rowCount(len(table.Rows))
+}
+
+func rowCount(n int) string {
+	if n == 1 {
 		return "1 row"
 	}
-	return fmt.Sprintf("%d rows", len(table.Rows))
+	return fmt.Sprintf("%d rows", n)
 }
 
 // statements compares what stands under each key.
@@ -277,12 +281,12 @@ func (t *tracer) tables(sheet string, old, now []*syntax.Table) {
 		case a != nil && alike(a, b) && differing(a, b) <= manyCells:
 			t.cells(sheet, a, b)
 		default:
-			t.add(sheet, tableKey(b), Cause{"the table " + t.shown(sheet, b.Name.Name), rowCount(a), rowCount(b)})
+			t.add(sheet, tableKey(b), Cause{"the table " + t.shown(sheet, b.Name.Name), rowsOf(a), rowsOf(b)})
 		}
 	}
 	for _, a := range old {
 		if tableNamed(now, a.Name.Name) == nil {
-			t.add(sheet, tableKey(a), Cause{"the table " + t.shown(sheet, a.Name.Name), rowCount(a), ""})
+			t.add(sheet, tableKey(a), Cause{"the table " + t.shown(sheet, a.Name.Name), rowsOf(a), ""})
 		}
 	}
 }

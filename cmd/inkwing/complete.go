@@ -53,3 +53,16 @@ func (t *tool) quantitiesOf(ctx context.Context, path string) []evaluate.Quantit
 	}
 	return r.Report.Quantities
 }
+
+// completeExplain offers all that can be described, and files; behind a file its
+// quantities.
+func (t *tool) completeExplain(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	if len(args) == 0 {
+		return names(), cobra.ShellCompDirectiveDefault
+	}
+	var out []string
+	for _, q := range t.quantitiesOf(c.Context(), args[0]) {
+		out = append(out, q.Name)
+	}
+	return out, cobra.ShellCompDirectiveNoFileComp
+}

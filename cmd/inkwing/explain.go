@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"path/filepath"
 	"slices"
 	"strings"
 
@@ -9,6 +10,7 @@ import (
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
@@ -28,27 +30,40 @@ func topics() []string {
 			out = append(out, f.Topic)
 		}
 	}
+	for _, w := range syntax.Words() {
+		out = append(append(out, w.Name), w.Also...)
+	}
 	return out
 }
 
 func (t *tool) explainCommand() *cobra.Command {
 	asJSON := false
 	c := &cobra.Command{
-		Use:   "explain [name]",
-		Short: "Describe a function, a unit or a caution",
+		Use:   "explain [name] | file name",
+		Short: "Describe a function or a word of the language, or say how a quantity came about",
 		Long: `Explain describes a function of the library, a constant or a unit: what it takes
 and gives, its formula, where it holds, its source, and an example that runs.
 It also says why a caution is raised and what mends it. Without a name it lists
 the functions by topic; "explain units" lists the units, "explain cautions" the
-cautions.`,
-		Example: "  inkwing explain hold_up_time\n  inkwing explain mWh\n  inkwing explain energy\n  inkwing explain stored-energy",
-		Args: func(c *cobra.Command, args []string) error {
-			if len(args) > 1 {
-				return usage(c, fmt.Errorf("explain takes one name, not %d", len(args)))
+cautions, "explain statements" the words of the language, such as limit and with.
+
+With a file before the name it says how that quantity of the worksheet came
+about: its formula, the same with the values put in, and so on down to the plain
+values and their notes.`,
+		Example: "  inkwing explain hold_up_time\n  inkwing explain mWh\n  inkwing explain limit\n  inkwing explain stored-energy\n  inkwing explain notes.md E_full",
+		Args: func(_ *cobra.Command, args []string) error {
+			switch {
+			case len(args) < 2, len(args) == 2 && isFile(args[0]):
+				return nil
+			case len(args) == 2 && strings.EqualFold(filepath.Ext(args[0]), ".md"):
+				return fmt.Errorf("%s: does not exist", args[0])
 			}
-			return nil
+			return trouble{fmt.Errorf("explain takes one name, not %d", len(args)), "or an existing file and a name in it: inkwing explain notes.md E_full"}
 		},
-		RunE: func(_ *cobra.Command, args []string) error {
+		RunE: func(c *cobra.Command, args []string) error {
+			if len(args) == 2 {
+				return t.story(c.Context(), args[0], args[1], asJSON)
+			}
 			e, err := lookUp(args)
 			if err != nil {
 				return err
@@ -59,9 +74,7 @@ cautions.`,
 			t.out.printf("%s", t.page(e))
 			return nil
 		},
-		ValidArgsFunction: func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-			return names(), cobra.ShellCompDirectiveNoFileComp
-		},
+		ValidArgsFunction: t.completeExplain,
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print the description as JSON")
 	return c
@@ -74,6 +87,7 @@ type explanation struct {
 	constants []library.Named
 	units     []units.Named
 	cautions  []library.Caution
+	words     []syntax.Word
 }
 
 // lookUp finds what the builder asks for. A word may be a function and a unit.
@@ -87,6 +101,9 @@ func lookUp(args []string) (*explanation, error) {
 	}
 	if name == "cautions" {
 		return &explanation{list: true, cautions: library.Cautions()}, nil
+	}
+	if name == "statements" {
+		return &explanation{list: true, words: syntax.Words()}, nil
 	}
 	// generator and glide are topics and functions of them: the function is what
 	// a builder calls, the topic stands in the plain list.
@@ -107,7 +124,12 @@ func lookUp(args []string) (*explanation, error) {
 			e.cautions = append(e.cautions, c)
 		}
 	}
-	if len(e.functions)+len(e.constants)+len(e.units)+len(e.cautions) == 0 {
+	for _, w := range syntax.Words() {
+		if w.Name == name || slices.Contains(w.Also, name) {
+			e.words = append(e.words, w)
+		}
+	}
+	if len(e.functions)+len(e.constants)+len(e.units)+len(e.cautions)+len(e.words) == 0 {
 		return nil, unknownName(name)
 	}
 	return e, nil
@@ -136,12 +158,12 @@ func unknownName(name string) error {
 	if near := message.Nearest(name, names()); near != "" {
 		hint = "did you mean " + near + "?"
 	}
-	return trouble{fmt.Errorf("%s is no function, constant, unit or caution", name), hint}
+	return trouble{fmt.Errorf("%s is no function, constant, unit, caution or word of the language", name), hint}
 }
 
 // names is all that can be explained.
 func names() []string {
-	out := append(append([]string{"units", "cautions"}, topics()...), library.Names()...)
+	out := append(append([]string{"units", "cautions", "statements"}, topics()...), library.Names()...)
 	for _, c := range library.Constants() {
 		out = append(out, c.Name)
 	}
@@ -150,6 +172,9 @@ func names() []string {
 	}
 	for _, c := range library.Cautions() {
 		out = append(out, c.ID)
+	}
+	for _, w := range syntax.Words() {
+		out = append(append(out, w.Name), w.Also...)
 	}
 	return out
 }

@@ -11,6 +11,16 @@ type jsonExplanation struct {
 	Constants []jsonConstant `json:"constants"`
 	Units     []jsonUnit     `json:"units"`
 	Cautions  []jsonHazard   `json:"cautions"`
+	Words     []jsonWord     `json:"words"`
+}
+
+// A jsonWord is a statement or keyword of the language.
+type jsonWord struct {
+	Name    string   `json:"name"`
+	Also    []string `json:"also"`
+	Form    string   `json:"form"`
+	Text    string   `json:"text"`
+	Example string   `json:"example"`
 }
 
 type jsonFunction struct {
@@ -71,7 +81,7 @@ type jsonHazard struct {
 }
 
 func (e *explanation) json() jsonExplanation {
-	out := jsonExplanation{Schema: schema, Functions: []jsonFunction{}, Constants: []jsonConstant{}, Units: []jsonUnit{}, Cautions: []jsonHazard{}}
+	out := jsonExplanation{Schema: schema, Functions: []jsonFunction{}, Constants: []jsonConstant{}, Units: []jsonUnit{}, Cautions: []jsonHazard{}, Words: []jsonWord{}}
 	for _, f := range e.functions {
 		out.Functions = append(out.Functions, functionJSON(f))
 	}
@@ -83,6 +93,9 @@ func (e *explanation) json() jsonExplanation {
 	}
 	for _, c := range e.cautions {
 		out.Cautions = append(out.Cautions, jsonHazard{c.ID, c.Topic, levelName(c.Level), c.Standing, sketch(c.Says), sketch(c.Why), sketch(c.Mend), c.Source})
+	}
+	for _, w := range e.words {
+		out.Words = append(out.Words, jsonWord{w.Name, append([]string{}, w.Also...), w.Form, w.Says, w.Example})
 	}
 	return out
 }

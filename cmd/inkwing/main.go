@@ -5,7 +5,8 @@
 //	inkwing check [path…]    say what is stale, broken or in error; write nothing
 //	inkwing try file a=1 …   say what other inputs change; write nothing
 //	inkwing strip [path…]    take the results out
-//	inkwing explain [name]   describe a function or a unit
+//	inkwing explain [name]   describe a function, a unit or a word of the language
+//	inkwing explain file x   say how a quantity of a worksheet came about
 //
 // A path is a file or a folder; without one the current folder is meant. In a
 // folder every .md file with a working block counts; folders whose names begin

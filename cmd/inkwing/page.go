@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
@@ -26,7 +27,22 @@ func (t *tool) page(e *explanation) string {
 	for _, c := range e.cautions {
 		parts = append(parts, t.cautionPage(c))
 	}
+	for _, w := range e.words {
+		parts = append(parts, t.wordPage(w))
+	}
 	return strings.Join(parts, "\n")
+}
+
+func (t *tool) wordPage(w syntax.Word) string {
+	return t.head(w.Form, w.Says) + t.example(w.Example)
+}
+
+// example is a working block.
+func (t *tool) example(text string) string {
+	if text == "" {
+		return ""
+	}
+	return "\n" + t.out.bold("Example") + "\n" + indent("```working\n"+strings.Trim(text, "\n")+"\n```", "  ")
 }
 
 func (t *tool) head(name, says string) string {
@@ -49,10 +65,7 @@ func (t *tool) functionPage(f *library.Function) string {
 	page += "\n" + t.out.bold("Takes") + "\n" + fieldTable(f.Params)
 	page += "\n" + t.out.bold("Gives") + "\n" + gives(f.Result)
 	page += t.section("Formula", f.Doc.Formula) + t.section("Holds for", f.Doc.Validity) + t.section("Source", f.Doc.Source)
-	if f.Doc.Example != "" {
-		page += "\n" + t.out.bold("Example") + "\n" + indent("```working\n"+strings.Trim(f.Doc.Example, "\n")+"\n```", "  ")
-	}
-	return page
+	return page + t.example(f.Doc.Example)
 }
 
 // signature is the call with the units of what is required; the rest is named.
@@ -254,8 +267,14 @@ func (t *tool) list(e *explanation) string {
 	for _, topic := range topics() {
 		t.group(&out, topic, cautionRows(e.cautions, topic))
 	}
+	rows = nil
+	for _, w := range e.words {
+		first, _, _ := strings.Cut(w.Says, ". ")
+		rows = append(rows, [2]string{w.Name, strings.TrimSuffix(first, ".") + ": " + w.Form})
+	}
+	t.group(&out, "statements and words", rows)
 	if len(e.constants) > 0 {
-		out.WriteString("\n\"inkwing explain units\" lists the units, \"inkwing explain cautions\" the cautions.\n")
+		out.WriteString("\n\"inkwing explain statements\" lists the words of the language, \"inkwing explain units\"\nthe units, \"inkwing explain cautions\" the cautions.\n")
 	}
 	return out.String()
 }

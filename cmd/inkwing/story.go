@@ -1,0 +1,176 @@
+package main
+
+import (
+	"context"
+	"os"
+	"strings"
+
+	"inkwing/evaluate"
+)
+
+// isFile says whether there is a file of that name.
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && !info.IsDir()
+}
+
+// story says how a quantity of a worksheet came about.
+func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error {
+	f, err := t.find(ctx, &paths{}, []string{path})
+	if err != nil {
+		return err
+	}
+	defer f.close()
+	g, err := f.only(path)
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
+	defer cancel()
+	o, err := t.openSheet(g)
+	if err != nil || o == nil {
+		return err
+	}
+	step, report := evaluate.Explain(ctx, o.sheet, o.load, name)
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	if step == nil {
+		return noQuantity(name, report)
+	}
+	if asJSON {
+		return t.encode(jsonStory{schema, o.shown, o.step(step)})
+	}
+	t.out.printf("%s", t.tree(o, step, ""))
+	return nil
+}
+
+// tree is a step with those that it came from, indented.
+func (t *tool) tree(o *opened, s *evaluate.Step, margin string) string {
+	var out strings.Builder
+	line := t.out.bold(visible(s.Name)) + " = " + visible(s.Shown)
+	for _, aside := range t.asides(o, s) {
+		line += "  " + t.out.dim(visible(aside))
+	}
+	out.WriteString(margin + line + "\n")
+	margin += "  "
+	if s.Above {
+		return out.String()
+	}
+	if s.Fault != "" {
+		out.WriteString(margin + t.out.red("not worked: ") + visible(s.Fault) + "\n")
+	}
+	if s.Formula != "" && s.Formula != s.Shown && (!s.Given || len(s.From) > 0) {
+		out.WriteString(wrap("= "+visible(s.Formula), margin))
+	}
+	if s.Put != "" {
+		out.WriteString(wrap("= "+visible(s.Put), margin))
+	}
+	for _, c := range s.Calls {
+		out.WriteString(t.called(c, margin))
+	}
+	for _, from := range s.From {
+		out.WriteString(t.tree(o, from, margin))
+	}
+	return out.String()
+}
+
+// asides are what stands behind a step's value.
+func (t *tool) asides(o *opened, s *evaluate.Step) []string {
+	var out []string
+	switch {
+	case s.Above:
+		out = append(out, "(see above)")
+	case s.Where != "":
+		out = append(out, "("+s.Where+")")
+	case s.Given && len(s.From) == 0:
+		out = append(out, "(given)")
+	}
+	if s.Waits != "" {
+		out = append(out, "(waits for "+s.Waits+")")
+	}
+	if s.Path != o.name && s.Where == "" && !s.Above {
+		out = append(out, "("+o.display(s.Path)+")")
+	}
+	if s.Note != "" {
+		out = append(out, "# "+s.Note)
+	}
+	return out
+}
+
+// called is a function with its arguments and what it does.
+func (t *tool) called(c evaluate.Called, margin string) string {
+	var args []string
+	for _, a := range c.Arguments {
+		text := a.Name + ": " + a.Text
+		if a.Shown != "" {
+			text += " (" + a.Shown + ")"
+		}
+		args = append(args, text)
+	}
+	says := c.Says
+	if !c.Own && !strings.HasPrefix(says, c.Name) {
+		says = c.Name + ": " + says
+	}
+	if len(args) > 0 {
+		says += " Here " + strings.Join(args, ", ") + "."
+	}
+	if c.Own {
+		says = "function " + c.Says + "; here " + strings.Join(args, ", ")
+	}
+	return wrap(visible(says), margin+"| ")
+}
+
+type jsonStory struct {
+	Schema int      `json:"schema"`
+	Path   string   `json:"path"`
+	Step   jsonStep `json:"quantity"`
+}
+
+type jsonStep struct {
+	Name    string       `json:"name"`
+	Path    string       `json:"path,omitempty"` // of the used file that defines it
+	Shown   string       `json:"shown"`
+	Formula string       `json:"formula"`
+	Put     string       `json:"put"` // the formula with the values put in
+	Given   bool         `json:"given"`
+	Where   string       `json:"where,omitempty"` // of a cell or row
+	Note    string       `json:"note"`
+	Waits   string       `json:"waits,omitempty"`
+	Error   string       `json:"error,omitempty"`
+	Above   bool         `json:"above,omitempty"` // told further up
+	Calls   []jsonCalled `json:"calls"`
+	From    []jsonStep   `json:"from"`
+}
+
+type jsonCalled struct {
+	Name      string         `json:"name"`
+	Own       bool           `json:"own"`
+	Says      string         `json:"says"`
+	Arguments []jsonArgument `json:"arguments"`
+}
+
+type jsonArgument struct {
+	Name  string `json:"name"`
+	Text  string `json:"text"`
+	Shown string `json:"shown"`
+}
+
+func (o *opened) step(s *evaluate.Step) jsonStep {
+	out := jsonStep{Name: s.Name, Shown: s.Shown, Formula: s.Formula, Put: s.Put, Given: s.Given, Where: s.Where, Note: s.Note,
+		Waits: s.Waits, Error: s.Fault, Above: s.Above, Calls: []jsonCalled{}, From: []jsonStep{}}
+	if s.Path != o.name {
+		out.Path = o.display(s.Path)
+	}
+	for _, c := range s.Calls {
+		x := jsonCalled{c.Name, c.Own, c.Says, []jsonArgument{}}
+		for _, a := range c.Arguments {
+			x.Arguments = append(x.Arguments, jsonArgument(a))
+		}
+		out.Calls = append(out.Calls, x)
+	}
+	for _, from := range s.From {
+		out.From = append(out.From, o.step(from))
+	}
+	return out
+}

@@ -1,0 +1,35 @@
+package evaluate
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/syntax"
+)
+
+// TestWords works the example of every word of the language, as explain prints
+// it.
+func TestWords(t *testing.T) {
+	files := sheets{
+		"parts.md":    block("parts.md", "strap = 3 g"),
+		"rundown.csv": {Name: "rundown.csv", Data: true, Tables: []*syntax.Table{tableOf("rundown", []string{"t", "U"}, []string{"0", "10"}, []string{"1", "9"})}},
+	}
+	for _, w := range syntax.Words() {
+		s := block("x.md", w.Example)
+		s.Tables = []*syntax.Table{tableOf("cells", []string{"cell", "mass [g]"}, []string{"B50", "12"})}
+		for _, e := range Work(context.Background(), s, files).Errors {
+			if strings.HasSuffix(e.Summary, "is not worked yet") {
+				continue // understood, and said so
+			}
+			t.Errorf("%s: %s | %s\n%s", w.Name, e.Summary, e.Hint, w.Example)
+		}
+		name := w.Name
+		if name != "definition" && name != "function" && name != "table" && !strings.Contains(w.Example, name) {
+			t.Errorf("%s: the example does not show it", name)
+		}
+		if w.Form == "" || !strings.HasSuffix(w.Says, ".") {
+			t.Errorf("%s: %q %q", name, w.Form, w.Says)
+		}
+	}
+}
