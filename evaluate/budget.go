@@ -43,10 +43,18 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 	}
 	t.Columns = budgetColumns(d, finite)
 	b := &budgeting{worker: w, table: t, def: d, total: s.U, finite: finite, unit: spreadUnit(d, s.U)}
+	var idle []string
 	for _, p := range parts {
+		if p.U == 0 && len(p.Inputs) == 1 {
+			idle = append(idle, ticked(p.Inputs[0].Name))
+			continue
+		}
 		b.part(p)
 	}
 	t.Notes = append(t.Notes, b.sum(t.Name, s))
+	if len(idle) > 0 {
+		t.Notes = append(t.Notes, "Without effect here: "+enumerated(idle))
+	}
 }
 
 // budgeting writes the rows of one budget, all contributions in one unit.

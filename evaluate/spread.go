@@ -3,7 +3,6 @@ package evaluate
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/study"
@@ -112,9 +111,9 @@ func (w *worker) doubts() {
 // each names one quantity, or several of which the same is said.
 func each(names []string) string {
 	if len(names) > 1 {
-		return "each of " + inWords(names)
+		return "each of " + enumerated(names)
 	}
-	return inWords(names)
+	return enumerated(names)
 }
 
 // drawNote says what the draws came to.
@@ -138,13 +137,4 @@ func grouped(n int) string {
 		text = text[:i] + "," + text[i:]
 	}
 	return text
-}
-
-// inWords joins names as a sentence does.
-func inWords(names []string) string {
-	if len(names) < 2 {
-		return strings.Join(names, "")
-	}
-	last := len(names) - 1
-	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
