@@ -46,6 +46,9 @@ func (p *plotted) seriesText(s siSeries, y units.Unit) string {
 	if p.drawing.Sources[s.source].Measured {
 		text += ", measured,"
 	}
+	if s.u != nil {
+		text = strings.TrimSuffix(text, ",") + ", with its interval,"
+	}
 	return text + " from " + span(s.y, y)
 }
 
@@ -112,5 +115,5 @@ func isDevice(name string) bool {
 	case "con", "prn", "aux", "nul":
 		return true
 	}
-	return len(name) == 4 && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt"))
+	return len(name) == 4 && '0' <= name[3] && name[3] <= '9' && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt"))
 }

@@ -40,7 +40,9 @@ func (w *worker) work(ctx context.Context) *Report {
 func (w *worker) wanted() []int {
 	var ids []int
 	for _, d := range w.program.Main.Defs {
-		ids = append(ids, d.ID)
+		if d.Role != check.Chart { // which only shows what others came to
+			ids = append(ids, d.ID)
+		}
 	}
 	for _, in := range w.sheet.Inline {
 		if d, _, ok := w.named(in.Name); ok && d.Sheet != w.program.Main {

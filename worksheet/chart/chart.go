@@ -34,14 +34,6 @@ func IsOurs(text []byte) bool {
 		string(bytes.TrimSuffix(lines[markLine], []byte("\r"))) == mark
 }
 
-// Same says whether two files are the same chart: a checkout may have turned
-// the line ends.
-func Same(a, b []byte) bool {
-	return bytes.Equal(a, b) || bytes.Equal(unix(a), unix(b))
-}
-
-func unix(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
-
 // Draw is the SVG file of a worked chart. Numbers that are not finite, or beyond
 // 1e300, are left out.
 func Draw(c evaluate.Chart) []byte {
