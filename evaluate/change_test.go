@@ -224,6 +224,10 @@ func TestCompare(t *testing.T) {
 	if len(c.Broken) != 1 || c.Broken[0].New.Text != "a < 2" || len(c.Mended) != 2 || c.Mended[0].New.Text != "a > 1" || c.Mended[1].New != nil {
 		t.Errorf("%+v", c)
 	}
+	c = compare("a = 1 V ± 0.1 V\nlimit a < 2 V", "a = 1.95 V ± 0.1 V\nlimit a < 2 V")
+	if len(c.Doubtful) != 1 || len(c.Broken)+len(c.Mended) != 0 {
+		t.Errorf("in doubt: %+v", c)
+	}
 	c = compare("x = 1\nr = pack(capacitor(1 F, 3 V, resistance: 1 Ω), series: x)", "x = 0\nr = pack(capacitor(1 F, 3 V, resistance: 1 Ω), series: x)")
 	if len(c.Added)+len(c.Gone) != 0 || len(c.Failing) != 1 {
 		t.Errorf("a record that fails: %+v", c)

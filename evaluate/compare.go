@@ -13,6 +13,7 @@ import (
 // A Comparison is what is otherwise in one report than in another.
 type Comparison struct {
 	Broken, Mended []LimitChange // limits that hold no longer, or hold again
+	Doubtful       []LimitChange // limits that hold no longer for all of an interval
 	Failing        []Point       // lines that could be worked, or were not there
 	Working        []Point       // lines whose error is gone
 	Changed        []Difference  // by size, those without a share last
@@ -55,7 +56,7 @@ func Compare(old, new *Report) *Comparison {
 
 // Empty says whether nothing changed.
 func (c *Comparison) Empty() bool {
-	return len(c.Broken)+len(c.Mended)+len(c.Failing)+len(c.Working)+len(c.Changed)+len(c.Added)+len(c.Gone) == 0
+	return len(c.Broken)+len(c.Mended)+len(c.Doubtful)+len(c.Failing)+len(c.Working)+len(c.Changed)+len(c.Added)+len(c.Gone) == 0
 }
 
 func (c *Comparison) quantities(old, new *Report) {
@@ -192,7 +193,12 @@ func (c *Comparison) limit(x LimitChange) {
 	case was && !is && (x.New == nil || x.New.State == Worked):
 		c.Mended = append(c.Mended, x)
 	}
+	if !is && inDoubt(x.New) && !inDoubt(x.Old) {
+		c.Doubtful = append(c.Doubtful, x)
+	}
 }
+
+func inDoubt(l *Limit) bool { return l != nil && l.State == Worked && l.Straddle }
 
 func isBroken(l *Limit) bool { return l != nil && l.State == Worked && !l.Holds }
 

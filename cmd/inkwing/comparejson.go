@@ -17,6 +17,7 @@ type jsonTried struct {
 type jsonComparison struct {
 	Broken  []jsonFlip   `json:"limits_broken"`
 	Mended  []jsonFlip   `json:"limits_mended"`
+	Doubted []jsonFlip   `json:"limits_in_doubt"` // hold, but not for all of the interval
 	Failing []jsonPoint  `json:"errors_new"`
 	Working []jsonPoint  `json:"errors_gone"`
 	Changed []jsonChange `json:"changed"`
@@ -92,12 +93,15 @@ func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChang
 
 // comparisonJSON has every list, if empty.
 func comparisonJSON(c *evaluate.Comparison) jsonComparison {
-	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}}
+	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}}
 	for _, l := range c.Broken {
 		out.Broken = append(out.Broken, flipJSON(l))
 	}
 	for _, l := range c.Mended {
 		out.Mended = append(out.Mended, flipJSON(l))
+	}
+	for _, l := range c.Doubtful {
+		out.Doubted = append(out.Doubted, flipJSON(l))
 	}
 	for _, p := range c.Failing {
 		out.Failing = append(out.Failing, jsonPoint{p.Line, p.Diagnostic.Summary, p.Diagnostic.Hint})

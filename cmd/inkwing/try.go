@@ -236,6 +236,9 @@ func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
 			t.out.printf("%s", wrap(visible(l.New.Advice), "    "))
 		}
 	}
+	for _, l := range c.Doubtful {
+		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed))
+	}
 	for _, l := range c.Mended {
 		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
 	}
