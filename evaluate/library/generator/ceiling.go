@@ -27,7 +27,8 @@ type ChargeCeilingResult struct {
 // ChargeCeiling is the voltage at which a cadence charges no further, against
 // what the store may hold.
 //
-// Formula: E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak
+// Formula: E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak;
+// diodes with a law drop nothing where the current ends
 //
 // Validity: no leakage; a store holds what it is given, so cranking on past its rating overcharges it.
 //
@@ -63,7 +64,7 @@ func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
 
 // overchargeCadence is the one whose ceiling is the store's rating.
 func (in *HandChargeInput) overchargeCadence() float64 {
-	return (*in.Store.RatedVoltage + 2*in.Generator.DiodeDrop) / (in.Generator.CeilingConstant * in.Gearing)
+	return (*in.Store.RatedVoltage + 2*in.Generator.leastDrop()) / (in.Generator.CeilingConstant * in.Gearing)
 }
 
 // secondsToRating is how long cranking on takes from the target to the rating.

@@ -140,7 +140,7 @@ func (a *arm) hold(v float64, p pull) pull {
 func (a *arm) search(v float64) pull {
 	a.held = false
 	under := func(c float64) float64 { over, _ := a.over(a.turning(v, c)); return -over }
-	onset := (v + 2*a.Generator.DiodeDrop) / (a.Generator.CeilingConstant * a.Gearing)
+	onset := (v + 2*a.Generator.leastDrop()) / (a.Generator.CeilingConstant * a.Gearing)
 	if onset <= 0 || under(onset) < 0 {
 		onset = a.Cadence * 1e-6
 	}
@@ -184,7 +184,7 @@ func (in *HandChargeInput) tilt(p pull) float64 {
 func (in *HandChargeInput) turning(v, cadence float64) pull {
 	g := &in.Generator
 	rotation := cadence * in.Gearing
-	d := g.at(v+2*g.DiodeDrop, rotation, g.LeadResistance+in.Store.Resistance)
+	d := g.into(v, rotation, g.LeadResistance+in.Store.Resistance)
 	eddy := g.EddyConstant * rotation * rotation
 	return pull{drain: d, eddy: eddy, cadence: cadence, torque: (d.power+eddy)/(cadence*in.GearEfficiency) + in.Drag, net: d.mean - in.leak(v)}
 }
@@ -285,7 +285,7 @@ func (in *HandChargeInput) stall(at float64) error {
 // minimum, that lets the store reach its target; false if a limit of the arm
 // is what holds it.
 func (in *HandChargeInput) enough() (float64, bool) {
-	need := in.To + 2*in.Generator.DiodeDrop
+	need := in.To + 2*in.Generator.leastDrop()
 	for factor := 1.05 * need / (in.Generator.CeilingConstant * in.Cadence * in.Gearing); factor < 100; factor *= 1.05 {
 		faster := *in
 		faster.Gearing *= max(1, factor)

@@ -48,7 +48,7 @@ func (in *HandChargeInput) sharing(v float64, p pull) float64 {
 	if !g.star() {
 		return 0
 	}
-	return 1.5*g.PhaseConstant*p.cadence*in.Gearing - v - 2*g.DiodeDrop
+	return 1.5*g.PhaseConstant*p.cadence*in.Gearing - p.x
 }
 
 // change is the voltage at which one hold gives way to another.

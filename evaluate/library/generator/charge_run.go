@@ -33,7 +33,7 @@ func (in *HandChargeInput) rate(v float64, p pull) integrals {
 		share = own / (lead + own)
 	}
 	return integrals{dt, p.cadence * dt, p.crankPower() * dt, p.copper * dt, p.direct * (1 - share) * dt, p.direct * share * dt,
-		2 * in.Generator.DiodeDrop * p.mean * dt, (p.power + p.eddy) * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, p.eddy * dt, v * in.leak(v) * dt}
+		p.diodes * dt, (p.power + p.eddy) * (1/in.GearEfficiency - 1) * dt, in.Drag * p.cadence * dt, p.eddy * dt, v * in.leak(v) * dt}
 }
 
 // run is the charge itself.
@@ -58,7 +58,7 @@ func (in *HandChargeInput) run() HandChargeResult {
 
 // ceiling is the rested voltage at which a rotation charges no further.
 func (m *Machine) ceiling(rotation float64) float64 {
-	return max(0, m.CeilingConstant*rotation-2*m.DiodeDrop)
+	return max(0, m.CeilingConstant*rotation-2*m.leastDrop())
 }
 
 func (in *HandChargeInput) caution(out *HandChargeResult) {

@@ -1,6 +1,10 @@
 package generator
 
-import "math"
+import (
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
 
 // DiodeVoltageInput is what [DiodeVoltage] reads.
 type DiodeVoltageInput struct {
@@ -41,3 +45,61 @@ func DiodeVoltage(in DiodeVoltageInput) (DiodeVoltageResult, error) {
 
 // thermalVoltage is kT/q.
 func thermalVoltage(kelvin float64) float64 { return 1.380649e-23 * kelvin / 1.602176634e-19 }
+
+// DiodeLaw is a diode's forward drop by its current, as a bridge reads it.
+type DiodeLaw struct {
+	Saturation float64 `unit:"A" range:"(0,)" show:"1" help:"saturation current"`
+	Scale      float64 `unit:"mV" range:"(0,)" show:"2" help:"emission factor times kT/q"`
+	Resistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" show:"3" help:"in series, inside the diode"`
+}
+
+// DiodeInput is what [Diode] reads.
+type DiodeInput struct {
+	LowCurrent  float64 `unit:"A" range:"(0,)" help:"of the first reading"`
+	LowDrop     float64 `unit:"V" range:"(0,)" help:"of the first reading"`
+	HighCurrent float64 `unit:"A" range:"(0,)" help:"of the second reading, near the peak charging current"`
+	HighDrop    float64 `unit:"V" range:"(0,)" help:"of the second reading"`
+	Resistance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode"`
+}
+
+// DiodeResult is a diode's law.
+type DiodeResult struct{ DiodeLaw }
+
+// Diode is a diode's law through two readings of its forward drop, for the
+// diode of a generator: with it the drop follows the current.
+//
+// Formula: V = s·ln(1 + I/Is) + I·R, s and Is such that both readings lie on it
+//
+// Validity: forward, at the temperature of the readings; take them a factor of
+// ten apart, the higher near the peak charging current.
+//
+// Source: Shockley's law
+//
+// Example:
+//
+//	d = diode(0.3 A, 0.28 V, 3 A, 0.36 V)
+//	gen = generator(coil(87, awg(21), 10 mm, 9 mm, 8 mm), 9, 12, emf_constant: 0.05 V·s/rad, phases: 3, diode: d)
+//	k [V·s/rad] = gen.phase_constant
+func Diode(in DiodeInput) (DiodeResult, error) {
+	err := positive(given{"low_current", in.LowCurrent}, given{"low_drop", in.LowDrop}, given{"high_current", in.HighCurrent}, given{"high_drop", in.HighDrop})
+	if err == nil {
+		err = notNegative(given{"resistance", in.Resistance})
+	}
+	if err != nil {
+		return DiodeResult{}, err
+	}
+	low, high := in.LowDrop-in.LowCurrent*in.Resistance, in.HighDrop-in.HighCurrent*in.Resistance
+	decade := math.Log(in.HighCurrent / in.LowCurrent)
+	if !(decade > 0 && low > 0 && high > low && math.Log(high/low) < decade) {
+		return DiodeResult{}, &model.Error{Field: "high_drop", Says: "no diode has these two drops: beyond its resistance the drop grows with the current, and slower than it",
+			Mend: "check the readings, the smaller current first, and the resistance"}
+	}
+	near := (high - low) / decade // what it is where both currents are far above Is
+	scale := solve(near/2, 1e3*near, func(s float64) float64 {
+		return logExpm1(high/s) - logExpm1(low/s) - decade
+	})
+	return DiodeResult{DiodeLaw{Saturation: in.HighCurrent / math.Expm1(high/scale), Scale: scale, Resistance: in.Resistance}}, nil
+}
+
+// logExpm1 is ln(e^x − 1), which may not overflow.
+func logExpm1(x float64) float64 { return x + math.Log(-math.Expm1(-x)) }

@@ -52,7 +52,8 @@ type GeneratorInput struct {
 	Connection     string       `default:"star" values:"star delta" help:"of three phases"`
 	Series         *int         `range:"[1,)" help:"coils in series in a string; all that peak together, or of a phase, if left out"`
 	Rectifiers     string       `default:"common" values:"common each" help:"one bridge, or one for each string"`
-	DiodeDrop      float64      `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode"`
+	DiodeDrop      float64      `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode, whatever it carries"`
+	Diode          *DiodeLaw    `help:"its drop follows the current, instead of diode_drop"`
 	LeadResistance float64      `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads and fuse, behind the bridge"`
 }
 
@@ -79,6 +80,9 @@ type Machine struct {
 	SeriesCoils      int     `default:"1"`
 	ParallelStrings  int     `default:"1"`
 	DistributionFact float64 `unit:"1" name:"distribution_factor" default:"1" show:"4"`
+	DiodeSaturation  float64 `unit:"A" default:"0 A" help:"of the diodes' law; 0 for a drop that does not follow the current"`
+	DiodeScale       float64 `unit:"V" default:"0 V" help:"of the diodes' law: emission · kT/q"`
+	DiodeResistance  float64 `unit:"Ω" default:"0 Ω" help:"inside a diode, of its law"`
 }
 
 // GeneratorResult is a machine with the flux it came from.
@@ -104,7 +108,9 @@ type GeneratorResult struct {
 //
 // Validity: magnets of permeability 1 (real ones 1.05), iron without
 // saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not
-// round nest in each other; behind several bridges the ripple on what they share is left out.
+// round nest in each other; behind several bridges the ripple on what they share is left out; a diode's law is
+// taken straight over the currents of a pulse, which is good to 0.1 % up to four fifths of
+// the ceiling and to 0.7 % at nineteen twentieths.
 //
 // Source: Hankel transform of a charged disc, Graf's addition theorem (NIST
 // Digital Library of Mathematical Functions 10.23); textbook for phases
@@ -148,6 +154,11 @@ func (in GeneratorInput) check() error {
 	if err := positive(given{"coil.turns", in.Coil.Turns}, given{"coil.resistance", in.Coil.Resistance}); err != nil {
 		return err
 	}
+	if d := in.Diode; d != nil {
+		if err := positive(given{"diode.saturation", d.Saturation}, given{"diode.scale", d.Scale}); err != nil {
+			return err
+		}
+	}
 	return notNegative(given{"diode_drop", in.DiodeDrop}, given{"lead_resistance", in.LeadResistance})
 }
 
@@ -159,6 +170,9 @@ func (in GeneratorInput) machine(constant float64, j joint) Machine {
 		PhaseInductance: s / np * in.Coil.Inductance, LeadResistance: in.LeadResistance, DiodeDrop: in.DiodeDrop,
 		Coils: in.Coils, Turns: in.Coil.Turns, CoilResistance: in.Coil.Resistance, CoilHeight: in.Coil.Height,
 		WireSection: ptr(in.Coil.Section, 0), SeriesCoils: j.series, ParallelStrings: j.parallel, DistributionFact: j.factor}
+	if d := in.Diode; d != nil {
+		m.DiodeSaturation, m.DiodeScale, m.DiodeResistance = d.Saturation, d.Scale, d.Resistance
+	}
 	if in.delta() {
 		m.PhaseConstant /= math.Sqrt(3)
 		m.PhaseResistance /= 3

@@ -97,7 +97,7 @@ func (in GroupingsInput) overcharge(out *GroupingsResult, base HandChargeInput) 
 		}
 	}
 	// Only the ceiling counts here, whatever way it comes from.
-	base.Generator.CeilingConstant = (highest + 2*base.Generator.DiodeDrop) / (base.Cadence * base.Gearing)
+	base.Generator.CeilingConstant = (highest + 2*base.Generator.leastDrop()) / (base.Cadence * base.Gearing)
 	base.overcharge(&out.Cautions, false)
 }
 
@@ -145,6 +145,7 @@ func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
 	}
 	base.Generator = in.machine(m.EmfConstant, j)
 	base.Generator.EddyConstant = m.EddyConstant // the field sweeps the same wire
+	base.Generator.DiodeSaturation, base.Generator.DiodeScale, base.Generator.DiodeResistance = m.DiodeSaturation, m.DiodeScale, m.DiodeResistance
 	row := GroupingRow{Grouping: w.named, Phases: w.phases, Series: j.series, Parallel: j.parallel,
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
 	if row.Ceiling > base.From && base.reaches() == nil {

@@ -5,7 +5,9 @@ import "math"
 // A drain is what flows at one voltage and one rotation, with what it loses.
 type drain struct {
 	flow
+	x      float64 // V, into which it flows: the store and the diodes
 	copper float64 // W, in the coils
+	diodes float64 // W
 	direct float64 // W, in the resistance behind the bridge
 	slope  float64 // W, what power gains by the logarithm of the rotation
 }
@@ -14,10 +16,10 @@ type drain struct {
 // rotation, with rd behind the bridge (leads and store).
 func (m *Machine) at(x, rotation, rd float64) drain {
 	e := m.PhaseConstant * rotation
-	var d drain
+	d := drain{x: x}
 	switch {
 	case e <= 0:
-		return drain{}
+		return d
 	case m.star():
 		d.flow = threeFlow(e, m.PhaseResistance, rd, x)
 	case m.Bridges > 1:
@@ -50,7 +52,7 @@ func (m *Machine) several(e, rd, x float64) drain {
 	direct := lift * f.mean
 	y := x + lift
 	slope := n * (one.slope(y) - (one.mean+y*one.yield)*rd*(f.mean+x*f.yield))
-	return drain{flow: f, direct: direct, copper: max(0, f.power-x*f.mean-direct), slope: slope}
+	return drain{flow: f, x: x, direct: direct, copper: max(0, f.power-x*f.mean-direct), slope: slope}
 }
 
 // solve finds the zero of a falling f between lo and hi by false position with

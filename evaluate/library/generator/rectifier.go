@@ -29,7 +29,7 @@ type RectifierChoiceResult struct {
 // RectifierChoice is what the diodes of a generator's bridge must bear.
 //
 // Formula: reverse voltage 1.5 × the peak that one bridge sees open; mean current I/2 of its
-// bridge with one phase, I/3 with three; loss 2·Vd·I; back-drain the leakage of each leg
+// bridge with one phase, I/3 with three; loss 2·Vd·I, Vd by the diodes' law where the generator has one; back-drain the leakage of each leg
 //
 // Validity: as for the bridge; the store's resistance as given.
 //
@@ -48,7 +48,7 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 	if err != nil {
 		return RectifierChoiceResult{}, err
 	}
-	d := g.at(in.Voltage+2*g.DiodeDrop, in.Rotation, g.LeadResistance+in.Store.Resistance)
+	d := g.into(in.Voltage, in.Rotation, g.LeadResistance+in.Store.Resistance)
 	legs, share := 2, 2.0
 	if g.star() {
 		legs, share = 3, 3
@@ -58,16 +58,16 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 		n *= max(1, g.ParallelStrings)
 	}
 	out := RectifierChoiceResult{ReverseVoltage: 1.5 * g.CeilingConstant * in.Rotation, MeanCurrent: d.mean / float64(n) / share,
-		PeakCurrent: d.peak / float64(n), Loss: 2 * g.DiodeDrop * d.mean, BackDrain: in.Leakage * float64(legs*n), Diodes: 2 * legs * n}
+		PeakCurrent: d.peak / float64(n), Loss: d.diodes, BackDrain: in.Leakage * float64(legs*n), Diodes: 2 * legs * n}
 	if g.Bridges > 1 {
 		// A string's own crest, not the smooth sum of them all.
-		x := in.Voltage + 2*g.DiodeDrop + d.mean*(g.LeadResistance+in.Store.Resistance)
+		x := d.x + d.mean*(g.LeadResistance+in.Store.Resistance)
 		out.PeakCurrent = max(0, g.PhaseConstant*in.Rotation-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
 	}
 	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1}
 	spin.overcharge(&out.Cautions, false)
 	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
-	hotDiodes(&out.Cautions, out.MeanCurrent*g.DiodeDrop)
+	hotDiodes(&out.Cautions, out.Loss/float64(out.Diodes))
 	return out, nil
 }
 
