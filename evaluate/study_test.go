@@ -199,3 +199,60 @@ func words(note string) string {
 	slices.Sort(parts)
 	return strings.Join(parts, "`")
 }
+
+// lapwing is the treadle, the drive and the flight of samples/lapwing.
+const lapwing = `cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ, mass: 20 g, leakage_resistance: 10 kΩ, tolerance: 3 %)
+n_series = 5
+V_full = 12.5 V
+store = pack(cell, series: n_series)
+disc = magnet_disc(diameter: 20 mm, thickness: 5 mm, remanence: 1.28 T, gap: 10 mm)
+wire = awg(21, temperature: 40 °C)
+coil = coil(turns: 87, wire: wire, opening: 10 mm, leg: 9 mm, height: 8 mm, temperature: 40 °C)
+gen = generator(coil, coils: 9, poles: 12, magnet: disc, radius: 45 mm, gap: 10 mm, phases: 3, diode_drop: 0.40 V, lead_resistance: 8.2 mΩ)
+treadle = 75 rpm
+gearing = 12
+ride = hand_charge(gen, store, to: V_full, cadence: treadle, gearing: gearing,
+  gear_efficiency: 0.85, drag: 0.25 N·m, power_limit: 45 W, torque_limit: 8 N·m)
+plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+outrunner = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+blades = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(outrunner, blades, speed_control(resistance: 20 mΩ, cut_off: 5.5 V), lead_resistance: 15 mΩ)
+radio = bec(kind: "linear", voltage: 4.2 V, dropout: 0.3 V, current: 0.15 A)
+V_launch = V_full - 0.1 V
+calm = flight(plane, train, store, [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)],
+  start_voltage: V_launch, radio: radio, radio_minimum: 4.5 V)
+`
+
+// BenchmarkSweep works 200 rows through charging and flight; the whole of it is
+// to stay under 400 ms on two cores.
+func BenchmarkSweep(b *testing.B) {
+	s := block("notes.md", lapwing+"vary V_full in 10.51 V to 12.5 V by 0.01 V: ride.time, calm.powered_time, calm.control_margin")
+	if rows := len(work(s, nil).Blocks[0].Tables[0].Rows); rows != 200 {
+		b.Fatalf("%d rows", rows)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if r := work(s, nil); len(r.Errors) > 0 {
+			b.Fatal(r.Errors)
+		}
+	}
+}
+
+// BenchmarkFinding adjusts and tunes through charging and flight.
+func BenchmarkFinding(b *testing.B) {
+	for name, line := range map[string]string{
+		"adjust": "V = adjust V_full in 8 V to 13 V until calm.powered_time == 100 s",
+		"steps":  "n = adjust n_series in 4 to 12 by 1 until calm.powered_time >= 100 s",
+		"tune":   "g = tune gearing in 8 to 20, treadle in 40 rpm to 90 rpm for least ride.time",
+	} {
+		b.Run(name, func(b *testing.B) {
+			s := block("notes.md", lapwing+line)
+			b.ReportAllocs()
+			for b.Loop() {
+				if r := work(s, nil); len(r.Errors) > 0 {
+					b.Fatal(r.Errors)
+				}
+			}
+		})
+	}
+}
