@@ -112,6 +112,13 @@ func blockText(random *rand.Rand, long bool) []string {
 	if random.IntN(2) == 0 {
 		lines = append(lines, fmt.Sprintf("limit V_full / n <= %s | 2.5 V | 2.7 V | 7.4 %%", phrase(random, 1)))
 	}
+	if random.IntN(3) == 0 {
+		lines = append(lines, fmt.Sprintf("table s_x | `V_full [V]` | %s | Note", phrase(random, 1)))
+		for range 1 + random.IntN(3) {
+			lines = append(lines, fmt.Sprintf("cells 12.5 | %s | %s", phrase(random, 1), phrase(random, words/2)))
+		}
+		lines = append(lines, "says the cells are `V_full [V]`", "table | V | n | Note", "waits V_x")
+	}
 	for _, verb := range []string{"note", "broken", "danger", "advice"} {
 		if random.IntN(3) == 0 {
 			lines = append(lines, verb+" Here "+phrase(random, words))

@@ -67,6 +67,23 @@ func play(out *evaluate.Block, l syntax.Line, known map[string]string) {
 		out.Cautions = append(out.Cautions, evaluate.Caution{Kind: evaluate.OfModel, Level: model.Advice, Text: part[0], Source: part[1]})
 	case "note":
 		out.Notes = append(out.Notes, rest)
+	case "table":
+		out.Tables = append(out.Tables, evaluate.Table{Verb: "vary", Name: part[0], Columns: []evaluate.Column{
+			{Head: part[1], Number: true}, {Head: part[2], Code: true}, {Head: part[3]}}})
+	case "cells", "says", "waits":
+		found(&out.Tables[len(out.Tables)-1], verb, rest, part)
+	}
+}
+
+// found adds to the table begun last.
+func found(t *evaluate.Table, verb, rest string, part []string) {
+	switch verb {
+	case "cells":
+		t.Rows = append(t.Rows, part[:3])
+	case "says":
+		t.Notes = append(t.Notes, rest)
+	case "waits":
+		t.State, t.Waits = evaluate.Waiting, rest
 	}
 }
 

@@ -31,6 +31,11 @@ func sample() outcome {
 					{Name: "store.kind", Path: "sub/notes.md", Span: at("V = 10 V"), Value: "disc", Shown: "disc"},
 					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: evaluate.Failed, SIUnit: "A", Shown: "—"},
 				},
+				Blocks: []evaluate.Block{{Tables: []evaluate.Table{
+					{Verb: "vary", Name: "s", Span: at("µ"), Columns: []evaluate.Column{{Head: "`V [mV]`", SIUnit: "V", Number: true}, {Head: "Note"}},
+						Rows: [][]string{{"12", ""}, {"—", "not worked"}}, Values: [][]any{{0.012, ""}, {nil, "not worked"}}, Notes: []string{"It is so."}},
+					{Verb: "tune", Span: at("µ"), State: evaluate.Waiting, Waits: "V"},
+				}}},
 				Limits: []evaluate.Limit{
 					{Span: at("limit V <= 8 V"), Text: "V <= 8 V", Worked: "10 V", Allowed: "8 V", Headroom: "-25 %", Advice: "Charge less."},
 					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: evaluate.Waiting, Worked: "—", Allowed: "8 A"},
@@ -88,7 +93,10 @@ func TestJSON(t *testing.T) {
 		"cautions": [
 			{"id": "stored-energy", "kind": "standing", "level": "danger", "line": 1, "text": "It holds 3 J.", "source": "common practice"},
 			{"id": "limit", "kind": "limit", "level": "warning", "line": 3, "text": "Too much.", "source": ""}],
-		"tables": [],
+		"tables": [
+			{"verb": "vary", "name": "s", "line": 2, "columns": [{"head": "V [mV]", "si_unit": "V"}, {"head": "Note", "si_unit": ""}],
+				"rows": [{"values": [0.012, ""], "shown": ["12", ""]}, {"values": [null, "not worked"], "shown": ["—", "not worked"]}], "notes": ["It is so."]},
+			{"verb": "tune", "name": "", "line": 2, "columns": [], "rows": [], "notes": []}],
 		"charts": [],
 		"errors": [
 			{"line": 2, "column": 10, "end_column": 11, "summary": "R is no unit\u001b[2J", "hint": "put spaces around /"}]}]}`

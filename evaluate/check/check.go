@@ -18,7 +18,7 @@ func Check(main Input, load Load) *Program {
 	p.order()
 	for _, id := range p.Graph.Order() {
 		if id < len(p.Defs) {
-			p.Defs[id].check()
+			p.Defs[id].check(p)
 		}
 	}
 	p.unused()
@@ -132,7 +132,7 @@ func (p *Program) function(id int) *Function {
 }
 
 // check gives a definition its type and node, or says why it has none.
-func (d *Def) check() {
+func (d *Def) check(p *Program) {
 	if d.Failed {
 		return
 	}
@@ -142,7 +142,7 @@ func (d *Def) check() {
 	case Offset:
 		d.Type = number
 	case Value:
-		d.checkWorked()
+		d.checkWorked(p)
 	case Bound:
 		d.checkLimit(d.Stmt.(*syntax.Limit))
 	case Reading:

@@ -6,13 +6,13 @@ import (
 )
 
 // checkWorked checks a value, or a study.
-func (d *Def) checkWorked() {
+func (d *Def) checkWorked(p *Program) {
 	switch x := d.Stmt.(type) {
 	case *syntax.Study:
-		d.checkStudy(x.What, nil)
+		d.checkStudy(p, x.What, nil)
 	case *syntax.Definition:
 		if studyVerb(x.Value) != "" {
-			d.checkStudy(x.Value, x.Unit)
+			d.checkStudy(p, x.Value, x.Unit)
 			return
 		}
 		d.checkValue(x)

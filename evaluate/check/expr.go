@@ -12,14 +12,15 @@ import (
 // checker checks the expressions of one definition. A method that returns nil
 // has either said what is wrong (failed) or found what it waits for (waits).
 type checker struct {
-	def    *Def
-	sheet  *Sheet
-	params map[string]*Param // of the builder's function being checked
-	at     *message.Span     // of the call, inside a generic function's body
-	unit   *units.Unit       // what a bare number is in
-	failed bool
-	waits  string
-	nodes  int // so far, against MaxExpression
+	def     *Def
+	sheet   *Sheet
+	program *Program          // for a study only
+	params  map[string]*Param // of the builder's function being checked
+	at      *message.Span     // of the call, inside a generic function's body
+	unit    *units.Unit       // what a bare number is in
+	failed  bool
+	waits   string
+	nodes   int // so far, against MaxExpression
 }
 
 func (c *checker) say(d message.Diagnostic) {

@@ -112,7 +112,7 @@ func (c *checker) ranging(s syntax.Sweep, o *Over) bool {
 		return false
 	}
 	unit := o.Def.Unit
-	o.From, o.To = c.end(s.From, unit, q), c.end(s.To, unit, q)
+	o.From, o.To = c.end(s.From, o.Def, q), c.end(s.To, o.Def, q)
 	if o.From == nil || o.To == nil {
 		return false
 	}
@@ -122,7 +122,7 @@ func (c *checker) ranging(s syntax.Sweep, o *Over) bool {
 	if !unit.IsZero() {
 		unit = unit.Difference()
 	}
-	o.By = c.step(s.By, unit, q)
+	o.By = c.step(s.By, o.Def, unit, q)
 	return o.By != nil
 }
 
@@ -134,20 +134,20 @@ func rangeless(o *Over) string {
 }
 
 // end checks an end of a range.
-func (c *checker) end(e syntax.Expr, unit units.Unit, want Quantity) Node {
-	n := c.inUnit(e, unit)
+func (c *checker) end(e syntax.Expr, of *Def, want Quantity) Node {
+	n := c.inUnit(e, of.Unit)
 	if n == nil {
 		return nil
 	}
 	if !same(want, n.Type()) {
-		c.fail(e.Place(), n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, want))
+		c.fail(e.Place(), n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, of, want))
 		return nil
 	}
 	return n
 }
 
 // step checks a step, where °C and °F are differences.
-func (c *checker) step(e syntax.Expr, unit units.Unit, want Quantity) Node {
+func (c *checker) step(e syntax.Expr, of *Def, unit units.Unit, want Quantity) Node {
 	var n Node
 	if !unit.IsZero() && bare(e) {
 		n = c.inUnit(e, unit)
@@ -159,23 +159,26 @@ func (c *checker) step(e syntax.Expr, unit units.Unit, want Quantity) Node {
 	}
 	want.Point = false
 	if !same(want, n.Type()) {
-		c.fail(e.Place(), "a step of "+n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, want))
+		c.fail(e.Place(), "a step of "+n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, of, want))
 		return nil
 	}
 	return n
 }
 
 // unitMend writes the unit behind a number that lacks it.
-func unitMend(e syntax.Expr, want Quantity) string {
+func unitMend(e syntax.Expr, of *Def, want Quantity) string {
 	n, ok := e.(*syntax.Number)
 	if !ok || n.Unit != nil || want.Dim.IsNumber() {
 		return "give it in a unit of its kind"
 	}
-	unit := want.Dim.SIUnit()
-	if want.Point {
-		unit = "°C"
+	unit := of.Written()
+	if unit.Kind.Point && !want.Point {
+		unit = unit.Difference()
 	}
-	return "write its unit: " + quote(n.Text+" "+unit)
+	if unit.IsZero() {
+		return "write its unit: " + quote(n.Text+" "+want.Dim.SIUnit())
+	}
+	return "write its unit: " + quote(n.Text+" "+unit.String())
 }
 
 // steps sees that a range of vary has a step; plain whole numbers are counted.

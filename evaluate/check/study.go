@@ -18,8 +18,8 @@ const MaxPoints = 10_000
 
 // checkStudy gives a definition, or a statement by itself, its vary, adjust or
 // tune.
-func (d *Def) checkStudy(e syntax.Expr, bracket *syntax.Unit) {
-	c := &checker{def: d, sheet: d.Sheet}
+func (d *Def) checkStudy(p *Program, e syntax.Expr, bracket *syntax.Unit) {
+	c := &checker{def: d, sheet: d.Sheet, program: p}
 	unit, has := c.bracket(bracket)
 	var node Node
 	if !c.failed {
@@ -235,8 +235,37 @@ func (c *checker) depends(e syntax.Expr, names string, nodes ...Node) bool {
 			}
 		}
 	}
-	c.fail(e.Place(), "this does not depend on "+quote(names), "name what is worked from it")
+	c.fail(e.Place(), "this does not depend on "+quote(names), c.dependsOn(nodes))
 	return false
+}
+
+// dependsOn names the plain values that something is worked from.
+func (c *checker) dependsOn(nodes []Node) string {
+	var names []string
+	var queue []int
+	for _, n := range nodes {
+		queue = append(queue, named(n, nil)...)
+	}
+	seen := map[int]bool{}
+	for len(queue) > 0 {
+		d := c.program.Defs[queue[0]]
+		queue = queue[1:]
+		if seen[d.ID] {
+			continue
+		}
+		seen[d.ID] = true
+		queue = append(queue, d.needs...)
+		if d.Given && len(names) <= shownFields {
+			names = append(names, quote(d.Shown(c.sheet)))
+		}
+	}
+	if len(names) == 0 {
+		return "it is worked from no plain value; name what is worked from one"
+	}
+	if len(names) > shownFields {
+		names[shownFields] = "…"
+	}
+	return "it is worked from " + strings.Join(names, ", ")
 }
 
 // named lists the definitions that a node names.

@@ -76,8 +76,8 @@ func (a *adjusting) between() (float64, *run.Fault) {
 		if c.gap != nil && (a.gap == nil || c.at < at) {
 			a.gap, at = c.gap, c.at
 		}
-		if c.whole != nil {
-			return 0, counted(a.x.Over, c.whole)
+		if c.whole {
+			return 0, counted(a.x.Over)
 		}
 	}
 	if f := a.m.Afford(a.x); f != nil {
@@ -106,7 +106,7 @@ type probe struct {
 	*cutting
 	gap   *run.Fault // why the lowest place could not be worked that could not
 	at    float64    // that place
-	whole *run.Fault // a place between whole numbers was refused
+	whole bool       // a place between whole numbers was refused
 }
 
 func (p *probe) difference(x float64) float64 {
@@ -124,9 +124,7 @@ func (p *probe) note(x float64, f *run.Fault) {
 	if p.gap == nil || x < p.at {
 		p.gap, p.at = f, x
 	}
-	if wantsWhole(x, f) {
-		p.whole = f
-	}
+	p.whole = p.whole || wantsWhole(x, f)
 }
 
 // wantsWhole says whether a place was refused since it lies between whole
@@ -135,8 +133,8 @@ func wantsWhole(x float64, f *run.Fault) bool {
 	return x != math.Trunc(x) && strings.Contains(f.Summary, "whole number")
 }
 
-func counted(o check.Over, f *run.Fault) *run.Fault {
-	return fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only ("+f.Summary+")", "add `by 1` to its range, and compare with `>=` or `<=`")
+func counted(o check.Over) *run.Fault {
+	return fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only", "add `by 1` to its range, and compare with `>=` or `<=`")
 }
 
 // none says why the condition holds nowhere.

@@ -6,6 +6,7 @@ import (
 	"math"
 	"runtime"
 	"slices"
+	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
@@ -107,8 +108,8 @@ func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 	best, err := numeric.Least(work, t.box, numeric.LeastOptions{})
 	for _, s := range t.seers {
 		t.m.Charge(s.steps())
-		if s.whole != nil {
-			return best, s.whole
+		if s.whole {
+			return best, t.counted()
 		}
 	}
 	if f := t.m.Afford(t.x); f != nil {
@@ -156,7 +157,7 @@ type seer struct {
 	refused []refused
 	gap     *run.Fault
 	gapAt   []float64
-	whole   *run.Fault
+	whole   bool // a place between whole numbers was refused
 }
 
 // A refused place would do but for a limit.
@@ -194,11 +195,20 @@ func (s *seer) note(x []float64, f *run.Fault) {
 		s.gap, s.gapAt = f, slices.Clone(x)
 	}
 	for i, v := range x {
-		o := s.x.Over[i]
-		if s.levels[i].values == nil && wantsWhole(v, f) {
-			s.whole = fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` seems to take whole numbers only ("+f.Summary+")", "add `by 1` to its range")
+		s.whole = s.whole || s.levels[i].values == nil && wantsWhole(v, f)
+	}
+}
+
+// counted names the variables that may have to go in whole steps.
+func (t *tuning) counted() *run.Fault {
+	var names []string
+	for i, o := range t.x.Over {
+		q, isNumber := o.Def.Type.(check.Quantity)
+		if t.levels[i].values == nil && isNumber && q.Dim.IsNumber() {
+			names = append(names, "`"+o.Name+"`")
 		}
 	}
+	return fault(t.x.Place(), "between whole numbers of "+strings.Join(names, " or ")+" this cannot be worked", "add `by 1` to the range")
 }
 
 // value is the answer: one value, or a record of them.

@@ -126,3 +126,32 @@ func TestStates(t *testing.T) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
+
+// TestWhatIfs lays out the table of a study, and one that waits.
+func TestWhatIfs(t *testing.T) {
+	b := evaluate.Block{Tables: []evaluate.Table{
+		{Verb: "vary", Name: "s_1", Columns: []evaluate.Column{{Head: "`ride.time [s]`", Number: true}, {Head: "cell", Code: true}, {Head: "Note"}},
+			Rows: [][]string{{"12.5", "B50", ""}, {"—", "B_60", "breaks `a || b`"}}, Notes: []string{"the cells are `x [V]`."}},
+		{Verb: "adjust", State: evaluate.Waiting, Waits: "ride"},
+		{Verb: "tune", State: evaluate.Failed},
+	}}
+	want := "Table `s_1`:\n\n" +
+		"| `ride.time [s]` | cell   | Note              |\n" +
+		"| --------------: | :----- | :---------------- |\n" +
+		"|            12.5 | `B50`  |                   |\n" +
+		"|               — | `B_60` | breaks `a \\|\\| b` |\n\n" +
+		"The cells are `x [V]`.\n\n" +
+		"What `adjust` finds waits for `ride`."
+	lines := Lines(b, false)
+	if got := strings.Join(lines, "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+	padded := strings.Split(strings.ReplaceAll(want, " | ", "   |  "), "\n")
+	if !Same(padded, 0, lines) {
+		t.Error("padding made it another table")
+	}
+	changed := strings.Split(strings.ReplaceAll(want, "12.5", "12.6"), "\n")
+	if Same(changed, 0, lines) {
+		t.Error("another number made no other table")
+	}
+}
