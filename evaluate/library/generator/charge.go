@@ -251,9 +251,13 @@ func (in *HandChargeInput) check() error {
 // chargeParts is how many equal steps of voltage a history has.
 const chargeParts = 20
 
+// arrives says whether there is a current left at the end: it falls as the
+// voltage rises.
+func (in *HandChargeInput) arrives() bool { return in.at(in.To).net > 0 }
+
 // reaches is the error of a charge that stalls on its way.
 func (in *HandChargeInput) reaches() error {
-	if in.at(in.To).net > 0 { // the current falls as the voltage rises
+	if in.arrives() {
 		return nil
 	}
 	low := in.From

@@ -1,6 +1,9 @@
 package generator
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // eddy is what eddy currents in all the wire lose, by the square of the
 // rotation, as a mean over a turn and over the winding. Only the field along the
@@ -45,32 +48,36 @@ var (
 // sum of the squared peaks, each times its harmonic.
 func (d discs) swept() float64 {
 	middle := math.Sqrt((d.inner*d.inner + d.outer*d.outer) / 2)
+	var from [len(sweptPlaces)]float64
+	for i, at := range sweptPlaces {
+		from[i] = math.Sqrt(d.coilRing*d.coilRing + middle*middle + 2*d.coilRing*middle*math.Cos(at))
+	}
 	sum := 0.0
-	for _, at := range sweptPlaces {
-		b := d.peaks(math.Sqrt(d.coilRing*d.coilRing+middle*middle+2*d.coilRing*middle*math.Cos(at)), d.height*sweptHeight)
-		sum += (b[0]*b[0] + 9*b[1]*b[1]) / 2 / float64(len(sweptPlaces))
+	for _, b := range d.peaks(from, d.height*sweptHeight) {
+		sum += (b[0]*b[0] + 9*b[1]*b[1]) / 2 / float64(len(from))
 	}
 	return sum
 }
 
 // peaks are those of the field's first and third harmonic so far from the axis
 // and from mid height, to about a thousandth: 2·p·Br·R·∫ J1(kR)·J_np(k·r)·J_np(k·ρ)·F(k)·cosh(kz) dk.
-func (d discs) peaks(from, height float64) (b [2]float64) {
+func (d discs) peaks(from [len(sweptPlaces)]float64, height float64) (b [len(sweptPlaces)][2]float64) {
 	p := d.poles / 2
-	end := max(8/(d.nearest()-height), 4*float64(p)/min(from, d.pitch))
-	step := 5 * math.Pi / (d.pitch + from + d.radius)
+	near, far := slices.Min(from[:]), slices.Max(from[:])
+	end := max(8/(d.nearest()-height), 4*float64(p)/min(near, d.pitch))
+	step := 5 * math.Pi / (d.pitch + far + d.radius)
+	whole := 2 * float64(p) * d.remanence * d.radius
 	for a := 0.0; a < end; a += step {
 		for i, x := range waves.x {
 			k := a + step/2*(1+x)
 			var here, there [2]float64
 			odd(here[:], p, k*d.pitch)
-			odd(there[:], p, k*from)
-			one := step / 2 * waves.w[i] * math.J1(k*d.radius) * d.axial(k) * math.Cosh(k*height)
-			b[0], b[1] = b[0]+one*here[0]*there[0], b[1]+one*here[1]*there[1]
+			one := whole * step / 2 * waves.w[i] * math.J1(k*d.radius) * d.axial(k) * math.Cosh(k*height)
+			for j, f := range from {
+				odd(there[:], p, k*f)
+				b[j][0], b[j][1] = b[j][0]+one*here[0]*there[0], b[j][1]+one*here[1]*there[1]
+			}
 		}
-	}
-	for i := range b {
-		b[i] *= 2 * float64(p) * d.remanence * d.radius
 	}
 	return b
 }

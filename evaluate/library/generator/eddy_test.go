@@ -13,7 +13,7 @@ func TestPeaks(t *testing.T) {
 	d.inner, d.outer, d.height = 0.05e-3, 0.05e-3, 0
 	var flux [2]float64
 	d.harmonics(flux[:])
-	b := d.peaks(d.coilRing, 0)
+	b := d.peaks([len(sweptPlaces)]float64{d.coilRing, 30e-3, 35e-3, 40e-3}, 0)[0]
 	area := math.Pi * d.outer * d.outer
 	near(t, "first, flux by area", b[0], flux[0]/area, 2e-3)
 	near(t, "third, flux by area", b[1], flux[1]/area, 1e-2)

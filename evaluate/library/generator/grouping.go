@@ -148,7 +148,7 @@ func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
 	base.Generator.DiodeSaturation, base.Generator.DiodeScale, base.Generator.DiodeResistance = m.DiodeSaturation, m.DiodeScale, m.DiodeResistance
 	row := GroupingRow{Grouping: w.named, Phases: w.phases, Series: j.series, Parallel: j.parallel,
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
-	if row.Ceiling > base.From && base.reaches() == nil {
+	if row.Ceiling > base.From && base.arrives() {
 		r := base.run()
 		if !math.IsInf(r.Time, 0) {
 			row.Time, row.PeakTorque = &r.Time, &r.PeakTorque
