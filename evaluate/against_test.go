@@ -200,3 +200,19 @@ func TestPercents(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkAgainst compares pages of which five inputs changed, the most that
+// are averaged over all orders.
+func BenchmarkAgainst(b *testing.B) {
+	old, now := page(30), page(30)
+	for i := range MaxAverage {
+		line := &now.Blocks[0].Lines[2*i+1]
+		line.Text = strings.Replace(line.Text, "1.0001", "1.001", 1)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		if c := Against(b.Context(), Version{old, nil}, Version{now, nil}); len(c.Causes) != MaxAverage || len(c.Changed) == 0 {
+			b.Fatal(c.Causes)
+		}
+	}
+}
