@@ -3,6 +3,7 @@ package markdown
 import (
 	"regexp"
 	"strings"
+	"sync"
 
 	"github.com/yuin/goldmark/ast"
 	extension "github.com/yuin/goldmark/extension/ast"
@@ -11,13 +12,18 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// inlineValue is a whole code span: name, unit in brackets, equals, value.
-var inlineValue = regexp.MustCompile(`(?s)^\s*([\p{L}_][\p{L}\p{M}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{M}\p{N}_]*)*)\s+\[\s*([^\[\]]*[^\[\]\s])\s*\]\s*=(.*)$`)
+// inlineValue is a whole code span: name, unit in brackets, equals, value. It is
+// compiled when a page holds one, which keeps other runs short.
+var inlineValue = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?s)^\s*([\p{L}_][\p{L}\p{M}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{M}\p{N}_]*)*)\s+\[\s*([^\[\]]*[^\[\]\s])\s*\]\s*=(.*)$`)
+})
 
 // shownValue is what a run may have put behind the equals sign: nothing, a mark,
 // a truth, a number with a unit, one with ±, or a list. Anything else is a
 // formula that the builder quotes, and stays.
-var shownValue = regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?[0-9.]` + number + unitTail + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|\[[^\]]*\])$`)
+var shownValue = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?[0-9.]` + number + unitTail + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|\[[^\]]*\])$`)
+})
 
 const (
 	number   = `[0-9.,_]*(?:[eE][-+−]?[0-9]+)?`
@@ -59,13 +65,13 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	if !strings.Contains(text, "=") { // most spans: spares the matching
 		return v, false
 	}
-	m := inlineValue.FindStringSubmatchIndex(text)
+	m := inlineValue().FindStringSubmatchIndex(text)
 	if m == nil {
 		return v, false
 	}
 	unit := text[m[4]:m[5]]
 	v.Shown = strings.Join(strings.Fields(text[m[6]:]), " ")
-	if unit != "text" && !shownValue.MatchString(v.Shown) {
+	if unit != "text" && !shownValue().MatchString(v.Shown) {
 		return v, false
 	}
 	v.InCell = n.Parent() != nil && n.Parent().Kind() == extension.KindTableCell
