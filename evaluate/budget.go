@@ -53,7 +53,7 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 	}
 	t.Notes = append(t.Notes, b.sum(t.Name, s))
 	if len(idle) > 0 {
-		t.Notes = append(t.Notes, "Without effect here: "+enumerated(idle))
+		t.Notes = append(t.Notes, "Without effect to first order: "+enumerated(idle))
 	}
 }
 
@@ -67,12 +67,17 @@ type budgeting struct {
 	unit   units.Unit
 }
 
-// spreadUnit is the unit in which a budget's contributions are shown.
+// spreadUnit is the unit in which a budget's contributions are shown: the
+// value's, unless they would be tiny in it.
 func spreadUnit(d *check.Def, u float64) units.Unit {
-	if unit := shownIn(d.Node); !unit.IsZero() {
-		return unit.Difference()
+	return notTiny(shownIn(d.Node).Difference(), d.Type.(check.Quantity).Kind, u)
+}
+
+// notTiny is a unit, or a smaller one where u would be tiny in it.
+func notTiny(unit units.Unit, kind units.Kind, u float64) units.Unit {
+	if !unit.IsZero() && unit.FromSI(u) >= tiny {
+		return unit
 	}
-	kind := d.Type.(check.Quantity).Kind
 	kind.Point = false
 	return units.Fitting(kind, u)
 }
@@ -140,6 +145,9 @@ func (b *budgeting) sensitivity(c float64, unit units.Unit) string {
 }
 
 func (b *budgeting) contribution(u float64) string { return units.ShowUncertainty(u, b.unit) }
+
+// tiny is where a number in a unit is written with a power of ten.
+const tiny = 1e-3
 
 // An uncertainty has two digits (JCGM 100:2008, 7.2.6), a sensitivity one more.
 const (
