@@ -114,9 +114,10 @@ func (b *budgeting) input(in *study.Input, effect float64, share string) {
 	if !math.IsNaN(in.Middle) {
 		value, middle = units.Show(in.Middle, unit, b.digits("")), in.Middle
 	}
+	small := notTiny(unit.Difference(), in.Type.Kind, in.U)
 	row := []string{
-		in.Name, value, units.ShowUncertainty(in.U, unit), freedomText(in.Freedom),
-		b.sensitivity(effect/in.U, unit.Difference()), b.contribution(effect), share,
+		in.Name, value, units.ShowUncertainty(in.U, small), freedomText(in.Freedom),
+		b.sensitivity(effect/in.U, small), b.contribution(effect), share,
 	}
 	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
 }
