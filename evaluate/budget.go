@@ -70,16 +70,22 @@ type budgeting struct {
 // spreadUnit is the unit in which a budget's contributions are shown: the
 // value's, unless they would be tiny in it.
 func spreadUnit(d *check.Def, u float64) units.Unit {
-	return notTiny(shownIn(d.Node).Difference(), d.Type.(check.Quantity).Kind, u)
+	return readable(u, shownIn(d.Node), d.Type.(check.Quantity).Kind)
 }
 
-// notTiny is a unit, or a smaller one where u would be tiny in it.
-func notTiny(unit units.Unit, kind units.Kind, u float64) units.Unit {
-	if !unit.IsZero() && unit.FromSI(u) >= tiny {
-		return unit
+// readable is the unit in which a builder wrote something, or a fitting one where
+// that makes a number too small or large to be read beside others.
+func readable(x float64, unit units.Unit, kind units.Kind) units.Unit {
+	const least, most = 1e-3, 1e5
+	if unit.IsZero() || kind.Point { // 0.25 °C would be read as a temperature
+		kind.Point = false
+		return units.Fitting(kind, x)
 	}
-	kind.Point = false
-	return units.Fitting(kind, u)
+	unit = unit.Difference()
+	if size := math.Abs(unit.FromSI(x)); size != 0 && (size < least || size >= most) {
+		return units.Fitting(kind, x)
+	}
+	return unit
 }
 
 func budgetColumns(d *check.Def, finite bool) []Column {
@@ -112,15 +118,25 @@ func (b *budgeting) part(p study.Part) {
 func (b *budgeting) input(in *study.Input, effect float64, share string) {
 	unit, value, middle := inputUnit(in), "", any(nil)
 	if !math.IsNaN(in.Middle) {
-		value, middle = units.Show(in.Middle, unit, b.digits("")), in.Middle
+		value, middle = units.ShowBeside(in.Middle, beside*in.U, unit), in.Middle
 	}
-	small := notTiny(unit.Difference(), in.Type.Kind, in.U)
 	row := []string{
-		in.Name, value, units.ShowUncertainty(in.U, small), freedomText(in.Freedom),
-		b.sensitivity(effect/in.U, small), b.contribution(effect), share,
+		in.Name, value, units.ShowUncertainty(in.U, readable(in.U, unit, in.Type.Kind)), freedomText(in.Freedom),
+		b.sensitivity(effect/in.U, in.Type, perUnit(in.Type, unit)), b.contribution(effect), share,
 	}
 	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
 }
+
+// perUnit is one unit of an input; of a temperature, 1 K.
+func perUnit(t check.Quantity, unit units.Unit) units.Unit {
+	if t.Point {
+		return units.MustParse("K")
+	}
+	return unit
+}
+
+// beside is how many standard uncertainties decide where an input's value ends.
+const beside = 2
 
 // inputUnit is the unit in which a builder wrote an input, else a fitting one.
 func inputUnit(in *study.Input) units.Unit {
@@ -132,13 +148,18 @@ func inputUnit(in *study.Input) units.Unit {
 		kind.Point = false
 		return units.Fitting(kind, in.U)
 	}
-	return units.Fitting(kind, in.Middle)
+	return units.FittingSpread(kind, in.Middle, in.U)
 }
 
 // sensitivity is written as so much of the value per one unit of the input,
-// which a bench knows how to read.
-func (b *budgeting) sensitivity(c float64, unit units.Unit) string {
-	text := units.Show(c*unit.ToSI(1), b.unit, sensitivityDigits)
+// which a bench knows how to read; of one dimension with it, as a pure number.
+func (b *budgeting) sensitivity(c float64, of check.Quantity, unit units.Unit) string {
+	kind := b.def.Type.(check.Quantity).Kind
+	if kind.Dim == of.Dim {
+		return units.Number(c, sensitivityDigits)
+	}
+	c *= unit.ToSI(1)
+	text := units.Show(c, readable(c, b.unit, kind), sensitivityDigits)
 	if per := unit.String(); per != "" && per != "1" {
 		text += " per " + per
 	}
@@ -146,9 +167,6 @@ func (b *budgeting) sensitivity(c float64, unit units.Unit) string {
 }
 
 func (b *budgeting) contribution(u float64) string { return units.ShowUncertainty(u, b.unit) }
-
-// tiny is where a number in a unit is written with a power of ten.
-const tiny = 1e-3
 
 // An uncertainty has two digits (JCGM 100:2008, 7.2.6), a sensitivity one more.
 const (
@@ -168,6 +186,9 @@ func (t *Table) add(row []string, values []any, finite bool) {
 }
 
 func (b *budgeting) sum(name string, s study.Spread) string {
+	if s.U == 0 {
+		return "To first order nothing uncertain bears on `" + name + "`"
+	}
 	text := "Together u = " + b.contribution(s.U)
 	if !math.IsInf(s.Freedom, 1) {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)

@@ -108,9 +108,8 @@ func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
 // apart writes a difference with its spread.
 func (w *worker) apart(t check.Type, difference float64, s study.Spread, unit units.Unit) string {
 	q := t.(check.Quantity)
-	q.Point = false
-	if !unit.IsZero() {
-		unit = unit.Difference()
+	if q.Point { // 1 °C would be read as a temperature
+		q.Point, unit = false, units.MustParse("K")
 	}
 	text, _ := w.showSpread(q, difference, s, unit, spreadDigits+1)
 	return text

@@ -66,6 +66,17 @@ func ShowUncertainty(u float64, in Unit) string {
 	return withUnit(aligned(place, x)[0], in)
 }
 
+// ShowBeside writes an SI value that stands beside its expanded uncertainty: it
+// ends where that does, as in ShowSpread. Zero is zero.
+func ShowBeside(value, expanded float64, u Unit) string {
+	x := u.FromSI(value)
+	place, ok := placeFor(math.Abs(u.Difference().FromSI(expanded)), x)
+	if !ok || x == 0 {
+		return Show(value, u, certainDigits)
+	}
+	return withUnit(aligned(place, x)[0], u)
+}
+
 // FittingSpread is the unit that a value with an uncertainty is shown in when
 // the builder gave none: the one that fits the value, or its uncertainty where
 // that is larger.

@@ -68,6 +68,21 @@ func TestShowUncertainty(t *testing.T) {
 	}
 }
 
+func TestShowBeside(t *testing.T) {
+	for _, c := range []struct {
+		value, spread float64 // in the unit
+		in, want      string
+	}{
+		{10, 0.1, "V", "10.00 V"}, {20, 0.5, "°C", "20.00 °C"}, {50.000623, 54e-6, "mm", "50.000623 mm"}, {8000, 1155, "kg/m^3", "8000 kg/m³"},
+		{0, 0.4, "K", "0 K"}, {11.5e-6, 2.3e-6, "K^-1", "1.15e-5 K⁻¹"}, {3.5, 0, "A", "3.5 A"},
+	} {
+		in := MustParse(c.in)
+		if got := ShowBeside(in.ToSI(c.value), in.Difference().ToSI(c.spread), in); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
+
 func TestFittingSpread(t *testing.T) {
 	for _, c := range []struct {
 		value, spread float64 // SI

@@ -83,8 +83,8 @@ func (in *Input) edge() float64 {
 // judge holds one pair of corners against first order.
 func (u *Uncertainty) judge(m *run.Machine, d *check.Def, offsets []float64, up, down []float64) {
 	middle := u.at(m, d)
-	if middle == nil {
-		return
+	if len(middle) == 0 {
+		return // a truth or a text
 	}
 	if up == nil || down == nil {
 		u.edges[d.ID] = "?" // named by findEdges
@@ -120,7 +120,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 	})
 	for i, mv := range found {
 		for k, d := range mv.works {
-			if mv.up[k] != nil && mv.down[k] != nil || m.Value(d) == nil {
+			if mv.up[k] != nil && mv.down[k] != nil || len(u.at(m, d)) == 0 {
 				continue
 			}
 			if name := u.edges[d.ID]; name == "?" || name == "" {

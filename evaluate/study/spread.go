@@ -153,20 +153,23 @@ func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
 	return parts
 }
 
+// parts leaves out, of a group as of all inputs, those that the leaf's
+// definition does not depend on.
 func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
 	var list []Part
 	n := 0
 	for _, g := range u.groups {
 		p := Part{Freedom: g.freedom}
-		touched := false
-		for i := range g.inputs {
+		all := make([]float64, len(g.inputs))
+		for i, in := range g.inputs {
 			e, ok := u.moved(d, n+i, leaf)
-			touched = touched || ok
-			p.Inputs, p.Effects = append(p.Inputs, g.inputs[i]), append(p.Effects, e)
+			if all[i] = e; ok {
+				p.Inputs, p.Effects = append(p.Inputs, in), append(p.Effects, e)
+			}
 		}
 		n += len(g.inputs)
-		if touched {
-			p.U = interval.Combined(p.Effects, g.correlation)
+		if len(p.Inputs) > 0 {
+			p.U = interval.Combined(all, g.correlation)
 			list = append(list, p)
 		}
 	}
