@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -82,18 +83,28 @@ func inOrder(fields []check.Field) []int {
 
 // fill puts a scalar's value and text in; false for what is no scalar.
 func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) bool {
-	s := w.spread(d, path)
+	kind, isNumber := t.(check.Quantity)
+	s := study.Spread{}
+	if isNumber {
+		s = w.spread(d, path)
+	}
 	shown, ok := w.showSpread(t, value, s, unit, w.digits(q.Name))
 	if !ok {
 		return false
 	}
 	q.Value, q.Shown = value, shown
-	if kind, isNumber := t.(check.Quantity); isNumber {
-		q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
-		q.Spread = said(s)
-		if s.Drawn {
-			q.Value = s.Mean
-		}
+	if isNumber {
+		w.sureOf(q, kind, s)
+	}
+	return true
+}
+
+// sureOf puts in how sure a number is, and what may mislead about that.
+func (w *worker) sureOf(q *Quantity, kind check.Quantity, s study.Spread) {
+	q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
+	q.Spread = said(s)
+	if s.Drawn {
+		q.Value = s.Mean
 	}
 	if q.Headline && s.Misleads != "" {
 		w.doubt(q.Block, s.Misleads, q.Name)
@@ -101,7 +112,6 @@ func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value
 	if q.Headline && s.Failed > 0 {
 		w.doubt(q.Block, units.Number(100*s.Failed, spreadDigits)+" % of the draws cannot be worked", q.Name)
 	}
-	return true
 }
 
 // show writes a scalar.
