@@ -32,11 +32,11 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 	if w.sure != nil {
 		parts = w.sure.Parts(d, 0)
 	}
-	s := w.spread(d, nil)
 	if len(parts) == 0 {
 		t.Notes = []string{"Nothing uncertain bears on `" + t.Name + "`: write a spread behind an input, as in `10 V ± 0.1 V`."}
 		return
 	}
+	s, _ := w.sure.FirstOrder(d, 0)
 	finite := false
 	for _, p := range parts {
 		finite = finite || !math.IsInf(p.Freedom, 1)
@@ -190,6 +190,9 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 		return "To first order nothing uncertain bears on `" + name + "`"
 	}
 	text := "Together u = " + b.contribution(s.U)
+	if n, _ := b.sure.Draws(); n > 0 {
+		text = "To first order together u = " + b.contribution(s.U)
+	}
 	if !math.IsInf(s.Freedom, 1) {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
 	}

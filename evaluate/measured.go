@@ -80,13 +80,27 @@ func (w *worker) reading(t *Table, d *check.Def, name string, worked, read float
 	row := []string{name, first, second, w.apart(typ, read-worked, apart, unit), shareOf(typ, read-worked, worked), "—", "—"}
 	distance := any(nil)
 	if apart.U > 0 {
-		times := math.Abs(read-worked) / apart.U
+		times := math.Abs(read-worked) / standard(apart)
 		distance = times
 		row[5], row[6] = units.Number(times, 2), verdict(times)
 		t.rule()
 	}
 	t.Rows = append(t.Rows, row)
 	t.Values = append(t.Values, []any{name, worked, read, read - worked, nil, distance, row[6]})
+}
+
+// normal is how many standard uncertainties to either side hold 95 % of a normal
+// distribution.
+const normal = 1.959964
+
+// standard is the u by which a difference is judged: of what was drawn, that of
+// the normal distribution with an interval as long, since few readings have
+// tails whose standard deviation says nothing, or does not exist.
+func standard(s study.Spread) float64 {
+	if s.Drawn {
+		return (s.High - s.Low) / 2 / normal
+	}
+	return s.U
 }
 
 // rule puts the rule of agreement below the table, once.

@@ -107,11 +107,15 @@ func single(m *run.Machine, d *check.Def) (*Input, *run.Fault) {
 		in.step = half / sqrt3
 	}
 	in.U = in.step
-	if x, ok := value.(float64); ok {
+	x, one := value.(float64)
+	switch {
+	case one && d.Doubt.Part:
+		in.Middle, in.U = x, in.step*math.Abs(x)
+	case one:
 		in.Middle = x
-		if d.Doubt.Part {
-			in.U = in.step * math.Abs(x)
-		}
+	case d.Doubt.Part: // of every reading of a column
+		in.Unit = units.MustParse("%")
+		in.Type = check.Quantity{Kind: in.Unit.Kind}
 	}
 	return in, nil
 }

@@ -44,9 +44,20 @@ type Spread struct {
 // negligible is the part of a value below which a spread is rounding.
 const negligible = 1e-9
 
-// Of is the spread of one leaf of what a definition came to; false if no
-// uncertain input bears on it.
+// Of is the spread of one leaf of what a definition came to, as it was drawn
+// where it was; false if no uncertain input bears on it.
 func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
+	s, bears := u.FirstOrder(d, leaf)
+	if bears {
+		u.fromDraws(d, leaf, &s)
+	}
+	return s, s.U > 0 || s.Misleads != ""
+}
+
+// FirstOrder is the spread by the sensitivities, whatever was drawn: what the
+// parts of a budget add up to. It is false where no uncertain input stands
+// before the definition.
+func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) (Spread, bool) {
 	if u == nil || u.effect[d.ID] == nil && u.edges[d.ID] == "" {
 		return Spread{}, false
 	}
@@ -63,8 +74,7 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
 	if s.U <= u.rounding(d, leaf) {
 		s.U, s.Expanded = 0, 0
 	}
-	u.fromDraws(d, leaf, &s)
-	return s, s.U > 0 || s.Misleads != ""
+	return s, true
 }
 
 // Cell is the expanded uncertainty of a cell of a data table, 0 for none.
