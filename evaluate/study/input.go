@@ -1,6 +1,7 @@
 package study
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -46,15 +47,31 @@ var sqrt3 = math.Sqrt(3)
 // typed is how many standard uncertainties a typed ± stands for.
 const typed = 2
 
-// inputs are those of a worked program, in groups, in the order of the sheets.
-// A spread that cannot be worked is told as a fault of the definition in which
-// it stands.
+// offsets are the definitions by which inputs stand off their middle, by name
+// within each file: what is drawn for an input is not to depend on where its
+// line stands.
+func offsets(p *check.Program) []*check.Def {
+	var list []*check.Def
+	for _, d := range p.Defs {
+		if d.Role == check.Offset && d.Doubt != nil {
+			list = append(list, d)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *check.Def) int {
+		return cmp.Or(cmp.Compare(a.Sheet.Name, b.Sheet.Name), cmp.Compare(a.Doubt.Name, b.Doubt.Name),
+			cmp.Compare(a.Doubt.Owner.Name, b.Doubt.Owner.Name))
+	})
+	return list
+}
+
+// inputs are those of a worked program, in groups. A spread that cannot be worked
+// is told as a fault of the definition in which it stands.
 func inputs(m *run.Machine, p *check.Program) ([]*group, map[*check.Def]*run.Fault) {
 	var groups []*group
 	faults := map[*check.Def]*run.Fault{}
 	carried := map[*check.Carry]*group{}
-	for _, d := range p.Defs {
-		if d.Role != check.Offset || d.Doubt == nil || m.Value(d.Doubt.Owner) == nil {
+	for _, d := range offsets(p) {
+		if m.Value(d.Doubt.Owner) == nil {
 			continue
 		}
 		g, f := groupOf(m, d, carried)

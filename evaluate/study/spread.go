@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sort"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric/interval"
@@ -156,15 +157,26 @@ type Part struct {
 }
 
 // Parts are what each input adds to the uncertainty of a leaf, the largest
-// first.
+// first, else in the order of the sheets.
 func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
 	parts := u.parts(d, leaf)
-	slices.SortStableFunc(parts, func(a, b Part) int { return cmp.Compare(b.U, a.U) })
+	for i := range parts {
+		sort.Sort(&parts[i])
+	}
+	slices.SortStableFunc(parts, func(a, b Part) int {
+		return cmp.Or(cmp.Compare(b.U, a.U), cmp.Compare(a.Inputs[0].Def.ID, b.Inputs[0].Def.ID))
+	})
 	return parts
 }
 
-// parts leaves out, of a group as of all inputs, those that the leaf's
-// definition does not depend on.
+// Len, Less and Swap put the inputs of a part in the order of the sheets.
+func (p *Part) Len() int           { return len(p.Inputs) }
+func (p *Part) Less(i, j int) bool { return p.Inputs[i].Def.ID < p.Inputs[j].Def.ID }
+func (p *Part) Swap(i, j int) {
+	p.Inputs[i], p.Inputs[j] = p.Inputs[j], p.Inputs[i]
+	p.Effects[i], p.Effects[j] = p.Effects[j], p.Effects[i]
+}
+
 func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
 	var list []Part
 	n := 0

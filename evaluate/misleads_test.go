@@ -1,0 +1,178 @@
+package evaluate
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+)
+
+// roughOf is what the block's notes say of the interval of a quantity; empty if
+// nothing.
+func roughOf(r *Report, name string) string {
+	for _, note := range r.Blocks[0].Notes {
+		head, why, found := strings.Cut(note, " is rough: ")
+		if found && strings.Contains(head, "`"+name+"`") {
+			return why
+		}
+	}
+	return ""
+}
+
+// TestMisleads wants a word where first order misleads, and none where it does
+// not.
+func TestMisleads(t *testing.T) {
+	const bent, most, beyond = "do not act in proportion", "most of it is the hard limits of `r`", "cannot be worked over the whole interval of `x`"
+	for _, c := range []struct{ name, text, why string }{
+		{"a sensitivity of zero", "x = 0 V ± 0.1 V\ny = x^2", bent},
+		{"a sensitivity near zero", "x = 0.01 V ± 0.1 V\ny = x^2", bent},
+		{"a sensitivity far from zero", "x = 1 V ± 0.1 V\ny = x^2", ""},
+		{"two that act on each other alone", "x = 0 V ± 0.1 V\nz = 0 A ± 0.1 A\ny = x * z", bent},
+		{"a bound inside the interval", "x = 1 ± 0.4\ny = sqrt(x - 0.8)", beyond},
+		{"a bound inside, of the library", "x = 0.02 ± 0.05\ny = settled_voltage(capacitor(50 F, 2.7 V, settling: x), 2.5 V)", beyond},
+		{"a bound outside the interval", "x = 1 ± 0.1\ny = sqrt(x - 0.2)", ""},
+		{"a kink", "x = 5 V ± 1 V\ny = max(x, 5 V)", bent},
+		{"a kink off the middle", "x = 5 V ± 1 V\ny = abs(x - 4.6 V)", bent},
+		{"a branch", "x = 5 V ± 1 V\ny = if x > 5.5 V then 2 * x else x", bent},
+		{"a kink outside the interval", "x = 5 V ± 1 V\ny = max(x, 3 V)", ""},
+		{"one rectangular input alone", "r = 10 V within 1 V\ny = 2 * r", most},
+		{"one rectangular input with most of it", "r = 10 V within 1 V\ns = 5 V ± 0.2 V\ny = r + s", most},
+		{"one rectangular input among others", "r = 10 V within 1 V\ns = 5 V ± 1 V\ny = r + s", ""},
+		{"two rectangular inputs", "r = 10 V within 1 V\ns = 5 V within 1 V\ny = r + s", ""},
+	} {
+		r := clean(t, work(block("notes.md", c.text), nil), c.text)
+		switch why := roughOf(r, "y"); {
+		case c.why == "" && why != "":
+			t.Errorf("%s: said to be rough: %s", c.name, why)
+		case !strings.Contains(why, c.why):
+			t.Errorf("%s: %q, want %q", c.name, why, c.why)
+		case why != "" && !strings.Contains(why, "`draws 100_000`"):
+			t.Errorf("%s: no way out in %q", c.name, why)
+		}
+	}
+}
+
+// TestDrawnWhereItMisleads draws the same situations, whose distributions are
+// known in closed form (JCGM 101:2008, 4.9 and 9.4).
+func TestDrawnWhereItMisleads(t *testing.T) {
+	u := 0.1 / 2 // of x
+	for _, c := range []struct {
+		name, text     string
+		u, width, high float64
+	}{
+		// χ² with one degree of freedom: standard deviation √2·u², 95 % below 3.8415·u².
+		{"a sensitivity of zero", "x = 0 V ± 0.1 V\ny = x^2", math.Sqrt2 * u * u, 3.8415 * u * u, 3.8415 * u * u},
+		// The half of a bell: variance u²·(1/2 − 1/(2π)); 5 % is above the middle by 1.6449·u.
+		{"a kink", "x = 5 V ± 0.1 V\ny = max(x, 5 V)", u * math.Sqrt(0.5-1/(2*math.Pi)), 1.6449 * u, 5 + 1.6449*u},
+		// Any interval that leaves a twentieth out is the shortest: its ends are anywhere, its width is not.
+		{"one rectangular input", "x = 10 V within 1 V\ny = 2 * x", 2 / math.Sqrt(3), 2 * 1.9, math.NaN()},
+	} {
+		text := c.text + "\ndraws 100_000"
+		r := clean(t, work(block("notes.md", text), nil), text)
+		if why := roughOf(r, "y"); why != "" {
+			t.Errorf("%s: rough although drawn: %s", c.name, why)
+		}
+		s := quantityOf(r, "y").Spread
+		const off = 0.02 // what so many draws leave open
+		if !s.Drawn || math.Abs(s.U-c.u) > off*c.u || math.Abs(s.High-c.high) > 2*off*c.u {
+			t.Errorf("%s: u = %g and up to %g, want %g and %g", c.name, s.U, s.High, c.u, c.high)
+		}
+		if width := s.High - s.Low; math.Abs(width-c.width) > 2*off*c.width {
+			t.Errorf("%s: from %g to %g, want a width of %g", c.name, s.Low, s.High, c.width)
+		}
+	}
+}
+
+// TestOneSided differences towards one side where the other cannot be worked:
+// at the edge of a range, and in the library as in arithmetic.
+func TestOneSided(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		u          float64
+	}{
+		{"the lower edge", "x = 0 ± 0.2\ny = 3 * sqrt(x)^2", 0.3},
+		{"the upper edge", "x = 1 ± 0.2\ny = 3 * sqrt(1 - x)^2", 0.3},
+		{"the lower edge of an argument", "x = 0 ± 0.02\ny = settled_voltage(capacitor(50 F, 2.7 V, settling: x), 2.5 V)", 0.025},
+		{"the upper edge of an argument", "x = 1 within 0.1\ny = gear_train(60 rpm, 8 N·m, [60], [12], stage_efficiency: x).torque", 8.0 / 5 * 0.1 / math.Sqrt(3)},
+	} {
+		r := clean(t, work(block("notes.md", c.text), nil), c.text)
+		if got := quantityOf(r, "y").Spread.U; math.Abs(got-c.u) > 1e-6*c.u {
+			t.Errorf("%s: u = %g, want %g", c.name, got, c.u)
+		}
+		if why := roughOf(r, "y"); !strings.Contains(why, "cannot be worked over the whole interval of `x`") {
+			t.Errorf("%s: %q says nothing of the edge", c.name, why)
+		}
+	}
+}
+
+// TestStraddle wants a limit to say that its bound lies within the interval of
+// what it tests, by the difference of its two sides as one quantity.
+func TestStraddle(t *testing.T) {
+	for _, c := range []struct {
+		text            string
+		holds, straddle bool
+	}{
+		{"limit U <= 10.1 V", true, true},
+		{"limit U <= 10.3 V", true, false},
+		{"limit U <= 9.9 V", false, true},
+		{"limit U <= 9.7 V", false, false},
+		{"limit U >= 9.9 V", true, true},
+		{"limit 9.9 V <= U <= 11 V", true, true},
+		{"limit 9 V <= U <= 10.1 V", true, true},
+		{"limit 9 V <= U <= 11 V", true, false},
+		{"limit U <= U + 0.01 V", true, false},        // of one input on both sides nothing is left
+		{"limit U <= 10.1 V ± 0.01 V", true, true},    // √(0.2² + 0.01²) V
+		{"limit U <= 10.201 V ± 0.2 V", true, true},   // √2·0.2 V
+		{"limit 20 V - U <= U + 0.3 V", true, true},   // 2·0.2 V
+		{"limit 20 V - U <= U + 0.41 V", true, false}, // 2·0.2 V
+		{"limit U / 2 <= 10.1 V / 2\ndraws 2_000", true, true},
+		{"limit U / 2 <= 10.3 V / 2\ndraws 2_000", true, false},
+	} {
+		text := "U = 10 V ± 0.2 V\n" + c.text
+		l := clean(t, work(block("notes.md", text), nil), text).Limits[0]
+		if l.Holds != c.holds || l.Straddle != c.straddle {
+			t.Errorf("%s: holds %v, straddles %v", c.text, l.Holds, l.Straddle)
+		}
+	}
+}
+
+// TestSpreadsInAnyOrder works uncertain statements in other orders: every
+// number is the same to the last digit that rounding leaves, drawn or not, and
+// so is every word.
+func TestSpreadsInAnyOrder(t *testing.T) {
+	for _, draws := range []string{"digits 4", "draws 12_000"} {
+		lines := strings.Split(draws+`
+a = 5 V ± 1 V
+b = 3 V ± 0.5 V
+c = 2 A within 0.3 A
+xs = [1 V ± 0.1 V, 2 V ± 0.3 V]
+o = observed(1.2 V, 1.3 V, 1.1 V)
+line = fit_line([0 s, 1 s, 2 s, 3 s], [0.1 V, 1.9 V, 3.9 V, 6.1 V])
+p = a * b / c
+r = max(a, b + 1.8 V) + xs[1] - 2 * xs[2] + o
+s = sqrt(a / 1 V - 4.5) * line.slope
+limit p <= 9 V^2/A
+budget p`, "\n")
+		random := rand.New(rand.NewPCG(9, 10))
+		want := spreadOutcome(t, lines)
+		for range 12 {
+			random.Shuffle(len(lines), func(i, j int) { lines[i], lines[j] = lines[j], lines[i] })
+			if got := spreadOutcome(t, lines); got != want {
+				t.Fatalf("in another order:\n%s\ngot\n%s\nwant\n%s", strings.Join(lines, "\n"), got, want)
+			}
+		}
+	}
+}
+
+// spreadOutcome is what a sheet says with twelve digits of each interval.
+func spreadOutcome(t *testing.T, lines []string) string {
+	text := strings.Join(lines, "\n")
+	r := clean(t, work(block("notes.md", text), nil), text)
+	all := []string{outcome(t, lines)}
+	for _, name := range []string{"p", "r", "s", "line.slope", "o"} {
+		s := quantityOf(r, name).Spread
+		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.Freedom, s.Low, s.High, roughOf(r, name)))
+	}
+	return strings.Join(all, "\n")
+}
