@@ -3,21 +3,49 @@ package samples_test
 import (
 	"context"
 	"os"
+	"regexp"
 	"testing"
 
 	"inkwing/worksheet"
 )
 
-// BenchmarkLapwing works the whole journal in process, from bytes to bytes.
+// spread is what makes an input of the journal uncertain.
+var spread = regexp.MustCompile(` ± [0-9.]+( [^\s|)]+)?`)
+
+// observed is a mean with the scatter of its readings.
+var observed = regexp.MustCompile(`observed\(`)
+
+// certain is the samples without a spread, as the journal was before it had any.
+type certain struct{ folder }
+
+func (c certain) Read(name string) ([]byte, error) {
+	text, err := c.folder.Read(name)
+	return observed.ReplaceAll(spread.ReplaceAll(text, nil), []byte("mean(")), err
+}
+
+// BenchmarkLapwing works whole pages in process, from bytes to bytes: the
+// journal with every input certain, as it stands, and the page that asks it what
+// if.
 func BenchmarkLapwing(b *testing.B) {
 	files := folder{os.DirFS("lapwing")}
-	text, err := files.Read("journal.md")
+	for _, c := range []struct {
+		name, page string
+		files      worksheet.Files
+	}{
+		{"certain", "journal.md", certain{files}}, {"journal", "journal.md", files}, {"winter", "winter.md", files},
+	} {
+		b.Run(c.name, func(b *testing.B) { workPage(b, c.files, c.page) })
+	}
+}
+
+func workPage(b *testing.B, files worksheet.Files, page string) {
+	text, err := files.Read(page)
 	if err != nil {
 		b.Fatal(err)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		if r := worksheet.WorkText(context.Background(), files, "journal.md", text); len(r.Report.Errors) > 0 {
+		if r := worksheet.WorkText(context.Background(), files, page, text); len(r.Report.Errors) > 0 {
 			b.Fatal(r.Report.Errors)
 		}
 	}
