@@ -200,10 +200,13 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
 }
 
-// shownIn is the unit that the builder gave a quantity, if its bracket says one.
+// shownIn is the unit that the builder gave a quantity or wrote a number in.
 func shownIn(n check.Node) units.Unit {
-	if ref, ok := n.(*check.Ref); ok {
-		return ref.Def.Unit
+	switch x := check.Middle(n).(type) {
+	case *check.Ref:
+		return x.Def.Written()
+	case *check.Const:
+		return x.Unit
 	}
 	return units.Unit{}
 }

@@ -234,7 +234,7 @@ func (e *edition) valueOf(sheet string, x *syntax.Definition) (any, string) {
 	d := s.Names[x.Name.Name]
 	value := e.machine.Value(d)
 	if _, sure := x.Value.(*syntax.Uncertain); isScalar(value) && !sure {
-		if text, ok := e.show(d.Type, value, d.Unit, e.digits(d.Name)); ok {
+		if text, ok := e.show(d.Type, value, d.Written(), e.digits(d.Name)); ok {
 			return value, text
 		}
 	}

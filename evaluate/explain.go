@@ -191,7 +191,7 @@ func (e *explainer) shown(r reference) (string, bool) {
 	}
 	unit := units.Unit{}
 	if len(r.fields) == 0 {
-		unit = r.def.Unit
+		unit = r.def.Written()
 	}
 	return e.text(t, value, unit)
 }

@@ -28,7 +28,7 @@ func (w *worker) quantity(d *check.Def) {
 		w.add(q)
 		return
 	}
-	w.flatten(q, d, nil, d.Type, w.machine.Value(d), d.Unit)
+	w.flatten(q, d, nil, d.Type, w.machine.Value(d), d.Written())
 }
 
 func (w *worker) add(q Quantity) {

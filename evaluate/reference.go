@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/check"
@@ -8,7 +9,6 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
-	"inkwing/units"
 )
 
 // A reference is a place in a formula that names a definition, a field of one,
@@ -205,7 +205,7 @@ func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
 	var walk func(syntax.Expr)
 	walk = func(x syntax.Expr) {
 		if call, ok := x.(*syntax.Call); ok {
-			if c, ok := e.called(d, call, nodes[call.Span]); ok {
+			if c, ok := e.called(d, call, nodes[call.Span]); ok && !c.again(list) {
 				list = append(list, c)
 			}
 		}
@@ -215,6 +215,17 @@ func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
 	}
 	walk(x)
 	return list
+}
+
+// again says whether a call tells nothing new: its function was said, and its
+// arguments are written out in the formula.
+func (c *Called) again(said []Called) bool {
+	for _, a := range c.Arguments {
+		if a.Shown != "" {
+			return false
+		}
+	}
+	return slices.ContainsFunc(said, func(s Called) bool { return s.Name == c.Name })
 }
 
 // callNodes finds the calls in a checked expression by their places; not those in
@@ -259,26 +270,18 @@ func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (Calle
 
 func (e *explainer) argument(sheet *Sheet, name string, n check.Node) Argument {
 	a := Argument{Name: name, Text: sheet.formula(n.Place())}
+	if literal(n) {
+		return a // it is written out already
+	}
 	for _, id := range run.Refs(n) {
 		if e.machine.Value(e.program.Defs[id]) == nil {
 			return a
 		}
 	}
 	if value, fault := e.machine.Node(n); fault == nil {
-		if text, single := e.show(n.Type(), value, e.unitIn(n), e.digits("")); single && text != a.Text {
+		if text, single := e.show(n.Type(), value, shownIn(n), e.digits("")); single && text != a.Text {
 			a.Shown = text
 		}
 	}
 	return a
-}
-
-// unitIn is the unit in which a quantity is shown that an argument is.
-func (e *explainer) unitIn(n check.Node) (u units.Unit) {
-	if ref, ok := n.(*check.Ref); ok {
-		return ref.Def.Unit
-	}
-	if k, ok := n.(*check.Const); ok {
-		return k.Unit
-	}
-	return u
 }
