@@ -133,16 +133,7 @@ func (d Dimension) SIUnit() string {
 	if known, ok := usual()[d]; ok {
 		return known.unit
 	}
-	var above, below []string
-	for i, p := range d.powers {
-		switch {
-		case p.num > 0:
-			above = append(above, baseSymbols[i]+p.String())
-		case p.num < 0:
-			below = append(below, baseSymbols[i]+exponent{-p.num, p.den}.String())
-		}
-	}
-	return solidus(above, below)
+	return d.compound()
 }
 
 // solidus writes a quotient of products with at most one solidus.

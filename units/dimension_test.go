@@ -140,3 +140,20 @@ func BenchmarkMul(b *testing.B) {
 		v.Mul(a)
 	}
 }
+
+// TestCompound writes what has no usual unit in the fewest symbols; each must
+// read back as its dimension.
+func TestCompound(t *testing.T) {
+	for _, c := range []struct{ unit, want string }{
+		{"V^2", "V²"}, {"V^(1/2)", "V^(1/2)"}, {"A*s^2", "C·s"}, {"W/(m*s)", "N/s²"}, {"V/(K*s)", "V/(s·K)"}, {"F*V^2*s^2", "kg·m²"},
+		{"m^5", "m⁵"}, {"kg*m", "kg·m"}, {"1/V^2", "1/V²"}, {"mol/s^2", "mol/s²"},
+	} {
+		d := MustParse(c.unit).Kind.Dim
+		if got := d.SIUnit(); got != c.want {
+			t.Errorf("%s is written %s, want %s", c.unit, got, c.want)
+		}
+		if back, err := Parse(d.SIUnit()); err != nil || back.Kind.Dim != d || back.ToSI(1) != 1 {
+			t.Errorf("%s does not read back: %v", d.SIUnit(), err)
+		}
+	}
+}
