@@ -107,19 +107,67 @@ func TestChargePublished(t *testing.T) {
 func TestStall(t *testing.T) {
 	in := lapwingCharge(t)
 	in.Cadence, in.PowerLimit, in.TorqueLimit = 25*rpm, nil, nil
-	_, err := HandCharge(in)
-	var e *model.Error
-	if !errors.As(err, &e) || e.Field != "to" || !strings.Contains(e.Says, "gearing") {
-		t.Fatalf("%v", err)
-	}
+	e := in.stalls(t)
 	near(t, "stalls at its ceiling", e.Values[0].Number, in.Generator.ceiling(in.Cadence*in.Gearing), 1e-2)
-	in.Cadence = e.Values[2].Number * rpm
-	if _, err := HandCharge(in); err != nil {
-		t.Errorf("the cadence that would reach it does not: %v", err)
+	in.waysReach(t, e, 3)
+
+	// With a leak the current has to outrun it, which more turns of thinner wire
+	// do worst.
+	in.Cadence, in.Store.LeakageResistance = 75*rpm, p(2.5)
+	in.waysReach(t, in.stalls(t), 3)
+
+	// What the limit of the arm holds back no cadence reaches.
+	in.PowerLimit, in.Store.LeakageResistance = p(45), p(4)
+	if e = in.stalls(t); len(e.Values) != 2 || e.Mend != "raise power_limit, which holds the cadence down" {
+		t.Errorf("%v | %s", e, e.Mend)
 	}
+	in.Store.LeakageResistance = p(2.5)
+	if e = in.stalls(t); len(e.Values) != 2 || !strings.HasPrefix(e.Mend, "raise the arm's limits") {
+		t.Errorf("%v | %s", e, e.Mend)
+	}
+
 	in.Cadence, in.TorqueLimit = 75*rpm, p(0.2) // below the drag
 	if _, err := HandCharge(in); err == nil {
 		t.Error("an arm weaker than the drag charges nothing")
+	}
+}
+
+// stalls wants a charge to stall, and is what it says.
+func (in *HandChargeInput) stalls(t *testing.T) *model.Error {
+	t.Helper()
+	_, err := HandCharge(*in)
+	var e *model.Error
+	if !errors.As(err, &e) || e.Field != "to" || !strings.Contains(e.Says, "stalls") {
+		t.Fatalf("%v", err)
+	}
+	return e
+}
+
+// waysReach takes each way out that a stall names, and wants it to reach the
+// target, and nine tenths of it not to.
+func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
+	t.Helper()
+	if len(e.Values) != 2+ways {
+		t.Fatalf("%d ways out in %s %v", len(e.Values)-2, e.Says, e.Values)
+	}
+	for i, v := range e.Values[2:] {
+		for part, reaches := range map[float64]bool{1: true, 0.9: false} {
+			changed := in
+			switch x := v.Number * part; i {
+			case 0:
+				changed.Cadence = x * rpm
+			case 1:
+				changed.Gearing = x
+			case 2: // as long again, of as much less section
+				f := x / in.Generator.Turns
+				changed.Generator.PhaseConstant *= f
+				changed.Generator.CeilingConstant *= f
+				changed.Generator.PhaseResistance *= f * f
+			}
+			if _, err := HandCharge(changed); (err == nil) != reaches {
+				t.Errorf("%g times way %d of %s %v: %v", part, i+1, e.Says, e.Values, err)
+			}
+		}
 	}
 }
 
