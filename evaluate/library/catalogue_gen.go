@@ -4353,6 +4353,7 @@ func takeGeneratorChargedStore(r Record) generator.ChargedStore {
 		Resistance:        r[1].(float64),
 		RatedVoltage:      optional(r[2], number),
 		LeakageResistance: optional(r[3], number),
+		SafeVoltage:       optional(r[4], number),
 	}
 }
 

@@ -224,6 +224,13 @@ var cautions = []Caution{
 		Source: "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm",
 	}},
 	{Topic: "generator", Caution: model.Caution{
+		ID: "charge-over-weakest-cell", Level: model.Danger, Standing: false,
+		Says:   "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
+		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
+		Mend:   "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Source: "makers' application guides for double-layer capacitors",
+	}},
+	{Topic: "generator", Caution: model.Caution{
 		ID: "coil-count-unsuited", Level: model.Warning, Standing: false,
 		Says:   "Of the voltage of {0} coils only {1} adds up with {2} poles.",
 		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",

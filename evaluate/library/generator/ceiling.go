@@ -57,6 +57,7 @@ func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
 			out.SecondsToRating = &seconds
 		}
 	}
+	c.weakest(&out.Cautions)
 	c.overcharge(&out.Cautions, true)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	return out, nil
@@ -100,4 +101,19 @@ func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 		x.Values = append(x.Values, model.Value{Number: s, Unit: "s"})
 	}
 	c.Raise(x)
+}
+
+// weakest says when the target itself may put the weakest cell of an unbalanced
+// string over its rating, although the string is within its own.
+func (in *HandChargeInput) weakest(c *model.Cautions) {
+	safe, rating := in.Store.SafeVoltage, in.Store.RatedVoltage
+	if safe == nil || in.To <= *safe || rating != nil && in.To > *rating {
+		return
+	}
+	c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
+		Says:   "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
+		Values: []model.Value{{Number: in.To, Unit: "V"}, {Number: *safe, Unit: "V"}},
+		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
+		Mend:   "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Source: "makers' application guides for double-layer capacitors"})
 }

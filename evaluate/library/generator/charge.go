@@ -12,6 +12,7 @@ type ChargedStore struct {
 	Resistance        float64  `unit:"Ω" default:"0 Ω" range:"[0,)"`
 	RatedVoltage      *float64 `unit:"V" range:"(0,)"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)"`
+	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which the weakest cell is at its rating"`
 }
 
 // HandChargeInput is what [HandCharge] reads.

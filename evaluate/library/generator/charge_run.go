@@ -62,6 +62,7 @@ func (m *Machine) ceiling(rotation float64) float64 {
 }
 
 func (in *HandChargeInput) caution(out *HandChargeResult) {
+	in.weakest(&out.Cautions)
 	in.overcharge(&out.Cautions, true)
 	if in.Generator.WireSection > 0 {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -181,6 +182,27 @@ func TestOvercharge(t *testing.T) {
 		t.Errorf("ceiling %g: %v", top.Ceiling, top.List)
 	}
 	near(t, "at that cadence the ceiling is the rating", in.Generator.ceiling(*top.OverchargeCadence*in.Gearing), 13.5, 1e-12)
+}
+
+// TestWeakestCell wants a word at a target over what the weakest cell bears,
+// and none at one under it, or past the rating of all, which has its own.
+func TestWeakestCell(t *testing.T) {
+	in := lapwingCharge(t)
+	in.Store.SafeVoltage = p(12.87)
+	for to, want := range map[float64]bool{12.5: false, 12.9: true, 13.4: true, 14: false} {
+		in.To = to
+		r, err := HandCharge(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		top, _ := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: &to})
+		ways, _ := Groupings(GroupingsInput(in))
+		for where, list := range map[string][]model.Caution{"charge": r.List, "ceiling": top.List, "groupings": ways.List} {
+			if got := slices.ContainsFunc(list, func(c model.Caution) bool { return c.ID == "charge-over-weakest-cell" }); got != want {
+				t.Errorf("%s to %g V: said %v", where, to, got)
+			}
+		}
+	}
 }
 
 func TestChargeProperties(t *testing.T) {

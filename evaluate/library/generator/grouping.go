@@ -84,6 +84,7 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 	if out.Time == nil {
 		out.Best = "none reaches it"
 	}
+	base.weakest(&out.Cautions)
 	in.overcharge(&out, base)
 	return out, nil
 }
