@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/library"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -97,7 +98,7 @@ func (w *worker) doubts() {
 		b := &w.out.Blocks[m.block]
 		b.Notes = append(b.Notes, "The interval of "+each(m.names)+" is rough: "+m.why+".")
 		if n := len(b.Notes) - 1; w.program.Main.Draws == 0 {
-			b.Notes[n] += " A line `draws 100_000` works it from whole distributions."
+			b.Notes[n] += " A line `draws " + w.drawsAdvised() + "` works it from whole distributions."
 		}
 	}
 	for _, stmt := range w.statements() {
@@ -114,6 +115,30 @@ func each(names []string) string {
 		return "each of " + enumerated(names)
 	}
 	return enumerated(names)
+}
+
+// drawsAdvised is how many draws to try: enough to settle two digits, or what a
+// page that runs simulations works in a few seconds.
+func (w *worker) drawsAdvised() string {
+	for _, d := range w.program.Defs {
+		if d.Node != nil && simulates(d.Node) {
+			return "1_000"
+		}
+	}
+	return "100_000"
+}
+
+// simulates says whether a node calls a simulation: a function whose answer holds
+// a history.
+func simulates(n check.Node) bool {
+	if call, ok := n.(*check.Call); ok {
+		for _, field := range call.Func.Result.Params {
+			if field.Shape.Kind == library.Table {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(check.Children(n), simulates)
 }
 
 // drawNote says what the draws came to.

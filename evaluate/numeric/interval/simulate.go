@@ -73,7 +73,19 @@ func Simulate(p Plan, model Model) (*Result, error) {
 	return &s.result, nil
 }
 
+// shares is into how many blocks few draws are cut, so that every core has work.
+const shares = 16
+
+// blockSize is M for so many draws, whatever the number of workers.
+func blockSize(draws int) int {
+	if draws >= 2*Block {
+		return Block
+	}
+	return max(2, (draws+shares-1)/shares)
+}
+
 type simulation struct {
+	size    int // of a block
 	plan    Plan
 	draws   int
 	model   Model
@@ -88,9 +100,10 @@ func newSimulation(p Plan, model Model) *simulation {
 	if n <= 0 {
 		n = runtime.GOMAXPROCS(0)
 	}
-	blocks := (s.draws + Block - 1) / Block
+	s.size = blockSize(s.draws)
+	blocks := (s.draws + s.size - 1) / s.size
 	for i := range min(n, blocks) {
-		s.workers = append(s.workers, newWorker(i, p, min(s.draws, Block)))
+		s.workers = append(s.workers, newWorker(i, p, min(s.draws, s.size)))
 	}
 	s.result.Settled = make([]bool, p.Outputs)
 	return s
@@ -142,10 +155,12 @@ func (s *simulation) round(block int) error {
 }
 
 // length is how many draws a block has; the last may have fewer.
-func (s *simulation) length(block int) int { return min(max(s.draws-block*Block, 0), Block) }
+func (s *simulation) length(block int) int { return min(max(s.draws-block*s.size, 0), s.size) }
 
+// done says whether to stop. Small blocks are there to share the work out: they
+// settle by chance, so they do not stop it.
 func (s *simulation) done() bool {
-	return s.result.Draws >= s.draws || s.result.AllSettled()
+	return s.result.Draws >= s.draws || s.size == Block && s.result.AllSettled()
 }
 
 // take takes up what a worker has sketched.
