@@ -8,6 +8,7 @@ import (
 	"os"
 	"path"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -38,11 +39,19 @@ var forbidden = map[string][]string{
 	"evaluate/library/energy":    {"inkwing/units", "inkwing/evaluate/syntax"},
 	"evaluate/library/generator": {"inkwing/units", "inkwing/evaluate/syntax"},
 	"evaluate/library/glide":     {"inkwing/units", "inkwing/evaluate/syntax"},
-	"evaluate":                   {"github.com/yuin/goldmark", "os"},
-	"evaluate/check":             {"os"},
-	"evaluate/run":               {"os"},
-	"worksheet":                  {"os", "net", "time"},
+	"evaluate":                   {"github.com/yuin/goldmark"},
 	"units":                      {"inkwing/evaluate/message"},
+}
+
+// world is what only cmd touches: files, processes, the network, the clock, the
+// environment, the terminal.
+var world = []string{"os", "io/ioutil", "net", "time", "syscall", "log", "golang.org/x/term", "github.com/spf13/cobra"}
+
+func notFor(pkg string) []string {
+	if strings.HasPrefix(pkg, "cmd/") {
+		return forbidden[pkg]
+	}
+	return append(slices.Clone(world), forbidden[pkg]...)
 }
 
 func TestImportsPointDown(t *testing.T) {
@@ -62,7 +71,7 @@ func TestImportsPointDown(t *testing.T) {
 			continue
 		}
 		for _, imp := range imports {
-			for _, no := range forbidden[pkg] {
+			for _, no := range notFor(pkg) {
 				if imp == no || strings.HasPrefix(imp, no+"/") {
 					t.Errorf("%s imports %s, which its floor must not know", file, imp)
 				}
@@ -75,6 +84,42 @@ func TestImportsPointDown(t *testing.T) {
 				t.Errorf("%s imports %s, which is not below it", file, imp)
 			}
 		}
+	}
+}
+
+// TestDevelopersListsPackages wants each room in the table of DEVELOPERS.md, and
+// no other there.
+func TestDevelopersListsPackages(t *testing.T) {
+	text, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, table, _ := strings.Cut(string(text), "\n## The packages\n")
+	table, _, _ = strings.Cut(table, "\nSome rules")
+	rooms := map[string]bool{"samples": true, "testdata/conformance": true}
+	for p := range tools {
+		rooms[p] = true
+	}
+	for _, floor := range floors {
+		for _, p := range floor {
+			rooms[p] = true
+		}
+	}
+	for _, line := range strings.Split(table, "\n") {
+		name, found := strings.CutPrefix(line, "| `")
+		if name, _, _ = strings.Cut(name, "`"); !found {
+			continue
+		}
+		if rest, short := strings.CutPrefix(name, "…/"); short {
+			name = "evaluate/" + rest
+		}
+		if !rooms[name] {
+			t.Errorf("DEVELOPERS.md lists %s, which is no package", name)
+		}
+		delete(rooms, name)
+	}
+	for name := range rooms {
+		t.Errorf("DEVELOPERS.md does not list %s", name)
 	}
 }
 
