@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"path"
 	"strings"
 
 	"inkwing/evaluate/check"
@@ -14,7 +15,7 @@ func (w *worker) problems() {
 	list := append([]message.Diagnostic{}, w.program.Problems...)
 	list = append(list, w.out.Errors...)
 	for _, d := range w.program.Main.Defs {
-		if f := w.fault(d); f != nil {
+		if f := w.fault(d); f != nil && !f.Told {
 			list = append(list, w.own(d, f.Diagnostic))
 		}
 	}
@@ -53,7 +54,7 @@ func (w *worker) usedFaults() []message.Diagnostic {
 			continue
 		}
 		for _, d := range used.Defs {
-			if f := w.fault(d); f != nil {
+			if f := w.fault(d); f != nil && !f.Told {
 				list = append(list, message.Diagnostic{
 					Span: use.Path.Span, Summary: "`" + use.Path.Value + "` has errors: " + f.Summary,
 					Hint: "mend that worksheet first", Notes: []message.Note{{Span: f.Span, Text: "the first is here"}},
@@ -75,6 +76,9 @@ func (w *worker) sameLine(a, b message.Span) bool {
 	if _, typed := w.typed[a.File]; typed {
 		return true
 	}
+	if a.File != w.sheet.Name {
+		return a.Start == b.Start
+	}
 	_, la, okA := w.lineOf(a.Start)
 	_, lb, okB := w.lineOf(b.Start)
 	if okA && okB {
@@ -90,21 +94,40 @@ func (w *worker) whereRead(d message.Diagnostic) (block int, line string) {
 	if c, ok := w.typed[d.Span.File]; ok {
 		return 0, c.Text
 	}
+	if table, text := w.tableAt(d.Span); table != nil {
+		return w.firstUser(table), text
+	}
+	if d.Span.File != w.sheet.Name {
+		return 0, ""
+	}
 	if i, l, ok := w.lineOf(d.Span.Start); ok {
 		return i, strings.TrimSpace(l.Text)
 	}
-	if table, text := w.tableAt(d.Span.Start); table != nil {
-		return w.firstUser(table), text
-	}
-	return w.blockBefore(d.Span.Start), ""
+	return w.blockBefore(d.Span.Start), w.spanText(d.Span)
 }
 
-func (w *worker) tableAt(offset int) (*check.Def, string) {
+// spanText is the inline value at a place, without its value.
+func (w *worker) spanText(at message.Span) string {
+	for _, in := range w.sheet.Inline {
+		if in.Span.Start <= at.Start && at.Start < in.Span.End {
+			return in.Name + " [" + in.Unit.Text + "]"
+		}
+	}
+	return ""
+}
+
+// tableAt is the table of data that a place lies in, and its row's text, behind
+// the name of the file where it is another.
+func (w *worker) tableAt(at message.Span) (*check.Def, string) {
 	for _, d := range w.program.Main.Defs {
 		if d.Role != check.Data {
 			continue
 		}
-		if text, ok := d.RowText(offset); ok {
+		text, ok := d.RowText(at)
+		switch {
+		case ok && at.File != w.sheet.Name:
+			return d, path.Base(at.File) + ": " + text
+		case ok:
 			return d, text
 		}
 	}

@@ -180,13 +180,22 @@ func (w *worker) uses() {
 
 // state says how far a definition came.
 func (w *worker) state(d *check.Def) (State, string) {
+	f := w.fault(d)
 	switch waits := w.machine.Waits(d); {
-	case d.Failed || w.fault(d) != nil:
+	case !d.Failed && f != nil && w.waitsForCell(f):
+		return Waiting, f.Cell
+	case d.Failed || f != nil:
 		return Failed, ""
 	case waits != "":
 		return Waiting, waits
 	}
 	return Worked, ""
+}
+
+// waitsForCell says whether the reason of a fault is told at a cell, and not at
+// the line that needs it.
+func (w *worker) waitsForCell(f *run.Fault) bool {
+	return f.Cell != "" && (f.Told || f.Span.File == w.sheet.Name)
 }
 
 // fault is why a definition could not be worked, or its spread.

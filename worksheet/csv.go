@@ -60,8 +60,8 @@ func addRow(t *syntax.Table, cells []syntax.Cell) {
 	if len(cells) != len(t.Head) {
 		t.Problems = append(t.Problems, message.Diagnostic{
 			Span:    cells[0].Span.To(cells[len(cells)-1].Span),
-			Summary: fmt.Sprintf("this row has %d cells, the first row %d", len(cells), len(t.Head)),
-			Hint:    "leave a cell empty where nothing is known; numbers are written with a point",
+			Summary: fmt.Sprintf("cells in this row: %d; in the first row, which names the columns: %d", len(cells), len(t.Head)),
+			Hint:    "leave a cell empty where nothing is known, and delete what stands above the headings",
 		})
 	}
 	t.Rows = append(t.Rows, cells)

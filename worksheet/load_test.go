@@ -96,7 +96,7 @@ func TestCSV(t *testing.T) {
 		"quoted":         {"\"a, b\",U\n\"x \"\"y\"\"\", 2 \n", "a, b U/x \"y\" 2", ""},
 		"blank line":     {"t,U\n\n1,2\n", "t U/1 2", ""},
 		"one column":     {"t\n1\n2\n", "t/1/2", ""},
-		"ragged":         {"t,U\n1\n3,4,5\n", "t U/1/3 4 5", "this row has 1 cells, the first row 2; this row has 3 cells, the first row 2"},
+		"ragged":         {"t,U\n1\n3,4,5\n", "t U/1/3 4 5", "cells in this row: 1; in the first row, which names the columns: 2; cells in this row: 3; in the first row, which names the columns: 2"},
 		"no end of line": {"t,U\n1,2", "t U/1 2", ""},
 		"empty":          {"", "!is empty", ""},
 		"open quote":     {"a,b\n\"x,1\n", "!a quote is out of place in line", ""},

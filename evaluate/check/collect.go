@@ -104,6 +104,11 @@ func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
 		d.Failed, first.Failed = true, true
 		return d
 	}
+	if s.Uses[name.Name] != nil {
+		s.fail(name.Span, quote(name.Name)+" is the name of a worksheet that is used", "give the quantity another name, or the worksheet: use … as parts")
+		d.Failed = true
+		return d
+	}
 	s.Names[name.Name] = d
 	return d
 }

@@ -159,9 +159,9 @@ func (s *Sheet) Statements() []syntax.Statement {
 }
 
 // RowText is the table row or heading on which a place stands, as text.
-func (d *Def) RowText(offset int) (string, bool) {
+func (d *Def) RowText(at message.Span) (string, bool) {
 	for _, row := range append([][]syntax.Cell{d.cells.Head}, d.cells.Rows...) {
-		if len(row) > 0 && row[0].Span.Start <= offset && offset <= row[len(row)-1].Span.End {
+		if len(row) > 0 && row[0].Span.File == at.File && row[0].Span.Start <= at.Start && at.Start <= row[len(row)-1].Span.End {
 			texts := make([]string, len(row))
 			for i, c := range row {
 				texts[i] = c.Text

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -39,6 +40,8 @@ func (r *Rows) With(values map[UnsureCell]float64) *Rows {
 type Unknown struct {
 	Span message.Span
 	What string // "resistance of B60"
+	Cell string // the same as a builder would write it
+	Told bool   // what is wrong with it has been said
 	// Of what a study could not work, Span is empty.
 	Why, Mend string
 }
@@ -60,28 +63,37 @@ type reader struct {
 	def     *Def
 	columns []Field
 	units   []units.Unit
-	read    *Rows // so far
+	read    *Rows       // so far
+	wrong   map[int]int // by column of a data file: the problem told
+	more    map[int]int // by column: cells that are wrong as well
 }
 
 // readTable gives a data table its type and values.
 func readTable(d *Def) {
 	t := d.cells
 	if len(t.Problems) > 0 {
+		d.Failed = true
+		if n := len(t.Problems); t.Problems[0].Span.File != d.Sheet.Name && n > 1 {
+			p := t.Problems[0]
+			p.Summary += "; " + strconv.Itoa(n-1) + " more rows are not like it either"
+			d.Sheet.say(p)
+			return
+		}
 		for _, p := range t.Problems {
 			d.Sheet.say(p)
 		}
-		d.Failed = true
 		return
 	}
 	if len(t.Rows) > MaxRows {
 		d.fail(d.Place, "the table "+quote(d.Name)+" has more than 100,000 rows", "thin it out, or split it")
 		return
 	}
-	r := &reader{def: d}
+	r := &reader{def: d, wrong: map[int]int{}, more: map[int]int{}}
 	if !r.heads(t) {
 		return
 	}
 	r.rows(t)
+	r.count()
 }
 
 func (d *Def) fail(at message.Span, summary, hint string) {
@@ -218,7 +230,11 @@ func (r *reader) row(cells []syntax.Cell) []any {
 func (r *reader) cell(column int, c syntax.Cell, row string) any {
 	text := strings.TrimSpace(c.Text)
 	if text == "" || text == "–" || text == "?" || text == "-" {
-		return Unknown{Span: c.Span, What: quote(r.columns[column].Name) + " of " + quote(row)}
+		what := quote(r.columns[column].Name) + " of " + quote(row)
+		if r.read.Keys == nil {
+			what = quote(r.columns[column].Name) + " in row " + strconv.Itoa(len(r.read.cells)+1)
+		}
+		return Unknown{Span: c.Span, What: what, Cell: r.cellName(column, row)}
 	}
 	q, isNumber := r.columns[column].Type.(Quantity)
 	if !isNumber {
@@ -239,16 +255,33 @@ func plainNumber(text string) bool {
 func (r *reader) literal(column int, c syntax.Cell, q Quantity, row string) any {
 	x, problem := syntax.ParseValue(c.Span.File, c.Text, c.Span.Start)
 	if problem != nil {
-		return r.bad(c, quote(strings.TrimSpace(c.Text))+" is no number", "the column "+quote(r.columns[column].Name)+" holds numbers: write one, with a decimal point, or leave the cell empty")
+		return r.bad(column, row, c, quote(strings.TrimSpace(c.Text))+" is no number", r.numberHint(column, c, problem))
 	}
 	if u, ok := x.(*syntax.Uncertain); ok {
 		return r.unsure(column, c, u, q, row)
 	}
 	n, ok := x.(*syntax.Number)
 	if !ok {
-		return r.bad(c, quote(c.Text)+" is no number", "write a number")
+		return r.bad(column, row, c, quote(c.Text)+" is no number", "write a number")
 	}
-	return r.number(column, c, n, q)
+	return r.number(column, c, n, q, row)
+}
+
+// decimalComma is a number as half of the world writes it.
+var decimalComma = regexp.MustCompile(`^[-+]?[0-9]+,[0-9]+$`)
+
+// numberHint is what mends a cell that is no number.
+func (r *reader) numberHint(column int, c syntax.Cell, problem *message.Diagnostic) string {
+	text := strings.TrimSpace(c.Text)
+	switch {
+	case decimalComma.MatchString(text) && c.Span.File != r.def.Sheet.Name:
+		return "the numbers of this file have a decimal comma: replace it by a point"
+	case decimalComma.MatchString(text):
+		return "write " + quote(strings.Replace(text, ",", ".", 1))
+	case text[0] >= '0' && text[0] <= '9' && !strings.Contains(text, ",") && strings.HasPrefix(problem.Hint, "write `"):
+		return problem.Hint
+	}
+	return "the column " + quote(r.columns[column].Name) + " holds numbers: write one, with a decimal point, or leave the cell empty"
 }
 
 // unsure reads a cell with a spread: it holds its middle.
@@ -263,11 +296,13 @@ func (r *reader) unsure(column int, cell syntax.Cell, x *syntax.Uncertain, q Qua
 	off, ok := c.uncertain(x).(*Off)
 	if !ok {
 		// One mistake, one message: what uses the cell fails at the same place.
-		return Unknown{Span: s.problems[len(s.problems)-1].Span, What: quote(strings.TrimSpace(cell.Text))}
+		u := r.told(column, row, cell).(Unknown)
+		u.Span = s.problems[len(s.problems)-1].Span
+		return u
 	}
 	if !same(q, off.Type()) {
 		offset.Doubt = nil
-		return r.bad(cell, off.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
+		return r.bad(column, row, cell, off.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
 	offset.Doubt.Name = r.cellName(column, row)
 	r.read.Unsure = append(r.read.Unsure, UnsureCell{len(r.read.cells), column, off})
@@ -285,22 +320,54 @@ func (r *reader) cellName(column int, row string) string {
 
 // bad says what is wrong with a cell and leaves it unknown, so that the rest of
 // the table can be used.
-func (r *reader) bad(c syntax.Cell, summary, hint string) any {
-	r.def.Sheet.fail(c.Span, summary, hint)
-	return Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text))}
+func (r *reader) bad(column int, row string, c syntax.Cell, summary, hint string) any {
+	r.say(column, c, summary, hint)
+	return r.told(column, row, c)
 }
 
-func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity) any {
+// told is a cell of which is said what is wrong.
+func (r *reader) told(column int, row string, c syntax.Cell) any {
+	return Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text)), Cell: r.cellName(column, row), Told: true}
+}
+
+// say tells what is wrong with a cell. A file of data is told once a column: what
+// is wrong with its first row is wrong with a thousand.
+func (r *reader) say(column int, c syntax.Cell, summary, hint string) {
+	s := r.def.Sheet
+	if c.Span.File == s.Name {
+		s.fail(c.Span, summary, hint)
+		return
+	}
+	if _, again := r.wrong[column]; again {
+		r.more[column]++
+		return
+	}
+	r.wrong[column] = len(s.problems)
+	s.fail(c.Span, summary, hint)
+}
+
+// count adds to what is told of a column how many of its cells are wrong.
+func (r *reader) count() {
+	for column, n := range r.more {
+		cells := strconv.Itoa(n) + " more cells of its column"
+		if n == 1 {
+			cells = "one more cell of its column"
+		}
+		r.def.Sheet.problems[r.wrong[column]].Summary += "; nor can " + cells + " be read"
+	}
+}
+
+func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity, row string) any {
 	if n.Unit == nil {
 		return r.units[column].ToSI(n.Value)
 	}
 	u, err := units.Parse(n.Unit.Text)
 	if err != nil {
 		summary, hint := unitSays(err)
-		return r.bad(c, summary, hint)
+		return r.bad(column, row, c, summary, hint)
 	}
 	if u.Kind.Dim != q.Dim || u.Kind.Point != q.Point || !marksAgree(u.Kind.Mark, q.Mark) {
-		return r.bad(c, u.Kind.String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
+		return r.bad(column, row, c, u.Kind.String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
 	return u.ToSI(n.Value)
 }

@@ -21,7 +21,11 @@ type Raised struct {
 }
 
 // A Fault is why a value could not be worked.
-type Fault struct{ message.Diagnostic }
+type Fault struct {
+	message.Diagnostic
+	Cell string // the cell of a table that is not known, as a builder would write it
+	Told bool   // what is wrong with that cell has been said
+}
 
 // Error is what is wrong, for a caller that wants an error.
 func (f *Fault) Error() string { return f.Summary }
@@ -155,7 +159,7 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 }
 
 func fault(at message.Span, summary, hint string) *Fault {
-	return &Fault{message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
+	return &Fault{Diagnostic: message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
 }
 
 // Fail is a fault at a place.

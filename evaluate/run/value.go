@@ -94,7 +94,9 @@ func known(v any, at check.Node) (any, *Fault) {
 	case u.Why != "":
 		return nil, fault(at.Place(), u.What+" could not be worked: "+u.Why, u.Mend)
 	}
-	return nil, fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
+	f := fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
+	f.Cell, f.Told = u.Cell, u.Told
+	return nil, f
 }
 
 func (m *Machine) field(x *check.FieldOf) (any, *Fault) {

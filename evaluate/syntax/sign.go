@@ -13,9 +13,9 @@ var signs = []string{"<=", ">=", "==", "!=", "≤", "≥", "≠", "±"}
 
 // mends say what to write in place of signs of other notations, longer ones first.
 var mends = []struct{ sign, mend string }{
-	{"+/-", "±"}, {"**", "^"}, {"&&", "and"}, {"||", "or"}, {"=<", "<="}, {"=>", ">="}, {"<>", "!="}, {":=", "="},
+	{"+/-", "±"}, {"+-", "±"}, {"**", "^"}, {"&&", "and"}, {"||", "or"}, {"=<", "<="}, {"=>", ">="}, {"<>", "!="}, {":=", "="},
 	{"×", "*"}, {"·", "*"}, {"⋅", "*"}, {"÷", "/"}, {"−", "-"}, {"–", "-"}, {"—", "-"}, {"²", "^2"}, {"³", "^3"},
-	{"“", `"`}, {"”", `"`}, {"„", `"`}, {"‘", `"`}, {"’", `"`}, {"'", `"`}, {"!", "not"}, {"&", "and"}, {"|", "or"},
+	{"//", "#"}, {"“", `"`}, {"”", `"`}, {"„", `"`}, {"‘", `"`}, {"’", `"`}, {"'", `"`}, {"!", "not"}, {"&", "and"}, {"|", "or"},
 }
 
 // sign reads an operator or punctuation, or notes what is none.
@@ -54,6 +54,12 @@ func (s *scanner) punctuation(start int, c byte) {
 	}
 }
 
+// strayHints say what may be meant by a character that means nothing.
+var strayHints = map[rune]string{
+	';': "write one statement a line; the values of a list stand between commas",
+	'√': "write `sqrt(…)`",
+}
+
 // stray notes a character that means nothing here.
 func (s *scanner) stray(start int) {
 	r, n := s.rune()
@@ -69,7 +75,7 @@ func (s *scanner) stray(start int) {
 	case '₀' <= r && r <= '₉':
 		s.invalid(start, quote(char)+" cannot stand in a name", "write "+quote("_"+string('0'+r-'₀')))
 	default:
-		s.invalid(start, quote(char)+" means nothing here", "")
+		s.invalid(start, quote(char)+" means nothing here", strayHints[r])
 	}
 }
 
