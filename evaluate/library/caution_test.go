@@ -2,9 +2,13 @@ package library
 
 import (
 	"cmp"
+	"io/fs"
 	"math/rand/v2"
+	"os"
 	"regexp"
 	"slices"
+	"strconv"
+	"strings"
 	"testing"
 
 	"inkwing/evaluate/library/model"
@@ -35,6 +39,27 @@ func TestCautions(t *testing.T) {
 	for _, id := range []string{"unstable", "radio-fails-before-landing", "cell-over-rating", "spinning-rotor"} {
 		if !seen[id] {
 			t.Errorf("%s is not listed", id)
+		}
+	}
+}
+
+// TestEveryCautionIsTested wants each caution's ID in some test.
+func TestEveryCautionIsTested(t *testing.T) {
+	var texts strings.Builder
+	err := fs.WalkDir(os.DirFS(".."), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || !strings.HasSuffix(name, "_test.go") {
+			return err
+		}
+		text, err := fs.ReadFile(os.DirFS(".."), name)
+		texts.Write(text)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range Cautions() {
+		if !strings.Contains(texts.String(), strconv.Quote(c.ID)) {
+			t.Errorf("no test names %s: raise it over its bound, and not under it", c.ID)
 		}
 	}
 }

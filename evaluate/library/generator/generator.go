@@ -190,12 +190,13 @@ func (in GeneratorInput) delta() bool {
 }
 
 func (in GeneratorInput) deltaNote(out *GeneratorResult) {
-	if !in.delta() || out.Flux > 0 && out.ThirdHarmonic < 0.005 {
+	known := in.EmfConstant == nil // a measured constant says nothing of harmonics
+	if !in.delta() || known && out.ThirdHarmonic < 0.005 {
 		return
 	}
 	says := "In delta the third harmonic of the emf drives a current round the triangle."
 	var values []model.Value
-	if out.Flux > 0 {
+	if known {
 		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
 		values = []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}}
 	}
