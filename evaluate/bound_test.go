@@ -117,19 +117,6 @@ func TestFunctionsThatDouble(t *testing.T) {
 	}
 }
 
-// TestWhatIfsThatDouble would work 2^60 slices without a bound.
-func TestWhatIfsThatDouble(t *testing.T) {
-	var b strings.Builder
-	b.WriteString("n = 1\nb0 = n + 1\n")
-	for i := 1; i <= 60; i++ {
-		fmt.Fprintf(&b, "b%d = b%d + b%d with n = %d\n", i, i-1, max(i-2, 0), i)
-	}
-	r := work(block("notes.md", b.String()), nil)
-	if len(r.Errors) == 0 {
-		t.Fatal("no error")
-	}
-}
-
 // TestDeadline stops a run that was cancelled, and says so.
 func TestDeadline(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())

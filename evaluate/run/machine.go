@@ -41,6 +41,7 @@ type Machine struct {
 	raised  []Raised
 	now     *check.Def
 	steps   int
+	most    int // that many steps and no more
 	study   Study
 	found   map[check.Node]any
 	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
@@ -63,7 +64,7 @@ const askEvery = 4096
 func (m *Machine) spend(n int, at check.Node) *Fault {
 	before := m.steps / askEvery
 	m.steps += n
-	if m.steps > MaxSteps {
+	if m.steps > m.most {
 		return fault(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
 	}
 	if m.steps/askEvery != before && m.ctx.Err() != nil {
@@ -76,11 +77,14 @@ func (m *Machine) spend(n int, at check.Node) *Fault {
 func New(ctx context.Context, p *check.Program, study Study) *Machine {
 	n := len(p.Defs)
 	return &Machine{
-		program: p, ctx: ctx, study: study,
+		program: p, ctx: ctx, study: study, most: MaxSteps,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
 		params: map[*check.Param]any{}, found: map[check.Node]any{},
 	}
 }
+
+// Bound sets how many steps the run may take instead of [MaxSteps].
+func (m *Machine) Bound(steps int) { m.most = steps }
 
 // Keep notes what a study found beside its value, for the report.
 func (m *Machine) Keep(n check.Node, x any) { m.found[n] = x }

@@ -2,20 +2,27 @@ package run
 
 import (
 	"context"
+	"fmt"
+	"strings"
 	"testing"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/syntax"
 )
 
-// machine works one line.
-func machine(t *testing.T, line string) (*Machine, *check.Def) {
-	tree, problems := syntax.Parse("notes.md", []syntax.Block{{Lines: []syntax.Line{{Text: line}}}})
+// machine is ready to work some lines.
+func machine(t testing.TB, text ...string) (*Machine, *check.Program) {
+	t.Helper()
+	block := syntax.Block{}
+	for i, line := range text {
+		block.Lines = append(block.Lines, syntax.Line{Text: line, Offset: i * 1000})
+	}
+	tree, problems := syntax.Parse("notes.md", []syntax.Block{block})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
 	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
-	return New(context.Background(), p, nil), p.Defs[0]
+	return New(context.Background(), p, nil), p
 }
 
 // TestMaxSteps tries the bound and one past it: a plain number is one step.
@@ -24,7 +31,8 @@ func TestMaxSteps(t *testing.T) {
 		before int
 		ok     bool
 	}{{MaxSteps - 1, true}, {MaxSteps, false}} {
-		m, d := machine(t, "a = 3 V")
+		m, p := machine(t, "a = 3 V")
+		d := p.Defs[0]
 		m.steps = c.before
 		m.Run()
 		if ok := m.Fault(d) == nil && m.Value(d) == 3.0; ok != c.ok {
@@ -33,14 +41,32 @@ func TestMaxSteps(t *testing.T) {
 	}
 }
 
+// TestWhatIfsThatDouble would work 2^60 slices without a bound.
+func TestWhatIfsThatDouble(t *testing.T) {
+	lines := []string{"n = 1", "b0 = n + 1"}
+	for i := 1; i <= 60; i++ {
+		lines = append(lines, fmt.Sprintf("b%d = b%d + b%d with n = %d", i, i-1, max(i-2, 0), i))
+	}
+	m, p := machine(t, lines...)
+	m.Bound(100_000)
+	m.Run()
+	if f := m.Fault(p.Defs[10]); f != nil {
+		t.Errorf("nine what-ifs: %v", f)
+	}
+	for _, d := range p.Defs {
+		if f := m.Fault(d); f != nil {
+			if !strings.Contains(f.Summary, "more work") {
+				t.Error(f)
+			}
+			return
+		}
+	}
+	t.Error("nothing was stopped")
+}
+
 // BenchmarkExpression works ten operations again, as a what-if does.
 func BenchmarkExpression(b *testing.B) {
-	tree, _ := syntax.Parse("notes.md", []syntax.Block{{Lines: []syntax.Line{
-		{Text: "a = 2"}, {Text: "b = 3", Offset: 6}, {Text: "c = 5", Offset: 12},
-		{Text: "d = (a * b + c / a) * (b - a) + c * c - a / b + b * 2", Offset: 18},
-	}}})
-	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
-	m := New(context.Background(), p, nil)
+	m, p := machine(b, "a = 2", "b = 3", "c = 5", "d = (a * b + c / a) * (b - a) + c * c - a / b + b * 2")
 	m.Run()
 	b.ReportAllocs()
 	for b.Loop() {

@@ -20,7 +20,7 @@ type Slice struct {
 // Slice cuts out what the outputs need of the inputs. Whatever does not depend
 // on an input keeps its value and is not worked again.
 func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
-	s := &Slice{m: m.fork()}
+	s := &Slice{m: m.fork(), faults: map[int]*Fault{}}
 	for _, d := range inputs {
 		s.inputs = append(s.inputs, d.ID)
 	}
@@ -59,7 +59,7 @@ func (m *Machine) fork() *Machine {
 	f := New(m.ctx, m.program, m.study)
 	copy(f.values, m.values)
 	maps.Copy(f.params, m.params)
-	f.now, f.steps, f.quiet = m.now, m.steps, 1
+	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
 	f.middle, f.rows = m.middle, m.rows
 	return f
 }
@@ -67,7 +67,8 @@ func (m *Machine) fork() *Machine {
 // Work puts the inputs' values in and works the slice. The fault is the first;
 // what does not depend on it is worked all the same.
 func (s *Slice) Work(values []any) *Fault {
-	s.fault, s.faults = nil, map[int]*Fault{}
+	s.fault = nil
+	clear(s.faults)
 	for i, id := range s.inputs {
 		s.m.values[id] = values[i]
 	}

@@ -34,13 +34,13 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 	if err != nil {
 		return err
 	}
-	works := m.Around(defs(u.Inputs), wanted, 0).Works()
-	outputs := u.outputs(works)
+	list := u.columns(m.Around(defs(u.Inputs), wanted, 0).Works())
+	outputs := outputsOf(list)
 	if len(outputs) == 0 {
 		return nil
 	}
 	plan := interval.Plan{Sources: sources, Outputs: len(outputs), Draws: draws, Seed: seed, Workers: cores()}
-	result, err := interval.Simulate(plan, u.model(m, wanted, works, plan.Workers))
+	result, err := interval.Simulate(plan, u.model(m, wanted, list, plan.Workers))
 	if err != nil {
 		return err
 	}
@@ -99,18 +99,32 @@ func (g *group) steps() mat.Symmetric {
 	return out
 }
 
-// outputs are the leaves that are shown as one number.
-func (u *Uncertainty) outputs(works []*check.Def) []output {
-	var list []output
+// columns are the outputs of one definition: its leaves, side by side.
+type columns struct {
+	of     *check.Def
+	leaves int
+}
+
+// columns are those of the definitions that are drawn.
+func (u *Uncertainty) columns(works []*check.Def) []columns {
+	var list []columns
 	for _, d := range works {
-		if !isDrawn(d) {
-			continue
-		}
-		for leaf := range u.middle[d.ID] {
-			list = append(list, output{d.ID, leaf})
+		if n := len(u.middle[d.ID]); n > 0 && isDrawn(d) {
+			list = append(list, columns{d, n})
 		}
 	}
 	return list
+}
+
+// outputs are the leaves that are shown as one number.
+func outputsOf(list []columns) []output {
+	var out []output
+	for _, c := range list {
+		for leaf := range c.leaves {
+			out = append(out, output{c.of.ID, leaf})
+		}
+	}
+	return out
 }
 
 // isDrawn says whether what a definition comes to is drawn: not a list or a
@@ -127,10 +141,10 @@ func isDrawn(d *check.Def) bool {
 }
 
 // model works a block of draws, each worker in a slice of its own.
-func (u *Uncertainty) model(m *run.Machine, wanted []int, works []*check.Def, workers int) interval.Model {
+func (u *Uncertainty) model(m *run.Machine, wanted []int, list []columns, workers int) interval.Model {
 	slices := make([]*drawer, workers)
 	for i := range slices {
-		slices[i] = &drawer{u: u, slice: m.Around(defs(u.Inputs), wanted, 0), works: works, values: make([]any, len(u.Inputs))}
+		slices[i] = &drawer{slice: m.Around(defs(u.Inputs), wanted, 0), columns: list, values: make([]any, len(u.Inputs))}
 	}
 	return func(worker int, inputs, outputs [][]float64) error {
 		return slices[worker].block(inputs, outputs)
@@ -139,11 +153,10 @@ func (u *Uncertainty) model(m *run.Machine, wanted []int, works []*check.Def, wo
 
 // A drawer works draws one after another.
 type drawer struct {
-	u      *Uncertainty
-	slice  *run.Slice
-	works  []*check.Def
-	values []any
-	leaves []float64
+	slice   *run.Slice
+	columns []columns
+	values  []any
+	leaves  []float64
 }
 
 func (w *drawer) block(inputs, outputs [][]float64) error {
@@ -163,23 +176,18 @@ func (w *drawer) block(inputs, outputs [][]float64) error {
 // read puts draw k of every output in its column.
 func (w *drawer) read(outputs [][]float64, k int) {
 	at := 0
-	for _, d := range w.works {
-		if !isDrawn(d) {
-			continue
-		}
-		n := len(w.u.middle[d.ID])
-		v := w.slice.Value(d)
+	for _, c := range w.columns {
 		w.leaves = w.leaves[:0]
-		if v != nil {
-			w.leaves = appendLeavesOf(w.leaves, d, v)
+		if v := w.slice.Value(c.of); v != nil {
+			w.leaves = appendLeavesOf(w.leaves, c.of, v)
 		}
-		for i := range n {
+		for i := range c.leaves {
 			outputs[at+i][k] = math.NaN()
-			if len(w.leaves) == n {
+			if len(w.leaves) == c.leaves {
 				outputs[at+i][k] = w.leaves[i]
 			}
 		}
-		at += n
+		at += c.leaves
 	}
 }
 

@@ -111,7 +111,13 @@ func TestNestedWork(t *testing.T) {
 	for i := 1; i <= 4; i++ {
 		text += fmt.Sprintf("x%d = 1\nt%d = vary x%d in 1 to 1000, x in [1, 2]: y%d\ny%d = max(t%d.y%d) + x%d\n", i, i, i, i-1, i, i, i-1, i)
 	}
-	m, p := ran(t, text+"z = y4")
+	p := program(t, text+"z = y4")
+	m := run.New(context.Background(), p, study.Work)
+	m.Bound(50_000)
+	m.Run()
+	if f := m.Fault(p.Main.Names["t1"]); f != nil {
+		t.Errorf("one study: %v", f)
+	}
 	for i := 1; i <= 4; i++ {
 		if f := m.Fault(p.Main.Names[fmt.Sprintf("t%d", i)]); f != nil {
 			if !strings.Contains(f.Summary, "more work") {

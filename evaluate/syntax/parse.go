@@ -25,12 +25,17 @@ import (
 // are right; the diagnostics, in order, one at most for each line, say what is
 // wrong with the others.
 func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
+	return parse(file, blocks, MaxStatements)
+}
+
+// parse reads that many statements at most.
+func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) {
 	tree := &Tree{File: file}
 	var problems []message.Diagnostic
 	room := make([]lexer.Token, 0, 64)
 	for i, s := range layout(blocks) {
-		if i == MaxStatements {
-			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(MaxStatements)+" statements", "move some of them into a file of their own"))
+		if i == most {
+			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(most)+" statements", "move some of them into a file of their own"))
 		}
 		statement, wrong := parseStretch(file, s, room)
 		if statement != nil {
