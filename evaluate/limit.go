@@ -42,25 +42,21 @@ type side struct {
 	of, to          int    // places of worked and allowed among the operands
 }
 
-// turned is each comparison read from the other side.
-var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
-
 // judge works a limit: one comparison, or a <= b <= c with b the worked one.
 func (w *worker) judge(l *Limit, d *check.Def) {
 	values := w.estimates(d)
+	l.Holds = run.Holds(d.Ops, values)
 	t := d.Bound[0].Type()
 	if len(d.Ops) == 2 {
-		low := side{values[1], values[0], t, turned[d.Ops[0]], 1, 0}
+		low := side{values[1], values[0], t, run.Turned(d.Ops[0]), 1, 0}
 		high := side{values[1], values[2], t, d.Ops[1], 1, 2}
-		l.Holds = low.holds() && high.holds()
 		w.judgeBetween(l, d, low, high)
 		return
 	}
 	s := side{values[0], values[1], t, d.Ops[0], 0, 1}
 	if literal(d.Bound[0]) && !literal(d.Bound[1]) {
-		s = side{values[1], values[0], t, turned[d.Ops[0]], 1, 0}
+		s = side{values[1], values[0], t, run.Turned(d.Ops[0]), 1, 0}
 	}
-	l.Holds = s.holds()
 	w.straddle(l, d, s)
 	l.Worked, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
 	l.Headroom = w.headroom(s)
@@ -147,8 +143,6 @@ func (s side) room() float64 {
 	}
 	return a - b
 }
-
-func (s side) holds() bool { return run.Keeps(s.op, s.worked, s.allowed) }
 
 // share is the room as a part of what is allowed.
 func (s side) share() float64 { return s.room() / math.Abs(s.allowed.(float64)) }

@@ -65,21 +65,11 @@ func TestWork(t *testing.T) {
 	}
 }
 
-func TestHasWorking(t *testing.T) {
-	for text, want := range map[string]bool{
-		one: true, "> - " + strings.ReplaceAll(one, "\n", "\n>   "): true, "````\n" + one + "````\n": false, "text\n": false,
-	} {
-		if got := HasWorking([]byte(text)); got != want {
-			t.Errorf("%q: %v", text, got)
-		}
-	}
-}
-
 // TestLastBlockDeleted takes the region away that the last block left behind.
 func TestLastBlockDeleted(t *testing.T) {
 	text := "Text.\n\n<!-- worked: rewritten by every run -->\n\n| `x` | 5 V |\n\n<!-- /worked -->\n\nMore.\n"
 	r := WorkText(t.Context(), nil, "a.md", []byte(text))
-	if bytes.Contains(r.Output, []byte("5 V")) || len(r.Notes) != 1 || !HasWorking([]byte(text)) {
+	if bytes.Contains(r.Output, []byte("5 V")) || len(r.Notes) != 1 {
 		t.Errorf("%q, notes %v", r.Output, r.Notes)
 	}
 	if again := WorkText(t.Context(), nil, "a.md", r.Output); again.Changed() {

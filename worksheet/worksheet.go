@@ -78,20 +78,6 @@ func WorkText(ctx context.Context, files Files, path string, text []byte) *Resul
 	return runner{work: evaluate.Work}.run(ctx, files, path, text)
 }
 
-// HasWorking says whether a text holds a working block, or a region that was
-// left behind by one. It is cheap for one that does not: only a text with a line
-// that could open a block or a marker is parsed.
-func HasWorking(text []byte) bool {
-	if !markdown.MayHold(text) && !markdown.MayHoldRegion(text) {
-		return false
-	}
-	if len(text) > MaxFile {
-		return true // the run refuses it and says why
-	}
-	doc := markdown.Parse("", text)
-	return doc.Unread || len(doc.Blocks) > 0 || len(doc.Refused) == 0 && len(doc.Regions) > 0
-}
-
 // Strip takes the regions out of a text. What a run inserted after a fence goes,
 // to the byte; inline values stay as they are. A text with broken markers is
 // given back whole, with the reasons.

@@ -52,12 +52,9 @@ type jsonShare struct {
 }
 
 type jsonValue struct {
-	Name   string   `json:"name,omitempty"`
-	SI     *float64 `json:"si"` // null for a truth, a text, and what is not worked
-	SIUnit string   `json:"si_unit"`
-	Value  any      `json:"value,omitempty"` // of a truth or text
-	Shown  string   `json:"shown"`
-	Waits  string   `json:"waits,omitempty"`
+	Name string `json:"name,omitempty"`
+	jsonScalar
+	Waits string `json:"waits,omitempty"`
 }
 
 func (x *trial) report(o *opened, c *evaluate.Comparison, now *evaluate.Report) jsonTrial {
@@ -139,12 +136,5 @@ func changeJSON(d evaluate.Difference) jsonChange {
 }
 
 func valueJSON(q evaluate.Quantity, name string) jsonValue {
-	x := jsonValue{Name: name, SIUnit: q.SIUnit, Shown: q.Shown, Waits: q.Waits}
-	switch v := q.Value.(type) {
-	case float64:
-		x.SI = &v
-	case bool, string:
-		x.Value = v
-	}
-	return x
+	return jsonValue{name, scalarJSON(q), q.Waits}
 }

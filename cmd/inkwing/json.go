@@ -34,19 +34,23 @@ type jsonWorksheet struct {
 }
 
 type jsonQuantity struct {
-	Name   string   `json:"name"`
-	Path   string   `json:"path,omitempty"` // of the used file that defines it
-	Line   int      `json:"line"`
+	Name string `json:"name"`
+	Path string `json:"path,omitempty"` // of the used file that defines it
+	Line int    `json:"line"`
+	jsonScalar
+	U     *float64 `json:"u"`             // standard uncertainty in SI; null where nothing uncertain bears on it
+	DOF   *float64 `json:"dof"`           // degrees of freedom; null where infinite
+	Low   *float64 `json:"low,omitempty"` // the shortest interval that holds 95 % of the draws
+	High  *float64 `json:"high,omitempty"`
+	Given bool     `json:"given"`
+	Note  string   `json:"note"`
+}
+
+type jsonScalar struct {
 	SI     *float64 `json:"si"` // null for a truth, a text, a record, and what is not worked
 	SIUnit string   `json:"si_unit"`
 	Value  any      `json:"value,omitempty"` // of a truth or text
 	Shown  string   `json:"shown"`
-	U      *float64 `json:"u"`             // standard uncertainty in SI; null where nothing uncertain bears on it
-	DOF    *float64 `json:"dof"`           // degrees of freedom; null where infinite
-	Low    *float64 `json:"low,omitempty"` // the shortest interval that holds 95 % of the draws
-	High   *float64 `json:"high,omitempty"`
-	Given  bool     `json:"given"`
-	Note   string   `json:"note"`
 }
 
 type jsonLimit struct {
@@ -157,11 +161,16 @@ func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
 }
 
 func (p *places) quantity(q evaluate.Quantity) jsonQuantity {
-	x := jsonQuantity{Name: q.Name, Line: p.line(q.Span), SIUnit: q.SIUnit, Shown: q.Shown, Given: q.Given, Note: q.Note}
+	x := jsonQuantity{Name: q.Name, Line: p.line(q.Span), jsonScalar: scalarJSON(q), Given: q.Given, Note: q.Note}
 	if q.Path != "" && q.Path != p.g.name {
 		x.Path = p.g.display(q.Path)
 	}
 	x.spread(q.Spread)
+	return x
+}
+
+func scalarJSON(q evaluate.Quantity) jsonScalar {
+	x := jsonScalar{SIUnit: q.SIUnit, Shown: q.Shown}
 	switch v := q.Value.(type) {
 	case float64:
 		x.SI = &v

@@ -163,10 +163,10 @@ func required(p *library.Param) bool {
 	return p.Default == nil && !p.Optional && p.Choose == ""
 }
 
-func (b *binding) signatureHint() string { return "it is " + quote(Signature(b.fn)) }
+func (b *binding) signatureHint() string { return "it is " + quote(signature(b.fn)) }
 
-// Signature is a function's head as a builder would call it.
-func Signature(f *library.Function) string {
+// signature is a function's head as a builder would call it.
+func signature(f *library.Function) string {
 	var parts []string
 	for i := range f.Params {
 		p := &f.Params[i]

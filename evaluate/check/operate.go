@@ -66,7 +66,7 @@ func (c *checker) binary(x *syntax.Binary) Node {
 	if !okB {
 		return nil
 	}
-	q, ok := c.result(x, a, b, qa, qb)
+	q, ok := c.result(x, qa, qb)
 	if !ok {
 		return nil
 	}
@@ -77,20 +77,20 @@ func (c *checker) binary(x *syntax.Binary) Node {
 	return &Op{typed{x.Span, t}, x.Op, x.OpAt, []Node{a, b}}
 }
 
-func (c *checker) result(x *syntax.Binary, a, b Node, qa, qb Quantity) (Quantity, bool) {
+func (c *checker) result(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 	switch x.Op {
 	case "+", "-":
-		return c.sum(x, qa, qb)
+		return c.sum(x, a, b)
 	case "^":
-		return c.power(x, b, qa, qb)
+		return c.power(x, a, b)
 	}
-	if !c.noPoint(x.X, qa, "multiplied or divided") || !c.noPoint(x.Y, qb, "multiplied or divided") {
+	if !c.noPoint(x.X, a, "multiplied or divided") || !c.noPoint(x.Y, b, "multiplied or divided") {
 		return Quantity{}, false
 	}
 	if x.Op == "*" {
-		return product(qa, qb), true
+		return product(a, b), true
 	}
-	return quotient(qa, qb), true
+	return quotient(a, b), true
 }
 
 func (c *checker) sum(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
@@ -143,7 +143,7 @@ func quotient(a, b Quantity) Quantity {
 	return q
 }
 
-func (c *checker) power(x *syntax.Binary, exponent Node, a, b Quantity) (Quantity, bool) {
+func (c *checker) power(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 	if !c.noPoint(x.X, a, "raised to a power") {
 		return a, false
 	}

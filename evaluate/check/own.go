@@ -30,12 +30,12 @@ func (c *checker) own(x *syntax.Call, fn *Function) Node {
 }
 
 // args checks the arguments for their own errors only.
-func (c *checker) args(x *syntax.Call) []Node {
+func (c *checker) args(x *syntax.Call) {
 	list := make([]syntax.Expr, len(x.Args))
 	for i, a := range x.Args {
 		list[i] = a.Value
 	}
-	return c.exprs(list)
+	c.exprs(list)
 }
 
 // ownArgs puts the arguments in the order of the parameters.

@@ -40,7 +40,7 @@ func (e *RootError) Error() string {
 // rootWidth is how closely a root is enclosed, relative to its size.
 const rootWidth = 4e-16
 
-// Root finds x in [left, right] with f(x) = 0, where f must have different
+// root finds x in [left, right] with f(x) = 0, where f must have different
 // signs, or a zero, at the ends. The answer is as close as float64 allows for
 // a simple root; a root of order n is known to about the n-th root of that.
 // Otherwise the error is a *RootError.
@@ -48,12 +48,8 @@ const rootWidth = 4e-16
 // A sign change is a root if f shrinks as the bracket does. Compared are the
 // differences of f across the final bracket and across one that is about 1e-6
 // of the first: greater inside is a pole, about as great is a jump. A slope
-// that is steeper than that can tell is taken for a jump.
-func Root(f func(float64) float64, left, right float64) (float64, error) {
-	return root(f, left, right, 0)
-}
-
-// root is Root to no less than an absolute width.
+// that is steeper than that can tell is taken for a jump. The bracket is closed
+// to no less than an absolute width.
 func root(f func(float64) float64, left, right, width float64) (float64, error) {
 	a, b := f(left), f(right)
 	fail := func(c RootCause, at float64) (float64, error) {

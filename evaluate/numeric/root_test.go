@@ -29,7 +29,7 @@ func TestRoot(t *testing.T) {
 		{"an exponential", func(x float64) float64 { return math.Expm1(x) - 1e-9 }, -700, 700, 1e-9, 1e-17, "expm1"},
 	} {
 		calls := 0
-		x, err := Root(func(x float64) float64 { calls++; return c.f(x) }, c.left, c.right)
+		x, err := root(func(x float64) float64 { calls++; return c.f(x) }, c.left, c.right, 0)
 		if err != nil || math.Abs(x-c.want) > c.tolerance {
 			t.Errorf("%s: %.17g, %v; want %.17g (%s)", c.name, x, err, c.want, c.source)
 		}
@@ -61,7 +61,7 @@ func TestNoRoot(t *testing.T) {
 		}, 0, 1, NaN, 0.5},
 		{"endless", func(x float64) float64 { return x }, math.Inf(-1), 1, NaN, math.Inf(-1)},
 	} {
-		x, err := Root(c.f, c.left, c.right)
+		x, err := root(c.f, c.left, c.right, 0)
 		var e *RootError
 		if !errors.As(err, &e) || e.Cause != c.cause || x != e.At || !(x == c.at || math.Abs(x-c.at) < 1e-12) || e.Error() == "" {
 			t.Errorf("%s: %v, %v", c.name, x, err)
@@ -69,13 +69,13 @@ func TestNoRoot(t *testing.T) {
 	}
 }
 
-// Whatever the function, Root comes back, and its roots lie in the bracket.
+// Whatever the function, root comes back, and its roots lie in the bracket.
 func FuzzRoot(f *testing.F) {
 	f.Add(1., 0., -2., -5., 2., 3.)
 	f.Add(0., 1., 1e300, -1., -1e300, 5.)
 	f.Fuzz(func(t *testing.T, a, b, c, d, left, right float64) {
 		calls := 0
-		x, err := Root(func(x float64) float64 { calls++; return ((a*x+b)*x+c)*x + d }, left, right)
+		x, err := root(func(x float64) float64 { calls++; return ((a*x+b)*x+c)*x + d }, left, right, 0)
 		if calls > 400 {
 			t.Fatalf("%d calls", calls)
 		}
@@ -88,6 +88,6 @@ func FuzzRoot(f *testing.F) {
 func BenchmarkRoot(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
-		_, _ = Root(func(x float64) float64 { return math.Cos(x) - x }, 0, 1)
+		_, _ = root(func(x float64) float64 { return math.Cos(x) - x }, 0, 1, 0)
 	}
 }

@@ -85,7 +85,7 @@ func (m *Machine) callOne(x *check.Call, args []any) (any, *Fault) {
 		}
 	}
 	if bad := notFinite(out); bad {
-		return nil, fault(x.Place(), "`"+x.Func.Name+"` comes to no number here", "its inputs are beyond what it can work with")
+		return nil, Fail(x.Place(), "`"+x.Func.Name+"` comes to no number here", "its inputs are beyond what it can work with")
 	}
 	return out, nil
 }
@@ -120,10 +120,10 @@ func inRange(p *library.Param, name string, v any, at message.Span) *Fault {
 	switch x := v.(type) {
 	case float64:
 		if p.Shape.Kind == library.Whole && x != math.Trunc(x) {
-			return fault(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", about(p))
+			return Fail(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", about(p))
 		}
 		if !p.Check(x) {
-			return fault(at, "`"+name+"` is "+units.Show(x, shownUnit(p, x), 4)+", and "+p.Wants(), about(p))
+			return Fail(at, "`"+name+"` is "+units.Show(x, shownUnit(p), 4)+", and "+p.Wants(), about(p))
 		}
 	case library.List:
 		for _, one := range x {
@@ -143,7 +143,7 @@ func about(p *library.Param) string {
 	return "`" + p.Name + "` stands for: " + p.Help
 }
 
-func shownUnit(p *library.Param, x float64) units.Unit {
+func shownUnit(p *library.Param) units.Unit {
 	if p.Shape.Unit.IsZero() {
 		return units.MustParse("1")
 	}
@@ -154,7 +154,7 @@ func shownUnit(p *library.Param, x float64) units.Unit {
 func modelFault(x *check.Call, err error) *Fault {
 	var e *model.Error
 	if !errors.As(err, &e) {
-		return fault(x.Place(), err.Error(), "")
+		return Fail(x.Place(), err.Error(), "")
 	}
 	at, kind := x.Place(), units.Kind{}
 	for i := range x.Func.Params {
@@ -167,7 +167,7 @@ func modelFault(x *check.Call, err error) *Fault {
 	if e.Field != "" {
 		summary = "`" + e.Field + "`" + link(summary) + summary
 	}
-	return fault(at, summary, fill(e.Mend, e.Values, kind))
+	return Fail(at, summary, fill(e.Mend, e.Values, kind))
 }
 
 // link joins a field's name to what is said of it: "`from` is 5 V rested".

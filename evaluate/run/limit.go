@@ -37,12 +37,24 @@ func Keeps(op string, worked, allowed any) bool {
 // Holds says whether a limit holds, its operands as they were worked. The
 // rounding is that of what is allowed: the outer ones of two comparisons.
 func Holds(ops []string, operands library.List) bool {
-	if len(ops) == 2 && !Keeps(turned[ops[0]], operands[1], operands[0]) {
+	if len(ops) == 2 && !Keeps(Turned(ops[0]), operands[1], operands[0]) {
 		return false
 	}
 	last := len(ops) - 1
 	return Keeps(ops[last], operands[last], operands[last+1])
 }
 
-// turned is each comparison read from the other side.
-var turned = map[string]string{"<": ">", "<=": ">=", ">": "<", ">=": "<=", "==": "==", "!=": "!="}
+// Turned is a comparison read from the other side.
+func Turned(op string) string {
+	switch op {
+	case "<":
+		return ">"
+	case "<=":
+		return ">="
+	case ">":
+		return "<"
+	case ">=":
+		return "<="
+	}
+	return op
+}

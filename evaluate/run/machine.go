@@ -65,10 +65,10 @@ func (m *Machine) spend(n int, at check.Node) *Fault {
 	before := m.steps / askEvery
 	m.steps += n
 	if m.steps > m.most {
-		return fault(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
+		return Fail(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
 	}
 	if m.steps/askEvery != before && m.ctx.Err() != nil {
-		return fault(at.Place(), "this took too long and was stopped", "")
+		return Fail(at.Place(), "this took too long and was stopped", "")
 	}
 	return nil
 }
@@ -147,7 +147,7 @@ func (m *Machine) missing(d *check.Def) string {
 // work is the value of a definition; a limit's is its operands side by side.
 func (m *Machine) work(d *check.Def) (any, *Fault) {
 	if err := m.ctx.Err(); err != nil {
-		return nil, fault(d.Place, "this took too long and was stopped", "")
+		return nil, Fail(d.Place, "this took too long and was stopped", "")
 	}
 	switch d.Role {
 	case check.Data:
@@ -162,9 +162,7 @@ func (m *Machine) work(d *check.Def) (any, *Fault) {
 	return m.value(d.Node)
 }
 
-func fault(at message.Span, summary, hint string) *Fault {
+// Fail is a fault at a place.
+func Fail(at message.Span, summary, hint string) *Fault {
 	return &Fault{Diagnostic: message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
 }
-
-// Fail is a fault at a place.
-func Fail(at message.Span, summary, hint string) *Fault { return fault(at, summary, hint) }

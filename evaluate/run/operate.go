@@ -87,7 +87,7 @@ func (m *Machine) each(x *check.Op, args []any) (any, *Fault) {
 	for _, a := range args {
 		list, ok := a.(library.List)
 		if ok && n >= 0 && len(list) != n {
-			return nil, fault(x.At, fmt.Sprintf("one list has %d values, the other %d", n, len(list)), "lists are taken element by element and must be of one length")
+			return nil, Fail(x.At, fmt.Sprintf("one list has %d values, the other %d", n, len(list)), "lists are taken element by element and must be of one length")
 		}
 		if ok {
 			n = len(list)
@@ -164,7 +164,7 @@ func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
 		v = a * b
 	case "/":
 		if b == 0 {
-			return 0, fault(x.Args[1].Place(), "this is zero, and the line divides by it", "see that it cannot be zero, or ask first: `if … then … else …`")
+			return 0, Fail(x.Args[1].Place(), "this is zero, and the line divides by it", "see that it cannot be zero, or ask first: `if … then … else …`")
 		}
 		v = a / b
 	case "^":
@@ -178,10 +178,10 @@ func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
 
 func noNumber(x *check.Op, a, b float64) *Fault {
 	if x.Name == "^" && a < 0 {
-		return fault(x.Place(), "a negative number has no such power", "only whole exponents take one")
+		return Fail(x.Place(), "a negative number has no such power", "only whole exponents take one")
 	}
 	if x.Name == "^" && a == 0 {
-		return fault(x.Place(), "zero has no negative power", "see that it cannot be zero")
+		return Fail(x.Place(), "zero has no negative power", "see that it cannot be zero")
 	}
-	return fault(x.Place(), "this is too large to work with: "+units.Number(a, 4)+" "+x.Name+" "+units.Number(b, 4)+" in SI units", "look at the units and exponents")
+	return Fail(x.Place(), "this is too large to work with: "+units.Number(a, 4)+" "+x.Name+" "+units.Number(b, 4)+" in SI units", "look at the units and exponents")
 }

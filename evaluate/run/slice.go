@@ -95,9 +95,9 @@ func (s *Slice) define(d *check.Def) {
 	s.m.values[d.ID] = v
 }
 
-// Why is the fault that keeps a definition from its value, its own or that of
+// why is the fault that keeps a definition from its value, its own or that of
 // what it needs; nil if it has one.
-func (s *Slice) Why(d *check.Def) *Fault {
+func (s *Slice) why(d *check.Def) *Fault {
 	if s.m.values[d.ID] != nil {
 		return nil
 	}
@@ -106,10 +106,10 @@ func (s *Slice) Why(d *check.Def) *Fault {
 	}
 	for _, id := range d.Needs() {
 		if id < len(s.m.values) && s.m.values[id] == nil {
-			return s.Why(s.m.program.Defs[id])
+			return s.why(s.m.program.Defs[id])
 		}
 	}
-	return fault(d.Place, "`"+d.Name+"` is not worked", "mend its line first")
+	return Fail(d.Place, "`"+d.Name+"` is not worked", "mend its line first")
 }
 
 // Value is what a definition came to, nil if it could not be worked.
@@ -119,7 +119,7 @@ func (s *Slice) Value(d *check.Def) any { return s.m.values[d.ID] }
 // it names where that could not be worked.
 func (s *Slice) Node(n check.Node) (any, *Fault) {
 	for _, id := range refs(n, nil) {
-		if f := s.Why(s.m.program.Defs[id]); f != nil {
+		if f := s.why(s.m.program.Defs[id]); f != nil {
 			return nil, f
 		}
 	}
@@ -148,7 +148,7 @@ func (s *Slice) Stopped() error { return s.m.ctx.Err() }
 // Afford is the fault of having worked too much, or too long.
 func (m *Machine) Afford(at check.Node) *Fault {
 	if m.ctx.Err() != nil {
-		return fault(at.Place(), "this took too long and was stopped", "")
+		return Fail(at.Place(), "this took too long and was stopped", "")
 	}
 	return m.spend(0, at)
 }

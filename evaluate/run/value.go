@@ -92,9 +92,9 @@ func known(v any, at check.Node) (any, *Fault) {
 	case !ok:
 		return v, nil
 	case u.Why != "":
-		return nil, fault(at.Place(), u.What+" could not be worked: "+u.Why, u.Mend)
+		return nil, Fail(at.Place(), u.What+" could not be worked: "+u.Why, u.Mend)
 	}
-	f := fault(u.Span, u.What+" is not known", "fill the cell in, or do without it")
+	f := Fail(u.Span, u.What+" is not known", "fill the cell in, or do without it")
 	f.Cell, f.Told = u.Cell, u.Told
 	return nil, f
 }
@@ -113,7 +113,7 @@ func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
 
 // notKnown is the fault of using a field that a function could not work.
 func notKnown(name string, at check.Node) *Fault {
-	return fault(at.Place(), "`"+name+"` is not known here", "give what it is worked from, where the record is made")
+	return Fail(at.Place(), "`"+name+"` is not known here", "give what it is worked from, where the record is made")
 }
 
 func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
@@ -177,17 +177,17 @@ func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
 			return i, nil
 		}
 	}
-	return 0, fault(x.Key.Place(), "no row \""+text+"\"", "rows are found by their first cell")
+	return 0, Fail(x.Key.Place(), "no row \""+text+"\"", "rows are found by their first cell")
 }
 
 // counted turns a number counted from 1 into an index.
 func counted(x *check.ElementOf, key any, n int) (int, *Fault) {
 	k := key.(float64)
 	if k != float64(int(k)) {
-		return 0, fault(x.Key.Place(), fmt.Sprintf("%g is no whole number", k), "rows and elements are counted 1, 2, 3 …")
+		return 0, Fail(x.Key.Place(), fmt.Sprintf("%g is no whole number", k), "rows and elements are counted 1, 2, 3 …")
 	}
 	if k < 1 || int(k) > n {
-		return 0, fault(x.Key.Place(), fmt.Sprintf("there is no number %g, they go from 1 to %d", k, n), "")
+		return 0, Fail(x.Key.Place(), fmt.Sprintf("there is no number %g, they go from 1 to %d", k, n), "")
 	}
 	return int(k) - 1, nil
 }

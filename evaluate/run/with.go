@@ -39,7 +39,7 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 
 // inSlice tells a fault of the slice at the with that asked for it.
 func (m *Machine) inSlice(x *check.With, now, d *check.Def, f *Fault) *Fault {
-	return fault(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
+	return Fail(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
 }
 
 func (m *Machine) replace(inputs []int, values []any, slice []int) []any {

@@ -134,7 +134,7 @@ func wantsWhole(x float64, f *run.Fault) bool {
 }
 
 func counted(o check.Over) *run.Fault {
-	return fault(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only", "add `by 1` to its range, and compare with `>=` or `<=`")
+	return run.Fail(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only", "add `by 1` to its range, and compare with `>=` or `<=`")
 }
 
 // none says why the condition holds nowhere.
@@ -147,11 +147,11 @@ func (a *adjusting) none(scan numeric.Scan, err error) *run.Fault {
 	place := a.shown(e.At)
 	switch {
 	case e.Cause == numeric.NaN && a.gap != nil:
-		return fault(at, "nothing between "+a.shown(a.from)+" and "+a.shown(a.to)+" can be worked: "+a.gap.Summary, a.gap.Hint)
+		return run.Fail(at, "nothing between "+a.shown(a.from)+" and "+a.shown(a.to)+" can be worked: "+a.gap.Summary, a.gap.Hint)
 	case e.Cause == numeric.Pole:
-		return fault(at, "no value of `"+a.x.Over.Name+"` does it: the two sides cross at a pole only, near "+place, "look on one side of it, and mind what is divided by nothing there")
+		return run.Fail(at, "no value of `"+a.x.Over.Name+"` does it: the two sides cross at a pole only, near "+place, "look on one side of it, and mind what is divided by nothing there")
 	case e.Cause == numeric.Jump:
-		return fault(at, "no value of `"+a.x.Over.Name+"` does it: the two sides pass each other in a jump, at "+place, "add a step to the range and write `>=` or `<=` for the first that holds")
+		return run.Fail(at, "no value of `"+a.x.Over.Name+"` does it: the two sides pass each other in a jump, at "+place, "add a step to the range and write `>=` or `<=` for the first that holds")
 	}
 	return a.nowhere([]float64{scan.Left.X, scan.Nearest.X, scan.Right.X})
 }

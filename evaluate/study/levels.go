@@ -49,7 +49,7 @@ const nearly = 1e-9
 // ranged steps from one end to the other, downwards too.
 func ranged(o check.Over, from, to, by float64) (levels, *run.Fault) {
 	if by == 0 {
-		return levels{}, fault(o.By.Place(), "a step of nothing gets nowhere", "say by how much `"+o.Name+"` rises")
+		return levels{}, run.Fail(o.By.Place(), "a step of nothing gets nowhere", "say by how much `"+o.Name+"` rises")
 	}
 	steps := math.Floor(math.Abs(to-from)/by + nearly)
 	if steps >= check.MaxPoints {
@@ -66,7 +66,7 @@ func ranged(o check.Over, from, to, by float64) (levels, *run.Fault) {
 }
 
 func tooMany(at check.Node, n float64) *run.Fault {
-	return fault(at.Place(), "this makes "+strconv.FormatFloat(n, 'f', 0, 64)+" rows, and a study has at most 10,000", "take a larger step or a shorter range")
+	return run.Fail(at.Place(), "this makes "+strconv.FormatFloat(n, 'f', 0, 64)+" rows, and a study has at most 10,000", "take a larger step or a shorter range")
 }
 
 func (l *levels) add(v any) {

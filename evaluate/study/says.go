@@ -44,7 +44,7 @@ func (a *adjusting) nowhere(places []float64) *run.Fault {
 	if _, fixed := a.x.Right.(*check.Const); !fixed {
 		says += "; " + name(a.x.Right, a.x.Def.Sheet, "the right side") + " is " + right
 	}
-	return fault(a.x.Place(), "no value of `"+a.x.Over.Name+"` from "+a.shown(a.from)+" to "+a.shown(a.to)+" does it: "+says, "widen the range, or aim at what it reaches")
+	return run.Fail(a.x.Place(), "no value of `"+a.x.Over.Name+"` from "+a.shown(a.from)+" to "+a.shown(a.to)+" does it: "+says, "widen the range, or aim at what it reaches")
 }
 
 // side writes what one side comes to, in the unit of the one written out.

@@ -9,7 +9,6 @@ import (
 	"fmt"
 
 	"inkwing/evaluate/check"
-	"inkwing/evaluate/message"
 	"inkwing/evaluate/run"
 )
 
@@ -40,7 +39,3 @@ type Finding struct {
 
 // A Next is another place that is better than all around it.
 type Next struct{ At, Goal float64 }
-
-func fault(at message.Span, summary, hint string) *run.Fault {
-	return &run.Fault{Diagnostic: message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
-}

@@ -119,7 +119,7 @@ func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 		return best, t.none()
 	}
 	if err != nil {
-		return best, fault(t.x.Place(), err.Error(), "give it a range with two ends")
+		return best, run.Fail(t.x.Place(), err.Error(), "give it a range with two ends")
 	}
 	return best, nil
 }
@@ -129,9 +129,9 @@ func (t *tuning) none() *run.Fault {
 	seen := t.seen()
 	if len(seen) == 0 {
 		first := slices.MinFunc(t.seers, func(a, b *seer) int { return cmp.Compare(a.rank(), b.rank()) })
-		return fault(t.x.Place(), "nothing in this range can be worked: "+first.gap.Summary, first.gap.Hint)
+		return run.Fail(t.x.Place(), "nothing in this range can be worked: "+first.gap.Summary, first.gap.Hint)
 	}
-	f := fault(t.x.Place(), "nothing in this range keeps all limits", "widen the range, or look at the limits")
+	f := run.Fail(t.x.Place(), "nothing in this range keeps all limits", "widen the range, or look at the limits")
 	for _, l := range t.limits {
 		if slices.ContainsFunc(seen, func(r refused) bool { return slices.Contains(r.broken, l) }) {
 			f.Notes = append(f.Notes, message.Note{Span: l.Place, Text: "this limit is in the way"})
@@ -208,7 +208,7 @@ func (t *tuning) counted() *run.Fault {
 			names = append(names, "`"+o.Name+"`")
 		}
 	}
-	return fault(t.x.Place(), "between whole numbers of "+strings.Join(names, " or ")+" this cannot be worked", "add `by 1` to the range")
+	return run.Fail(t.x.Place(), "between whole numbers of "+strings.Join(names, " or ")+" this cannot be worked", "add `by 1` to the range")
 }
 
 // value is the answer: one value, or a record of them.

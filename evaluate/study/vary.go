@@ -91,7 +91,7 @@ func (t *Table) empty(x *check.Vary) *run.Fault {
 			}
 		}
 		if i == len(t.cells)-1 {
-			return fault(x.Place(), "no row of this can be worked; in the first, "+t.Faults[0].Summary, t.Faults[0].Hint)
+			return run.Fail(x.Place(), "no row of this can be worked; in the first, "+t.Faults[0].Summary, t.Faults[0].Hint)
 		}
 	}
 	return nil

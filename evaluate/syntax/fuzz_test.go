@@ -18,7 +18,7 @@ func inside(t *testing.T, what string, in, out message.Span) {
 // nest checks the places of an expression and of all that is in it.
 func nest(t *testing.T, x Expr, out message.Span) {
 	t.Helper()
-	inside(t, Print(x), x.Place(), out)
+	inside(t, printed(x), x.Place(), out)
 	for _, child := range Children(x) {
 		nest(t, child, x.Place())
 	}
@@ -50,10 +50,10 @@ func again(t *testing.T, x Expr) {
 	}
 	tree, problems := Parse("a.md", blockOf(source))
 	if len(problems) > 0 {
-		t.Fatalf("%q, written from %s: %v", source, Print(x), problems)
+		t.Fatalf("%q, written from %s: %v", source, printed(x), problems)
 	}
-	if got := Print(valueOf(tree.Statements[0])); got != Print(x) {
-		t.Fatalf("%q is read as %s, was %s", source, got, Print(x))
+	if got := printed(valueOf(tree.Statements[0])); got != printed(x) {
+		t.Fatalf("%q is read as %s, was %s", source, got, printed(x))
 	}
 }
 

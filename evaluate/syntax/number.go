@@ -22,9 +22,10 @@ func (s *scanner) number() {
 		return
 	}
 	s.digits()
-	if !s.fraction(start) || !s.exponent(start) {
+	if !s.fraction(start) {
 		return
 	}
+	s.exponent()
 	text := s.line.Text[start:s.pos]
 	switch {
 	case strings.HasSuffix(text, "_") || strings.Contains(text, "__") || strings.Contains(text, "_.") || strings.Contains(text, "_e"):
@@ -71,9 +72,9 @@ func (s *scanner) fraction(start int) bool {
 
 // exponent reads e and what follows; a letter e that no digit follows is left
 // to be a unit.
-func (s *scanner) exponent(start int) bool {
+func (s *scanner) exponent() {
 	if c := s.peek(0); c != 'e' && c != 'E' {
-		return true
+		return
 	}
 	k := 1
 	if c := s.peek(k); c == '-' || c == '+' {
@@ -83,7 +84,6 @@ func (s *scanner) exponent(start int) bool {
 		s.pos += k
 		s.digits()
 	}
-	return true
 }
 
 // comma notes 1,5 and takes it whole.

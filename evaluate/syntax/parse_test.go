@@ -32,29 +32,29 @@ func show(s Statement) string {
 	exprs := func(list []Expr) string {
 		var text string
 		for _, x := range list {
-			text += " " + Print(x)
+			text += " " + printed(x)
 		}
 		return text
 	}
 	switch s := s.(type) {
 	case *Definition:
-		return withUnit(s.Name.Name, s.Unit, "{", "}") + " = " + Print(s.Value)
+		return withUnit(s.Name.Name, s.Unit, "{", "}") + " = " + printed(s.Value)
 	case *Function:
-		return withUnit(s.Name.Name+params("(", s.Params, ")"), s.Unit, "{", "}") + " = " + Print(s.Body)
+		return withUnit(s.Name.Name+params("(", s.Params, ")"), s.Unit, "{", "}") + " = " + printed(s.Body)
 	case *Limit:
-		return fmt.Sprintf("limit %s %q", Print(s.Bound), s.Advice)
+		return fmt.Sprintf("limit %s %q", printed(s.Bound), s.Advice)
 	case *Use:
 		return fmt.Sprintf("use %q as %q%s", s.Path.Value, s.As.Name, params(" (", s.Columns, ")"))
 	case *Digits:
-		return "digits " + Print(&s.Count) + exprs(s.Names)
+		return "digits " + printed(&s.Count) + exprs(s.Names)
 	case *Draws:
-		return "draws " + Print(&s.Count)
+		return "draws " + printed(&s.Count)
 	case *Measured:
-		return "measured " + Print(s.Of) + " = " + Print(s.Value)
+		return "measured " + printed(s.Of) + " = " + printed(s.Value)
 	case *Budget:
-		return "budget " + Print(s.Of)
+		return "budget " + printed(s.Of)
 	case *Study:
-		return "study " + Print(s.What)
+		return "study " + printed(s.What)
 	case *Chart:
 		return fmt.Sprintf("chart %q%s against%s from%s", s.Title.Value, exprs(outputParts(s.Lines)), exprs(outputParts([]Output{s.Against})), exprs(s.From))
 	}

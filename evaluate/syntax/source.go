@@ -139,3 +139,14 @@ func sourceOutputs(outputs []Output) string {
 	}
 	return strings.Join(parts, ", ")
 }
+
+func truthWord(v bool) string {
+	if v {
+		return "true"
+	}
+	return "false"
+}
+
+func quoteText(s string) string {
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+}

@@ -21,7 +21,7 @@ func TestShownSpreadIsRead(t *testing.T) {
 					continue
 				}
 				if _, ok := tree.(*Uncertain); ok != (spread != 0) {
-					t.Errorf("%q is read as %s", text, Print(tree))
+					t.Errorf("%q is read as %s", text, printed(tree))
 				}
 			}
 		}

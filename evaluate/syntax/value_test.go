@@ -18,7 +18,7 @@ func TestParseValue(t *testing.T) {
 			t.Errorf("%q: %v", c.text, *problem)
 			continue
 		}
-		if got := Print(x); got != c.tree {
+		if got := printed(x); got != c.tree {
 			t.Errorf("%q: got %s, want %s", c.text, got, c.tree)
 		}
 	}
@@ -45,7 +45,7 @@ func TestParseValueMistakes(t *testing.T) {
 		text, at := cut(t, c.text)
 		x, problem := ParseValue("a.md", text, 100)
 		if problem == nil {
-			t.Errorf("%q: got %s", text, Print(x))
+			t.Errorf("%q: got %s", text, printed(x))
 			continue
 		}
 		if problem.Summary != c.summary || problem.Span.Start != at.Start+100 || problem.Span.End != at.End+100 {

@@ -1,7 +1,6 @@
 package disk
 
 import (
-	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -124,14 +123,7 @@ func (f *Folder) Remove(ctx context.Context, name string, old []byte) error {
 	case !info.Mode().IsRegular():
 		return errors.New("is no regular file")
 	}
-	now, err := f.Read(name)
-	if err != nil {
-		return err
-	}
-	if !bytes.Equal(now, old) {
-		return ErrChanged
-	}
-	if err := ctx.Err(); err != nil {
+	if err := f.still(ctx, local, old); err != nil {
 		return err
 	}
 	if err := f.root.Remove(local); err != nil {

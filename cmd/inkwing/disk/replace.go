@@ -78,7 +78,9 @@ func first(err error) error {
 	return reason(err)
 }
 
-func (f *Folder) swap(ctx context.Context, temp, local string, old []byte) error {
+// still says whether a file holds old, and the run goes on: what is no longer so
+// is the error.
+func (f *Folder) still(ctx context.Context, local string, old []byte) error {
 	now, err := f.Read(filepath.ToSlash(local))
 	if err != nil {
 		return err
@@ -86,7 +88,11 @@ func (f *Folder) swap(ctx context.Context, temp, local string, old []byte) error
 	if !bytes.Equal(now, old) {
 		return ErrChanged
 	}
-	if err := ctx.Err(); err != nil {
+	return ctx.Err()
+}
+
+func (f *Folder) swap(ctx context.Context, temp, local string, old []byte) error {
+	if err := f.still(ctx, local, old); err != nil {
 		return err
 	}
 	if err := f.rename(temp, local); err != nil {

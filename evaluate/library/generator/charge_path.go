@@ -32,8 +32,8 @@ func (in *HandChargeInput) cuts(a, b mark) []mark {
 		v := in.change(a.v, b.v, a.held, b.held)
 		out = append(out, mark{v: v, cut: true})
 	}
-	if in.sharing(a.v, a.pull) > 0 && in.sharing(b.v, b.pull) < 0 {
-		v := solve(a.v, b.v, func(v float64) float64 { return in.sharing(v, in.at(v)) })
+	if in.sharing(a.pull) > 0 && in.sharing(b.pull) < 0 {
+		v := solve(a.v, b.v, func(v float64) float64 { return in.sharing(in.at(v)) })
 		out = append(out, mark{v: v, cut: true})
 	}
 	if len(out) == 2 && out[0].v > out[1].v {
@@ -43,7 +43,7 @@ func (in *HandChargeInput) cuts(a, b mark) []mark {
 }
 
 // sharing is above zero where three diodes share the current, in volts.
-func (in *HandChargeInput) sharing(v float64, p pull) float64 {
+func (in *HandChargeInput) sharing(p pull) float64 {
 	g := &in.Generator
 	if !g.star() {
 		return 0

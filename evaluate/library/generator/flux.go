@@ -19,15 +19,8 @@ type discs struct {
 	rotor           string  // facing, backed, single, keeper
 }
 
-// harmonic is the peak of the n-th harmonic of the flux through one turn,
-// averaged over the winding's section, n odd.
-func (d discs) harmonic(n int) float64 {
-	all := make([]float64, (n+1)/2)
-	d.harmonics(all)
-	return all[n/2]
-}
-
-// harmonics fills in the first odd harmonics, over one set of wave numbers.
+// harmonics fills in the peaks of the first odd harmonics of the flux through one
+// turn, averaged over the winding's section, over one set of wave numbers.
 //
 // A disc's field is the Hankel transform of its charge; Graf's addition theorem
 // turns the sum over the poles into one product of Bessel functions.

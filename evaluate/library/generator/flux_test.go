@@ -102,3 +102,10 @@ func BenchmarkFlux(b *testing.B) {
 		d.harmonic(1)
 	}
 }
+
+// harmonic is the peak of the n-th harmonic, n odd.
+func (d discs) harmonic(n int) float64 {
+	all := make([]float64, (n+1)/2)
+	d.harmonics(all)
+	return all[n/2]
+}

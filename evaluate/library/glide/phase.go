@@ -60,20 +60,20 @@ func (p Phase) check(number int) error {
 		return p.fault(number, "throttle", "throttle, climb_rate and power cannot all be had", mend)
 	case p.Throttle != nil && !(*p.Throttle >= 0 && *p.Throttle <= 1):
 		return p.fault(number, "throttle", "the throttle must lie between 0 and 100 %", "write a share of at most 100 %")
-	case p.ClimbRate != nil && !reaches(*p.ClimbRate, 0):
+	case p.ClimbRate != nil && !atLeastZero(*p.ClimbRate):
 		return p.fault(number, "climb_rate", "the climb rate must not be negative", "to come down under power, give a throttle")
-	case p.Power != nil && !(*p.Power > 0 && reaches(*p.Power, 0)):
+	case p.Power != nil && !(*p.Power > 0 && atLeastZero(*p.Power)):
 		return p.fault(number, "power", "the power must be more than zero", "check its sign and its unit; throttle: 0 % rests the motor")
-	case p.UntilHeight != nil && !reaches(*p.UntilHeight, 0):
+	case p.UntilHeight != nil && !atLeastZero(*p.UntilHeight):
 		return p.fault(number, "until_height", "the height must not be negative", "give it above the place of landing")
-	case p.ForTime != nil && !(*p.ForTime > 0 && reaches(*p.ForTime, 0)):
+	case p.ForTime != nil && !(*p.ForTime > 0 && atLeastZero(*p.ForTime)):
 		return p.fault(number, "for_time", "the time must be more than zero", "check its sign and its unit")
 	}
 	return nil
 }
 
-// reaches says whether x is a finite number of at least least.
-func reaches(x, least float64) bool { return x >= least && !math.IsInf(x, 0) }
+// atLeastZero says whether x is a finite number that is not negative.
+func atLeastZero(x float64) bool { return x >= 0 && !math.IsInf(x, 0) }
 
 // fault is an error about a phase: about its field, or about the plan.
 func (Phase) fault(number int, field, says, mend string) error {

@@ -14,7 +14,7 @@ func Example() {
 	fmt.Printf("625 J ± %.0f J\n", interval.Coverage(freedom)*u)
 
 	result, err := interval.Simulate(interval.Plan{
-		Sources: []interval.Source{interval.Normal(10, 0.05), interval.Rectangular(12.25, 12.75)},
+		Sources: []interval.Source{interval.Student(10, 0.05, math.Inf(1)), interval.Rectangular(12.25, 12.75)},
 		Outputs: 1, Draws: 100_000,
 	}, func(_ int, in, out [][]float64) error {
 		for k, volts := range in[0] {

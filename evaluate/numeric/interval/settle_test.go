@@ -56,7 +56,7 @@ func TestSettledMeansAreRight(t *testing.T) {
 	right := 0
 	const seeds = 40
 	for seed := range uint64(seeds) {
-		r, err := Simulate(Plan{Sources: []Source{Normal(1, 2)}, Outputs: 1, Draws: 1_000_000, Seed: seed}, each(sum))
+		r, err := Simulate(Plan{Sources: []Source{normal(1, 2)}, Outputs: 1, Draws: 1_000_000, Seed: seed}, each(sum))
 		if err != nil || !r.AllSettled() {
 			t.Fatal(seed, err)
 		}

@@ -81,7 +81,7 @@ func TestAdditiveRectangular(t *testing.T) {
 
 // JCGM 101:2008, 9.2.2: four standard normal inputs, [−3.92, 3.92].
 func TestAdditiveNormal(t *testing.T) {
-	x := Normal(0, 1)
+	x := normal(0, 1)
 	r := simulated(t, 5_000_000, sum, x, x, x, x)
 	isShortest(t, r, -3.92, 3.92, atNormalEnd/2, slopeThere/4, 5e-4)
 }
@@ -93,7 +93,7 @@ func TestAdditiveNormal(t *testing.T) {
 func TestComparisonLoss(t *testing.T) {
 	loss := func(x []float64) float64 { return x[0]*x[0] + x[1]*x[1] }
 	for _, c := range []struct{ x, mean, u, printed float64 }{{0, 50, 50, 0}, {0.010, 150, 111.8, 0.05}, {0.050, 2550, 502, 0.5}} {
-		r := simulated(t, 5_000_000, func(x []float64) float64 { return 1e6 * loss(x) }, Normal(c.x, 0.005), Normal(0, 0.005))
+		r := simulated(t, 5_000_000, func(x []float64) float64 { return 1e6 * loss(x) }, normal(c.x, 0.005), normal(0, 0.005))
 		y, n := r.Outputs[0], float64(r.Draws)
 		near(t, "mean", y.Mean(), c.mean, 4*c.u/math.Sqrt(n))
 		// The standard deviation of u is u·√((κ − 1)/4n), and κ ≤ 9.
@@ -132,7 +132,7 @@ func TestMassCalibration(t *testing.T) {
 	near(t, "its low end", 1.234-1.959964*first, 1.1285, 5e-5)
 	near(t, "its high end", 1.234+1.959964*first, 1.3395, 5e-5)
 
-	r := simulated(t, 5_000_000, mass, Normal(best[0], u[0]), Normal(best[1], u[1]),
+	r := simulated(t, 5_000_000, mass, normal(best[0], u[0]), normal(best[1], u[1]),
 		Rectangular(1.1, 1.3), Rectangular(7000, 9000), Rectangular(7950, 8050))
 	y, n := r.Outputs[0], float64(r.Draws)
 	near(t, "mean", y.Mean(), 1.234, 4*0.0755/math.Sqrt(n))
@@ -171,7 +171,7 @@ func many(_ int, inputs, outputs [][]float64) error {
 	return nil
 }
 
-var manySources = []Source{Normal(1, 1), Rectangular(0, 1), Student(0, 1, 1)}
+var manySources = []Source{normal(1, 1), Rectangular(0, 1), Student(0, 1, 1)}
 
 func TestWorkersDoNotMatter(t *testing.T) {
 	var first *Result
@@ -258,7 +258,7 @@ func wide(_ int, inputs, outputs [][]float64) error {
 func wideSources() []Source {
 	list := []Source{Student(0, 1, 1)}
 	for i := range 19 {
-		list = append(list, []Source{Normal(1, 0.1), Rectangular(0, 1), Student(0, 1, 5)}[i%3])
+		list = append(list, []Source{normal(1, 0.1), Rectangular(0, 1), Student(0, 1, 5)}[i%3])
 	}
 	return list
 }

@@ -159,9 +159,6 @@ func (s *Sketch) Uncertainty() float64 {
 	return math.Sqrt(s.squares / float64(s.count-1))
 }
 
-// Extremes are the least and the greatest draw, infinite without one.
-func (s *Sketch) Extremes() (least, greatest float64) { return s.min, s.max }
-
 // Symmetric is the probabilistically symmetric interval of probability p: as
 // much lies below it as above (JCGM 101:2008, 7.7). It is NaN without a draw.
 func (s *Sketch) Symmetric(p float64) (low, high float64) {

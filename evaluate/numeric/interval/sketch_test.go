@@ -115,7 +115,7 @@ func TestSketchWithoutDraws(t *testing.T) {
 	if low, high := s.Shortest(Level); low != 3 || high != 3 || s.Mean() != 3 || !math.IsNaN(s.Uncertainty()) || s.Failed() != 5 {
 		t.Error(low, high, s.Mean(), s.Uncertainty(), s.Failed())
 	}
-	if least, greatest := s.Extremes(); least != 3 || greatest != 3 {
+	if least, greatest := s.min, s.max; least != 3 || greatest != 3 {
 		t.Error(least, greatest)
 	}
 	s.Reset()
@@ -169,7 +169,7 @@ func FuzzSketch(f *testing.F) {
 func intervals(t *testing.T, s *Sketch, p float64) {
 	low, high := s.Shortest(p)
 	a, b := s.Symmetric(p)
-	least, greatest := s.Extremes()
+	least, greatest := s.min, s.max
 	if !(high-low <= b-a) || low > high || low < least || high > greatest || a < least || b > greatest || a > b {
 		t.Fatalf("shortest %v to %v, symmetric %v to %v in %v to %v", low, high, a, b, least, greatest)
 	}
@@ -237,7 +237,7 @@ func moves(t *testing.T, s *Sketch, draws []float64, shift, scale, p float64) {
 	m.Add(moved)
 	low, high := s.Shortest(p)
 	a, b := m.Shortest(p)
-	least, greatest := s.Extremes()
+	least, greatest := s.min, s.max
 	rounding := 1e-12 * (math.Abs(shift) + scale*(greatest-least))
 	if math.Abs(m.Mean()-(scale*s.Mean()+shift)) > rounding || math.Abs(m.Uncertainty()-scale*s.Uncertainty()) > rounding {
 		t.Fatalf("%v ± %v moved is %v ± %v", s.Mean(), s.Uncertainty(), m.Mean(), m.Uncertainty())

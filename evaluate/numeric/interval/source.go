@@ -18,14 +18,11 @@ type Source interface {
 	fill(r *rand.Rand, columns [][]float64)
 }
 
-// Normal draws from the normal distribution (JCGM 101:2008, 6.4.7). What a
-// builder types as ± U has the standard uncertainty u = U/2.
-func Normal(mean, u float64) Source { return Student(mean, u, math.Inf(1)) }
-
 // Student draws from the scaled and shifted t-distribution (JCGM 101:2008,
 // 6.4.9): mean and u = s/√n of n readings, with n − 1 degrees of freedom. The
 // standard deviation of what is drawn is u·√(ν/(ν − 2)), and there is none up
-// to ν = 2. Infinite degrees of freedom are the normal distribution.
+// to ν = 2. Infinite degrees of freedom are the normal distribution (6.4.7): what
+// a builder types as ± U has the standard uncertainty u = U/2.
 func Student(mean, u, freedom float64) Source {
 	return &joint{means: []float64{mean}, factor: [][]float64{{u}}, rank: 1, freedom: freedom}
 }

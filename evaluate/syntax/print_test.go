@@ -2,9 +2,8 @@ package syntax
 
 import "strings"
 
-// Print shows an expression as nested lists, operator first: (+ a (* b "2 V")).
-// It is meant for tests.
-func Print(x Expr) string {
+// printed shows an expression as nested lists, operator first: (+ a (* b "2 V")).
+func printed(x Expr) string {
 	var b strings.Builder
 	printTo(&b, x)
 	return b.String()
@@ -141,15 +140,4 @@ func outputParts(outputs []Output) []Expr {
 		}
 	}
 	return parts
-}
-
-func truthWord(v bool) string {
-	if v {
-		return "true"
-	}
-	return "false"
-}
-
-func quoteText(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
 }
