@@ -462,6 +462,13 @@ var cautions = []Caution{
 		Source: "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
+		ID: "pack-over-current", Level: model.Warning, Standing: false,
+		Says:   "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
+		Why:    "makers name that as the most for moments; beyond it cells heat and their leads lift",
+		Mend:   "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
+		Source: "makers' data sheets, ½·C·V/(R·C + 1 s), from memory",
+	}},
+	{Topic: "glide", Caution: model.Caution{
 		ID: "part-throttle-ripple", Level: model.Advice, Standing: false,
 		Says:   "at {0} throttle the motor's current is worked as smooth",
 		Why:    "its ripple heats winding and speed control more than this says",

@@ -39,6 +39,7 @@ type course struct {
 	in     *FlightInput
 	plane  Plane // in the glide
 	glide  float64
+	wind   *WindmillingResult // on the propeller in the glide, where it is free to turn
 	cutOff float64
 	t      float64
 	y      []float64

@@ -24,7 +24,7 @@ type Home struct {
 	Radio        *RadioModel `help:"its regulator, see bec; without one the model flies free"`
 	RadioMinimum *float64    `unit:"V" range:"(0,)" help:"at the pack's terminals, below which the radio fails; voltage + dropout of the regulator if not given"`
 	LaunchHeight float64     `unit:"m" range:"[0,)" default:"2 m" help:"above the place of landing"`
-	Propeller    string      `values:"folded stopped" default:"folded" help:"in the glide"`
+	Propeller    string      `values:"folded stopped windmilling" default:"folded" help:"in the glide; a windmilling one turns, or is held by its motor, as windmilling says; a stopped one drags by the airframe's propeller_drag"`
 	GlideCL      *float64    `unit:"1" name:"glide_CL" range:"(0,)" help:"lift coefficient of the glide; that of the best glide if not given"`
 }
 
@@ -166,7 +166,7 @@ func (in *FlightInput) course() (*course, *circuit, error) {
 	if c.cutOff, k.least, err = in.limits(in.Drive.SpeedControl); err != nil {
 		return nil, nil, err
 	}
-	if c.plane, c.glide, err = in.gliding(in.Airframe); err != nil {
+	if c.plane, c.glide, err = c.gliding(); err != nil {
 		return nil, nil, err
 	}
 	c.y = make([]float64, yCount)

@@ -89,6 +89,20 @@ func TestFlightEnergyRandom(t *testing.T) {
 	}
 }
 
+// The bound on the pack's current: ½·1 F·13.5 V/(0.05 Ω·1 F + 1 s) = 6.43 A of
+// one farad (makers' data sheets, from memory).
+func TestFlightPackCurrent(t *testing.T) {
+	for power, want := range map[float64]bool{30: false, 75: true} {
+		in := lapwingFlight(Phase{Power: &power, ForTime: pointer(0.5)})
+		in.Store = FlightStore{Capacitance: 1, Resistance: 0.05, RatedVoltage: pointer(13.5)}
+		in.Airframe.Mass = 0.8
+		got := must[FlightResult](t)(Flight(in))
+		if (got.PeakCurrent > 6.4286) != want || raised(got.Cautions, "pack-over-current") != want {
+			t.Errorf("%g A: raised %v", got.PeakCurrent, !want)
+		}
+	}
+}
+
 func anyPhase(r *rand.Rand) Phase {
 	ph := Phase{ForTime: pointer(1 + 30*r.Float64())}
 	if r.IntN(2) == 0 {

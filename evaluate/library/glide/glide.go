@@ -45,7 +45,7 @@ func (p Plane) chosenCL(cl *float64) (float64, error) {
 // TrimInput is an airframe as it glides.
 type TrimInput struct {
 	Airframe  Plane  `help:"the airframe"`
-	Propeller string `values:"folded stopped" default:"folded" help:"in the glide"`
+	Propeller string `values:"folded stopped" default:"folded" help:"in the glide; a stopped one drags by the airframe's propeller_drag, which windmilling works too"`
 }
 
 // TrimResult is a glide with what there is to say about it.
@@ -117,7 +117,7 @@ type GlideInput struct {
 	Airframe  Plane    `help:"the airframe"`
 	Height    float64  `unit:"m" range:"(0,)" help:"above the place of landing"`
 	Wind      float64  `unit:"m/s" default:"0 m/s" help:"along the path over the ground: tailwind positive, headwind negative"`
-	Propeller string   `values:"folded stopped" default:"folded" help:"in the glide"`
+	Propeller string   `values:"folded stopped" default:"folded" help:"in the glide; a stopped one drags by the airframe's propeller_drag, which windmilling works too"`
 	CL        *float64 `unit:"1" name:"CL" range:"(0,)" help:"lift coefficient flown; that of the best glide in still air if not given"`
 }
 

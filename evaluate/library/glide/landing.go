@@ -120,7 +120,13 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 	}
 	sinking(list, sink)
 	atStall(list, "the glide", c.glide, c.plane.CLMax)
+	if c.wind != nil {
+		for _, w := range c.wind.List {
+			list.Raise(w)
+		}
+	}
 	c.overRating(list)
+	c.overCurrent(list, out.PeakCurrent)
 	c.missed(list)
 	overCeiling(list, out.TopHeight)
 	c.radioFails(list, k.least, worst.TerminalVoltage, out)
@@ -145,6 +151,25 @@ func (c *course) overRating(list *model.Cautions) {
 		Values: []model.Value{volts(c.in.StartVoltage), volts(*rated)},
 		Why:    "a cell past its rating ages within hours, gives off gas and may burst",
 		Mend:   "charge no higher than the rating", Source: "common practice"})
+}
+
+// overCurrent warns of more than makers let a cell carry for moments: what
+// takes it from its rating to half of that in a second.
+func (c *course) overCurrent(list *model.Cautions, peak float64) {
+	store := c.in.Store
+	if store.RatedVoltage == nil {
+		return
+	}
+	bound := 0.5 * store.Capacitance * *store.RatedVoltage / (store.Resistance*store.Capacitance + 1)
+	if peak <= bound {
+		return
+	}
+	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
+		Says:   "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
+		Values: []model.Value{amperes(peak), amperes(bound)},
+		Why:    "makers name that as the most for moments; beyond it cells heat and their leads lift",
+		Mend:   "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
+		Source: "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
 }
 
 // missed warns of a phase that ended before its height.

@@ -10,7 +10,7 @@ import (
 type TurningInput struct {
 	Airframe  Plane    `help:"the airframe"`
 	Bank      float64  `unit:"deg" range:"(0,90)" help:"of the wings against the horizon"`
-	Propeller string   `values:"folded stopped" default:"folded" help:"in the glide"`
+	Propeller string   `values:"folded stopped" default:"folded" help:"in the glide; a stopped one drags by the airframe's propeller_drag, which windmilling works too"`
 	CL        *float64 `unit:"1" name:"CL" range:"(0,)" help:"lift coefficient flown; that of the best glide if not given"`
 }
 

@@ -89,3 +89,45 @@ func (in WindmillingInput) speed(d disc) (float64, error) {
 	}
 	return halve(low, high, over), nil
 }
+
+// settles is how often drag and airspeed of a glide are worked from each other
+// before they must agree.
+const settles = 30
+
+// gliding is the airframe and its lift coefficient in the last glide.
+func (c *course) gliding() (Plane, float64, error) {
+	in := c.in
+	if in.Propeller != "windmilling" {
+		return in.Home.gliding(in.Airframe)
+	}
+	h, p := in.Home, in.Airframe
+	h.Propeller, p.PropellerDrag = "stopped", 0
+	for range settles {
+		plane, cl, err := h.gliding(p)
+		if err != nil {
+			return plane, cl, err
+		}
+		w, err := Windmilling(WindmillingInput{Motor: in.Drive.Motor, Propeller: in.Drive.Propeller,
+			Airspeed: plane.trim(cl, 1).Speed, Solidity: 0.1, Density: p.Density})
+		if err != nil {
+			return plane, cl, within("drive", err)
+		}
+		c.wind = &w
+		if math.Abs(w.DragArea-p.PropellerDrag) <= 1e-12*w.DragArea {
+			return plane, cl, nil
+		}
+		p.PropellerDrag = w.DragArea
+	}
+	return h.gliding(p)
+}
+
+// within says whose part an error is about.
+func within(record string, err error) error {
+	e, ok := err.(*model.Error)
+	if !ok {
+		return err
+	}
+	moved := *e
+	moved.Field = record + "." + e.Field
+	return &moved
+}
