@@ -87,7 +87,7 @@ type useLine struct{ from, path string }
 func (w *worker) input(s *Sheet) check.Input {
 	in := check.Input{Name: s.Name, Tables: s.Tables}
 	in.Tree, in.Problems = syntax.Parse(s.Name, s.Blocks)
-	in.Unread = unread(s, in.Problems)
+	in.Unread = unread(s, in.Problems, in.Tree.Conflicts)
 	if w.swap != nil {
 		w.swap(&in)
 	}
@@ -99,7 +99,7 @@ var beginning = regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`)
 
 // unread are the names of the lines that could not be parsed, each found at the
 // margin line of its statement.
-func unread(s *Sheet, problems []message.Diagnostic) []string {
+func unread(s *Sheet, problems []message.Diagnostic, conflicts []message.Span) []string {
 	var names []string
 	for _, b := range s.Blocks {
 		margin, name := 0, ""
@@ -111,9 +111,12 @@ func unread(s *Sheet, problems []message.Diagnostic) []string {
 			if m := beginning.FindStringSubmatch(l.Text); m != nil && indent <= margin {
 				name = m[1]
 			}
-			if name != "" && slices.ContainsFunc(problems, func(p message.Diagnostic) bool {
+			wrong := slices.ContainsFunc(problems, func(p message.Diagnostic) bool {
 				return l.Offset <= p.Span.Start && p.Span.Start <= l.Offset+len(l.Text)
-			}) {
+			}) || slices.ContainsFunc(conflicts, func(at message.Span) bool {
+				return at.Start <= l.Offset && l.Offset < at.End
+			})
+			if name != "" && wrong {
 				names = append(names, name)
 			}
 		}

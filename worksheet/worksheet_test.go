@@ -163,6 +163,8 @@ func TestRefused(t *testing.T) {
 		"conflict":              {"<<<<<<< ours\na\n=======\nb\n>>>>>>> theirs\n\n" + one, "<<<<<<< ours", "conflict"},
 		"conflict over a block": {"<<<<<<< ours\n" + one + "=======\n" + one + ">>>>>>> theirs\n", "<<<<<<< ours", "conflict"},
 		"not UTF-8":             {"caf\xe9\n\n" + one, "\xe9", "not UTF-8"},
+		"UTF-16":                {"\xff\xfe" + strings.Join(strings.Split(one, ""), "\x00") + "\x00", "\xff\xfe", "UTF-16"},
+		"UTF-16, big end first": {"\xfe\xff\x00" + strings.Join(strings.Split(one, ""), "\x00"), "\xfe\xff", "UTF-16"},
 		"too deep":              {strings.Repeat("> ", 101) + "a\n\n" + one, strings.Repeat("> ", 101) + "a", "too deep"},
 	} {
 		r := works(t, name, []byte(c.text))

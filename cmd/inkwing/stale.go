@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"path"
 	"path/filepath"
@@ -57,14 +58,33 @@ func globQuoted(dir string) string {
 	return strings.NewReplacer(`\`, `\\`, "*", `\*`, "?", `\?`, "[", `\[`).Replace(dir)
 }
 
-// useLine is a cheap sign that a text may use another worksheet.
-var useLine = regexp.MustCompile(`(?m)^[ \t>*+.0-9-]*use[ \t]+"`)
+// useLine is a cheap sign that a text may use another worksheet, with its path.
+var useLine = regexp.MustCompile(`(?m)^[ \t>*+.0-9-]*use[ \t]+"([^"\n]*)"`)
+
+// mayUse says, from the text alone, whether a file may use one of this run, even
+// by way of others. Who has no such line is not worked.
+func (g *target) mayUse(name string, run, seen map[string]bool) bool {
+	if seen[name] || !strings.EqualFold(path.Ext(name), ".md") {
+		return false
+	}
+	seen[name] = true
+	text, err := g.folder.Read(name)
+	if err != nil {
+		return false
+	}
+	for _, m := range useLine.FindAllSubmatch(text, -1) {
+		used := path.Join(path.Dir(name), string(m[1]))
+		if bytes.ContainsRune(m[1], '\\') || run[g.pathOf(used)] || g.mayUse(used, run, seen) {
+			return true
+		}
+	}
+	return false
+}
 
 // isStale works a file in memory to see whether it uses one of this run and
 // shows something that is no longer right. A file in trouble is not called stale.
 func (g *target) isStale(ctx context.Context, run map[string]bool) bool {
-	text, err := g.read()
-	if err != nil || !useLine.Match(text) {
+	if !g.mayUse(g.name, run, map[string]bool{}) {
 		return false
 	}
 	r, err := g.work(ctx)

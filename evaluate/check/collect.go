@@ -114,6 +114,9 @@ func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
 }
 
 func (c *collector) table(s *Sheet, t *syntax.Table, name syntax.Ident) *Def {
+	if !syntax.IsName(name.Name) && len(t.Problems) == 0 {
+		s.fail(name.Span, quote(name.Name)+" cannot be the name of a table", "a name is of letters, digits and _, such as `cells`: "+quote("<!-- table: cells -->"))
+	}
 	d := c.define(s, name, Data)
 	d.cells = t
 	c.cellOffsets(d)
@@ -161,7 +164,7 @@ func (c *collector) use(s *Sheet, x *syntax.Use) {
 	name := x.As
 	if name.Name == "" {
 		name = syntax.Ident{At: x.Path.At, Name: UseName(x)}
-		if !isName(name.Name) {
+		if !syntax.IsName(name.Name) {
 			s.fail(x.Path.Span, quote(name.Name)+" cannot be a name", "say what it goes under: use \""+x.Path.Value+"\" as parts")
 			return
 		}
@@ -296,17 +299,7 @@ func UseName(x *syntax.Use) string {
 		return x.As.Name
 	}
 	base := path.Base(x.Path.Value)
-	return strings.TrimSuffix(base, path.Ext(base))
-}
-
-func isName(s string) bool {
-	for i, r := range s {
-		letter := r == '_' || 'a' <= r && r <= 'z' || 'A' <= r && r <= 'Z'
-		if !letter && (i == 0 || r < '0' || r > '9') {
-			return false
-		}
-	}
-	return s != ""
+	return syntax.Canonical(strings.TrimSuffix(base, path.Ext(base)))
 }
 
 // Dotted is a name or field as written, "store.capacitance"; false for any other

@@ -95,8 +95,10 @@ func Plain(e syntax.Expr) bool { return plain(e) }
 
 func plain(e syntax.Expr) bool {
 	switch x := e.(type) {
-	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Uncertain:
+	case *syntax.Number, *syntax.Text, *syntax.Truth:
 		return true
+	case *syntax.Uncertain:
+		return x.Value == nil || plain(x.Value)
 	case *syntax.Paren:
 		return plain(x.X)
 	case *syntax.List:

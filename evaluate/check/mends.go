@@ -148,7 +148,9 @@ func (c *checker) noField(x *syntax.Field, fields []Field) {
 		names[i] = f.Name
 	}
 	hint := "it has " + strings.Join(names, ", ")
-	if near := message.Nearest(x.Name.Name, names); near != "" {
+	if i := slices.IndexFunc(names, func(name string) bool { return !syntax.IsName(name) }); i >= 0 {
+		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + quote(strings.ReplaceAll(names[i], "_", " ")) + " is none"
+	} else if near := message.Nearest(x.Name.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
@@ -184,6 +186,9 @@ func (c *checker) noRow(x *syntax.Index, d *Def, key string) {
 
 // recordHint points from a record to the field that may be meant.
 func (c *checker) recordHint(n Node) string {
+	if elem, _ := element(n.Type()); elem == (Text{}) {
+		return columnHint(n)
+	}
 	r, ok := n.Type().(*Record)
 	if !ok {
 		return ""
@@ -194,6 +199,25 @@ func (c *checker) recordHint(n Node) string {
 		}
 	}
 	return ""
+}
+
+// columnHint is the mend where a column without a unit was read as texts.
+func columnHint(n Node) string {
+	name := ""
+	switch x := n.(type) {
+	case *ColumnOf:
+		name = x.X.Type().(*Table).Columns[x.Index].Name
+	case *FieldOf:
+		if of, isRow := x.X.(*ElementOf); isRow {
+			if _, isTable := of.X.Type().(*Table); isTable {
+				name = of.Type().(*Record).Fields[x.Index].Name
+			}
+		}
+	}
+	if name == "" {
+		return ""
+	}
+	return "a column holds numbers if its heading has a unit: " + quote(name+" [V]") + ", or " + quote(name+" [1]") + " for pure numbers"
 }
 
 // mismatch says that a definition is not of its bracket's dimension.

@@ -115,7 +115,7 @@ func (r *reader) heads(t *syntax.Table) bool {
 // head reads "mass [g]".
 func (r *reader) head(h syntax.Cell) {
 	name, unit, has := cutUnit(h.Text)
-	name = strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_")
+	name = syntax.Canonical(strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_"))
 	if name == "" {
 		r.def.fail(h.Span, "a column of "+quote(r.def.Name)+" has no name", "write a heading such as mass [g]")
 		return

@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"errors"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -77,6 +78,8 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
 	case before.Type == tokenUnit && isSign(t, "("):
 		return fail(spanOf(before), quote(before.Value)+" directly behind a number is read as a unit", "write "+quote("* "+before.Value+"(…)")+" to multiply; nothing is multiplied unsaid")
+	case isWord(before, "for") && slices.ContainsFunc(list, func(t lexer.Token) bool { return t.Type == tokenVerb && t.Value == "tune" }):
+		return fail(at, "`least` or `most` is wanted where "+quote(t.Value)+" stands", formOf(list))
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
 		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):

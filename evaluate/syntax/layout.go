@@ -16,6 +16,48 @@ type stretch struct {
 // tabWidth is the distance between tab stops in an indent (CommonMark 0.31, 2.2).
 const tabWidth = 4
 
+// conflictMarks begin the lines that a merge leaves where it could not decide.
+var conflictMarks = []string{"<<<<<<< ", "=======", ">>>>>>> "}
+
+// cutConflicts takes out what a merge left undecided, and tells of each once.
+func cutConflicts(file string, blocks []Block) (kept []Block, cut []message.Span, problems []message.Diagnostic) {
+	for _, b := range blocks {
+		rest := Block{}
+		for i := 0; i < len(b.Lines); i++ {
+			end := conflictEnd(b.Lines[i:])
+			if end == 0 {
+				rest.Lines = append(rest.Lines, b.Lines[i])
+				continue
+			}
+			first, last := b.Lines[i], b.Lines[i+end]
+			at := spanIn(file, first, 0, len(strings.TrimRight(first.Text, " \t\r")))
+			cut = append(cut, at.To(spanIn(file, last, 0, len(last.Text))))
+			problems = append(problems, diagnose(at, "a merge left a conflict here", "keep one side and delete the lines of `<<<<<<<`, `=======` and `>>>>>>>`"))
+			i += end
+		}
+		kept = append(kept, rest)
+	}
+	return kept, cut, problems
+}
+
+// conflictEnd is the index of the line that ends the conflict which begins at
+// the first, 0 for none.
+func conflictEnd(lines []Line) int {
+	seen := 0
+	for i, l := range lines {
+		if strings.HasPrefix(l.Text, conflictMarks[seen]) {
+			seen++
+		}
+		switch seen {
+		case 0:
+			return 0
+		case len(conflictMarks):
+			return i
+		}
+	}
+	return 0
+}
+
 // layout cuts blocks into statements: a line at the margin begins one, a line
 // indented more or beginning with a closing bracket belongs to the one above.
 func layout(blocks []Block) []stretch {

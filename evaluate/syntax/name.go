@@ -51,6 +51,15 @@ func canonical(name string) string {
 	return name
 }
 
+// Canonical is a name as the language compares it, however it was typed.
+func Canonical(name string) string { return canonical(name) }
+
+// IsName says whether a canonical text can be a name. Whether it is reserved is
+// another question.
+func IsName(text string) bool {
+	return text != "" && !isDigit(text[0]) && foreign(text) == 0
+}
+
 // foreign is the first character of a canonical name that is neither a Latin
 // nor a Greek letter, a digit nor _; 0 for none.
 func foreign(name string) rune {

@@ -32,6 +32,7 @@ func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
 func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) {
 	tree := &Tree{File: file}
 	var problems []message.Diagnostic
+	blocks, tree.Conflicts, problems = cutConflicts(file, blocks)
 	room := make([]lexer.Token, 0, 64)
 	for i, s := range layout(blocks) {
 		if i == most {

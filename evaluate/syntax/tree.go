@@ -17,6 +17,7 @@ type Block struct{ Lines []Line }
 type Tree struct {
 	File       string
 	Statements []Statement
+	Conflicts  []message.Span // lines that a merge left undecided, of which nothing was read
 }
 
 // A Statement is one line of a working block with its continuations.

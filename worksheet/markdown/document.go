@@ -29,7 +29,7 @@ type Document struct {
 	Tables  []*syntax.Table
 	Inline  []Inline
 	Refused []message.Diagnostic // why the file should be left as it is
-	Unread  bool                 // too deep to be parsed: nothing but Refused is known
+	Unread  bool                 // too deep to be parsed, or UTF-16: nothing but Refused is known
 }
 
 // A Block is a working block.
@@ -67,6 +67,11 @@ type Inline struct {
 // hold tables for others to use; it is the caller's to leave it alone.
 func Parse(name string, source []byte) *Document {
 	d := &Document{Name: name, Source: source}
+	if isUTF16(source) {
+		d.refuse(0, 2, "this file is UTF-16", "save the file as UTF-8")
+		d.Unread = true
+		return d
+	}
 	if at := tooDeep(source); at >= 0 {
 		d.refuse(at, lineAt(source, at).text, "lists and quotes are nested too deep here", "take some of the levels out")
 		d.Unread = true

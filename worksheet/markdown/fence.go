@@ -94,6 +94,9 @@ func parseBlocks(source []byte) (ast.Node, []*fence) {
 // MayHold says whether a text has a line that could open a working block. It
 // reads no Markdown, so that a folder of other files costs next to nothing.
 func MayHold(source []byte) bool {
+	if isUTF16(source) {
+		return bytes.Contains(source, wide("`"+Word))
+	}
 	for at := 0; ; {
 		i := bytes.Index(source[at:], []byte(Word))
 		if i < 0 {
@@ -106,6 +109,20 @@ func MayHold(source []byte) bool {
 			return true
 		}
 	}
+}
+
+// isUTF16 says whether a text begins with the byte order mark of UTF-16.
+func isUTF16(source []byte) bool {
+	return bytes.HasPrefix(source, []byte("\xff\xfe")) || bytes.HasPrefix(source, []byte("\xfe\xff"))
+}
+
+// wide is what an ASCII text has in common in both byte orders of UTF-16.
+func wide(text string) []byte {
+	var out []byte
+	for i := range len(text) {
+		out = append(out, text[i], 0)
+	}
+	return out[:len(out)-1]
 }
 
 // MayHoldRegion says whether a text could hold a worked region.

@@ -22,7 +22,7 @@ func (d *Document) addTables(tree ast.Node, skip int) {
 		if m == nil || d.inRegion(start+skip) {
 			return
 		}
-		name := syntax.Ident{Name: string(comment[m[2]:m[3]])}
+		name := syntax.Ident{Name: syntax.Canonical(string(comment[m[2]:m[3]]))}
 		name.Span = d.span(start+skip+m[2], start+skip+m[3])
 		t := &syntax.Table{Name: name}
 		if next := n.NextSibling(); isTable(next) {
