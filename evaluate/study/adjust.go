@@ -6,7 +6,6 @@ import (
 	"math"
 	"runtime"
 	"slices"
-	"strings"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
@@ -43,7 +42,7 @@ type adjusting struct {
 	x        *check.Adjust
 	from, to float64
 	found    Finding
-	gap      *run.Fault // the first point that could not be worked says so
+	gap      gap
 }
 
 // answer notes what holds no longer there.
@@ -70,15 +69,12 @@ func (a *adjusting) between() (float64, *run.Fault) {
 		work[i] = cuts[i].difference
 	}
 	scan, err := numeric.Roots(work[0], a.from, a.to, numeric.RootsOptions{Helpers: work[1:]})
-	at := math.Inf(1)
 	for _, c := range cuts {
 		a.m.Charge(c.steps())
-		if c.gap != nil && (a.gap == nil || c.at < at) {
-			a.gap, at = c.gap, c.at
-		}
-		if c.whole {
-			return 0, counted(a.x.Over)
-		}
+		a.gap.join(c.gap)
+	}
+	if a.gap.whole {
+		return 0, counted(a.x.Over)
 	}
 	if f := a.m.Afford(a.x); f != nil {
 		return 0, f
@@ -104,33 +100,18 @@ func (a *adjusting) nearest(roots []float64) float64 {
 // A probe works the difference of two sides.
 type probe struct {
 	*cutting
-	gap   *run.Fault // why the lowest place could not be worked that could not
-	at    float64    // that place
-	whole bool       // a place between whole numbers was refused
+	gap gap
 }
 
 func (p *probe) difference(x float64) float64 {
 	got := p.work([]any{x})
 	for _, f := range got.faults {
 		if f != nil {
-			p.note(x, f)
+			p.gap.note(f, []float64{x}, wantsWhole(x, f))
 			return math.NaN()
 		}
 	}
 	return got.values[0].(float64) - got.values[1].(float64)
-}
-
-func (p *probe) note(x float64, f *run.Fault) {
-	if p.gap == nil || x < p.at {
-		p.gap, p.at = f, x
-	}
-	p.whole = p.whole || wantsWhole(x, f)
-}
-
-// wantsWhole says whether a place was refused since it lies between whole
-// numbers.
-func wantsWhole(x float64, f *run.Fault) bool {
-	return x != math.Trunc(x) && strings.Contains(f.Summary, "whole number")
 }
 
 func counted(o check.Over) *run.Fault {
@@ -146,8 +127,8 @@ func (a *adjusting) none(scan numeric.Scan, err error) *run.Fault {
 	at := a.x.Place()
 	place := a.shown(e.At)
 	switch {
-	case e.Cause == numeric.NaN && a.gap != nil:
-		return run.Fail(at, "nothing between "+a.shown(a.from)+" and "+a.shown(a.to)+" can be worked: "+a.gap.Summary, a.gap.Hint)
+	case e.Cause == numeric.NaN && a.gap.fault != nil:
+		return run.Fail(at, "nothing between "+a.shown(a.from)+" and "+a.shown(a.to)+" can be worked: "+a.gap.fault.Summary, a.gap.fault.Hint)
 	case e.Cause == numeric.Pole:
 		return run.Fail(at, "no value of `"+a.x.Over.Name+"` does it: the two sides cross at a pole only, near "+place, "look on one side of it, and mind what is divided by nothing there")
 	case e.Cause == numeric.Jump:

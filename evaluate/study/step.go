@@ -34,8 +34,8 @@ func (a *adjusting) stepped() (float64, *run.Fault) {
 func (a *adjusting) holds(p *point) bool {
 	for _, f := range p.faults {
 		if f != nil {
-			if a.gap == nil {
-				a.gap = f
+			if a.gap.fault == nil {
+				a.gap.fault = f
 			}
 			return false
 		}
@@ -48,8 +48,8 @@ func (a *adjusting) holds(p *point) bool {
 func (a *adjusting) noStep(l levels) *run.Fault {
 	places := []float64{l.values[0].(float64), l.values[len(l.values)-1].(float64)}
 	f := a.nowhere(places)
-	if a.gap != nil {
-		f.Summary += "; where it cannot be worked, " + a.gap.Summary
+	if a.gap.fault != nil {
+		f.Summary += "; where it cannot be worked, " + a.gap.fault.Summary
 	}
 	return f
 }

@@ -1,7 +1,6 @@
 package study
 
 import (
-	"cmp"
 	"errors"
 	"math"
 	"runtime"
@@ -50,7 +49,8 @@ type tuning struct {
 	sign   float64
 	box    []numeric.Axis
 	levels []levels // by variable; none for a continuous one
-	seers  []*seer
+	scouts []*scout
+	gap    gap
 }
 
 // axis adds a variable's range: its places counted, or everything between.
@@ -101,16 +101,17 @@ func (t *tuning) inputs(x []float64) []any {
 func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 	work := make([]func([]float64) float64, runtime.GOMAXPROCS(0))
 	for i := range work {
-		s := &seer{tuning: t, cutting: t.cut()}
-		t.seers = append(t.seers, s)
+		s := &scout{tuning: t, cutting: t.cut()}
+		t.scouts = append(t.scouts, s)
 		work[i] = s.goal
 	}
 	best, err := numeric.Least(work, t.box, numeric.LeastOptions{})
-	for _, s := range t.seers {
+	for _, s := range t.scouts {
 		t.m.Charge(s.steps())
-		if s.whole {
-			return best, t.counted()
-		}
+		t.gap.join(s.gap)
+	}
+	if t.gap.whole {
+		return best, t.counted()
 	}
 	if f := t.m.Afford(t.x); f != nil {
 		return best, f
@@ -128,8 +129,7 @@ func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 func (t *tuning) none() *run.Fault {
 	seen := t.seen()
 	if len(seen) == 0 {
-		first := slices.MinFunc(t.seers, func(a, b *seer) int { return cmp.Compare(a.rank(), b.rank()) })
-		return run.Fail(t.x.Place(), "nothing in this range can be worked: "+first.gap.Summary, first.gap.Hint)
+		return run.Fail(t.x.Place(), "nothing in this range can be worked: "+t.gap.fault.Summary, t.gap.fault.Hint)
 	}
 	f := run.Fail(t.x.Place(), "nothing in this range keeps all limits", "widen the range, or look at the limits")
 	for _, l := range t.limits {
@@ -143,21 +143,19 @@ func (t *tuning) none() *run.Fault {
 // seen are the places that limits refused, in a fixed order.
 func (t *tuning) seen() []refused {
 	var list []refused
-	for _, s := range t.seers {
+	for _, s := range t.scouts {
 		list = append(list, s.refused...)
 	}
 	slices.SortStableFunc(list, func(a, b refused) int { return slices.Compare(a.x, b.x) })
 	return list
 }
 
-// A seer works the goal at places, with a slice of its own.
-type seer struct {
+// A scout works the goal at places, with a slice of its own.
+type scout struct {
 	*tuning
 	*cutting
 	refused []refused
-	gap     *run.Fault
-	gapAt   []float64
-	whole   bool // a place between whole numbers was refused
+	gap     gap
 }
 
 // A refused place would do but for a limit.
@@ -168,10 +166,10 @@ type refused struct {
 }
 
 // goal is what is to be least; +Inf where it cannot be had.
-func (s *seer) goal(x []float64) float64 {
+func (s *scout) goal(x []float64) float64 {
 	p := s.cutting.work(s.inputs(x))
 	if f := p.faults[0]; f != nil {
-		s.note(x, f)
+		s.gap.note(f, x, s.between(x, f))
 		return math.Inf(1)
 	}
 	v := s.sign * p.values[0].(float64)
@@ -182,21 +180,15 @@ func (s *seer) goal(x []float64) float64 {
 	return v
 }
 
-// rank orders the seers by their first gap; those without one come last.
-func (s *seer) rank() float64 {
-	if s.gap == nil {
-		return math.Inf(1)
-	}
-	return s.gapAt[0]
-}
-
-func (s *seer) note(x []float64, f *run.Fault) {
-	if s.gap == nil || slices.Compare(x, s.gapAt) < 0 {
-		s.gap, s.gapAt = f, slices.Clone(x)
-	}
+// between says whether a place was refused since a variable that takes every
+// number lies between whole ones.
+func (s *scout) between(x []float64, f *run.Fault) bool {
 	for i, v := range x {
-		s.whole = s.whole || s.levels[i].values == nil && wantsWhole(v, f)
+		if s.levels[i].values == nil && wantsWhole(v, f) {
+			return true
+		}
 	}
+	return false
 }
 
 // counted names the variables that may have to go in whole steps.
