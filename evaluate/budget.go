@@ -73,21 +73,6 @@ func spreadUnit(d *check.Def, u float64) units.Unit {
 	return readable(u, shownIn(d.Node), d.Type.(check.Quantity).Kind)
 }
 
-// readable is the unit in which a builder wrote something, or a fitting one where
-// that makes a number too small or large to be read beside others.
-func readable(x float64, unit units.Unit, kind units.Kind) units.Unit {
-	const least, most = 1e-3, 1e5
-	if unit.IsZero() || kind.Point { // 0.25 °C would be read as a temperature
-		kind.Point = false
-		return units.Fitting(kind, x)
-	}
-	unit = unit.Difference()
-	if size := math.Abs(unit.FromSI(x)); size != 0 && (size < least || size >= most) {
-		return units.Fitting(kind, x)
-	}
-	return unit
-}
-
 func budgetColumns(d *check.Def, finite bool) []Column {
 	columns := []Column{{Head: "Input", Code: true}, {Head: "Value", Number: true}, {Head: "u", Number: true}}
 	if finite {
@@ -198,17 +183,6 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	}
 	shown, _ := b.showSpread(b.def.Type, b.machine.Value(b.def), s, shownIn(b.def.Node), b.digits(name))
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
-}
-
-// shownIn is the unit that the builder gave a quantity or wrote a number in.
-func shownIn(n check.Node) units.Unit {
-	switch x := check.Middle(n).(type) {
-	case *check.Ref:
-		return x.Def.Written()
-	case *check.Const:
-		return x.Unit
-	}
-	return units.Unit{}
 }
 
 func freedomText(freedom float64) string {

@@ -2,8 +2,6 @@ package evaluate
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"inkwing/evaluate/run"
 )
@@ -50,18 +48,4 @@ func (w *worker) raised(r run.Raised) Caution {
 		ID: r.ID, Kind: kind, Level: r.Level, Span: r.Span, Block: r.Def.Block,
 		Text: strings.Join(text, " "), Source: r.Source,
 	}
-}
-
-// sentence begins with a capital and ends with a stop.
-func sentence(text string) string {
-	text = strings.TrimSpace(text)
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return ""
-	}
-	text = string(unicode.ToUpper(first)) + text[size:]
-	if strings.ContainsAny(text[len(text)-1:], ".!?") {
-		return text
-	}
-	return text + "."
 }

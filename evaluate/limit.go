@@ -120,17 +120,6 @@ func literal(n check.Node) bool {
 	return ok
 }
 
-// writtenUnit is the unit in which the builder wrote one of the sides, so that
-// both are shown in it; the zero unit where neither is written out.
-func writtenUnit(operands []check.Node) units.Unit {
-	for _, n := range operands {
-		if k, ok := check.Middle(n).(*check.Const); ok && !k.Unit.IsZero() {
-			return k.Unit
-		}
-	}
-	return units.Unit{}
-}
-
 // room is allowed − worked, positive inside the bound; NaN for what is no number.
 func (s side) room() float64 {
 	a, okA := s.allowed.(float64)

@@ -110,15 +110,6 @@ func (t *Table) rule() {
 	}
 }
 
-// leaf is the spread of one number of a definition.
-func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
-	if w.sure == nil {
-		return study.Spread{}
-	}
-	s, _ := w.sure.Of(d, leaf)
-	return s
-}
-
 // apart writes a difference with its spread.
 func (w *worker) apart(t check.Type, difference float64, s study.Spread, unit units.Unit) string {
 	q := t.(check.Quantity)

@@ -1,17 +1,11 @@
 package evaluate
 
 import (
-	"strings"
-
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/study"
-	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
-
-// defaultDigits is how many significant digits are shown when nothing is said.
-const defaultDigits = 4
 
 // headlines is how many fields of a record a region shows where none is marked.
 const headlines = 5
@@ -112,60 +106,4 @@ func (w *worker) sureOf(q *Quantity, kind check.Quantity, s study.Spread) {
 	if q.Headline && s.Failed > 0 {
 		w.doubt(q.Block, units.Number(100*s.Failed, spreadDigits)+" % of the draws cannot be worked", q.Name)
 	}
-}
-
-// show writes a scalar.
-func (w *worker) show(t check.Type, value any, unit units.Unit, digits int) (string, bool) {
-	switch v := value.(type) {
-	case float64:
-		if unit.IsZero() {
-			unit = units.Fitting(t.(check.Quantity).Kind, v)
-		}
-		return units.Show(v, unit, digits), true
-	case bool:
-		return yesNo(v), true
-	case string:
-		return v, true
-	}
-	return "", false
-}
-
-func yesNo(v bool) string {
-	if v {
-		return "yes"
-	}
-	return "no"
-}
-
-// digits is how many a name is shown with: its own, its record's, the sheet's.
-func (w *worker) digits(name string) int {
-	s := w.program.Main
-	for {
-		if n, ok := s.DigitsOf[name]; ok {
-			return n
-		}
-		i := strings.LastIndexByte(name, '.')
-		if i < 0 {
-			break
-		}
-		name = name[:i]
-	}
-	if s.Digits > 0 {
-		return s.Digits
-	}
-	return defaultDigits
-}
-
-func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
-
-// lineOf is the block line on which a place stands.
-func (w *worker) lineOf(offset int) (block int, line syntax.Line, ok bool) {
-	for i, b := range w.sheet.Blocks {
-		for _, l := range b.Lines {
-			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
-				return i, l, true
-			}
-		}
-	}
-	return 0, syntax.Line{}, false
 }

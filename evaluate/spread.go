@@ -2,13 +2,11 @@ package evaluate
 
 import (
 	"slices"
-	"strconv"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
-	"inkwing/units"
 )
 
 // spread is how sure one number of what a definition came to is.
@@ -54,34 +52,18 @@ func said(s study.Spread) Spread {
 	return Spread{U: s.U, Expanded: s.Expanded, Freedom: s.Freedom, Drawn: s.Drawn, Low: s.Low, High: s.High}
 }
 
-// showSpread writes a scalar, a number with its expanded uncertainty if it has
-// one.
-func (w *worker) showSpread(t check.Type, value any, s study.Spread, unit units.Unit, digits int) (string, bool) {
-	x, isNumber := value.(float64)
-	if !isNumber || s.Expanded == 0 && !s.Drawn {
-		return w.show(t, value, unit, digits)
-	}
-	if unit.IsZero() {
-		unit = units.FittingSpread(t.(check.Quantity).Kind, x, s.Expanded)
-	}
-	if s.Drawn {
-		return units.ShowInterval(s.Mean, s.Low, s.High, unit), true
-	}
-	return units.ShowSpread(x, s.Expanded, unit), true
-}
-
 // doubt collects, by block and reason, what first order may mislead about.
 func (w *worker) doubt(block int, why, name string) {
 	for i := range w.misled {
 		m := &w.misled[i]
 		if m.block == block && m.why == why {
-			if name = "`" + name + "`"; !slices.Contains(m.names, name) {
+			if name = ticked(name); !slices.Contains(m.names, name) {
 				m.names = append(m.names, name)
 			}
 			return
 		}
 	}
-	w.misled = append(w.misled, misled{block, why, []string{"`" + name + "`"}})
+	w.misled = append(w.misled, misled{block, why, []string{ticked(name)}})
 }
 
 // misled is quantities whose spread may be wrong for one reason.
@@ -107,14 +89,6 @@ func (w *worker) doubts() {
 			b.Notes = append(b.Notes, w.drawNote())
 		}
 	}
-}
-
-// each names one quantity, or several of which the same is said.
-func each(names []string) string {
-	if len(names) > 1 {
-		return "each of " + enumerated(names)
-	}
-	return enumerated(names)
 }
 
 // drawsAdvised is how many draws to try: enough to settle two digits, or what a
@@ -155,11 +129,11 @@ func (w *worker) drawNote() string {
 	return "Intervals are the shortest that hold 95 % of " + grouped(n) + " draws (JCGM 101:2008); two digits have settled."
 }
 
-// grouped writes a whole number with its thousands apart.
-func grouped(n int) string {
-	text := strconv.Itoa(n)
-	for i := len(text) - 3; i > 0; i -= 3 {
-		text = text[:i] + "," + text[i:]
+// leaf is the spread of one number of a definition.
+func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
+	if w.sure == nil {
+		return study.Spread{}
 	}
-	return text
+	s, _ := w.sure.Of(d, leaf)
+	return s
 }

@@ -1,9 +1,6 @@
 package evaluate
 
 import (
-	"math"
-	"strings"
-
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/study"
@@ -55,17 +52,6 @@ func (w *worker) table(d *check.Def, t Table) {
 	b.Tables = append(b.Tables, t)
 }
 
-// ticked is a name as messages have it.
-func ticked(name string) string { return "`" + name + "`" }
-
-// head is a column's heading: name and unit, as the language writes it.
-func head(name string, u units.Unit) string {
-	if text := u.String(); !u.IsZero() && text != "" && text != "1" {
-		name += " [" + text + "]"
-	}
-	return ticked(name)
-}
-
 // answer reports an adjust or tune: a named one as a quantity, another as a
 // table of its own.
 func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
@@ -78,7 +64,7 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	if r, isRecord := v.(library.Record); isRecord {
 		values = r
 	}
-	t := Table{Verb: verb(d), Columns: []Column{{Head: map[string]string{"adjust": "Adjusted", "tune": "Tuned"}[verb(d)], Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}}
+	t := Table{Verb: verb(d), Columns: answerColumns(d)}
 	for i, o := range over {
 		path := []int{i}
 		if len(over) == 1 {
@@ -94,6 +80,15 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	w.table(d, t)
 }
 
+func answerColumns(d *check.Def) []Column {
+	what := "Adjusted"
+	if verb(d) == "tune" {
+		what = "Tuned"
+	}
+	return []Column{{Head: what, Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}
+}
+
+// unitOf is the unit of a study's answer: its own, else that of the variable.
 func (w *worker) unitOf(d *check.Def, o check.Over) units.Unit {
 	if !d.Unit.IsZero() {
 		return d.Unit
@@ -105,7 +100,7 @@ func (w *worker) unitOf(d *check.Def, o check.Over) units.Unit {
 func (w *worker) answered(d *check.Def, v any, note string) {
 	q := Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block, Shown: "—", Headline: true,
-		Note: joined("; ", d.Stmt.Common().Note, note),
+		Note: joined(d.Stmt.Common().Note, note),
 	}
 	r, isRecord := d.Type.(*check.Record)
 	if !isRecord {
@@ -118,16 +113,6 @@ func (w *worker) answered(d *check.Def, v any, note string) {
 		w.flatten(part, d, []int{i}, f.Type, v.(library.Record)[i], f.Unit)
 		q.Note = ""
 	}
-}
-
-func joined(by string, parts ...string) string {
-	var list []string
-	for _, p := range parts {
-		if p != "" {
-			list = append(list, p)
-		}
-	}
-	return strings.Join(list, by)
 }
 
 // adjustNote says what an adjust found beside its value.
@@ -146,18 +131,9 @@ func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
 		note = "holds at " + enumerated(also) + " too"
 	}
 	if found.First {
-		note = joined("; ", note, "holds from the first step on")
+		note = joined(note, "holds from the first step on")
 	}
-	return joined("; ", note, w.breaks(found.Broken))
-}
-
-// enumerated writes a, b and c.
-func enumerated(parts []string) string {
-	last := len(parts) - 1
-	if last < 1 {
-		return strings.Join(parts, "")
-	}
-	return strings.Join(parts[:last], ", ") + " and " + parts[last]
+	return joined(note, w.breaks(found.Broken))
 }
 
 // breaks names limits that do not hold.
@@ -182,7 +158,14 @@ func (w *worker) limitTexts(limits []*check.Def) string {
 
 // goal is what a tune was after.
 func (w *worker) goal(x *check.Tune) string {
-	return map[bool]string{false: "least ", true: "most "}[x.Most] + w.textOf(x.Of.Place())
+	return extreme(x) + w.textOf(x.Of.Place())
+}
+
+func extreme(x *check.Tune) string {
+	if x.Most {
+		return "most "
+	}
+	return "least "
 }
 
 // tuneNote says what a tune found beside its value.
@@ -194,7 +177,7 @@ func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
 	name := w.textOf(x.Of.Place())
 	u := shownUnit(x.Of)
 	goal, _ := w.show(x.Of.Type(), found.Goal, u, w.digits(name))
-	note := map[bool]string{false: "least ", true: "most "}[x.Most] + ticked(name) + ": " + goal
+	note := extreme(x) + ticked(name) + ": " + goal
 	if len(found.Binds) > 0 {
 		note += "; held by " + w.limitTexts(found.Binds)
 	}
@@ -207,31 +190,4 @@ func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
 		note += "; next best at " + at + ": " + other
 	}
 	return note
-}
-
-// shownUnit is the unit in which the builder sees a quantity or field, the zero
-// unit where a fitting one is chosen.
-func shownUnit(n check.Node) units.Unit {
-	switch x := n.(type) {
-	case *check.Ref:
-		return x.Def.Written()
-	case *check.FieldOf:
-		return x.X.Type().(*check.Record).Fields[x.Index].Unit
-	}
-	return units.Unit{}
-}
-
-// fittingAll is a unit for a whole column, by its greatest number.
-func fittingAll(t check.Type, column []any) units.Unit {
-	q, isNumber := t.(check.Quantity)
-	if !isNumber {
-		return units.Unit{}
-	}
-	greatest := 0.0
-	for _, v := range column {
-		if x, ok := v.(float64); ok && math.Abs(x) > math.Abs(greatest) {
-			greatest = x
-		}
-	}
-	return units.Fitting(q.Kind, greatest)
 }

@@ -162,7 +162,7 @@ func (s *sweep) note(row int) string {
 	} else if list := s.rows.Silent[row]; len(list) > 0 {
 		silent = s.limitTexts(list) + " not worked"
 	}
-	return joined("; ", reason, s.breaks(s.rows.Broken[row]), silent)
+	return joined(reason, s.breaks(s.rows.Broken[row]), silent)
 }
 
 // first is the first part of what is wrong: a row has no room for what would

@@ -208,23 +208,3 @@ func (w *worker) fault(d *check.Def) *run.Fault {
 	}
 	return w.sure.Faults[d]
 }
-
-// textOf is what the builder wrote at a span of the sheet's blocks, blanks and
-// line ends made one.
-func (w *worker) textOf(span message.Span) string {
-	return oneLine(w.sheet.text(span))
-}
-
-// text is what stands at a span of the sheet's blocks.
-func (s *Sheet) text(span message.Span) string {
-	var text []byte
-	for _, b := range s.Blocks {
-		for _, l := range b.Lines {
-			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, len(l.Text))
-			if from < to {
-				text = append(append(text, ' '), l.Text[from:to]...)
-			}
-		}
-	}
-	return string(text)
-}

@@ -10,7 +10,6 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
-	"inkwing/worksheet"
 )
 
 // A trial is one call of try.
@@ -72,57 +71,6 @@ func (t *tool) try(ctx context.Context, x *trial, args []string) error {
 		return err
 	}
 	return t.workTrial(ctx, x, was)
-}
-
-// only is the one file that was named.
-func (f *finder) only(path string) (*target, error) {
-	if len(f.found) != 1 || f.found[0].walked {
-		return nil, trouble{fmt.Errorf("%s is no single file", path), "name one worksheet"}
-	}
-	g := f.found[0]
-	if g.err != nil {
-		return nil, outcome{target: g, err: g.err}.failure()
-	}
-	return g, nil
-}
-
-// An opened is a target read as a sheet.
-type opened struct {
-	*target
-	text  []byte
-	sheet *evaluate.Sheet
-	load  evaluate.Loader
-}
-
-// openSheet reads a target; nil where it is refused, which is then said.
-func (t *tool) openSheet(g *target) (*opened, error) {
-	text, err := g.read()
-	if err != nil {
-		return nil, outcome{target: g, err: err}.failure()
-	}
-	o := &opened{target: g, text: text}
-	var refused []message.Diagnostic
-	o.sheet, o.load, refused = worksheet.Sheet(g.folder, g.name, text)
-	if len(refused) > 0 {
-		t.refuse(o.places(), refused)
-		return nil, nil
-	}
-	if len(o.sheet.Blocks) == 0 {
-		return nil, trouble{fmt.Errorf("%s holds no working block", g.shown), "name a worksheet"}
-	}
-	return o, nil
-}
-
-func (o *opened) places() *places {
-	return newPlaces(outcome{target: o.target, result: &worksheet.Result{Source: o.text}})
-}
-
-// refuse prints why the command could not do its job.
-func (t *tool) refuse(p *places, list []message.Diagnostic) {
-	for _, d := range list {
-		p.print(t.err, "error:", t.err.red, d)
-	}
-	t.worsen(failed)
 }
 
 func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
@@ -200,15 +148,6 @@ func (t *tool) showTrial(x *trial, p *places, c *evaluate.Comparison, now *evalu
 	}
 }
 
-// difference writes a changed quantity, with what it waits for.
-func (s *stream) difference(d evaluate.Difference) string {
-	line := s.change(change{d.New.Name, d.Old.Shown, d.New.Shown}, d.Percent)
-	if d.New.Waits != "" {
-		line += "  " + s.dim("(waits for "+visible(d.New.Waits)+")")
-	}
-	return line
-}
-
 // showChosen prints the quantities asked for, those that did not change too.
 func (t *tool) showChosen(names []string, c *evaluate.Comparison, now *evaluate.Report) {
 	for _, name := range names {
@@ -225,34 +164,4 @@ func (t *tool) showChosen(names []string, c *evaluate.Comparison, now *evaluate.
 			}
 		}
 	}
-}
-
-// showFlips prints the limits and lines that turned.
-func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
-	for _, l := range c.Broken {
-		t.out.printf("  %s %s  worked %s, allowed %s, headroom %s\n", t.out.yellow("now broken:"), visible(l.New.Text),
-			visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
-		if l.New.Advice != "" {
-			t.out.printf("%s", wrap(visible(l.New.Advice), "    "))
-		}
-	}
-	for _, l := range c.Doubtful {
-		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed))
-	}
-	for _, l := range c.Mended {
-		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
-	}
-	for _, e := range c.Failing {
-		p.print(t.out, "now fails:", t.out.red, e.Diagnostic)
-	}
-	for _, e := range c.Working {
-		t.out.printf("  %s %s\n", t.out.green("mended:"), visible(e.Diagnostic.Summary))
-	}
-}
-
-func mended(l evaluate.LimitChange) string {
-	if l.New == nil {
-		return visible(l.Old.Text) + "  (it is gone)"
-	}
-	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
 }

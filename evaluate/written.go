@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
 )
 
 // formula is what a builder wrote at a span of the blocks, on one line and
@@ -60,4 +61,22 @@ func noteStart(line string) int {
 		}
 	}
 	return len(line)
+}
+
+// textOf is what the builder wrote at a span of the main sheet.
+func (w *worker) textOf(span message.Span) string { return w.sheet.formula(span) }
+
+// oneLine makes blanks and line ends one blank.
+func oneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// lineOf is the block line on which a place stands.
+func (w *worker) lineOf(offset int) (block int, line syntax.Line, ok bool) {
+	for i, b := range w.sheet.Blocks {
+		for _, l := range b.Lines {
+			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
+				return i, l, true
+			}
+		}
+	}
+	return 0, syntax.Line{}, false
 }

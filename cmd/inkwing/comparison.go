@@ -1,0 +1,46 @@
+package main
+
+import (
+	"fmt"
+
+	"inkwing/evaluate"
+)
+
+// showFlips prints the limits and lines that turned.
+func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
+	for _, l := range c.Broken {
+		t.out.printf("  %s %s  worked %s, allowed %s, headroom %s\n", t.out.yellow("now broken:"), visible(l.New.Text),
+			visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
+		if l.New.Advice != "" {
+			t.out.printf("%s", wrap(visible(l.New.Advice), "    "))
+		}
+	}
+	for _, l := range c.Doubtful {
+		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed))
+	}
+	for _, l := range c.Mended {
+		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
+	}
+	for _, e := range c.Failing {
+		p.print(t.out, "now fails:", t.out.red, e.Diagnostic)
+	}
+	for _, e := range c.Working {
+		t.out.printf("  %s %s\n", t.out.green("mended:"), visible(e.Diagnostic.Summary))
+	}
+}
+
+func mended(l evaluate.LimitChange) string {
+	if l.New == nil {
+		return visible(l.Old.Text) + "  (it is gone)"
+	}
+	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
+}
+
+// difference writes a changed quantity, with what it waits for.
+func (s *stream) difference(d evaluate.Difference) string {
+	line := s.change(change{d.New.Name, d.Old.Shown, d.New.Shown}, d.Percent)
+	if d.New.Waits != "" {
+		line += "  " + s.dim("(waits for "+visible(d.New.Waits)+")")
+	}
+	return line
+}
