@@ -71,8 +71,12 @@ const chargeTolerance = 1e-9
 // way. On each smooth stretch Clenshaw and Curtis's rule is held against the one
 // of half its points, and the stretch is halved until they agree.
 func (in *HandChargeInput) between(a, b float64, parts int, row func(v, t float64, p pull)) integrals {
-	marks := in.marks(a, b, parts)
-	w := way{arm: arm{HandChargeInput: in}, rows: marks, row: row}
+	return in.along(in.marks(a, b, parts), row).sum
+}
+
+// along integrates from mark to mark.
+func (in *HandChargeInput) along(marks []mark, row func(v, t float64, p pull)) way {
+	w := way{arm: arm{HandChargeInput: in}, rows: marks, row: row, calls: len(marks)}
 	var stretches []stretch
 	var whole integrals
 	for from := 0; from < len(marks)-1; {
@@ -88,7 +92,7 @@ func (in *HandChargeInput) between(a, b float64, parts int, row func(v, t float6
 	for i := range stretches {
 		w.take(&stretches[i], 40)
 	}
-	return w.sum
+	return w
 }
 
 // A way is an integration under way.
@@ -98,6 +102,7 @@ type way struct {
 	row   func(v, t float64, p pull)
 	bound integrals
 	sum   integrals
+	calls int // of the machine, but for those that look for the cuts
 }
 
 // stretchParts is the degree of the rule on a stretch.
@@ -115,6 +120,7 @@ func (w *way) stretch(from, to float64) stretch {
 	s := stretch{from: from, to: to}
 	mid, half := (from+to)/2, (to-from)/2
 	var coarse integrals
+	w.calls += len(fine.x)
 	for i, x := range fine.x {
 		v := mid - half*x
 		r := w.rate(v, w.at(v))

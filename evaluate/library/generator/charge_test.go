@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 const rpm = math.Pi / 30
@@ -270,6 +271,37 @@ func TestLimitsRecovered(t *testing.T) {
 	near(t, "in two goes", first.Time+second.Time, none.Time, 1e-8)
 }
 
+// stepped charges in time by the solver of the flights, with the crank's work
+// beside the voltage, and is what it took.
+func (in *HandChargeInput) stepped(t testing.TB, tolerance float64) numeric.Solution {
+	t.Helper()
+	f := func(_ float64, y, dy []float64) {
+		p := in.at(y[0])
+		dy[0], dy[1] = p.net/in.Store.Capacitance, p.crankPower()
+	}
+	full := numeric.Event{Of: func(_ float64, y []float64) float64 { return y[0] - in.To }, Terminal: true}
+	s, err := numeric.Integrate(t.Context(), f, 0, []float64{in.From, 0}, 1e4,
+		numeric.Options{Relative: tolerance, Absolute: 1e-3 * tolerance, Events: []numeric.Event{full}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// TestHandChargeCalls holds the quadrature against a solver of fifth order at
+// the same tolerance: the same answer for fewer looks at the machine.
+func TestHandChargeCalls(t *testing.T) {
+	in := lapwingCharge(t)
+	w := in.along(in.marks(in.From, in.To, chargeParts), nil)
+	s := in.stepped(t, chargeTolerance)
+	near(t, "time", w.sum[iTime], s.T, 1e-7)
+	near(t, "work", w.sum[iWork], s.Y[1], 1e-7)
+	t.Logf("%d looks at the machine by quadrature, %d in %d steps", w.calls, s.Calls, s.Accepted+s.Rejected)
+	if w.calls > s.Calls {
+		t.Errorf("%d looks at the machine, a solver takes %d", w.calls, s.Calls)
+	}
+}
+
 func BenchmarkHandCharge(b *testing.B) {
 	in := lapwingCharge(b)
 	b.ReportAllocs()
@@ -278,6 +310,10 @@ func BenchmarkHandCharge(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+	s := in.stepped(b, chargeTolerance)
+	b.ReportMetric(float64(in.along(in.marks(in.From, in.To, chargeParts), nil).calls), "rhs/op")
+	b.ReportMetric(float64(s.Accepted+s.Rejected), "solver-steps")
+	b.ReportMetric(float64(s.Calls), "solver-rhs")
 }
 
 // FuzzHandCharge wants the energies to close, or an error that says why.
