@@ -105,6 +105,17 @@ chart "Rest": U [V], I against t [s] from log`+benchLog)
 	}
 }
 
+// TestChartAltNarrow wants as many digits as tell the ends of a narrow line apart.
+func TestChartAltNarrow(t *testing.T) {
+	c := chartOf(t, `log = vary x in [9.99, 10.02, 10]: U
+x = 10
+U = x * 1 V
+chart "Rest": U [V] against x from log`)
+	if want := "Rest: U from 9.99 V to 10.02 V; against x from 9.99 to 10.02."; c.Alt != want {
+		t.Errorf("%s\nwant %s", c.Alt, want)
+	}
+}
+
 // TestChartUnit wants one fitting unit for a whole column.
 func TestChartUnit(t *testing.T) {
 	c := chartOf(t, `chart "Small": I against t from log

@@ -2,13 +2,15 @@ package evaluate
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"inkwing/units"
 )
 
-// altDigits is enough to say where a line begins and ends.
-const altDigits = 3
+// altDigits is enough to say where a line begins and ends, if it goes far;
+// mostDigits is what is told of one that hardly moves.
+const altDigits, mostDigits = 3, 9
 
 // alt says in words what a chart shows: what is drawn against what, and from
 // where to where.
@@ -55,7 +57,18 @@ func (p *plotted) seriesText(s siSeries, y units.Unit) string {
 // span is the smallest and the largest of some SI values.
 func span(si []float64, u units.Unit) string {
 	low, high := bounds(si)
-	return units.Show(low, u, altDigits) + " to " + units.Show(high, u, altDigits)
+	digits := digitsApart(u.FromSI(low), u.FromSI(high))
+	return units.Show(low, u, digits) + " to " + units.Show(high, u, digits)
+}
+
+// digitsApart is how many digits tell two numbers apart to a tenth of what is
+// between them at the least.
+func digitsApart(low, high float64) int {
+	size := math.Max(math.Abs(low), math.Abs(high))
+	if high <= low {
+		return altDigits
+	}
+	return min(mostDigits, max(altDigits, int(math.Ceil(math.Log10(size/(high-low))))+2))
 }
 
 // ruleText is a limit with its number, once where the number is all it says.

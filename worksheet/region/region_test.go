@@ -107,6 +107,23 @@ func TestNothingToSay(t *testing.T) {
 }
 
 // TestStates has rows without a value, and their notes.
+// TestStraddle wants a word at a limit whose bound lies within the interval.
+func TestStraddle(t *testing.T) {
+	b := evaluate.Block{Limits: []evaluate.Limit{
+		{Text: "a <= b", Worked: "1 V", Allowed: "2 V", Headroom: "50 %", Holds: true, Straddle: true},
+		{Text: "b <= a", Worked: "2 V", Allowed: "1 V", Headroom: "-100 %", Straddle: true},
+		{Text: "a <= c", Worked: "1 V", Allowed: "9 V", Headroom: "89 %", Holds: true},
+	}}
+	want := "| Limit    | Worked | Allowed | Headroom | Note                                       |\n" +
+		"| :------- | -----: | ------: | -------: | :----------------------------------------- |\n" +
+		"| `a <= b` |    1 V |     2 V |     50 % | holds, but not for all of the interval     |\n" +
+		"| `b <= a` |    2 V |     1 V |   -100 % | does not hold, but may within the interval |\n" +
+		"| `a <= c` |    1 V |     9 V |     89 % |                                            |"
+	if got := strings.Join(Lines(b, false), "\n"); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
 func TestStates(t *testing.T) {
 	b := evaluate.Block{
 		Rows: []evaluate.Quantity{
