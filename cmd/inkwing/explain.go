@@ -30,9 +30,6 @@ func topics() []string {
 			out = append(out, f.Topic)
 		}
 	}
-	for _, w := range syntax.Words() {
-		out = append(append(out, w.Name), w.Also...)
-	}
 	return out
 }
 
@@ -96,13 +93,12 @@ func lookUp(args []string) (*explanation, error) {
 		return &explanation{list: true, functions: library.All(), constants: library.Constants()}, nil
 	}
 	name := strings.TrimSuffix(strings.TrimSpace(args[0]), "()")
-	if name == "units" {
+	switch name {
+	case "units":
 		return &explanation{list: true, units: units.All()}, nil
-	}
-	if name == "cautions" {
+	case "cautions":
 		return &explanation{list: true, cautions: library.Cautions()}, nil
-	}
-	if name == "statements" {
+	case "statements":
 		return &explanation{list: true, words: syntax.Words()}, nil
 	}
 	// generator and glide are topics and functions of them: the function is what
@@ -110,6 +106,14 @@ func lookUp(args []string) (*explanation, error) {
 	if of := ofTopic(name); len(of) > 0 && !slices.Contains(library.Names(), name) {
 		return &explanation{list: true, functions: of}, nil
 	}
+	if e := allNamed(name); e != nil {
+		return e, nil
+	}
+	return nil, unknownName(name)
+}
+
+// allNamed is what goes under a name, nil for nothing.
+func allNamed(name string) *explanation {
 	e := &explanation{units: unitsNamed(name)}
 	if f, ok := library.Lookup(name); ok {
 		e.functions = append(e.functions, f)
@@ -130,9 +134,9 @@ func lookUp(args []string) (*explanation, error) {
 		}
 	}
 	if len(e.functions)+len(e.constants)+len(e.units)+len(e.cautions)+len(e.words) == 0 {
-		return nil, unknownName(name)
+		return nil
 	}
-	return e, nil
+	return e
 }
 
 func ofTopic(topic string) []*library.Function {

@@ -66,7 +66,7 @@ func (c *checker) drawing(x *syntax.Chart) *Drawing {
 		}
 	}
 	for i, n := range tables {
-		name, _ := dotted(x.From[i])
+		name, _ := Dotted(x.From[i])
 		s := Source{Node: n, Name: name, Measured: measured(n), Columns: make([]int, len(out.Lines))}
 		if !c.source(out, &s, i == 0) {
 			return nil
@@ -93,7 +93,7 @@ func (c *checker) tables(from []syntax.Expr) []Node {
 
 // tableHint points from a record to its table.
 func (c *checker) tableHint(e syntax.Expr, n Node) string {
-	name, _ := dotted(e)
+	name, _ := Dotted(e)
 	if r, ok := n.Type().(*Record); ok {
 		for _, f := range r.Fields {
 			if _, table := f.Type.(*Table); table {
@@ -105,7 +105,7 @@ func (c *checker) tableHint(e syntax.Expr, n Node) string {
 }
 
 func (c *checker) line(x syntax.Output) Line {
-	name, _ := dotted(x.Of)
+	name, _ := Dotted(x.Of)
 	l := Line{Name: name, span: x.Of.Place(), unit: x.Of.Place()}
 	l.Unit, _ = c.bracket(x.Unit)
 	if x.Unit != nil {

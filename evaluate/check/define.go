@@ -109,7 +109,7 @@ func plain(e syntax.Expr) bool {
 		}
 		return true
 	case *syntax.Index:
-		_, named := dotted(x.X)
+		_, named := Dotted(x.X)
 		return named && plain(x.Key)
 	}
 	return false

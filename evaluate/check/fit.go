@@ -74,7 +74,7 @@ func (b *binding) subject(p *library.Param) string {
 // what the function wants.
 func (b *binding) fieldHint(p *library.Param, t Type, e syntax.Expr) string {
 	r, isRecord := t.(*Record)
-	name, named := dotted(e)
+	name, named := Dotted(e)
 	if isRecord && named && r.Index(p.Name) >= 0 {
 		return "write " + quote(name+"."+p.Name)
 	}

@@ -228,6 +228,27 @@ func Children(n Node) []Node {
 	return studied(n)
 }
 
+// Refs lists the definitions that a node names, those within the builder's own
+// functions too.
+func Refs(n Node) []int { return refs(n, nil) }
+
+func refs(n Node, list []int) []int {
+	switch x := n.(type) {
+	case *Ref:
+		return append(list, x.Def.ID)
+	case *Off:
+		list = append(list, x.Offset.ID)
+	case *Carry:
+		for _, d := range x.Offsets {
+			list = append(list, d.ID)
+		}
+	}
+	for _, child := range Children(n) {
+		list = refs(child, list)
+	}
+	return list
+}
+
 // studied are the parts of a study.
 func studied(n Node) []Node {
 	switch x := n.(type) {

@@ -32,7 +32,7 @@ func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string)
 
 // over checks one variable: a plain value, and what it runs over.
 func (c *checker) over(verb string, s syntax.Sweep) (Over, bool) {
-	name, _ := dotted(s.Of)
+	name, _ := Dotted(s.Of)
 	o := Over{Name: name}
 	of := c.expr(s.Of)
 	if of == nil {

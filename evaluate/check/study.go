@@ -115,7 +115,7 @@ func (o Over) Column() Type {
 
 // output checks one output and adds its column.
 func (c *checker) output(o syntax.Output, t *Table) (Out, bool) {
-	name, _ := dotted(o.Of)
+	name, _ := Dotted(o.Of)
 	out := Out{Name: name, Node: c.expr(o.Of)}
 	if out.Node == nil || !c.single(o.Of, out.Node) {
 		return out, false
@@ -136,7 +136,7 @@ func (c *checker) output(o syntax.Output, t *Table) (Out, bool) {
 
 // single sees that a value has one cell's room.
 func (c *checker) single(e syntax.Expr, n Node) bool {
-	name, _ := dotted(e)
+	name, _ := Dotted(e)
 	switch t := n.Type().(type) {
 	case *Record:
 		c.fail(e.Place(), quote(name)+" is "+t.String()+": one value is wanted here", "name one of its fields: "+quote(name+"."+t.Fields[0].Name))
@@ -229,7 +229,7 @@ func choice(over []Over) Type {
 // depends sees that what is looked for has to do with what is varied.
 func (c *checker) depends(e syntax.Expr, names string, nodes ...Node) bool {
 	for _, n := range nodes {
-		for _, id := range named(n, nil) {
+		for _, id := range Refs(n) {
 			if c.def.touched[id] {
 				return true
 			}
@@ -244,7 +244,7 @@ func (c *checker) dependsOn(nodes []Node) string {
 	var names []string
 	var queue []int
 	for _, n := range nodes {
-		queue = append(queue, named(n, nil)...)
+		queue = append(queue, Refs(n)...)
 	}
 	seen := map[int]bool{}
 	for len(queue) > 0 {
@@ -266,15 +266,4 @@ func (c *checker) dependsOn(nodes []Node) string {
 		names[shownFields] = "…"
 	}
 	return "it is worked from " + strings.Join(names, ", ")
-}
-
-// named lists the definitions that a node names.
-func named(n Node, list []int) []int {
-	if ref, ok := n.(*Ref); ok {
-		return append(list, ref.Def.ID)
-	}
-	for _, child := range Children(n) {
-		list = named(child, list)
-	}
-	return list
 }

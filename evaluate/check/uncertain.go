@@ -44,7 +44,7 @@ func (c *checker) uncertain(x *syntax.Uncertain) Node {
 // doubtName is the quantity that a doubt is named after: the one it stands
 // behind, else the one that it is the right side of, else the words themselves.
 func (c *checker) doubtName(x *syntax.Uncertain) string {
-	if name, ok := dotted(x.Value); ok {
+	if name, ok := Dotted(x.Value); ok {
 		return name
 	}
 	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && plain(unparen(d.Value)) {

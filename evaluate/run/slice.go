@@ -118,7 +118,7 @@ func (s *Slice) Value(d *check.Def) any { return s.m.values[d.ID] }
 // Node works an expression with the slice's values. The fault is that of what
 // it names where that could not be worked.
 func (s *Slice) Node(n check.Node) (any, *Fault) {
-	for _, id := range refs(n, nil) {
+	for _, id := range check.Refs(n) {
 		if f := s.why(s.m.program.Defs[id]); f != nil {
 			return nil, f
 		}
@@ -158,25 +158,3 @@ func (m *Machine) Charge(steps int) { m.steps += steps }
 
 // Node works an expression with the machine's values.
 func (m *Machine) Node(n check.Node) (any, *Fault) { return m.value(n) }
-
-// Refs lists the definitions that a node names, those within the builder's own
-// functions too.
-func Refs(n check.Node) []int { return refs(n, nil) }
-
-// refs lists the definitions that a node names.
-func refs(n check.Node, list []int) []int {
-	switch x := n.(type) {
-	case *check.Ref:
-		return append(list, x.Def.ID)
-	case *check.Off:
-		list = append(list, x.Offset.ID)
-	case *check.Carry:
-		for _, d := range x.Offsets {
-			list = append(list, d.ID)
-		}
-	}
-	for _, child := range check.Children(n) {
-		list = refs(child, list)
-	}
-	return list
-}

@@ -14,7 +14,7 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 		}
 		inputs[i], values[i] = r.Def.ID, v
 	}
-	slice := m.program.Graph.Slice(inputs, refs(x.X, nil))
+	slice := m.program.Graph.Slice(inputs, check.Refs(x.X))
 	saved := m.replace(inputs, values, slice)
 	defer m.restore(inputs, slice, saved)
 	now := m.now

@@ -2,17 +2,13 @@ package study
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
 	"inkwing/evaluate/check"
-	"inkwing/evaluate/library"
-	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/run"
 	"inkwing/units"
 
-	"gonum.org/v1/gonum/floats"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -142,149 +138,4 @@ func element(t check.Type) check.Type {
 		return l.Elem
 	}
 	return t
-}
-
-// carriedGroup is the fields of an answer that knows its spread.
-func carriedGroup(m *run.Machine, d *check.Def, carried map[*check.Carry]*group) (*group, *run.Fault) {
-	carry := d.Doubt.Carry
-	g, known := carried[carry]
-	var f *run.Fault
-	if !known {
-		if g, f = carriedSpread(m, carry); g != nil {
-			g.table = source(carry)
-		}
-		carried[carry] = g
-	}
-	if g == nil || d.Doubt.Field >= len(g.inputs) {
-		return nil, f
-	}
-	in := g.inputs[d.Doubt.Field]
-	in.Name, in.Unit, in.Def = d.Doubt.Name, d.Doubt.Unit, d
-	if known {
-		return nil, nil
-	}
-	return g, nil
-}
-
-func carriedSpread(m *run.Machine, carry *check.Carry) (*group, *run.Fault) {
-	spread, err := m.Spread(carry)
-	if err != nil {
-		return nil, run.Fail(carry.Place(), err.Error(), "")
-	}
-	value, f := m.Node(carry)
-	if f != nil {
-		return nil, f
-	}
-	return fromSpread(spread, carry, value), nil
-}
-
-func fromSpread(s model.Spread, carry *check.Carry, value any) *group {
-	g := &group{freedom: s.Freedom, correlation: correlation(s.Covariance)}
-	if s.Readings != nil {
-		g.readings = [][]float64{s.Readings}
-	}
-	for i, at := range carry.Fields {
-		in := &Input{Freedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
-		in.step = in.U
-		in.Middle, in.Type = fieldOf(carry, value, at)
-		g.inputs = append(g.inputs, in)
-	}
-	return g
-}
-
-func fieldOf(carry *check.Carry, value any, at int) (float64, check.Quantity) {
-	t := carry.Type()
-	if record, ok := t.(*check.Record); ok && at >= 0 {
-		t, value = record.Fields[at].Type, value.(library.Record)[at]
-	}
-	q, _ := t.(check.Quantity)
-	x, ok := value.(float64)
-	if !ok {
-		x = math.NaN()
-	}
-	return x, q
-}
-
-func correlation(covariance [][]float64) mat.Symmetric {
-	n := len(covariance)
-	out := mat.NewSymDense(n, nil)
-	for i := range n {
-		for j := i; j < n; j++ {
-			if scale := math.Sqrt(covariance[i][i] * covariance[j][j]); scale > 0 {
-				out.SetSym(i, j, covariance[i][j]/scale)
-			}
-		}
-	}
-	return out
-}
-
-// source names the tables and lists that the readings of a mean come from, by
-// their numbers: means of columns of one table were observed together. It is
-// empty for readings that stand in the call itself, which are nobody else's.
-func source(carry *check.Carry) string {
-	seen := map[*check.Def]bool{}
-	var tables []int
-	var follow func(n check.Node)
-	follow = func(n check.Node) {
-		if ref, ok := n.(*check.Ref); ok && !seen[ref.Def] {
-			seen[ref.Def] = true
-			before := len(tables)
-			if ref.Def.Node != nil {
-				follow(ref.Def.Node)
-			}
-			_, list := ref.Def.Type.(check.List)
-			if ref.Def.Role == check.Data || list && len(tables) == before {
-				tables = append(tables, ref.Def.ID)
-			}
-		}
-		for _, child := range check.Children(n) {
-			follow(child)
-		}
-	}
-	follow(carry)
-	if len(tables) == 0 {
-		return ""
-	}
-	slices.Sort(tables)
-	return fmt.Sprint(tables)
-}
-
-// joined puts the means of one table's columns into one group: their readings
-// were taken together, so that they are correlated (JCGM 100:2008, 5.2.3).
-func joined(groups []*group) []*group {
-	first := map[string]*group{}
-	var out []*group
-	for _, g := range groups {
-		if g.readings == nil || g.table == "" {
-			out = append(out, g)
-			continue
-		}
-		key := fmt.Sprint(g.table, len(g.readings[0]))
-		if into := first[key]; into != nil {
-			into.join(g)
-			continue
-		}
-		first[key] = g
-		out = append(out, g)
-	}
-	return out
-}
-
-func (g *group) join(other *group) {
-	for i, in := range other.inputs {
-		in.group = g
-		g.inputs = append(g.inputs, in)
-		g.readings = append(g.readings, other.readings[i])
-	}
-	g.correlation = correlation(products(g.readings))
-}
-
-func products(readings [][]float64) [][]float64 {
-	out := make([][]float64, len(readings))
-	for i, a := range readings {
-		for _, b := range readings {
-			out[i] = append(out[i], floats.Dot(a, b))
-		}
-	}
-	return out
 }

@@ -60,7 +60,7 @@ type cutting struct {
 func (p *plan) cut() *cutting {
 	var outputs []int
 	for _, n := range p.outputs {
-		outputs = append(outputs, run.Refs(n)...)
+		outputs = append(outputs, check.Refs(n)...)
 	}
 	for _, l := range p.limits {
 		outputs = append(outputs, l.ID)

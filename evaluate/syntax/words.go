@@ -1,6 +1,9 @@
 package syntax
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // A Word is a statement or a keyword of the language, as it is explained to a
 // builder.
@@ -76,12 +79,4 @@ var words = []Word{
 }
 
 // plainForm is a statement's form without the ticks that messages put around it.
-func plainForm(verb string) string {
-	text := []byte{}
-	for _, c := range []byte(forms[verb]) {
-		if c != '`' {
-			text = append(text, c)
-		}
-	}
-	return string(text)
-}
+func plainForm(verb string) string { return strings.ReplaceAll(forms[verb], "`", "") }

@@ -1,0 +1,98 @@
+package evaluate
+
+import (
+	"slices"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// calls are the functions in a definition's formula, from the outside in.
+func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
+	nodes := map[message.Span]check.Node{}
+	callNodes(d.Node, nodes)
+	var list []Called
+	var walk func(syntax.Expr)
+	walk = func(x syntax.Expr) {
+		if call, ok := x.(*syntax.Call); ok {
+			if c, ok := e.called(d, call, nodes[call.Span]); ok && !c.again(list) {
+				list = append(list, c)
+			}
+		}
+		for _, child := range syntax.Children(x) {
+			walk(child)
+		}
+	}
+	walk(x)
+	return list
+}
+
+// again says whether a call tells nothing new: its function was said, and its
+// arguments are written out in the formula.
+func (c *Called) again(said []Called) bool {
+	for _, a := range c.Arguments {
+		if a.Shown != "" {
+			return false
+		}
+	}
+	return slices.ContainsFunc(said, func(s Called) bool { return s.Name == c.Name })
+}
+
+// callNodes finds the calls in a checked expression by their places; not those in
+// the builder's own functions.
+func callNodes(n check.Node, found map[message.Span]check.Node) {
+	if n == nil {
+		return
+	}
+	children := check.Children(n)
+	switch x := n.(type) {
+	case *check.Call:
+		found[x.Place()] = n
+	case *check.Let:
+		found[x.Place()], children = n, x.Values
+	}
+	for _, child := range children {
+		callNodes(child, found)
+	}
+}
+
+func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (Called, bool) {
+	c := Called{Name: call.Func.Name}
+	sheet := e.sheets[d.Sheet.Name]
+	switch x := n.(type) {
+	case *check.Call:
+		c.Says = x.Func.Doc.Summary
+		for i, a := range x.Args {
+			if a != nil {
+				c.Arguments = append(c.Arguments, e.argument(sheet, x.Func.Params[i].Name, a))
+			}
+		}
+	case *check.Let:
+		c.Own, c.Says = true, sheet.formula(d.Sheet.Functions[c.Name].Stmt.Span)
+		for i, a := range x.Values {
+			c.Arguments = append(c.Arguments, e.argument(sheet, x.Params[i].Name, a))
+		}
+	default:
+		return c, false
+	}
+	return c, true
+}
+
+func (e *explainer) argument(sheet *Sheet, name string, n check.Node) Argument {
+	a := Argument{Name: name, Text: sheet.formula(n.Place())}
+	if literal(n) {
+		return a // it is written out already
+	}
+	for _, id := range check.Refs(n) {
+		if e.machine.Value(e.program.Defs[id]) == nil {
+			return a
+		}
+	}
+	if value, fault := e.machine.Node(n); fault == nil {
+		if text, single := e.show(n.Type(), value, shownIn(n), e.digits("")); single && text != a.Text {
+			a.Shown = text
+		}
+	}
+	return a
+}

@@ -1,0 +1,72 @@
+package check
+
+import (
+	"strings"
+
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// leaf is a factor of a product.
+type leaf struct {
+	text string
+	dim  units.Dimension
+}
+
+// leaves lists the names and fields that stand as factors in an expression.
+func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
+	switch x := unparen(e).(type) {
+	case *syntax.Name, *syntax.Field:
+		quiet := &checker{def: c.def, sheet: &Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions}, params: c.params}
+		node := quiet.expr(x)
+		text, named := Dotted(x)
+		if node == nil || !named {
+			return list
+		}
+		if q, ok := node.Type().(Quantity); ok && !q.Dim.IsNumber() {
+			list = append(list, leaf{text, q.Dim})
+		}
+	case *syntax.Binary:
+		if x.Op == "*" || x.Op == "/" {
+			return c.leaves(x.Y, c.leaves(x.X, list))
+		}
+		if x.Op == "^" {
+			return c.leaves(x.X, list)
+		}
+	}
+	return list
+}
+
+// readings names both readings of a unit whose tail is also a quantity here.
+func (c *checker) readings(e syntax.Expr) string {
+	if e == nil {
+		return ""
+	}
+	if n, ok := e.(*syntax.Number); ok && n.Unit != nil {
+		i := strings.LastIndexAny(n.Unit.Text, "/*·")
+		if i < 0 {
+			return ""
+		}
+		tail := strings.TrimLeft(n.Unit.Text[i:], "/*·")
+		if c.isQuantity(tail) {
+			return quote(n.Unit.Text) + " was read as a unit; if the quantity " + quote(tail) + " is meant, put spaces around `" + strings.TrimSuffix(n.Unit.Text[i:], tail) + "`"
+		}
+		return ""
+	}
+	for _, child := range syntax.Children(e) {
+		if r := c.readings(child); r != "" {
+			return r
+		}
+	}
+	return ""
+}
+
+func (c *checker) sumHint(x *syntax.Binary, a, b Quantity) string {
+	if n, ok := x.Y.(*syntax.Number); ok && n.Unit != nil && n.Unit.Text == "%" {
+		return "for a part of the value multiply: " + quote("… * (1 "+x.Op+" "+n.Text+" %)")
+	}
+	if a.Dim.IsNumber() || b.Dim.IsNumber() {
+		return join("does one of the two lack its unit?", c.readings(x))
+	}
+	return join("sums and differences are of one dimension", c.readings(x))
+}

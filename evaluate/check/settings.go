@@ -1,0 +1,43 @@
+package check
+
+import (
+	"inkwing/evaluate/syntax"
+)
+
+func (s *Sheet) digits(x *syntax.Digits) {
+	n := int(x.Count.Value)
+	if float64(n) != x.Count.Value || n < 1 || n > maxDigits || x.Count.Unit != nil {
+		s.fail(x.Count.Span, "digits wants a whole number from 1 to 15", "for example: digits 3")
+		return
+	}
+	if len(x.Names) == 0 {
+		s.Digits = n
+	}
+	for _, e := range x.Names {
+		if name, ok := Dotted(e); ok {
+			s.DigitsOf[name] = n
+			s.digitsNames = append(s.digitsNames, syntax.Ident{At: syntax.At{Span: e.Place()}, Name: name})
+		}
+	}
+}
+
+// The bounds of draws.
+const (
+	MinDraws = 1_000
+	MaxDraws = 10_000_000
+)
+
+func (s *Sheet) draws(x *syntax.Draws) {
+	n := int(x.Count.Value)
+	switch {
+	case float64(n) != x.Count.Value || n < MinDraws || n > MaxDraws || x.Count.Unit != nil:
+		s.fail(x.Count.Span, "draws wants a whole number from 1000 to 10,000,000", "for example: draws 100_000")
+	case s.Draws > 0:
+		s.fail(x.Span, "draws is said twice", "take one of the two lines out")
+	default:
+		s.Draws = n
+	}
+}
+
+// maxDigits is what a float64 can carry.
+const maxDigits = 15
