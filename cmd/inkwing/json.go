@@ -30,6 +30,7 @@ type jsonWorksheet struct {
 	Cautions   []jsonCaution  `json:"cautions"`
 	Tables     []jsonTable    `json:"tables"`
 	Charts     []jsonChart    `json:"charts"`
+	Notes      []string       `json:"notes,omitempty"` // of the blocks: which intervals are rough, and why
 	Errors     []jsonError    `json:"errors"`
 }
 
@@ -154,6 +155,7 @@ func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
 		for _, t := range b.Tables {
 			w.Tables = append(w.Tables, p.table(t))
 		}
+		w.Notes = append(w.Notes, b.Notes...)
 	}
 	for _, d := range r.Errors {
 		w.Errors = append(w.Errors, p.json(d))
