@@ -392,6 +392,13 @@ var cautions = []Caution{
 		Source: "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
+		ID: "fibre-dust", Level: model.Warning, Standing: true,
+		Says:   "dust of carbon and glass fibre harms lungs and skin, and splinters of a cut tube go deep",
+		Why:    "the fibres are too fine to see and do not leave the body; those of carbon also short what they fall on",
+		Mend:   "cut and sand wet, with a mask and gloves, away from open electronics; wipe up, do not blow",
+		Source: "makers' safety sheets, from memory",
+	}},
+	{Topic: "glide", Caution: model.Caution{
 		ID: "flies-on-the-stall", Level: model.Advice, Standing: false,
 		Says:   "… is at a lift coefficient of {0}, close to the stall at {1}",
 		Why:    "a gust or a turn stalls the wing, and height is lost at once",

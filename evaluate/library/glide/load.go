@@ -121,6 +121,11 @@ func Spar(in SparInput) (SparResult, error) {
 			Why:    "a wing that folds in the air leaves a model that nobody steers",
 			Mend:   "use a deeper spar, or pull up only at a lower speed", Source: "common practice"})
 	}
+	out.Raise(model.Caution{ID: "fibre-dust", Level: model.Warning, Standing: true,
+		Says:   "dust of carbon and glass fibre harms lungs and skin, and splinters of a cut tube go deep",
+		Why:    "the fibres are too fine to see and do not leave the body; those of carbon also short what they fall on",
+		Mend:   "cut and sand wet, with a mask and gloves, away from open electronics; wipe up, do not blow",
+		Source: "makers' safety sheets, from memory"})
 	return out, nil
 }
 

@@ -72,6 +72,20 @@ func TestSpar(t *testing.T) {
 	}
 }
 
+// TestSparCautions wants the dust said of every spar, and the stress of those
+// that are past their strength.
+func TestSparCautions(t *testing.T) {
+	in := SparInput{Airframe: glider(), WingMass: 0.1, LoadFactor: pointer(6), Diameter: pointer(6e-3), Bore: 4e-3}
+	stress := must[SparResult](t)(Spar(in)).Stress
+	for part, want := range map[float64]bool{0.99: true, 1.01: false} {
+		in.Strength = pointer(part * stress)
+		got := must[SparResult](t)(Spar(in))
+		if raised(got.Cautions, "spar-over-stress") != want || !raised(got.Cautions, "fibre-dust") {
+			t.Errorf("%g of the stress as strength: %v", part, got.List)
+		}
+	}
+}
+
 func TestSparRefuses(t *testing.T) {
 	for field, spoil := range map[string]func(*SparInput){
 		"airframe.mass": func(in *SparInput) { in.Airframe.Mass = 0 }, "wing_mass": func(in *SparInput) { in.WingMass = 1 },
