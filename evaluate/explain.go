@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -49,6 +50,7 @@ type Argument struct {
 // down to the plain values. The step is nil where there is no such quantity.
 func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*Step, *Report) {
 	w := newWorker(sheet, load)
+	w.everything = true
 	w.check()
 	e := &explainer{worker: w, report: w.work(ctx), seen: map[int]bool{}}
 	d, fields, ok := w.named(name)
@@ -193,7 +195,25 @@ func (e *explainer) shown(r reference) (string, bool) {
 	if len(r.fields) == 0 {
 		unit = r.def.Written()
 	}
+	if _, isNumber := value.(float64); isNumber {
+		s := e.spreadOf(r)
+		return e.showSpread(t, value, s, unit, e.digits(""))
+	}
 	return e.text(t, value, unit)
+}
+
+// spreadOf is how sure a quantity, a field or a cell is.
+func (e *explainer) spreadOf(r reference) study.Spread {
+	if r.row == nil {
+		_, _, path, _ := e.lookup(r.def, r.fields)
+		return e.spread(r.def, path)
+	}
+	row, ok := rowOf(r.def.Rows, r.row)
+	if !ok || len(r.fields) == 0 || e.sure == nil {
+		return study.Spread{}
+	}
+	column := (&check.Record{Fields: r.def.Type.(*check.Table).Columns}).Index(r.fields[0])
+	return study.Spread{Expanded: e.sure.Cell(r.def.Rows, row, column)}
 }
 
 // text writes any value, a large one in short.

@@ -141,7 +141,7 @@ func (e *explainer) values(found []reference) []replacement {
 		}
 		if _, value, _ := e.valueOf(r); isTextValue(value) {
 			text = syntax.Source(&syntax.Text{Value: text})
-		} else if strings.HasPrefix(text, "-") || r.tight && strings.Contains(text, " ") {
+		} else if strings.HasPrefix(text, "-") || strings.Contains(text, " ± ") && !strings.HasPrefix(text, "(") || r.tight && strings.Contains(text, " ") {
 			text = "(" + text + ")"
 		}
 		list = append(list, replacement{r.at, text})

@@ -193,7 +193,7 @@ func (s *sweep) grid() Table {
 		noted = noted || note != ""
 		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
 	}
-	t.Notes = append(s.without(), "the cells are "+head(s.name(2), s.units[2])+".")
+	t.Notes = append(s.without(), "each value is "+head(s.name(2), s.units[2])+".")
 	return noteColumn(t, noted)
 }
 

@@ -44,8 +44,21 @@ func (w *worker) wanted() []int {
 			ids = append(ids, d.ID)
 		}
 	}
+	if w.everything {
+		return w.usedToo(ids)
+	}
 	for _, in := range w.sheet.Inline {
 		if d, _, ok := w.named(in.Name); ok && d.Sheet != w.program.Main {
+			ids = append(ids, d.ID)
+		}
+	}
+	return ids
+}
+
+// usedToo adds the quantities of used sheets.
+func (w *worker) usedToo(ids []int) []int {
+	for _, d := range w.program.Defs {
+		if d.Sheet != w.program.Main && d.Role == check.Value {
 			ids = append(ids, d.ID)
 		}
 	}
@@ -69,6 +82,8 @@ type worker struct {
 	// swap puts other statements or tables in place of some of a sheet's, before
 	// it is checked; nil for a sheet as it stands.
 	swap func(*check.Input)
+	// everything asks for the spread of what used sheets work, too.
+	everything bool
 	// typed are changes by the name that messages give them: what a builder
 	// typed, which stands in no file.
 	typed map[string]Change

@@ -117,7 +117,7 @@ func blockText(random *rand.Rand, long bool) []string {
 		for range 1 + random.IntN(3) {
 			lines = append(lines, fmt.Sprintf("cells 12.5 | %s | %s", phrase(random, 1), phrase(random, words/2)))
 		}
-		lines = append(lines, "says the cells are `V_full [V]`", "table | V | n | Note", "waits V_x")
+		lines = append(lines, "says each value is `V_full [V]`", "table | V | n | Note", "waits V_x")
 	}
 	for _, verb := range []string{"note", "broken", "danger", "advice"} {
 		if random.IntN(3) == 0 {

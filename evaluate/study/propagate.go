@@ -3,8 +3,10 @@ package study
 import (
 	"math"
 	"runtime"
+	"strings"
 	"sync"
 	"sync/atomic"
+	"unicode"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/run"
@@ -18,6 +20,20 @@ const stepPart = 1.0 / 16
 // sweepRows bounds the rows of a sweep times the uncertain inputs of the sheet:
 // each row is worked twice for each input to have an interval.
 const sweepRows = 500
+
+// nameFrom is an input's name as a sheet would write it: parts.glue for one of a
+// used sheet. What is no name, such as a call, stays as it is written there.
+func nameFrom(main *check.Sheet, in *Input) string {
+	if in.Def.Sheet == main || strings.Contains(in.Name, "(") || !unicode.IsLetter([]rune(in.Name + " ")[0]) {
+		return in.Name
+	}
+	for name, used := range main.Uses {
+		if used == in.Def.Sheet {
+			return name + "." + in.Name
+		}
+	}
+	return in.Name
+}
 
 // Propagate carries the uncertain inputs of a worked program through to the
 // definitions wanted, to first order: u² = Σ (∂y/∂xᵢ)²·u²(xᵢ), with covariances
@@ -39,6 +55,9 @@ func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
 	}
 	for _, g := range groups {
 		u.Inputs = append(u.Inputs, g.inputs...)
+	}
+	for _, in := range u.Inputs {
+		in.Name = nameFrom(p.Main, in)
 	}
 	u.rows = sweepRows / max(1, len(u.Inputs))
 	moves := make([]*move, len(u.Inputs))

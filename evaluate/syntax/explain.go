@@ -59,6 +59,11 @@ func wantedWord(text string) string {
 	return word
 }
 
+const (
+	withAtEnd = "`with` stands only at the end of a definition"
+	withMend  = "give the value a name: `name = … with x = …`"
+)
+
 // misplaced is about a token that the grammar has no place for.
 func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 	at := spanOf(t)
@@ -68,7 +73,7 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 	case t.EOF():
 		return fail(at, "this statement ends too soon", formOf(list))
 	case isWord(t, "with"):
-		return fail(at, "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`")
+		return fail(at, withAtEnd, withMend)
 	case before.Pos.Line != t.Pos.Line && isOperand(before) && t.Type == tokenName && list[0].Type != tokenVerb:
 		return fail(at, "this line is indented more than the block's first, so it belongs to the statement above",
 			"give it the indent of the others if it stands by itself")

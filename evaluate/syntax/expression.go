@@ -274,7 +274,10 @@ func (c *climber) power() (Expr, error) {
 // lacks says that a word or sign is missing where the next token stands.
 func (c *climber) lacks(what, hint string) error {
 	t := c.peek()
-	if t.EOF() {
+	switch {
+	case isWord(t, "with"):
+		return fail(spanOf(t), withAtEnd, withMend)
+	case t.EOF():
 		return fail(spanOf(t), quote(what)+" is missing at the end of the statement", hint)
 	}
 	return fail(spanOf(t), quote(what)+" is missing before "+quote(t.Value), hint)

@@ -148,7 +148,7 @@ func TestStates(t *testing.T) {
 func TestWhatIfs(t *testing.T) {
 	b := evaluate.Block{Tables: []evaluate.Table{
 		{Verb: "vary", Name: "s_1", Columns: []evaluate.Column{{Head: "`ride.time [s]`", Number: true}, {Head: "cell", Code: true}, {Head: "Note"}},
-			Rows: [][]string{{"12.5", "B50", ""}, {"—", "B_60", "breaks `a || b`"}}, Notes: []string{"the cells are `x [V]`."}},
+			Rows: [][]string{{"12.5", "B50", ""}, {"—", "B_60", "breaks `a || b`"}}, Notes: []string{"each value is `x [V]`."}},
 		{Verb: "adjust", State: evaluate.Waiting, Waits: "ride"},
 		{Verb: "tune", State: evaluate.Failed},
 	}}
@@ -157,7 +157,7 @@ func TestWhatIfs(t *testing.T) {
 		"| --------------: | :----- | :---------------- |\n" +
 		"|            12.5 | `B50`  |                   |\n" +
 		"|               — | `B_60` | breaks `a \\|\\| b` |\n\n" +
-		"The cells are `x [V]`.\n\n" +
+		"Each value is `x [V]`.\n\n" +
 		"What `adjust` finds waits for `ride`."
 	lines := Lines(b, false)
 	if got := strings.Join(lines, "\n"); got != want {
