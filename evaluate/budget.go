@@ -28,15 +28,12 @@ func (w *worker) budget(d *check.Def) {
 }
 
 func (w *worker) budgetRows(t *Table, d *check.Def) {
-	var parts []study.Part
-	if w.sure != nil {
-		parts = w.sure.Parts(d, 0)
-	}
+	parts := w.sure.Parts(d, 0)
 	if len(parts) == 0 {
 		t.Notes = []string{"Nothing uncertain bears on `" + t.Name + "`: write a spread behind an input, as in `10 V ± 0.1 V`."}
 		return
 	}
-	s, _ := w.sure.FirstOrder(d, 0)
+	s := w.sure.FirstOrder(d, 0)
 	finite := false
 	for _, p := range parts {
 		finite = finite || !math.IsInf(p.Freedom, 1)
@@ -45,8 +42,8 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 	b := &budgeting{worker: w, table: t, def: d, total: s.U, finite: finite, unit: spreadUnit(d, s.U)}
 	var idle []string
 	for _, p := range parts {
-		if p.U == 0 && len(p.Inputs) == 1 {
-			idle = append(idle, ticked(p.Inputs[0].Name))
+		if p.U == 0 && len(p.Effects) == 1 {
+			idle = append(idle, ticked(p.Effects[0].Input.Name))
 			continue
 		}
 		b.part(p)
@@ -86,30 +83,31 @@ func budgetColumns(d *check.Def, finite bool) []Column {
 // part is a row for an input; correlated ones have a row each, and one for what
 // they add together.
 func (b *budgeting) part(p study.Part) {
-	if len(p.Inputs) == 1 {
-		b.input(p.Inputs[0], p.Effects[0], percentOf(p.U, b.total))
+	if len(p.Effects) == 1 {
+		b.input(p.Effects[0], percentOf(p.U, b.total))
 		return
 	}
-	names := make([]string, len(p.Inputs))
-	for i, in := range p.Inputs {
-		b.input(in, p.Effects[i], "")
-		names[i] = in.Name
+	names := make([]string, len(p.Effects))
+	for i, e := range p.Effects {
+		b.input(e, "")
+		names[i] = e.Input.Name
 	}
 	together := strings.Join(names, ", ") + " together"
 	row := []string{together, "", "", freedomText(p.Freedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
 	b.table.add(row, []any{together, nil, nil, p.Freedom, nil, p.U, p.U * p.U / (b.total * b.total)}, b.finite)
 }
 
-func (b *budgeting) input(in *study.Input, effect float64, share string) {
+func (b *budgeting) input(e study.Effect, share string) {
+	in := e.Input
 	unit, value, middle := inputUnit(in), "", any(nil)
 	if !math.IsNaN(in.Middle) {
 		value, middle = units.ShowBeside(in.Middle, beside*in.U, unit), in.Middle
 	}
 	row := []string{
 		in.Name, value, units.ShowUncertainty(in.U, readable(in.U, unit, in.Type.Kind)), freedomText(in.Freedom),
-		b.sensitivity(effect/in.U, in.Type, perUnit(in.Type, unit)), b.contribution(effect), share,
+		b.sensitivity(e.U/in.U, in.Type, perUnit(in.Type, unit)), b.contribution(e.U), share,
 	}
-	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, effect / in.U, effect, nil}, b.finite)
+	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, e.U / in.U, e.U, nil}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.

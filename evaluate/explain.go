@@ -209,7 +209,7 @@ func (e *explainer) spreadOf(r reference) study.Spread {
 		return e.spread(r.def, path)
 	}
 	row, ok := rowOf(r.def.Rows, r.row)
-	if !ok || len(r.fields) == 0 || e.sure == nil {
+	if !ok || len(r.fields) == 0 {
 		return study.Spread{}
 	}
 	column := (&check.Record{Fields: r.def.Type.(*check.Table).Columns}).Index(r.fields[0])

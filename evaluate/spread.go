@@ -11,18 +11,14 @@ import (
 
 // spread is how sure one number of what a definition came to is.
 func (w *worker) spread(d *check.Def, path []int) study.Spread {
-	if w.sure == nil {
-		return study.Spread{}
-	}
-	s, _ := w.sure.Of(d, study.LeafAt(w.machine.Value(d), path...))
-	return s
+	return w.sure.Of(d, study.LeafAt(w.machine.Value(d), path...))
 }
 
 // cellSpread is the expanded uncertainty of a cell of a sweep, or of a data
 // table; 0 where it has none. A history has none: its rows are no quantities.
 func (w *worker) cellSpread(table check.Node, row, column int) float64 {
 	ref, ok := table.(*check.Ref)
-	if !ok || w.sure == nil {
+	if !ok {
 		return 0
 	}
 	switch rows := w.machine.Value(ref.Def).(type) {
@@ -36,12 +32,7 @@ func (w *worker) cellSpread(table check.Node, row, column int) float64 {
 
 // difference is how sure the difference of two operands of a limit is.
 func (w *worker) difference(d *check.Def, a, b int) study.Spread {
-	if w.sure == nil {
-		return study.Spread{}
-	}
-	n := len(d.Bound)
-	s, _ := w.sure.Of(d, n+min(a, b))
-	return s
+	return w.leaf(d, len(d.Bound)+min(a, b))
 }
 
 // said is a spread in the report.
@@ -131,9 +122,5 @@ func (w *worker) drawNote() string {
 
 // leaf is the spread of one number of a definition.
 func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
-	if w.sure == nil {
-		return study.Spread{}
-	}
-	s, _ := w.sure.Of(d, leaf)
-	return s
+	return w.sure.Of(d, leaf)
 }

@@ -118,7 +118,7 @@ func (c *checker) spread(e syntax.Expr) Node {
 		return node
 	}
 	if n.Value < 0 {
-		c.fail(e.Place(), "a spread is not negative", "write how far the value may be off to either side")
+		c.fail(e.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 		return nil
 	}
 	if !q.Point {

@@ -60,7 +60,11 @@ func TestSourceConcurrently(t *testing.T) {
 	src := NewSource("a.md", []byte(strings.Repeat("x\n", 1000)))
 	var wait sync.WaitGroup
 	for range 8 {
-		wait.Go(func() { src.Position(500) })
+		wait.Go(func() {
+			if line, column := src.Position(500); line != 251 || column != 1 {
+				t.Errorf("line %d, column %d", line, column)
+			}
+		})
 	}
 	wait.Wait()
 }

@@ -145,8 +145,9 @@ func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) s
 		return "its inputs do not act in proportion within their intervals"
 	}
 	for _, p := range parts {
-		if len(p.Inputs) == 1 && p.Inputs[0].Rectangular && s.U > 0 && p.U*p.U > mostly*s.U*s.U {
-			return "most of it is the hard limits of `" + p.Inputs[0].Name + "`, which no bell curve describes"
+		in := p.Effects[0].Input
+		if len(p.Effects) == 1 && in.Rectangular && s.U > 0 && p.U*p.U > mostly*s.U*s.U {
+			return "most of it is the hard limits of `" + in.Name + "`, which no bell curve describes"
 		}
 	}
 	return ""

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"sort"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric/interval"
@@ -46,21 +45,26 @@ type Spread struct {
 const negligible = 1e-9
 
 // Of is the spread of one leaf of what a definition came to, as it was drawn
-// where it was; false if no uncertain input bears on it.
-func (u *Uncertainty) Of(d *check.Def, leaf int) (Spread, bool) {
-	s, bears := u.FirstOrder(d, leaf)
-	if bears {
-		u.fromDraws(d, leaf, &s)
+// where it was; the zero Spread if no uncertain input bears on it.
+func (u *Uncertainty) Of(d *check.Def, leaf int) Spread {
+	if !u.bears(d) {
+		return Spread{}
 	}
-	return s, s.U > 0 || s.Misleads != ""
+	s := u.FirstOrder(d, leaf)
+	u.fromDraws(d, leaf, &s)
+	return s
+}
+
+// bears says whether an uncertain input stands before a definition.
+func (u *Uncertainty) bears(d *check.Def) bool {
+	return u != nil && (u.effect[d.ID] != nil || u.edges[d.ID] != "")
 }
 
 // FirstOrder is the spread by the sensitivities, whatever was drawn: what the
-// parts of a budget add up to. It is false where no uncertain input stands
-// before the definition.
-func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) (Spread, bool) {
-	if u == nil || u.effect[d.ID] == nil && u.edges[d.ID] == "" {
-		return Spread{}, false
+// parts of a budget add up to.
+func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) Spread {
+	if !u.bears(d) {
+		return Spread{}
 	}
 	parts := u.parts(d, leaf)
 	s := Spread{}
@@ -75,11 +79,14 @@ func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) (Spread, bool) {
 	if s.U <= u.rounding(d, leaf) {
 		s.U, s.Expanded = 0, 0
 	}
-	return s, true
+	return s
 }
 
 // Cell is the expanded uncertainty of a cell of a data table, 0 for none.
 func (u *Uncertainty) Cell(rows *check.Rows, row, column int) float64 {
+	if u == nil {
+		return 0
+	}
 	for _, cell := range rows.Unsure {
 		if cell.Row != row || cell.Column != column {
 			continue
@@ -150,31 +157,35 @@ func at(list []float64, i int) float64 {
 
 // A Part is what one input, or one group of correlated ones, adds.
 type Part struct {
-	Inputs  []*Input
-	Effects []float64 // of each input: sensitivity times standard uncertainty, signed
-	U       float64   // of them together
+	Effects []Effect // one an input
+	U       float64  // of them together
 	Freedom float64
 }
+
+// An Effect is what an input adds by itself: its sensitivity times its standard
+// uncertainty, signed.
+type Effect struct {
+	Input *Input
+	U     float64
+}
+
+// before says which of two inputs stands first.
+func (e Effect) before(other Effect) int { return cmp.Compare(e.Input.Def.ID, other.Input.Def.ID) }
 
 // Parts are what each input adds to the uncertainty of a leaf, the largest
 // first, else in the order of the sheets.
 func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
+	if u == nil {
+		return nil
+	}
 	parts := u.parts(d, leaf)
-	for i := range parts {
-		sort.Sort(&parts[i])
+	for _, p := range parts {
+		slices.SortFunc(p.Effects, Effect.before)
 	}
 	slices.SortStableFunc(parts, func(a, b Part) int {
-		return cmp.Or(cmp.Compare(b.U, a.U), cmp.Compare(a.Inputs[0].Def.ID, b.Inputs[0].Def.ID))
+		return cmp.Or(cmp.Compare(b.U, a.U), a.Effects[0].before(b.Effects[0]))
 	})
 	return parts
-}
-
-// Len, Less and Swap put the inputs of a part in the order of the sheets.
-func (p *Part) Len() int           { return len(p.Inputs) }
-func (p *Part) Less(i, j int) bool { return p.Inputs[i].Def.ID < p.Inputs[j].Def.ID }
-func (p *Part) Swap(i, j int) {
-	p.Inputs[i], p.Inputs[j] = p.Inputs[j], p.Inputs[i]
-	p.Effects[i], p.Effects[j] = p.Effects[j], p.Effects[i]
 }
 
 func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
@@ -186,11 +197,11 @@ func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
 		for i, in := range g.inputs {
 			e, ok := u.moved(d, n+i, leaf)
 			if all[i] = e; ok {
-				p.Inputs, p.Effects = append(p.Inputs, in), append(p.Effects, e)
+				p.Effects = append(p.Effects, Effect{in, e})
 			}
 		}
 		n += len(g.inputs)
-		if len(p.Inputs) > 0 {
+		if len(p.Effects) > 0 {
 			p.U = interval.Combined(all, g.correlation)
 			list = append(list, p)
 		}
