@@ -141,6 +141,7 @@ func TestSlug(t *testing.T) {
 		{"Ω", "chart"}, {"", "chart-2"}, {"...", "chart-3"},
 		{"CON", "chart-con"}, {"lpt1", "chart-lpt1"}, {"comb", "comb"},
 		{"nul.svg", "nul-svg"},
+		{"Größe & Flügel", "grosse-flugel"}, {"Café – 2nd try", "cafe-2nd-try"}, {"Smørebrød på Đ", "smorebrod-pa-d"},
 		{strings.Repeat("ab ", 40), strings.TrimSuffix(strings.Repeat("ab-", 20), "-")},
 	} {
 		if got := s.next(c.title); got != c.want {

@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode"
+
+	"golang.org/x/text/unicode/norm"
 
 	"inkwing/units"
 )
@@ -98,10 +101,16 @@ func (s slugger) next(title string) string {
 	return name
 }
 
+// folded are the letters that are more than one with a mark.
+var folded = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l")
+
 func slug(title string) string {
 	var out strings.Builder
 	dash := false
-	for _, r := range strings.ToLower(title) {
+	for _, r := range norm.NFD.String(folded.Replace(strings.ToLower(title))) {
+		if unicode.Is(unicode.Mn, r) {
+			continue // the dots of ü: its letter stays
+		}
 		if !('a' <= r && r <= 'z' || '0' <= r && r <= '9') {
 			dash = out.Len() > 0
 			continue
