@@ -14,7 +14,7 @@ type collector struct {
 	program *Program
 	byName  map[string]*Sheet
 	open    []string // the chain of sheets being collected
-	// uncertain counts the offsets so far, against MaxOffsets.
+	// uncertain counts the offsets so far, against maxOffsets.
 	uncertain int
 }
 

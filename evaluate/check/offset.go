@@ -9,9 +9,9 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// MaxOffsets bounds the uncertain inputs of a sheet with all that it uses: each
+// maxOffsets bounds the uncertain inputs of a sheet with all that it uses: each
 // of them is a working of everything that depends on it, and more.
-const MaxOffsets = 1000
+const maxOffsets = 1000
 
 // offsets numbers the offsets of a sheet: a leaf of the graph for each ± and
 // within, and for each field of a call's answer that knows its spread. They are
@@ -76,10 +76,10 @@ func (c *collector) offset(owner *Def, e syntax.Expr, n int) {
 // tooMany says once that there are more uncertain inputs than can be worked.
 func (c *collector) tooMany(owner *Def, at message.Span) bool {
 	c.uncertain++
-	if c.uncertain == MaxOffsets+1 {
+	if c.uncertain == maxOffsets+1 {
 		owner.fail(at, "there are more than 1000 uncertain inputs here", "give a column one shared spread: `log.U ± 0.01 V`")
 	}
-	return c.uncertain > MaxOffsets
+	return c.uncertain > maxOffsets
 }
 
 // cellOffsets numbers the offsets of the cells that have a spread.

@@ -23,14 +23,14 @@ func (s *Sheet) digits(x *syntax.Digits) {
 
 // The bounds of draws.
 const (
-	MinDraws = 1_000
-	MaxDraws = 10_000_000
+	minDraws = 1_000
+	maxDraws = 10_000_000
 )
 
 func (s *Sheet) draws(x *syntax.Draws) {
 	n := int(x.Count.Value)
 	switch {
-	case float64(n) != x.Count.Value || n < MinDraws || n > MaxDraws || x.Count.Unit != nil:
+	case float64(n) != x.Count.Value || n < minDraws || n > maxDraws || x.Count.Unit != nil:
 		s.fail(x.Count.Span, "draws wants a whole number from 1000 to 10,000,000", "for example: draws 100_000")
 	case s.Draws > 0:
 		s.fail(x.Span, "draws is said twice", "take one of the two lines out")

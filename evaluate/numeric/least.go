@@ -166,7 +166,7 @@ func newSearch(workers []func([]float64) float64, box []Axis, o LeastOptions) *s
 func (s *search) descend(found []spot) []spot {
 	found = found[:min(len(found), s.starts)]
 	out := make([]spot, len(found))
-	spread(len(s.workers), len(found), func(w, i int) { out[i] = s.descent(s.workers[w]).from(found[i]) })
+	SideBySide(len(s.workers), len(found), func(w, i int) { out[i] = s.descent(s.workers[w]).from(found[i]) })
 	out = s.distinct(out)
 	if d := s.descent(s.workers[0]); s.result(nil).Gaps > 0 && len(out) > 0 {
 		out[0] = d.alongLimit(out[0])

@@ -34,9 +34,9 @@ type Scan struct {
 // NaN; the edges of such a gap are located to a thousandth of a sample's
 // distance.
 //
-// A root that is crossed is as close as [Root] gives it, or to 1e-16 of the
-// interval. A double root, at
-// which f stays within 1e-10 of its neighbours or within Near, is known to
+// A simple root that is crossed is as close as float64 allows, or to 1e-16 of
+// the interval; one of order n to about the n-th root of that. A double root,
+// at which f stays within 1e-10 of its neighbours or within Near, is known to
 // about 1e-6 of the interval's 1/32.
 //
 // Without a root the error is a *RootError: NaN if f has no value anywhere or
@@ -102,7 +102,7 @@ func (s *scanner) sample(low, high float64, o RootsOptions) []Point {
 	}
 	points := make([]Point, n)
 	workers := append([]func(float64) float64{s.f}, o.Helpers...)
-	spread(len(workers), n, func(w, i int) {
+	SideBySide(len(workers), n, func(w, i int) {
 		x := high
 		if i < n-1 {
 			x = low + (high-low)*(float64(i)/float64(n-1))

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"math"
-	"runtime"
 	"slices"
 
 	"inkwing/evaluate/check"
@@ -62,7 +61,7 @@ func (a *adjusting) answer(value float64, f *run.Fault) (any, *run.Fault) {
 
 // between finds where the two sides meet, the place nearest to today's value.
 func (a *adjusting) between() (float64, *run.Fault) {
-	cuts := make([]*probe, runtime.GOMAXPROCS(0))
+	cuts := make([]*probe, cores())
 	work := make([]func(float64) float64, len(cuts))
 	for i := range cuts {
 		cuts[i] = &probe{cutting: a.cut()}

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/numeric"
 	"inkwing/evaluate/run"
 )
 
@@ -21,7 +22,7 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
 	moves := make([]*move, patterns)
 	offsets := make([][]float64, patterns)
-	sideBySide(patterns, func(k int) {
+	numeric.SideBySide(cores(), patterns, func(_, k int) {
 		offsets[k] = u.corner(k)
 		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), offsets[k])
 	})
@@ -114,7 +115,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 		return
 	}
 	found := make([]*move, len(u.Inputs))
-	sideBySide(len(found), func(i int) {
+	numeric.SideBySide(cores(), len(found), func(_, i int) {
 		in := u.Inputs[i]
 		found[i] = bothWays(m.Around([]*check.Def{in.Def}, wanted, u.rows), []float64{in.edge()})
 	})

@@ -1,11 +1,9 @@
 package study
 
 import (
-	"runtime"
-	"sync"
-
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/numeric"
 	"inkwing/evaluate/run"
 )
 
@@ -95,21 +93,13 @@ func (c *cutting) steps() int { return c.slice.Steps() - c.begun }
 // each with a slice of its own. The answer does not depend on how many.
 func (p *plan) all(n int, inputs func(i int) []any) ([]point, *run.Fault) {
 	points := make([]point, n)
-	workers := min(runtime.GOMAXPROCS(0), n)
-	steps := make([]int, workers)
-	var done sync.WaitGroup
-	for w := range workers {
-		c := p.cut()
-		done.Go(func() {
-			for i := w; i < n; i += workers {
-				points[i] = c.work(inputs(i))
-			}
-			steps[w] = c.steps()
-		})
+	cuts := make([]*cutting, min(cores(), n))
+	for w := range cuts {
+		cuts[w] = p.cut()
 	}
-	done.Wait()
-	for _, s := range steps {
-		p.m.Charge(s)
+	numeric.SideBySide(len(cuts), n, func(w, i int) { points[i] = cuts[w].work(inputs(i)) })
+	for _, c := range cuts {
+		p.m.Charge(c.steps())
 	}
 	return points, p.m.Afford(p.at)
 }

@@ -4,11 +4,10 @@ import (
 	"math"
 	"runtime"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"unicode"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/numeric"
 	"inkwing/evaluate/run"
 )
 
@@ -61,27 +60,12 @@ func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
 	}
 	u.rows = sweepRows / max(1, len(u.Inputs))
 	moves := make([]*move, len(u.Inputs))
-	sideBySide(len(moves), func(i int) { moves[i] = u.moveOne(m, u.Inputs[i], wanted) })
+	numeric.SideBySide(cores(), len(moves), func(_, i int) { moves[i] = u.moveOne(m, u.Inputs[i], wanted) })
 	for i, mv := range moves {
 		u.take(m, i, mv)
 	}
 	u.joint(m, wanted)
 	return u
-}
-
-// sideBySide calls work for 0 to n-1, on every core. Each call writes to a
-// place of its own, so that the order does not matter.
-func sideBySide(n int, work func(i int)) {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	for range min(n, cores()) {
-		wait.Go(func() {
-			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
-				work(i)
-			}
-		})
-	}
-	wait.Wait()
 }
 
 // cores is how many goroutines are worth their while.

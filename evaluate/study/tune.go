@@ -3,7 +3,6 @@ package study
 import (
 	"errors"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
 
@@ -99,7 +98,7 @@ func (t *tuning) inputs(x []float64) []any {
 
 // search looks for the best place.
 func (t *tuning) search() (numeric.Minimum, *run.Fault) {
-	work := make([]func([]float64) float64, runtime.GOMAXPROCS(0))
+	work := make([]func([]float64) float64, cores())
 	for i := range work {
 		s := &scout{tuning: t, cutting: t.cut()}
 		t.scouts = append(t.scouts, s)

@@ -52,17 +52,17 @@ type DriveModel struct {
 }
 
 // check makes the propeller ready too.
-func (d DriveModel) check(record string) (disc, error) {
-	if err := d.Motor.check(dot(record, "motor")); err != nil {
+func (m DriveModel) check(record string) (disc, error) {
+	if err := m.Motor.check(dot(record, "motor")); err != nil {
 		return disc{}, err
 	}
-	if err := d.SpeedControl.check(dot(record, "speed_control")); err != nil {
+	if err := m.SpeedControl.check(dot(record, "speed_control")); err != nil {
 		return disc{}, err
 	}
-	if err := check(record, bound{field: "lead_resistance", value: d.LeadResistance, unit: "Ω", zero: true}); err != nil {
+	if err := check(record, bound{field: "lead_resistance", value: m.LeadResistance, unit: "Ω", zero: true}); err != nil {
 		return disc{}, err
 	}
-	return d.Propeller.disc(dot(record, "propeller"))
+	return m.Propeller.disc(dot(record, "propeller"))
 }
 
 // DriveInput is what [Drive] wants.
