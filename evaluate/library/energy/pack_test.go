@@ -141,3 +141,22 @@ func TestCapacitorRefuses(t *testing.T) {
 	_, err = Pack(PackInput{Cell: Store{Capacitance: 1, RatedVoltage: 2.7}, Series: 0, Parallel: 1})
 	refuses(t, err, "series")
 }
+
+// What a short would drive is told of a store whose resistance is known, what it
+// holds of any: 12.5 F at 10 V hold 625 J, and 50 mΩ pass 200 A (definitions).
+func TestChargedStoreSaysWhatAShortDrives(t *testing.T) {
+	for resistance, want := range map[float64][]float64{0.05: {200, 625}, 0: {625}} {
+		store := Store{Capacitance: 12.5, RatedVoltage: 13.5, Resistance: resistance, Series: 5}
+		for _, c := range store.Charged(10) {
+			if c.ID != "stored-energy" {
+				continue
+			}
+			if len(c.Values) != len(want) {
+				t.Fatalf("%g Ω: %v", resistance, c.Values)
+			}
+			for i, v := range c.Values {
+				near(t, "definitions", v.Number, want[i], 1e-12)
+			}
+		}
+	}
+}

@@ -3,7 +3,10 @@ package generator
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
+
+	"inkwing/evaluate/library/model"
 )
 
 func TestBridgeSinglePublished(t *testing.T) {
@@ -180,6 +183,40 @@ func TestBridgeErrorsAndCautions(t *testing.T) {
 	b, err := BridgeThreePhase(BridgeThreePhaseInput{Emf: 40, Resistance: 1, Voltage: 80})
 	if err != nil || b.Current != 0 || len(b.List) != 2 || b.List[0].ID != "above-charging-ceiling" || b.List[1].ID != "open-circuit-touch-voltage" {
 		t.Errorf("%v %v", b, err)
+	}
+}
+
+// TestThreeConduction holds the time that each pulse lasts against the part of a
+// turn in which the circuit carries a current at all.
+func TestThreeConduction(t *testing.T) {
+	for _, x := range []float64{0, 8, 15, 15.5, 16.5, 17.3, 18} {
+		const n = 60000
+		flows := 0
+		for k := range n {
+			a := 2 * math.Pi * (float64(k) + 0.5) / n
+			if i, _ := kirchhoff([3]float64{10 * math.Cos(a), 10 * math.Cos(a-2*math.Pi/3), 10 * math.Cos(a+2*math.Pi/3)}, 0.5, 0, x); i > 1e-9 {
+				flows++
+			}
+		}
+		b, err := BridgeThreePhase(BridgeThreePhaseInput{Emf: 10, Resistance: 0.5, Voltage: x})
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "conduction", b.Conduction+1, math.Pi/3*float64(flows)/n+1, 1e-3)
+	}
+}
+
+// TestTouchVoltage: 30 V a.c. or 60 V d.c. count as hazardous (IEC 61140, from
+// memory); a sine of 30 V has a peak of 42.43 V.
+func TestTouchVoltage(t *testing.T) {
+	for emf, want := range map[float64]bool{42.42: false, 42.43: true, 60: true} {
+		b, err := BridgeSinglePhase(BridgeSinglePhaseInput{Emf: emf, Resistance: 1, Voltage: 10})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := slices.ContainsFunc(b.List, func(c model.Caution) bool { return c.ID == "open-circuit-touch-voltage" }); got != want {
+			t.Errorf("a peak of %g V: said %v", emf, got)
+		}
 	}
 }
 

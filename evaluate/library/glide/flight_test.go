@@ -261,6 +261,17 @@ func TestFlightOnAnEmptyPack(t *testing.T) {
 	near(t, "voltage at touchdown", got.LandingVoltage, want, 1e-7)
 }
 
+// A radio that is starved from the start draws in proportion to the voltage, so
+// that a glide under the plan runs the pack down as an RC circuit.
+func TestFlightStarvedFromTheStart(t *testing.T) {
+	in := lapwingFlight(Phase{Throttle: pointer(0), ForTime: pointer(10)})
+	in.Store.LeakageResistance = nil
+	in.StartVoltage, in.RadioMinimum, in.CutOff, in.LaunchHeight = 5, pointer(5.5), pointer(4), 30
+	got := must[FlightResult](t)(Flight(in))
+	near(t, "voltage after ten seconds", got.StopVoltage, 5*math.Exp(-10/(20*(5.5/0.15+0.05))), 1e-8)
+	near(t, "control time", *got.ControlTime, 0, 0)
+}
+
 // A history runs from the launch to the ground, and the voltage only falls.
 func TestFlightHistory(t *testing.T) {
 	for name, in := range kinds() {
