@@ -9,7 +9,7 @@ import (
 	"inkwing/evaluate/run"
 )
 
-// Levels are the values that a variable takes, and how each stands in its
+// levels are the values that a variable takes, and how each stands in its
 // column: the value itself, or the key or number of a row.
 type levels struct{ values, shown []any }
 
