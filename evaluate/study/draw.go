@@ -191,9 +191,6 @@ func (w *drawer) read(outputs [][]float64, k int) {
 	}
 }
 
-// probability of the intervals that draws tell.
-const probability = 0.95
-
 // fromDraws is the spread of a leaf as it was drawn.
 func (u *Uncertainty) fromDraws(d *check.Def, leaf int, s *Spread) {
 	if u.drawn == nil || u.drawn.sketches[d.ID][leaf] == nil {
@@ -210,6 +207,6 @@ func (u *Uncertainty) fromDraws(d *check.Def, leaf int, s *Spread) {
 	}
 	s.Drawn, s.U, s.Mean = true, width, sketch.Mean()
 	s.Freedom = math.Inf(1)
-	s.Low, s.High = sketch.Shortest(probability)
+	s.Low, s.High = sketch.Shortest(interval.Level)
 	s.Expanded = (s.High - s.Low) / 2
 }

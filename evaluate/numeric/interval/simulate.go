@@ -116,10 +116,10 @@ func (s *simulation) first() error {
 		return err
 	}
 	for j := range s.plan.Outputs {
-		sketch := NewSketch(w.outputs[j])
+		sketch := newSketch(w.outputs[j])
 		s.result.Outputs = append(s.result.Outputs, sketch)
 		for _, w := range s.workers {
-			w.sketches = append(w.sketches, sketch.Like())
+			w.sketches = append(w.sketches, sketch.like())
 		}
 	}
 	w.sketch()
@@ -167,7 +167,7 @@ func (s *simulation) done() bool {
 func (s *simulation) take(w *worker) {
 	s.result.Draws += w.length
 	for j, sketch := range w.sketches {
-		s.result.Outputs[j].Merge(sketch)
+		s.result.Outputs[j].merge(sketch)
 		s.series[j].add(sketch)
 		all := s.result.Outputs[j]
 		s.result.Settled[j] = s.series[j].settled(all.Mean(), all.Uncertainty())
@@ -238,7 +238,7 @@ func (w *worker) seed(block, source int) {
 // sketch sums up the block that was worked.
 func (w *worker) sketch() {
 	for j, sketch := range w.sketches {
-		sketch.Reset()
-		sketch.Add(w.outputs[j])
+		sketch.reset()
+		sketch.add(w.outputs[j])
 	}
 }

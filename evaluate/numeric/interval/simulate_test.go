@@ -74,7 +74,7 @@ func TestAdditiveRectangular(t *testing.T) {
 	// The density at the ends is x³/6 over 2√3, where x⁴/24 = 0.025.
 	density := math.Pow(0.6, 0.75) / 6 / (2 * limit)
 	isShortest(t, r, -want, want, density, math.Sqrt(0.6)/2/12, 0)
-	low, high := y.Symmetric(Level)
+	low, high := y.symmetric(Level)
 	near(t, "symmetric low end", low, -want, 4*math.Sqrt(0.025*0.975/n)/density)
 	near(t, "symmetric high end", high, want, 4*math.Sqrt(0.025*0.975/n)/density)
 }
@@ -144,7 +144,7 @@ func TestMassCalibration(t *testing.T) {
 // table G.2), comes out of the draws too.
 func TestStudentInterval(t *testing.T) {
 	r := simulated(t, 5_000_000, sum, Student(0, 1, 4))
-	low, high := r.Outputs[0].Symmetric(Level)
+	low, high := r.Outputs[0].symmetric(Level)
 	// The density of t₄ there is 0.0288.
 	off := 4 * math.Sqrt(0.025*0.975/float64(r.Draws)) / 0.0288
 	near(t, "low end", low, -2.77645, off)

@@ -29,10 +29,10 @@ type Sketch struct {
 	tally         [bins + 2]uint32
 }
 
-// NewSketch is an empty sketch. Its histogram reaches half of the range of the
+// newSketch is an empty sketch. Its histogram reaches half of the range of the
 // middle 99 % of the sample beyond that range, at either side. The sample is
 // not taken up.
-func NewSketch(sample []float64) *Sketch {
+func newSketch(sample []float64) *Sketch {
 	sorted := make([]float64, 0, len(sample))
 	for _, x := range sample {
 		if math.Abs(x) <= beyond {
@@ -41,7 +41,7 @@ func NewSketch(sample []float64) *Sketch {
 	}
 	slices.Sort(sorted)
 	s := new(Sketch)
-	s.Reset()
+	s.reset()
 	if n := len(sorted); n > 0 {
 		s.cover(sorted[n/200], sorted[n-1-n/200])
 		if s.inverse == 0 {
@@ -59,20 +59,20 @@ func (s *Sketch) cover(a, b float64) {
 	}
 }
 
-// Like is an empty sketch that may be merged into s.
-func (s *Sketch) Like() *Sketch {
+// like is an empty sketch that may be merged into s.
+func (s *Sketch) like() *Sketch {
 	empty := &Sketch{from: s.from, inverse: s.inverse}
-	empty.Reset()
+	empty.reset()
 	return empty
 }
 
-// Reset forgets all draws and keeps the range.
-func (s *Sketch) Reset() {
+// reset forgets all draws and keeps the range.
+func (s *Sketch) reset() {
 	*s = Sketch{from: s.from, inverse: s.inverse, min: math.Inf(1), max: math.Inf(-1)}
 }
 
-// Add takes up draws. A draw that is no finite number has failed.
-func (s *Sketch) Add(draws []float64) {
+// add takes up draws. A draw that is no finite number has failed.
+func (s *Sketch) add(draws []float64) {
 	n, sum, origin := 0, 0.0, 0.0
 	for _, x := range draws {
 		if !(math.Abs(x) <= beyond) {
@@ -120,8 +120,8 @@ func (s *Sketch) moments(n int, mean, squares float64) {
 	s.squares += squares + d*d*before*more/all
 }
 
-// Merge takes up all that other has. Both must be of one range, by Like.
-func (s *Sketch) Merge(other *Sketch) {
+// merge takes up all that other has. Both must be of one range, by like.
+func (s *Sketch) merge(other *Sketch) {
 	if s.from != other.from || s.inverse != other.inverse {
 		panic("interval: sketches of different ranges")
 	}
@@ -159,9 +159,9 @@ func (s *Sketch) Uncertainty() float64 {
 	return math.Sqrt(s.squares / float64(s.count-1))
 }
 
-// Symmetric is the probabilistically symmetric interval of probability p: as
+// symmetric is the probabilistically symmetric interval of probability p: as
 // much lies below it as above (JCGM 101:2008, 7.7). It is NaN without a draw.
-func (s *Sketch) Symmetric(p float64) (low, high float64) {
+func (s *Sketch) symmetric(p float64) (low, high float64) {
 	if s.count == 0 {
 		return math.NaN(), math.NaN()
 	}
@@ -181,7 +181,7 @@ func (s *Sketch) Shortest(p float64) (low, high float64) {
 	if s.count == 0 {
 		return math.NaN(), math.NaN()
 	}
-	low, high = s.Symmetric(p)
+	low, high = s.symmetric(p)
 	n := p * float64(s.count)
 	begins, ends := walker{s: s}, walker{s: s}
 	before := 0.0

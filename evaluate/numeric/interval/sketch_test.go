@@ -8,8 +8,8 @@ import (
 )
 
 func sketched(draws []float64) *Sketch {
-	s := NewSketch(draws[:min(len(draws), Block)])
-	s.Add(draws)
+	s := newSketch(draws[:min(len(draws), Block)])
+	s.add(draws)
 	return s
 }
 
@@ -75,7 +75,7 @@ func TestSketchAgainstSorting(t *testing.T) {
 			near(t, name+": width", high-low, b-a, 2*bin)
 		}
 		sorted := slices.Sorted(slices.Values(draws))
-		low, high = s.Symmetric(Level)
+		low, high = s.symmetric(Level)
 		near(t, name+": low", low, sorted[n*25/1000], 2*bin)
 		near(t, name+": high", high, sorted[n*975/1000], 2*bin)
 	}
@@ -83,16 +83,16 @@ func TestSketchAgainstSorting(t *testing.T) {
 
 // The sample was all of one value, and what follows is not.
 func TestSketchOfAMisleadingSample(t *testing.T) {
-	s := NewSketch(slices.Repeat([]float64{5}, 100))
-	s.Add([]float64{4, 5, 6, 7, 8})
+	s := newSketch(slices.Repeat([]float64{5}, 100))
+	s.add([]float64{4, 5, 6, 7, 8})
 	low, high := s.Shortest(Level)
 	if s.Count() != 5 || s.Mean() != 6 || low < 4 || high > 8 || high-low < 3.7 {
 		t.Error(s.Count(), s.Mean(), low, high)
 	}
-	s = NewSketch([]float64{0, 1})
-	s.Add(slices.Repeat([]float64{-7}, 10))
-	s.Add(slices.Repeat([]float64{9}, 10))
-	if low, high := s.Symmetric(Level); low < -7 || low > -6 || high < 8 || high > 9 {
+	s = newSketch([]float64{0, 1})
+	s.add(slices.Repeat([]float64{-7}, 10))
+	s.add(slices.Repeat([]float64{9}, 10))
+	if low, high := s.symmetric(Level); low < -7 || low > -6 || high < 8 || high > 9 {
 		t.Error(low, high)
 	}
 }
@@ -101,7 +101,7 @@ func TestSketchWithoutDraws(t *testing.T) {
 	nan := math.NaN()
 	s := sketched([]float64{nan, math.Inf(1), -math.Inf(1), 1e200})
 	low, high := s.Shortest(Level)
-	a, b := s.Symmetric(Level)
+	a, b := s.symmetric(Level)
 	for _, x := range []float64{s.Mean(), s.Uncertainty(), low, high, a, b} {
 		if !math.IsNaN(x) {
 			t.Error(x)
@@ -110,15 +110,15 @@ func TestSketchWithoutDraws(t *testing.T) {
 	if s.Failed() != 4 || s.Count() != 0 {
 		t.Error(s.Failed(), s.Count())
 	}
-	s.Merge(s.Like())
-	s.Add([]float64{3, nan})
+	s.merge(s.like())
+	s.add([]float64{3, nan})
 	if low, high := s.Shortest(Level); low != 3 || high != 3 || s.Mean() != 3 || !math.IsNaN(s.Uncertainty()) || s.Failed() != 5 {
 		t.Error(low, high, s.Mean(), s.Uncertainty(), s.Failed())
 	}
 	if least, greatest := s.min, s.max; least != 3 || greatest != 3 {
 		t.Error(least, greatest)
 	}
-	s.Reset()
+	s.reset()
 	if s.Count() != 0 || s.Failed() != 0 {
 		t.Error("a reset sketch is not empty")
 	}
@@ -130,7 +130,7 @@ func TestMergeRefusesAnotherRange(t *testing.T) {
 			t.Error("two ranges were merged")
 		}
 	}()
-	sketched([]float64{1, 2}).Merge(sketched([]float64{1, 3}))
+	sketched([]float64{1, 2}).merge(sketched([]float64{1, 3}))
 }
 
 // Properties for any shape: draws are |z|^power, folded or not, with some that
@@ -152,12 +152,12 @@ func FuzzSketch(f *testing.F) {
 				draws[k] = math.NaN()
 			}
 		}
-		s := NewSketch(draws[:1000])
-		parts := [3]*Sketch{s.Like(), s.Like(), s.Like()}
+		s := newSketch(draws[:1000])
+		parts := [3]*Sketch{s.like(), s.like(), s.like()}
 		for i, part := range parts {
-			part.Add(draws[1000*i : 1000*i+1000])
+			part.add(draws[1000*i : 1000*i+1000])
 		}
-		s.Add(draws)
+		s.add(draws)
 		intervals(t, s, p)
 		merges(t, s, parts, p)
 		moves(t, s, draws, shift, scale, p)
@@ -168,7 +168,7 @@ func FuzzSketch(f *testing.F) {
 // within the draws and holds p of them, but for what lies in a bin.
 func intervals(t *testing.T, s *Sketch, p float64) {
 	low, high := s.Shortest(p)
-	a, b := s.Symmetric(p)
+	a, b := s.symmetric(p)
 	least, greatest := s.min, s.max
 	if !(high-low <= b-a) || low > high || low < least || high > greatest || a < least || b > greatest || a > b {
 		t.Fatalf("shortest %v to %v, symmetric %v to %v in %v to %v", low, high, a, b, least, greatest)
@@ -212,9 +212,9 @@ func intervals(t *testing.T, s *Sketch, p float64) {
 func merges(t *testing.T, s *Sketch, parts [3]*Sketch, p float64) {
 	low, high := s.Shortest(p)
 	for _, order := range [][3]int{{0, 1, 2}, {2, 0, 1}, {1, 2, 0}, {2, 1, 0}} {
-		all := s.Like()
+		all := s.like()
 		for _, i := range order {
-			all.Merge(parts[i])
+			all.merge(parts[i])
 		}
 		a, b := all.Shortest(p)
 		if all.Count() != s.Count() || all.Failed() != s.Failed() || a != low || b != high {
@@ -233,8 +233,8 @@ func moves(t *testing.T, s *Sketch, draws []float64, shift, scale, p float64) {
 	for k, x := range draws {
 		moved[k] = scale*x + shift
 	}
-	m := NewSketch(moved[:1000])
-	m.Add(moved)
+	m := newSketch(moved[:1000])
+	m.add(moved)
 	low, high := s.Shortest(p)
 	a, b := m.Shortest(p)
 	least, greatest := s.min, s.max
@@ -261,8 +261,8 @@ func BenchmarkSketch(b *testing.B) {
 	b.Run("add", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			s.Reset()
-			s.Add(draws)
+			s.reset()
+			s.add(draws)
 		}
 	})
 	b.Run("shortest", func(b *testing.B) {
