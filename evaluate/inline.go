@@ -70,7 +70,11 @@ func inlineUnit(in Inline, t check.Type) (units.Unit, *message.Diagnostic) {
 		if text == "text" {
 			return units.Unit{}, nil
 		}
-		return units.Unit{}, &message.Diagnostic{Span: in.Unit.Span, Summary: "`" + in.Name + "` is " + t.String(), Hint: "write `" + in.Name + " [text] = …`"}
+		hint := "write `" + in.Name + " [text] = …`"
+		if _, isTable := t.(*check.Table); isTable {
+			hint = "one value is wanted here: define a quantity that takes it from the table"
+		}
+		return units.Unit{}, &message.Diagnostic{Span: in.Unit.Span, Summary: "`" + in.Name + "` is " + t.String(), Hint: hint}
 	}
 	u, err := units.Parse(text)
 	if err != nil {

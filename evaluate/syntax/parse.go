@@ -9,6 +9,7 @@
 package syntax
 
 import (
+	"regexp"
 	"strconv"
 	"strings"
 
@@ -34,17 +35,39 @@ func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) 
 	var problems []message.Diagnostic
 	blocks, tree.Conflicts, problems = cutConflicts(file, blocks)
 	room := make([]lexer.Token, 0, 64)
+	hanging := false // the statement before asks for a line that is not indented
 	for i, s := range layout(blocks) {
 		if i == most {
 			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(most)+" statements", "move some of them into a file of their own"))
 		}
 		statement, wrong := parseStretch(file, s, room)
+		if hanging && len(wrong) > 0 && !beginsStatement(s.lines[0].Text) {
+			continue // one mistake, told where it begins
+		}
+		hanging = len(wrong) > 0 && isHanging(wrong[0].Summary)
 		if statement != nil {
 			tree.Statements = append(tree.Statements, statement)
 		}
 		problems = append(problems, wrong...)
 	}
 	return tree, problems
+}
+
+// notClosed and nothingFollows begin what is said of a statement that goes on in
+// a line which does not belong to it.
+const notClosed, nothingFollows = "this bracket is not closed", "nothing follows "
+
+func isHanging(summary string) bool {
+	return strings.HasPrefix(summary, notClosed) || strings.HasPrefix(summary, nothingFollows)
+}
+
+// defines is the left side of a definition or a function.
+var defines = regexp.MustCompile(`^\s*[\pL_][\pL\pN_]*\s*(\(.*\)\s*)?(\[[^\]]*\]\s*)?=`)
+
+// beginsStatement says whether a line looks like one of its own, right or wrong.
+func beginsStatement(line string) bool {
+	word, _, _ := strings.Cut(strings.TrimSpace(line), " ")
+	return verbs[word] || defines.MatchString(line)
 }
 
 func diagnose(at message.Span, summary, hint string) message.Diagnostic {
@@ -138,7 +161,7 @@ func checkBrackets(list []lexer.Token) error {
 		}
 	}
 	if len(open) > 0 {
-		return fail(spanOf(open[len(open)-1]), "this bracket is not closed", "close it, or indent the lines that belong to it")
+		return fail(spanOf(open[len(open)-1]), notClosed, "close it, or indent the lines that belong to it")
 	}
 	return nil
 }
@@ -159,5 +182,5 @@ func checkEnd(list []lexer.Token) error {
 	if t.Value == "." || t.Value == "," {
 		return fail(spanOf(t), "a statement does not end with "+quote(t.Value), "delete it; prose stands outside the block, or behind #")
 	}
-	return fail(spanOf(t), "nothing follows "+quote(t.Value), "indent the next line if it belongs to this one")
+	return fail(spanOf(t), nothingFollows+quote(t.Value), "indent the next line if it belongs to this one")
 }
