@@ -12,7 +12,8 @@ import (
 )
 
 // How many standard uncertainties of their difference two values may lie apart:
-// 2 is the interval that holds 95.45 %, 3 one that holds 99.7 %.
+// 2 is the interval that holds 95.45 %, 3 one that holds 99.7 %. It is the rule
+// of the zeta score (ISO 13528, from memory).
 const (
 	agreeWithin    = 2
 	doubtfulWithin = 3

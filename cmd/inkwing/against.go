@@ -13,11 +13,8 @@ import (
 
 // against checks worksheets and compares each with what it was in git.
 func (t *tool) against(ctx context.Context, p *paths, rev string, args []string) error {
-	switch {
-	case rev == "":
-		return trouble{errors.New("--against wants a revision"), "for example: inkwing check --against HEAD notes.md"}
-	case len(args) == 0:
-		return trouble{errors.New("--against wants a worksheet"), "name the file: inkwing check --against " + rev + " notes.md"}
+	if err := wantsNames(rev, args); err != nil {
+		return err
 	}
 	f, err := t.find(ctx, p, args)
 	if err != nil {
@@ -34,17 +31,27 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 			return ctx.Err()
 		}
 		t.worsen(c.status())
-		if p.json {
-			out.Worksheets = append(out.Worksheets, c.json())
-			if c.err != nil {
-				t.complain(c.failure())
-			}
-			continue
+		switch {
+		case !p.json:
+			t.showAgainst(rev, c)
+		case c.err != nil:
+			t.complain(c.failure())
 		}
-		t.showAgainst(rev, c)
+		out.Worksheets = append(out.Worksheets, c.json())
 	}
 	if p.json {
 		return t.encode(out)
+	}
+	return nil
+}
+
+// wantsNames refuses a call that names no revision, or no worksheet.
+func wantsNames(rev string, args []string) error {
+	switch {
+	case rev == "":
+		return trouble{errors.New("--against wants a revision"), "for example: inkwing check --against HEAD notes.md"}
+	case len(args) == 0:
+		return trouble{errors.New("--against wants a worksheet"), "name the file: inkwing check --against " + rev + " notes.md"}
 	}
 	return nil
 }
