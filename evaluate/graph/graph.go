@@ -33,55 +33,76 @@ func (g *Graph) Circles() [][]int { return g.circles }
 // a chain of definitions may be as long as the file.
 func (g *Graph) sort() {
 	n := len(g.needs)
-	index, low := make([]int, n), make([]int, n)
-	onStack := make([]bool, n)
-	var stack []int
-	next := 1
-	type frame struct{ node, edge int }
-	var frames []frame
-	open := func(v int) {
-		index[v], low[v] = next, next
-		next++
-		stack = append(stack, v)
-		onStack[v] = true
-		frames = append(frames, frame{v, 0})
-	}
+	t := &tour{g: g, index: make([]int, n), low: make([]int, n), onStack: make([]bool, n)}
 	for root := range n {
-		if index[root] != 0 {
+		if t.index[root] == 0 {
+			t.from(root)
+		}
+	}
+}
+
+// A tour goes through a graph in depth.
+type tour struct {
+	g          *Graph
+	index, low []int // when a node was opened, from 1, and the earliest that it leads to
+	opened     int
+	onStack    []bool
+	stack      []int
+	frames     []frame
+}
+
+// A frame is a node that is open, and how many of its needs have been followed.
+type frame struct{ node, edge int }
+
+func (t *tour) from(root int) {
+	t.open(root)
+	for len(t.frames) > 0 {
+		f := &t.frames[len(t.frames)-1]
+		if needs := t.g.needs[f.node]; f.edge < len(needs) {
+			f.edge++
+			t.follow(f.node, needs[f.edge-1])
 			continue
 		}
-		open(root)
-		for len(frames) > 0 {
-			f := &frames[len(frames)-1]
-			v := f.node
-			if f.edge < len(g.needs[v]) {
-				w := g.needs[v][f.edge]
-				f.edge++
-				if index[w] == 0 {
-					open(w)
-				} else if onStack[w] {
-					low[v] = min(low[v], index[w])
-				}
-				continue
-			}
-			frames = frames[:len(frames)-1]
-			if len(frames) > 0 {
-				u := frames[len(frames)-1].node
-				low[u] = min(low[u], low[v])
-			}
-			if low[v] == index[v] {
-				at := slices.Index(stack, v)
-				if at < 0 {
-					panic("graph: component lost")
-				}
-				g.close(slices.Clone(stack[at:]))
-				for _, w := range stack[at:] {
-					onStack[w] = false
-				}
-				stack = stack[:at]
-			}
-		}
+		t.leave(f.node)
 	}
+}
+
+func (t *tour) open(v int) {
+	t.opened++
+	t.index[v], t.low[v] = t.opened, t.opened
+	t.stack = append(t.stack, v)
+	t.onStack[v] = true
+	t.frames = append(t.frames, frame{v, 0})
+}
+
+func (t *tour) follow(v, need int) {
+	switch {
+	case t.index[need] == 0:
+		t.open(need)
+	case t.onStack[need]:
+		t.low[v] = min(t.low[v], t.index[need])
+	}
+}
+
+// leave closes a component where its first node is left.
+func (t *tour) leave(v int) {
+	t.frames = t.frames[:len(t.frames)-1]
+	if len(t.frames) > 0 {
+		u := t.frames[len(t.frames)-1].node
+		t.low[u] = min(t.low[u], t.low[v])
+	}
+	if t.low[v] != t.index[v] {
+		return
+	}
+	at := len(t.stack) - 1
+	for t.stack[at] != v {
+		at--
+	}
+	t.g.close(slices.Clone(t.stack[at:]))
+	for _, w := range t.stack[at:] {
+		t.onStack[w] = false
+	}
+	t.stack = t.stack[:at]
 }
 
 // close takes a finished component, which is a circle if it has two nodes or
