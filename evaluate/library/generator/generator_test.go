@@ -69,8 +69,8 @@ func TestGeneratorRefuses(t *testing.T) {
 func TestEachItsOwnBridge(t *testing.T) {
 	// 9 coils, 12 poles, one phase: three sets of three that peak at different times.
 	g := lapwing(t, func(in *GeneratorInput) { in.Phases, in.Rectifiers = 1, "each" })
-	if g.Bridges != 3 || g.SeriesCoils != 3 {
-		t.Fatalf("%d bridges of %d in series", g.Bridges, g.SeriesCoils)
+	if g.Bridges != 3 || g.SeriesCoils != 3 || g.ParallelStrings != 1 {
+		t.Fatalf("%d bridges of %d in series, %d in parallel", g.Bridges, g.SeriesCoils, g.ParallelStrings)
 	}
 	d := g.at(5, 60, 0)
 	one := singleFlow(g.PhaseConstant*60, g.PhaseResistance, 5)
@@ -133,4 +133,37 @@ func TestEddyByLoops(t *testing.T) {
 		loss += field * field / (2 * copperResistivity) * chord * d / float64(n)
 	}
 	near(t, "loss of a metre", stirred(math.Pi*d*d/4, 1)*w*w*b*b/2, loss, 3e-5)
+}
+
+// TestStrings joins coils in strings in parallel. Those of twelve coils over ten
+// poles can: each phase has two directions, each twice (one turned over).
+// Others are refused with I = |E1 − E2|/(R1 + R2) (Kirchhoff's laws) of the two
+// that differ most, E = 0.05 V·s/rad at 1000 rpm: coils a quarter turn apart by
+// √2·E, a third of one by √3·E.
+func TestStrings(t *testing.T) {
+	const e = 0.05 * 100 * math.Pi / 3
+	for _, c := range []struct {
+		coils, poles, phases, series int
+		apart                        float64 // in E; 0 for strings that are alike
+	}{
+		{4, 2, 1, 2, 0}, {8, 4, 1, 2, 0}, {12, 10, 3, 2, 0}, {12, 10, 3, 4, 0}, {9, 12, 3, 1, 0}, {8, 8, 1, 1, 0},
+		{4, 2, 1, 1, math.Sqrt2}, {3, 2, 1, 1, math.Sqrt(3)}, {12, 10, 3, 1, 2 * math.Sin(math.Pi/12)},
+	} {
+		in := GeneratorInput{Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.2, Shape: "round"},
+			Coils: c.coils, Poles: c.poles, Phases: c.phases, Connection: "star", Rotor: "facing", Rectifiers: "common", DiodeDrop: 0.4,
+			EmfConstant: p(0.05), Series: &c.series}
+		g, err := Generator(in)
+		if c.apart == 0 {
+			if err != nil || g.ParallelStrings*c.series*c.phases != c.coils {
+				t.Errorf("%+v: %d strings, %v", c, g.ParallelStrings, err)
+			}
+			continue
+		}
+		var m *model.Error
+		if !errors.As(err, &m) || m.Field != "series" || len(m.Values) != 2 {
+			t.Errorf("%+v: %v", c, err)
+			continue
+		}
+		near(t, "circulating current", m.Values[0].Number, c.apart*e/(2*float64(c.series)*0.2), 1e-9)
+	}
 }

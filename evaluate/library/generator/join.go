@@ -3,6 +3,7 @@ package generator
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
 
 	"inkwing/evaluate/library/model"
 )
@@ -52,11 +53,16 @@ func (in GeneratorInput) strings(coils, bridges int, factor float64, series int)
 }
 
 // splits says whether each phase can be split into so many like strings: each
-// direction must occur in all of them alike.
+// direction must occur in all of them alike. A coil turned over points the way
+// of the one opposite, so that directions are counted in half steps.
 func (a arrangement) splits(coils, polePairs, parallel int) bool {
-	count := map[[3]int]int{}
-	for i := range a.sign {
-		count[[3]int{a.phase[i], a.sign[i], i * polePairs % coils}]++
+	count := map[[2]int]int{}
+	for i, sign := range a.sign {
+		direction := 2 * i * polePairs
+		if sign < 0 {
+			direction += coils
+		}
+		count[[2]int{a.phase[i], direction % (2 * coils)}]++
 	}
 	for _, n := range count {
 		if n%parallel != 0 {
@@ -67,21 +73,26 @@ func (a arrangement) splits(coils, polePairs, parallel int) bool {
 }
 
 // unlike is the error of strings in parallel that would drive a current round
-// each other, reckoned for the first two in the order of the coils.
+// each other, reckoned for those two of a phase that differ most, in the order
+// of the coils.
 func (in GeneratorInput) unlike(a arrangement, j joint, constant float64) error {
 	const rotation = 100 * math.Pi / 3 // 1000 rpm
-	var sum [2][2]float64
+	sums := make([]complex128, j.parallel)
 	n := 0
-	for i := range a.sign {
-		if a.phase[i] != 0 || n >= 2*j.series {
+	for i, sign := range a.sign {
+		if a.phase[i] != 0 {
 			continue
 		}
 		x := 2 * math.Pi * float64(i*in.Poles/2%in.Coils) / float64(in.Coils)
-		sum[n/j.series][0] += float64(a.sign[i]) * math.Cos(x)
-		sum[n/j.series][1] += float64(a.sign[i]) * math.Sin(x)
+		sums[n/j.series] += cmplx.Rect(float64(sign), x)
 		n++
 	}
-	apart := math.Hypot(sum[0][0]-sum[1][0], sum[0][1]-sum[1][1]) * constant * rotation
+	apart := 0.0
+	for _, s := range sums {
+		for _, other := range sums {
+			apart = max(apart, cmplx.Abs(s-other)*constant*rotation)
+		}
+	}
 	return &model.Error{Field: "series", Says: "the strings are unlike: in parallel they drive {0} round each other at {1}",
 		Values: []model.Value{{Number: apart / (2 * float64(j.series) * in.Coil.Resistance), Unit: "A"}, {Number: 1000, Unit: "rpm"}},
 		Mend:   "put all coils of a phase in series, or give rectifiers: \"each\""}
