@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/model"
 )
 
 // singleWithInductance steps a full bridge on e·sin through r and a reactance
@@ -40,5 +42,20 @@ func TestReactanceBounds(t *testing.T) {
 		if said := readsHigh(q); worst > said*1.01 || worst < 0.7*said {
 			t.Errorf("at a reactance of %g R it reads %.2f %% high, said %.2f %%", q, 100*worst, 100*said)
 		}
+	}
+}
+
+// TestReactanceRatio holds what the caution says against ω·L/R: of all that is
+// in series with one phase, and of a phase alone in a star, where the leads are
+// behind the bridge.
+func TestReactanceRatio(t *testing.T) {
+	for phases, loop := range map[int]float64{1: 0.5 + 0.1 + 0.05, 3: 0.5} {
+		m := Machine{PhaseResistance: 0.5, PhaseInductance: 200e-6, LeadResistance: 0.1, Poles: 12, Phases: phases, Rectifiers: "common"}
+		var list model.Cautions
+		reactanceCaution(&list, m, 100, 0.05)
+		if len(list.List) != 1 || list.List[0].ID != "winding-reactance" {
+			t.Fatalf("%d phases: %v", phases, list.List)
+		}
+		near(t, "6·100 s^-1·200 µH/R", list.List[0].Values[0].Number, 100*6*100*200e-6/loop, 1e-12)
 	}
 }

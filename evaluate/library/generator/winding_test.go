@@ -27,6 +27,12 @@ func TestDistributionFactor(t *testing.T) {
 	// Deshpande, Electrical Machines, example 13.3: 18 slots, 2 poles, q = 3.
 	d, _ = DistributionFactor(DistributionFactorInput{Coils: 18, Poles: 2, Phases: 3})
 	near(t, "Deshpande 13.3", d.Factor, 0.9597951, 1e-7)
+	// Poles that alternate turn every second coil over; twice as many turn none.
+	for poles, want := range map[int]int{12: 6, 24: 0} {
+		if d, _ := DistributionFactor(DistributionFactorInput{Coils: 12, Poles: poles, Phases: 1}); d.Reversed != want {
+			t.Errorf("12 coils over %d poles: %d turned over, want %d", poles, d.Reversed, want)
+		}
+	}
 	eight, _ := DistributionFactor(DistributionFactorInput{Coils: 8, Poles: 12, Phases: 1})
 	if mend := eight.List[0].Mend; !strings.Contains(mend, " 6 ") || !strings.Contains(mend, "12") {
 		t.Errorf("mend %q", mend)
