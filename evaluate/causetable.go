@@ -93,13 +93,6 @@ func rowsOf(table *syntax.Table) string {
 	return rowCount(len(table.Rows))
 }
 
-func rowCount(n int) string {
-	if n == 1 {
-		return "1 row"
-	}
-	return fmt.Sprintf("%d rows", n)
-}
-
 func tableNamed(list []*syntax.Table, name string) *syntax.Table {
 	for _, t := range list {
 		if t.Name.Name == name {

@@ -122,17 +122,6 @@ func (t *trial) value(old syntax.Expr, c Change, text string, start int) (syntax
 	return x, nil
 }
 
-func isText(e syntax.Expr) bool {
-	_, ok := e.(*syntax.Text)
-	return ok
-}
-
-// isKey says whether a value can stand for a row's key or number.
-func isKey(e syntax.Expr) bool {
-	n, number := e.(*syntax.Number)
-	return isText(e) || number && n.Unit == nil
-}
-
 // swap puts the new values into a sheet's tree; the tree that was parsed stays
 // as it is.
 func (t *trial) swap(in *check.Input) {

@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -80,4 +81,11 @@ func nameList(names []string) string {
 		names = append(slices.Clone(names[:listed]), "…")
 	}
 	return strings.Join(names, ", ")
+}
+
+func rowCount(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
 }

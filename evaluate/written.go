@@ -80,3 +80,14 @@ func (w *worker) lineOf(offset int) (block int, line syntax.Line, ok bool) {
 	}
 	return 0, syntax.Line{}, false
 }
+
+func isText(e syntax.Expr) bool {
+	_, ok := e.(*syntax.Text)
+	return ok
+}
+
+// isKey says whether a value can stand for a row's key or number.
+func isKey(e syntax.Expr) bool {
+	n, number := e.(*syntax.Number)
+	return isText(e) || number && n.Unit == nil
+}
