@@ -46,6 +46,7 @@ type Machine struct {
 	found   map[check.Node]any
 	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
 	rows    int      // how long a sweep may be that is worked again there
+	moving  []int    // the inputs that are moved there
 	quiet   int      // above 0 while a slice is worked again: cautions hold at the nominal point only
 }
 

@@ -2,6 +2,7 @@ package run
 
 import (
 	"maps"
+	"slices"
 
 	"inkwing/evaluate/check"
 )
@@ -37,8 +38,19 @@ func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
 // rows keeps its answer.
 func (m *Machine) Around(inputs []*check.Def, outputs []int, rows int) *Slice {
 	s := m.Slice(inputs, outputs)
-	s.m.middle, s.m.rows = m, rows
+	s.m.middle, s.m.moving, s.m.rows = m, s.inputs, rows
 	return s
+}
+
+// Moves says whether an input that is being moved about its middle bears on what
+// the nodes name.
+func (m *Machine) Moves(nodes ...check.Node) bool {
+	var named []int
+	for _, n := range nodes {
+		named = append(named, check.Refs(n)...)
+	}
+	return slices.ContainsFunc(named, func(id int) bool { return slices.Contains(m.moving, id) }) ||
+		len(m.program.Graph.Slice(m.moving, named)) > 0
 }
 
 // Rows is how long a sweep may be that is worked again about the middle.
@@ -60,7 +72,7 @@ func (m *Machine) fork() *Machine {
 	copy(f.values, m.values)
 	maps.Copy(f.params, m.params)
 	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
-	f.middle, f.rows = m.middle, m.rows
+	f.middle, f.moving, f.rows = m.middle, m.moving, m.rows
 	return f
 }
 

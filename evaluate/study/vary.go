@@ -40,7 +40,8 @@ func vary(m *run.Machine, x *check.Vary) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
-	if middle, moved := m.Middle(x).(*Table); moved && middle.Len() > m.Rows() {
+	middle, moved := m.Middle(x).(*Table)
+	if moved && (middle.Len() > m.Rows() || !m.Moves(check.Children(x)...)) {
 		return middle, nil
 	}
 	nodes := make([]check.Node, len(x.Outputs))
@@ -48,6 +49,9 @@ func vary(m *run.Machine, x *check.Vary) (any, *run.Fault) {
 		nodes[i] = o.Node
 	}
 	p := newPlan(m, x, x.Def, x.Over, nodes...)
+	if moved {
+		p.limits = nil // they are tested at the middle
+	}
 	points, f := p.all(g.size(), func(i int) []any { values, _ := g.at(i); return values })
 	if f != nil {
 		return nil, f
