@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -13,7 +12,7 @@ import (
 )
 
 // readDefault reads the value for what is not given, in SI.
-func (p *Param) readDefault(tag reflect.StructTag) error {
+func (p *Param) readDefault(tag fieldTag) error {
 	written, has := tag.Lookup("default")
 	if !has {
 		return nil
@@ -94,7 +93,7 @@ func numberEnd(text string) int {
 }
 
 // readRange reads an interval such as [0,) or (0, 1], in the field's unit.
-func (p *Param) readRange(tag reflect.StructTag) error {
+func (p *Param) readRange(tag fieldTag) error {
 	written, has := tag.Lookup("range")
 	if !has {
 		return nil
