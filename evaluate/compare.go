@@ -33,11 +33,13 @@ type Difference struct {
 }
 
 // A Share is what one changed input has of a quantity's change. Beside another
-// that works against it, it can be more than all, or negative.
+// that works against it, it can be more than all, or negative: such shares are
+// shown as amounts.
 type Share struct {
-	Cause string // the name of a [Cause]
-	Part  float64
-	Shown string // "80 %"; those of one quantity sum to 100 %
+	Cause  string // the name of a [Cause]
+	Part   float64
+	Amount float64 // in coherent SI; those of one quantity sum to its change
+	Shown  string  // "80 %", summing to 100 %; or "+4.6 g"
 }
 
 // noise is the part of a value that rounding may change while it is worked in

@@ -88,6 +88,7 @@ func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value
 	}
 	q.Value, q.Shown = value, shown
 	if isNumber {
+		q.kind, q.unit = kind.Kind, unit
 		w.sureOf(q, kind, s)
 	}
 	return true

@@ -3,6 +3,7 @@ package evaluate
 import (
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/units"
 )
 
 // A Report says what a sheet came to. All texts are ready to be shown: whoever
@@ -44,6 +45,8 @@ type Quantity struct {
 	Given    bool   // a plain value
 	Note     string
 	Headline bool // listed in the block's region
+	kind     units.Kind
+	unit     units.Unit // given by the builder; zero where one that fits is chosen
 }
 
 // A Spread is how sure a number is, in coherent SI (JCGM 100:2008).

@@ -5,6 +5,8 @@ import (
 	"math"
 	"math/bits"
 	"slices"
+
+	"inkwing/units"
 )
 
 // MaxAverage is up to how many causes the average over all orders is taken; it
@@ -27,7 +29,7 @@ func (t *tracer) share(changed []Difference) {
 	of := parts(n)
 	for i := range changed {
 		if d := &changed[i]; traceable(*d) {
-			d.Shares = t.shares(of(d.New.Name))
+			d.Shares = t.shares(of(d.New.Name), d.New)
 		}
 	}
 }
@@ -100,7 +102,7 @@ func (t *tracer) coming(n int) func(name string) []float64 {
 
 // shares are parts of a change by their size, those that have none left out; nil
 // where the change cannot be shared out.
-func (t *tracer) shares(parts []float64) []Share {
+func (t *tracer) shares(parts []float64, of Quantity) []Share {
 	sum, size := 0.0, 0.0
 	for _, p := range parts {
 		sum, size = sum+p, size+math.Abs(p)
@@ -111,13 +113,35 @@ func (t *tracer) shares(parts []float64) []Share {
 	var out []Share
 	for i, p := range parts {
 		if math.Abs(p) > noise*size {
-			out = append(out, Share{Cause: t.elements[i].Name, Part: p / sum})
+			out = append(out, Share{Cause: t.elements[i].Name, Part: p / sum, Amount: p})
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Share) int { return compareSize(a.Part, b.Part) })
-	percents(out)
+	if slices.ContainsFunc(out, func(s Share) bool { return s.Part < 0 }) {
+		amounts(out, of)
+	} else {
+		percents(out)
+	}
 	return out
 }
+
+// amounts writes shares that work against each other in the quantity's unit, to
+// the place at which their sum has its second digit.
+func amounts(list []Share, of Quantity) {
+	const most = 6
+	unit := readable(list[0].Amount, of.unit, of.kind)
+	whole := list[0].Amount / list[0].Part
+	for i, s := range list {
+		digits := 2 + magnitude(s.Amount) - magnitude(whole)
+		list[i].Shown = units.Show(s.Amount, unit, min(max(digits, 1), most))
+		if s.Amount > 0 {
+			list[i].Shown = "+" + list[i].Shown
+		}
+	}
+}
+
+// magnitude is the power of ten of a number's first digit.
+func magnitude(x float64) int { return int(math.Floor(math.Log10(math.Abs(x)))) }
 
 // compareSize puts the larger one first.
 func compareSize(a, b float64) int {

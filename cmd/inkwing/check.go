@@ -21,8 +21,8 @@ plain values, cells of tables, files of data, and formulas. The share of each is
 found by working the worksheet with only some of the changes made: for up to
 5 changed inputs it is the average over all orders of making them one by one, for
 more the average of making it first and making it last, scaled to the whole. The
-shares of a quantity sum to 100 %; where changes work against each other, one of
-them can have more than that, and another less than nothing.`,
+shares of a quantity sum to 100 %. Where changes work against each other, so that
+one had less than nothing, their amounts are told instead, in the quantity's unit.`,
 		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check --against HEAD~1 notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
 			if c.Flags().Changed("against") {

@@ -47,8 +47,9 @@ type jsonChange struct {
 }
 
 type jsonShare struct {
-	Input string  `json:"input"`
-	Share float64 `json:"share"` // of the change, 1 for all of it
+	Input  string  `json:"input"`
+	Share  float64 `json:"share"`  // of the change, 1 for all of it
+	Amount float64 `json:"amount"` // in the unit of si_unit
 }
 
 type jsonValue struct {
@@ -130,7 +131,7 @@ func flipJSON(x evaluate.LimitChange) jsonFlip {
 func changeJSON(d evaluate.Difference) jsonChange {
 	x := jsonChange{Name: d.New.Name, Old: valueJSON(d.Old, ""), New: valueJSON(d.New, ""), Percent: d.Percent}
 	for _, s := range d.Shares {
-		x.Shares = append(x.Shares, jsonShare{s.Cause, s.Part})
+		x.Shares = append(x.Shares, jsonShare{s.Cause, s.Part, s.Amount})
 	}
 	return x
 }
