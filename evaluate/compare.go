@@ -18,6 +18,8 @@ type Comparison struct {
 	Working        []Point       // lines whose error is gone
 	Changed        []Difference  // by size, those without a share last
 	Added, Gone    []Quantity
+	Verdicts       []VerdictChange
+	Tables         []TableChange
 }
 
 // A LimitChange is a limit before and after; Old is nil for a new limit, New
@@ -52,13 +54,15 @@ func Compare(old, new *Report) *Comparison {
 	c := &Comparison{}
 	c.quantities(old, new)
 	c.limits(old, new)
+	c.tables(old, new)
 	c.Failing, c.Working = without(points(new), points(old)), without(points(old), points(new))
 	return c
 }
 
 // Empty says whether nothing changed.
 func (c *Comparison) Empty() bool {
-	return len(c.Broken)+len(c.Mended)+len(c.Doubtful)+len(c.Failing)+len(c.Working)+len(c.Changed)+len(c.Added)+len(c.Gone) == 0
+	return len(c.Broken)+len(c.Mended)+len(c.Doubtful)+len(c.Failing)+len(c.Working)+
+		len(c.Changed)+len(c.Added)+len(c.Gone)+len(c.Verdicts)+len(c.Tables) == 0
 }
 
 func (c *Comparison) quantities(old, new *Report) {

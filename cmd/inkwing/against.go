@@ -142,6 +142,7 @@ func (t *tool) showTrace(c compared) {
 			t.out.printf("%s", wrap(visible(text), "    "))
 		}
 	}
+	t.showTables(x.Comparison)
 	for _, q := range x.Added {
 		t.out.printf("  %s  %s  %s\n", visible(q.Name), visible(q.Shown), t.out.dim("(new)"))
 	}

@@ -15,14 +15,29 @@ type jsonTried struct {
 }
 
 type jsonComparison struct {
-	Broken  []jsonFlip   `json:"limits_broken"`
-	Mended  []jsonFlip   `json:"limits_mended"`
-	Doubted []jsonFlip   `json:"limits_in_doubt"` // hold, but not for all of the interval
-	Failing []jsonPoint  `json:"errors_new"`
-	Working []jsonPoint  `json:"errors_gone"`
-	Changed []jsonChange `json:"changed"`
-	Added   []jsonValue  `json:"added"`
-	Gone    []jsonValue  `json:"gone"`
+	Broken   []jsonFlip    `json:"limits_broken"`
+	Mended   []jsonFlip    `json:"limits_mended"`
+	Doubted  []jsonFlip    `json:"limits_in_doubt"` // hold, but not for all of the interval
+	Failing  []jsonPoint   `json:"errors_new"`
+	Working  []jsonPoint   `json:"errors_gone"`
+	Changed  []jsonChange  `json:"changed"`
+	Added    []jsonValue   `json:"added"`
+	Gone     []jsonValue   `json:"gone"`
+	Verdicts []jsonVerdict `json:"verdicts"` // of readings, that are others now
+	Tables   []jsonRows    `json:"tables"`   // of which rows differ
+}
+
+type jsonVerdict struct {
+	Name string `json:"name"`
+	Old  string `json:"old"` // empty for a new reading
+	New  string `json:"new"`
+}
+
+type jsonRows struct {
+	Verb string `json:"verb"` // vary, budget
+	Name string `json:"name"`
+	Rows int    `json:"rows"` // that differ
+	Of   int    `json:"of"`
 }
 
 type jsonFlip struct {
@@ -91,7 +106,7 @@ func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChang
 
 // comparisonJSON has every list, if empty.
 func comparisonJSON(c *evaluate.Comparison) jsonComparison {
-	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}}
+	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}, []jsonVerdict{}, []jsonRows{}}
 	for _, l := range c.Broken {
 		out.Broken = append(out.Broken, flipJSON(l))
 	}
@@ -100,6 +115,12 @@ func comparisonJSON(c *evaluate.Comparison) jsonComparison {
 	}
 	for _, l := range c.Doubtful {
 		out.Doubted = append(out.Doubted, flipJSON(l))
+	}
+	for _, v := range c.Verdicts {
+		out.Verdicts = append(out.Verdicts, jsonVerdict(v))
+	}
+	for _, x := range c.Tables {
+		out.Tables = append(out.Tables, jsonRows(x))
 	}
 	for _, p := range c.Failing {
 		out.Failing = append(out.Failing, jsonPoint{p.Line, p.Diagnostic.Summary, p.Diagnostic.Hint})

@@ -21,6 +21,9 @@ func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
 	for _, l := range c.Mended {
 		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
 	}
+	for _, v := range c.Verdicts {
+		t.out.printf("  %s %s  %s\n", t.out.yellow("measured:"), visible(v.Name), turned(v))
+	}
 	for _, e := range c.Failing {
 		p.print(t.out, "now fails:", t.out.red, e.Diagnostic)
 	}
@@ -34,6 +37,29 @@ func mended(l evaluate.LimitChange) string {
 		return visible(l.Old.Text) + "  (it is gone)"
 	}
 	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
+}
+
+// turned writes a verdict before and after.
+func turned(v evaluate.VerdictChange) string {
+	if v.Old == "" {
+		return visible(v.New) + "  (new)"
+	}
+	return visible(v.Old + " → " + v.New)
+}
+
+// showTables prints the tables of which rows differ.
+func (t *tool) showTables(c *evaluate.Comparison) {
+	for _, x := range c.Tables {
+		what := "table " + x.Name
+		if x.Verb == "budget" {
+			what = "budget of " + x.Name
+		}
+		differ := " rows differ"
+		if x.Rows == 1 {
+			differ = " row differs"
+		}
+		t.out.printf("  %s: %d of %d%s\n", visible(what), x.Rows, x.Of, differ)
+	}
 }
 
 // difference writes a changed quantity, with what it waits for.

@@ -25,9 +25,10 @@ func (t *tool) tryCommand() *cobra.Command {
 		Use:   "try file name=value…",
 		Short: "Work a worksheet with other inputs and say what changes; write nothing",
 		Long: `Try works a worksheet with some of its plain values replaced, writes nothing, and
-prints what comes out otherwise: first the limits that are broken or kept now,
-then the lines that fail or can be worked now, then each quantity that changed,
-old → new, the largest change first.
+prints what comes out otherwise: first the limits that are broken or kept now and
+the readings that agree or disagree now, then the lines that fail or can be worked
+now, then each quantity that changed, old → new, the largest change first, and how
+many rows of the tables of vary and budget differ.
 
 A value is written as in the worksheet, with its unit, and with ± where it has
 one; a bare number is in the unit of the definition's bracket. For a part that is
@@ -143,6 +144,7 @@ func (t *tool) showTrial(x *trial, p *places, c *evaluate.Comparison, now *evalu
 	for _, d := range c.Changed {
 		t.out.printf("  %s\n", t.out.difference(d))
 	}
+	t.showTables(c)
 	if c.Empty() {
 		t.out.printf("  %s\n", t.out.dim("nothing changes"))
 	}
