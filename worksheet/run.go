@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -19,7 +20,14 @@ type runner struct {
 // run is one file's way through: bytes, sheet, report, edits, bytes.
 func (w runner) run(ctx context.Context, files Files, path string, text []byte) *Result {
 	r := &Result{Path: path, Source: text, Output: text}
-	if !markdown.MayHold(text) && !markdown.MayHoldRegion(text) {
+	near, regions := markdown.MayNearlyHold(text), markdown.MayHoldRegion(text)
+	switch {
+	case !near && !regions:
+		return r
+	case !regions && !markdown.MayHold(text):
+		if len(text) <= MaxFile {
+			r.Notes = markdown.Parse(path, text).Notes
+		}
 		return r
 	}
 	if len(text) > MaxFile {
@@ -37,6 +45,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 			r.Output = splice(doc.Source, r.edits)
 			r.Charts = StripCharts(files, path)
 		}
+		r.Notes = inPlace(r.Notes, doc.Notes)
 		return r
 	}
 	if len(doc.Refused) > 0 {
@@ -46,8 +55,39 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files})
 	r.Charts = charts(files, path, doc.Source, r.Report)
 	r.edits, r.Notes = rewrite(doc, r.Report)
+	r.Notes = inPlace(r.Notes, doc.Notes, bareNotes(doc, r.Report))
 	r.Output = splice(doc.Source, r.edits)
 	return r
+}
+
+// inPlace is all notes in the order of the file.
+func inPlace(lists ...[]message.Diagnostic) []message.Diagnostic {
+	all := slices.Concat(lists...)
+	slices.SortStableFunc(all, func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
+	return all
+}
+
+// bareNotes tells of the spans whose bracket is empty, though they begin with the
+// name of a quantity.
+func bareNotes(doc *markdown.Document, report *evaluate.Report) (notes []message.Diagnostic) {
+	for _, b := range doc.Bare {
+		i := slices.IndexFunc(report.Quantities, func(q evaluate.Quantity) bool { return q.Name == b.Name })
+		if i < 0 {
+			continue
+		}
+		notes = append(notes, message.Diagnostic{Span: b.Span, Summary: "without a unit in its bracket this is prose, and not kept up to date",
+			Hint: "write `" + b.Name + " [" + bracket(report.Quantities[i]) + "] = …`, or leave the bracket out"})
+	}
+	return notes
+}
+
+// bracket is what the bracket of a quantity's inline value can hold.
+func bracket(q evaluate.Quantity) string {
+	switch q.Value.(type) {
+	case bool, string:
+		return "text"
+	}
+	return cmp.Or(q.SIUnit, "1")
 }
 
 // rewrite brings a text up to date. Taking a region out can, in odd places, make

@@ -33,7 +33,7 @@ type Result struct {
 	Output  []byte               // what the file should hold; equal to Source if nothing differs
 	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
-	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed
+	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed, what is nearly a block
 	Charts  []ChartFile          // chart files beside it that are not what they should be
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 

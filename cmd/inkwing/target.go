@@ -59,7 +59,7 @@ func (g *target) work(ctx context.Context) (*worksheet.Result, error) {
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
-	if g.walked && r.Blocks == 0 {
+	if g.walked && r.Blocks == 0 && (len(r.Notes) == 0 || r.Changed()) {
 		return nil, nil
 	}
 	return r, nil

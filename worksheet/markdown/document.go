@@ -28,6 +28,8 @@ type Document struct {
 	Regions []Region
 	Tables  []*syntax.Table
 	Inline  []Inline
+	Bare    []Bare
+	Notes   []message.Diagnostic // what nearly is one of these, and so is passed over
 	Refused []message.Diagnostic // why the file should be left as it is
 	Unread  bool                 // too deep to be parsed, or UTF-16: nothing but Refused is known
 }
@@ -82,12 +84,14 @@ func Parse(name string, source []byte) *Document {
 	d.addBlocks(fences, skip)
 	d.addRegions(markers(tree, source[skip:], skip))
 	d.addTables(tree, skip)
+	d.noteFences(fences, skip)
 	if len(d.Blocks)+len(d.Regions)+len(d.Tables) > 0 {
 		d.checkBytes()
 		d.checkConflicts(fences, skip)
 	}
 	if len(d.Blocks) > 0 {
 		d.addInline(tree, skip)
+		d.noteTables(tree, skip)
 	}
 	return d
 }

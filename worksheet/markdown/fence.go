@@ -59,11 +59,19 @@ func (p fenceParser) Continue(node ast.Node, reader text.Reader, pc parser.Conte
 
 // isWorking says whether the first word of the info string is ours.
 func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
+	return string(infoWord(n, source)) == Word
+}
+
+// infoWord is the first word of a fence's info string, nil for none.
+func infoWord(n *ast.FencedCodeBlock, source []byte) []byte {
 	if n.Info == nil {
-		return false
+		return nil
 	}
 	words := bytes.Fields(n.Info.Segment.Value(source))
-	return len(words) > 0 && string(words[0]) == Word
+	if len(words) == 0 {
+		return nil
+	}
+	return words[0]
 }
 
 // newParser is built once: a parser holds no state between runs. Links and
@@ -97,18 +105,43 @@ func MayHold(source []byte) bool {
 	if isUTF16(source) {
 		return bytes.Contains(source, wide("`"+Word))
 	}
-	for at := 0; ; {
-		i := bytes.Index(source[at:], []byte(Word))
-		if i < 0 {
-			return false
-		}
-		before := bytes.TrimRight(source[:at+i], " \t")
-		at += i + len(Word)
-		fenced := bytes.HasSuffix(before, []byte("```")) || bytes.HasSuffix(before, []byte("~~~"))
-		if fenced && (at == len(source) || bytes.IndexByte([]byte(" \t\r\n\f\v"), source[at]) >= 0) {
-			return true
+	return mayOpen(source, func(word []byte) bool { return string(word) == Word })
+}
+
+// mayOpen says whether a fence's ticks could stand before such a word.
+func mayOpen(source []byte, such func(word []byte) bool) bool {
+	for _, mark := range []string{"```", "~~~"} {
+		for rest := source; ; {
+			i := bytes.Index(rest, []byte(mark))
+			if i < 0 {
+				break
+			}
+			rest = rest[i+len(mark):]
+			for len(rest) > 0 && rest[0] == mark[0] {
+				rest = rest[1:]
+			}
+			if word := firstWord(rest); word != nil && such(word) {
+				return true
+			}
 		}
 	}
+	return false
+}
+
+// firstWord is the first word of a line as far as it is of interest; nil for one
+// that does not begin as ours does.
+func firstWord(text []byte) []byte {
+	for len(text) > 0 && (text[0] == ' ' || text[0] == '\t') {
+		text = text[1:]
+	}
+	if len(text) == 0 || text[0]|' ' != Word[0] {
+		return nil
+	}
+	text = text[:min(len(text), len(Word)+2)]
+	if end := bytes.IndexAny(text, " \t\r\n\f\v"); end >= 0 {
+		text = text[:end]
+	}
+	return text
 }
 
 // isUTF16 says whether a text begins with the byte order mark of UTF-16.

@@ -15,7 +15,7 @@ import (
 // inlineValue is a whole code span: name, unit in brackets, equals, value. It is
 // compiled when a page holds one, which keeps other runs short.
 var inlineValue = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`(?s)^\s*([\p{L}_][\p{L}\p{M}\p{N}_]*(?:\.[\p{L}_][\p{L}\p{M}\p{N}_]*)*)\s+\[\s*([^\[\]]*[^\[\]\s])\s*\]\s*=(.*)$`)
+	return regexp.MustCompile(`(?s)^\s*(` + dottedName + `)\s+\[\s*([^\[\]]*[^\[\]\s])\s*\]\s*=(.*)$`)
 })
 
 // shownValue is what a run may have put behind the equals sign: nothing, a mark,
@@ -26,6 +26,9 @@ var shownValue = sync.OnceValue(func() *regexp.Regexp {
 })
 
 const (
+	word       = `[\p{L}_][\p{L}\p{M}\p{N}_]*`
+	dottedName = word + `(?:\.` + word + `)*`
+
 	number   = `[0-9.,_]*(?:[eE][-+−]?[0-9]+)?`
 	unitTail = `(?:\s?[\p{L}°%µΩ'"][^\s]*)?`
 )
@@ -67,6 +70,7 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	}
 	m := inlineValue().FindStringSubmatchIndex(text)
 	if m == nil {
+		d.addBare(text, places)
 		return v, false
 	}
 	unit := text[m[4]:m[5]]
@@ -84,6 +88,15 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	v.Unit.Span = d.span(places[m[4]], places[m[5]-1]+1)
 	v.Value = d.span(places[m[6]-1]+1, places[valueEnd(text, m[6])])
 	return v, true
+}
+
+// addBare keeps a span whose bracket is empty.
+func (d *Document) addBare(text string, places []int) {
+	m := bareValue().FindStringSubmatch(text)
+	if m == nil || !shownValue().MatchString(strings.TrimSpace(m[2])) || d.inRegion(places[0]) {
+		return
+	}
+	d.Bare = append(d.Bare, Bare{syntax.Canonical(m[1]), d.span(places[0], places[len(text)])})
 }
 
 // valueEnd is where a new value ends the old one. Blanks before the closing tick

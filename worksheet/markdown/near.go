@@ -1,0 +1,71 @@
+package markdown
+
+import (
+	"bytes"
+	"regexp"
+	"sync"
+
+	"github.com/yuin/goldmark/ast"
+
+	"inkwing/evaluate/message"
+)
+
+// nearWord says whether a word of a fence is nearly ours: in other letters, or
+// in the plural.
+func nearWord(word []byte) bool {
+	if len(word) < len(Word) || len(word) > len(Word)+1 || !bytes.EqualFold(word[:len(Word)], []byte(Word)) {
+		return false
+	}
+	tail := word[len(Word):]
+	return len(tail) == 0 && string(word) != Word || bytes.EqualFold(tail, []byte("s"))
+}
+
+// MayNearlyHold says whether a text has a line that could open a working block, or
+// a fence whose word is nearly ours. It reads no Markdown.
+func MayNearlyHold(source []byte) bool {
+	return isUTF16(source) || mayOpen(source, func(word []byte) bool { return string(word) == Word || nearWord(word) })
+}
+
+// noteFences tells of the fences whose word is nearly ours.
+func (d *Document) noteFences(fences []*fence, skip int) {
+	for _, f := range fences {
+		word := infoWord(f.node, d.Source[skip:])
+		if !nearWord(word) {
+			continue
+		}
+		at := f.start + skip
+		d.note(at, lineAt(d.Source, at).text, "this block is marked `"+string(word)+"`, so it is not worked",
+			"write `"+Word+"`, in small letters, behind the ticks")
+	}
+}
+
+// nearMarker is a comment that would name a table if it had its colon, or small
+// letters.
+var nearMarker = regexp.MustCompile(`^<!--[ \t]*((?i:table))[ \t]*(?:[ \t]|:)[ \t]*([\p{L}_][\p{L}\p{M}\p{N}_]*)[ \t]*-->$`)
+
+// noteTables tells of the comments before a table that nearly name it.
+func (d *Document) noteTables(tree ast.Node, skip int) {
+	eachComment(tree, d.Source[skip:], func(n *ast.HTMLBlock, start int, comment []byte) {
+		if m := nearMarker.FindSubmatch(comment); m != nil && !tableMarker.Match(comment) && isTable(n.NextSibling()) && !d.inRegion(start+skip) {
+			d.note(start+skip, start+skip+len(comment), "this comment does not name the table below it",
+				"write `<!-- table: "+string(m[2])+" -->`, with a colon and in small letters")
+		}
+	})
+}
+
+// bareValue is an inline value without its unit.
+var bareValue = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`(?s)^\s*(` + dottedName + `)\s*\[\s*\]\s*=(.*)$`)
+})
+
+// A Bare is a code span `name [] = value`, which is kept up to date only with a
+// unit in its bracket.
+type Bare struct {
+	Name string
+	Span message.Span
+}
+
+// note keeps something worth saying.
+func (d *Document) note(start, end int, summary, hint string) {
+	d.Notes = append(d.Notes, message.Diagnostic{Span: d.span(start, end), Summary: summary, Hint: hint})
+}
