@@ -19,10 +19,11 @@ func (w *worker) swept(d *check.Def, x *check.Vary) Table {
 	for i := range s.t.Columns {
 		s.units = append(s.units, s.unit(i))
 	}
+	t := s.long
 	if d.Name == "" && len(x.Over) == 2 && len(x.Outputs) == 1 && len(s.rows.Levels[1]) <= widest {
-		return s.grid()
+		t = s.grid
 	}
-	return s.long()
+	return s.idle(t())
 }
 
 type sweep struct {
@@ -91,6 +92,28 @@ func (s *sweep) without() []string {
 		return nil
 	}
 	return []string{"Intervals are left out: with this many uncertain inputs a table of up to " + strconv.Itoa(longest) + " rows has them."}
+}
+
+// idle says which outputs no variable bears on.
+func (s *sweep) idle(t Table) Table {
+	var names, over []string
+	for _, o := range s.x.Outputs {
+		if !s.def.Touches(o.Node) {
+			names = append(names, ticked(o.Name))
+		}
+	}
+	if len(names) == 0 {
+		return t
+	}
+	for _, o := range s.x.Over {
+		over = append(over, ticked(o.Name))
+	}
+	verb := " does not depend on "
+	if len(names) > 1 {
+		verb = " do not depend on "
+	}
+	t.Notes = append(t.Notes, enumerated(names)+verb+strings.Join(over, " or ")+".")
+	return t
 }
 
 // digitsIn is how many a column is shown with: as said of the table, or of what

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/syntax"
@@ -226,14 +227,15 @@ func choice(over []Over) Type {
 	return r
 }
 
+// Touches says whether a study's variables bear on a node.
+func (d *Def) Touches(n Node) bool {
+	return slices.ContainsFunc(Refs(n), func(id int) bool { return d.touched[id] })
+}
+
 // depends sees that what is looked for has to do with what is varied.
 func (c *checker) depends(e syntax.Expr, names string, nodes ...Node) bool {
-	for _, n := range nodes {
-		for _, id := range Refs(n) {
-			if c.def.touched[id] {
-				return true
-			}
-		}
+	if slices.ContainsFunc(nodes, c.def.Touches) {
+		return true
 	}
 	c.fail(e.Place(), "this does not depend on "+quote(names), c.dependsOn(nodes))
 	return false
