@@ -39,6 +39,12 @@ func TestMisleads(t *testing.T) {
 		{"one rectangular input alone", "r = 10 V within 1 V\ny = 2 * r", most},
 		{"one rectangular input with most of it", "r = 10 V within 1 V\ns = 5 V ± 0.2 V\ny = r + s", most},
 		{"one rectangular input among others", "r = 10 V within 1 V\ns = 5 V ± 1 V\ny = r + s", ""},
+		// U² off at the ends against a quarter of U(y) = 2·U: from U = 0.5 V on.
+		{"a bend of nearly a quarter", "x = 1 V ± 0.49 V\ny = x^2", ""},
+		{"a bend of more than a quarter", "x = 1 V ± 0.51 V\ny = x^2", bent},
+		// (1/√3)² is four fifths of the whole variance beside s = 2·√(1/12) = 0.577.
+		{"a rectangular input with nearly four fifths", "r = 10 V within 1 V\ns = 5 V ± 0.585 V\ny = r + s", ""},
+		{"a rectangular input with more than four fifths", "r = 10 V within 1 V\ns = 5 V ± 0.57 V\ny = r + s", most},
 		{"two rectangular inputs", "r = 10 V within 1 V\ns = 5 V within 1 V\ny = r + s", ""},
 	} {
 		r := clean(t, work(block("notes.md", c.text), nil), c.text)
@@ -80,6 +86,35 @@ func TestDrawnWhereItMisleads(t *testing.T) {
 		}
 		if width := s.High - s.Low; math.Abs(width-c.width) > 2*off*c.width {
 			t.Errorf("%s: from %g to %g, want a width of %g", c.name, s.Low, s.High, c.width)
+		}
+	}
+}
+
+// TestDrawnBeyond counts the draws that cannot be worked: a bell's part below one
+// standard deviation under its middle is 15.866 %, which so many draws know to
+// 0.2 %.
+func TestDrawnBeyond(t *testing.T) {
+	const text = "x = 1 ± 0.4\ny = sqrt(x - 0.8)\nz = 2 * x\ndraws 40_000"
+	r := clean(t, work(block("notes.md", text), nil), text)
+	if why := roughOf(r, "y"); !strings.HasPrefix(why, "16 % of the draws cannot be worked") {
+		t.Errorf("y: %q", why)
+	}
+	if why := roughOf(r, "z"); why != "" {
+		t.Errorf("z can be worked in every draw, but: %q", why)
+	}
+}
+
+// TestDrawnRounding wants no interval, drawn or not, where a spread is less than
+// what arithmetic leaves of a value's digits.
+func TestDrawnRounding(t *testing.T) {
+	for _, draws := range []string{"", "\ndraws 2_000"} {
+		text := "x = 1e-10 ± 1e-11\ny = 5 + x\nz = 5 + 1e6 * x" + draws
+		r := clean(t, work(block("notes.md", text), nil), text)
+		if s := quantityOf(r, "y").Spread; s.U != 0 || s.Expanded != 0 || s.Drawn {
+			t.Errorf("y has an interval: %+v", s)
+		}
+		if s := quantityOf(r, "z").Spread; math.Abs(s.U-5e-6) > 0.05*5e-6 {
+			t.Errorf("z has u = %g, want 5e-6", s.U)
 		}
 	}
 }

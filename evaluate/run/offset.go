@@ -19,7 +19,7 @@ func (m *Machine) off(x *check.Off) (any, *Fault) {
 	}
 	out := make(library.List, len(list))
 	for i, one := range list {
-		out[i] = shifted(one.(float64), by, x.Part)
+		out[i] = offOne(one.(float64), by, x.Part)
 	}
 	return out, nil
 }
@@ -30,7 +30,18 @@ func (m *Machine) offset(d *check.Def) float64 {
 	return by
 }
 
+// shifted is a value that stands off its middle, upwards for an offset above
+// zero: a part of a negative value is taken of its size.
 func shifted(v, by float64, part bool) float64 {
+	if part && v < 0 {
+		by = -by
+	}
+	return offOne(v, by, part)
+}
+
+// offOne is one reading of an instrument, whose part is a factor that all of its
+// readings have in common.
+func offOne(v, by float64, part bool) float64 {
 	if part {
 		return v * (1 + by)
 	}

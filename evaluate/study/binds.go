@@ -1,7 +1,9 @@
 package study
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
@@ -26,7 +28,8 @@ func (t *tuning) finish(best numeric.Minimum) {
 }
 
 // binds are the limits without which it would be better: those that refused the
-// nearest of the places that would have been.
+// nearest of the places that would have been, all of them where steps make several
+// as near.
 func (t *tuning) binds(best numeric.Minimum) []*check.Def {
 	var list []*check.Def
 	nearest := math.Inf(1)
@@ -34,11 +37,16 @@ func (t *tuning) binds(best numeric.Minimum) []*check.Def {
 		if !(r.goal < best.Value) {
 			continue
 		}
-		if d := t.distance(r.x, best.X); d < nearest {
-			nearest, list = d, r.broken
+		d := t.distance(r.x, best.X)
+		if d < nearest {
+			nearest, list = d, nil
+		}
+		if d == nearest {
+			list = append(list, r.broken...)
 		}
 	}
-	return list
+	slices.SortStableFunc(list, func(a, b *check.Def) int { return cmp.Compare(a.ID, b.ID) })
+	return slices.Compact(list)
 }
 
 // distance is measured in ranges.
