@@ -194,6 +194,9 @@ func (e *explainer) shown(r reference) (string, bool) {
 	unit := units.Unit{}
 	if len(r.fields) == 0 {
 		unit = r.def.Written()
+	} else if r.row == nil && isColumn(r.def, r.fields) {
+		columns := r.def.Type.(*check.Table).Columns
+		unit = columns[(&check.Record{Fields: columns}).Index(r.fields[0])].Unit
 	}
 	if _, isNumber := value.(float64); isNumber {
 		s := e.spreadOf(r)

@@ -156,6 +156,9 @@ func isTextValue(v any) bool {
 
 // valueOf is the type and value of a reference.
 func (e *explainer) valueOf(r reference) (check.Type, any, bool) {
+	if r.row == nil && isColumn(r.def, r.fields) {
+		return e.columnOf(r)
+	}
 	if r.row == nil {
 		t, value, _, ok := e.lookup(r.def, r.fields)
 		return t, value, ok
@@ -181,6 +184,21 @@ func (e *explainer) valueOf(r reference) (check.Type, any, bool) {
 		}
 	}
 	return nil, nil, false
+}
+
+// columnOf is a table's column as a list.
+func (e *explainer) columnOf(r reference) (check.Type, any, bool) {
+	rows, ok := e.machine.Value(r.def).(library.Rows)
+	if !ok {
+		return nil, nil, false
+	}
+	columns := r.def.Type.(*check.Table).Columns
+	i := (&check.Record{Fields: columns}).Index(r.fields[0])
+	list := make(library.List, rows.Len())
+	for row := range list {
+		list[row] = rows.Cell(row, i)
+	}
+	return check.List{Elem: columns[i].Type}, list, true
 }
 
 func rowOf(rows *check.Rows, key syntax.Expr) (int, bool) {

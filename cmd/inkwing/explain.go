@@ -54,6 +54,8 @@ values and their notes.`,
 				return nil
 			case len(args) == 2 && strings.EqualFold(filepath.Ext(args[0]), ".md"):
 				return fmt.Errorf("%s: does not exist", args[0])
+			case len(args) == 2 && isFile(args[1]):
+				return trouble{fmt.Errorf("the name stands before the file"), "the file comes first: inkwing explain " + args[1] + " " + args[0]}
 			}
 			return trouble{fmt.Errorf("explain takes one name, not %d", len(args)), "or an existing file and a name in it: inkwing explain notes.md E_full"}
 		},

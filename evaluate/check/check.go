@@ -108,7 +108,15 @@ func (p *Program) circle(ids []int) {
 		}
 	}
 	names = append(names, names[0])
-	sheet.fail(*first, "this goes round in a circle: "+strings.Join(names, " → "), "define one of them without the others")
+	chain := strings.Join(names, " → ")
+	switch onlyFunctions := slices.Min(ids) >= len(p.Defs); {
+	case onlyFunctions && len(ids) == 1:
+		sheet.fail(*first, "a function cannot call itself: "+chain, "write its formula without it; "+quote("vary")+" works something for many values")
+	case onlyFunctions:
+		sheet.fail(*first, "functions call each other in a circle: "+chain, "write one of them without the others")
+	default:
+		sheet.fail(*first, "this goes round in a circle: "+chain, "define one of them without the others")
+	}
 }
 
 func (p *Program) nodeName(id int) (string, message.Span, *Sheet) {
