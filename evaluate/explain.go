@@ -52,7 +52,7 @@ func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*Step
 	w := newWorker(sheet, load)
 	w.everything = true
 	w.check()
-	e := &explainer{worker: w, report: w.work(ctx), seen: map[int]bool{}}
+	e := &explainer{worker: w, report: w.work(ctx), seen: map[int]bool{}, placed: map[string]bool{}}
 	d, fields, ok := w.named(name)
 	if !ok {
 		return nil, e.report
@@ -72,7 +72,8 @@ func isColumn(d *check.Def, fields []string) bool {
 type explainer struct {
 	*worker
 	report *Report
-	seen   map[int]bool // definitions that have been explained
+	seen   map[int]bool    // definitions that have been explained
+	placed map[string]bool // cells of rows that have
 }
 
 // step explains a definition, or a field of it.
@@ -86,7 +87,7 @@ func (e *explainer) step(r reference) *Step {
 	}
 	s.State, s.Waits = e.state(d)
 	s.Note, s.Given = d.Stmt.Common().Note, d.Given
-	if e.seen[d.ID] {
+	if e.seen[d.ID] || e.placed[s.Name] {
 		s.Above, s.Note = true, ""
 		return s
 	}
@@ -114,6 +115,8 @@ func (e *explainer) open(s *Step, r reference, x *syntax.Definition) {
 		if f.row != nil && sameKey(r, f) {
 			f.fields = append(f.fields, r.fields...)
 			e.place(s, f)
+			delete(e.seen, r.def.ID) // another cell of the row has a place of its own
+			e.placed[s.Name] = true
 			return
 		}
 		s.From = append(s.From, e.step(f))

@@ -88,6 +88,25 @@ func TestExplainCalls(t *testing.T) {
 	}
 }
 
+// TestExplainCells says of each cell of one row where it stands, and once.
+func TestExplainCells(t *testing.T) {
+	sheet, files := benchSheet(asWritten)
+	sheet.Blocks = block("bench.md", "row = cells[\"B60\"]\nE = row.capacitance * row.rated_voltage^2\nQ = row.capacitance * row.rated_voltage\nboth = E + Q * 1 V").Blocks
+	step, r := Explain(t.Context(), sheet, files, "both")
+	if len(r.Errors) > 0 || len(step.From) != 2 || len(step.From[0].From) != 2 || len(step.From[1].From) != 2 {
+		t.Fatalf("%+v %v", step, r.Errors)
+	}
+	for i, column := range []string{"capacitance", "rated_voltage"} {
+		first, again := step.From[0].From[i], step.From[1].From[i]
+		if want := "row B60, column " + column + " of the table `cells`"; first.Where != want || first.Above {
+			t.Errorf("%+v, want %s", first, want)
+		}
+		if !again.Above || again.Shown != first.Shown {
+			t.Errorf("%+v, want it above", again)
+		}
+	}
+}
+
 // TestExplainTrouble explains what cannot be worked, or is not there.
 func TestExplainTrouble(t *testing.T) {
 	s := block("x.md", "x = -4\ny = sqrt(x)\nz = 2 * y\nv = 3 V + x\nw = v\na = b\nb = a\nu = unheard\nbroken = 3 +\nc = broken")

@@ -107,6 +107,9 @@ func (k *keeper) standing(name string, file *ChartFile) (why string) {
 // refuse makes a chart that cannot be kept an error where the builder reads it.
 func (k *keeper) refuse(c *evaluate.Chart, b *evaluate.Block, why string) {
 	d := message.Diagnostic{Span: c.Span, Summary: "the chart cannot be kept: " + why, Hint: "move that file away, or give the chart another title"}
+	if k.bad != nil {
+		d.Hint = "move that away: the charts of a worksheet lie in a folder of that name"
+	}
 	line, _, _ := strings.Cut(string(k.source[c.Span.Start:max(c.Span.Start, c.Span.End)]), "\n")
 	b.Errors = append(b.Errors, evaluate.Point{Line: strings.TrimSpace(line), Diagnostic: d})
 	k.report.Errors = append(k.report.Errors, d)

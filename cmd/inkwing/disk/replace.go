@@ -57,7 +57,7 @@ func (f *Folder) beside(local string, mode fs.FileMode, text []byte) (string, er
 	temp := filepath.Join(filepath.Dir(local), tempPrefix+rand.Text())
 	file, err := f.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
-		return "", fmt.Errorf("no file can be written beside it: %w", reason(err))
+		return "", fmt.Errorf("cannot be written: its folder takes no new file: %w", reason(err))
 	}
 	err = errors.Join(f.write(file, text), file.Sync(), file.Close())
 	if err == nil {

@@ -143,7 +143,7 @@ func TestReadOnlyFolder(t *testing.T) {
 	defer f.Close()
 	before := content(t, "/proc/self/comm")
 	err = f.Replace(background, "comm", []byte(before), []byte("new"))
-	if err == nil || !strings.Contains(err.Error(), "no file can be written beside it") {
+	if err == nil || !strings.Contains(err.Error(), "cannot be written: its folder takes no new file") {
 		t.Errorf("%v", err)
 	}
 	if after := content(t, "/proc/self/comm"); after != before {
