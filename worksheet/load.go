@@ -13,7 +13,10 @@ import (
 )
 
 // loader gives evaluate the files that a sheet uses.
-type loader struct{ files Files }
+type loader struct {
+	files Files
+	read  map[string][]byte // what was read, by its path; nil if nobody asks
+}
 
 // Load reads a worksheet or a CSV file. The path is relative to the using file.
 func (l *loader) Load(from, use string) (*evaluate.Sheet, error) {
@@ -24,6 +27,9 @@ func (l *loader) Load(from, use string) (*evaluate.Sheet, error) {
 	text, err := l.files.Read(name)
 	if err != nil {
 		return nil, err
+	}
+	if l.read != nil {
+		l.read[name] = text
 	}
 	if len(text) > MaxFile {
 		return nil, fmt.Errorf("is larger than %d MiB", MaxFile>>20)

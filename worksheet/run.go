@@ -52,7 +52,8 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		r.Refused = message.Sort(doc.Refused, func(a, b message.Span) bool { return a.Start == b.Start })
 		return r
 	}
-	r.Report = w.work(ctx, doc.Sheet(), &loader{files})
+	r.Used = map[string][]byte{}
+	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
 	r.Charts = charts(files, path, doc.Source, r.Report)
 	r.edits, r.Notes = rewrite(doc, r.Report)
 	r.Notes = inPlace(r.Notes, doc.Notes, bareNotes(doc, r.Report))

@@ -35,6 +35,7 @@ type Result struct {
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed, what is nearly a block
 	Charts  []ChartFile          // chart files beside it that are not what they should be
+	Used    map[string][]byte    // the files that it uses, as they were read
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 
 	edits []edit // from Source to Output
@@ -107,5 +108,5 @@ func Sheet(files Files, path string, text []byte) (*evaluate.Sheet, evaluate.Loa
 	if len(doc.Refused) > 0 {
 		return nil, nil, doc.Refused
 	}
-	return doc.Sheet(), &loader{files}, nil
+	return doc.Sheet(), &loader{files: files}, nil
 }

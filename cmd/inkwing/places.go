@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/worksheet"
 )
 
 // Places turns the spans of one outcome into lines and columns. A file that the
@@ -15,12 +17,14 @@ type places struct {
 	// it is now; nil while nothing is written.
 	moved func(int) int
 	name  string
+	used  map[string][]byte        // the other files, as the outcome read them
+	since map[string]func(int) int // where their places stand in what was written since
 }
 
 // newPlaces knows the outcome's own text. Sources bear the names by which the
 // builder calls the files, since they go into what is printed.
 func newPlaces(o outcome) *places {
-	p := &places{g: o.target, name: o.name}
+	p := &places{g: o.target, name: o.name, used: o.result.Used, since: map[string]func(int) int{}}
 	text := o.result.Source
 	if o.written {
 		text, p.moved = o.result.Output, o.result.Written
@@ -35,6 +39,9 @@ func (p *places) now(s message.Span) message.Span {
 	if p.moved != nil && (s.File == "" || s.File == p.name) {
 		s.Start, s.End = p.moved(s.Start), p.moved(s.End)
 	}
+	if moved := p.since[s.File]; moved != nil {
+		s.Start, s.End = moved(s.Start), moved(s.End)
+	}
 	return s
 }
 
@@ -45,10 +52,23 @@ func (p *places) source(file string) *message.Source {
 		if err != nil {
 			text = nil // gone since: its messages stand at its first line
 		}
-		src = message.NewSource(visible(p.g.display(file)), text)
+		src = message.NewSource(visible(p.g.display(file)), p.follow(file, text))
 		p.sources[file] = src
 	}
 	return src
+}
+
+// follow is the text of another file to which messages point: as it is now where
+// it was only worked since the outcome read it, else as it was read.
+func (p *places) follow(file string, now []byte) []byte {
+	read, ok := p.used[file]
+	if !ok || bytes.Equal(read, now) {
+		return now
+	}
+	if p.since[file] = worksheet.Moved(read, now); p.since[file] == nil {
+		return read
+	}
+	return now
 }
 
 func (p *places) line(s message.Span) int {
@@ -87,9 +107,10 @@ func (p *places) print(s *stream, level string, colour func(string) string, d me
 		out.WriteString(line)
 	}
 	for _, n := range notes {
+		src := p.source(n.Span.File)
 		note := message.Diagnostic{Span: p.now(n.Span), Summary: n.Text}
-		note.Span.File = p.source(n.Span.File).Name()
-		out.WriteString(message.Render(note, p.source(n.Span.File)))
+		note.Span.File = src.Name()
+		out.WriteString(message.Render(note, src))
 	}
 	s.printf("%s", out.String())
 }
