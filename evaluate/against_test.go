@@ -45,6 +45,14 @@ func TestShares(t *testing.T) {
 		// 100 and −0.01: the small one is under the last place that is shown.
 		{"one far smaller", "a = 1\nb = 1\nq = a + b", "a = 101\nb = 0.99\nq = a + b", "a +100, b -0.01"},
 		{"one of three", "a = 1\nb = 1\nc = 1\nq = a", "a = 2\nb = 2\nc = 3\nq = a", "a 100 %"},
+		// The first of three weighs 1/3, the second 1/6 after either other, the last 1/3:
+		// a 1/3 + 3/6 + 4/6 + 12/3 = 5.5, b 2/3 + 4/6 + 8/6 + 16/3 = 8, c 3/3 + 6/6 + 9/6 + 18/3 = 9.5, of 23.
+		{"product of three", "a = 1\nb = 1\nc = 1\nq = a * b * c", "a = 2\nb = 3\nc = 4\nq = a * b * c", "c 41 %, b 35 %, a 24 %"},
+		// Of six, a first adds 1 and last 4, 2.5, so do b and c, and d, e and f add 1: 10.5
+		// in all, where the whole adds 10.
+		{"six, three of them together", "a = 1\nb = 1\nc = 1\nd = 0\ne = 0\nf = 0\nq = a * b * c + d + e + f",
+			"a = 2\nb = 2\nc = 2\nd = 1\ne = 1\nf = 1\nq = a * b * c + d + e + f",
+			"a 24 %, b 24 %, c 24 %, d 10 %, e 9 %, f 9 %"},
 		{"a formula", "a = 2\nq = a + 1", "a = 4\nq = a + 2", "a 67 %, the formula of q 33 %"},
 		{"a function", "f(x) = x\na = 2\nq = f(a)", "f(x) = x + 2\na = 4\nq = f(a)", "the formula of f(…) 50 %, a 50 %"},
 		// A name that is new stands in every mixture: the formula that uses it has

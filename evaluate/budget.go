@@ -84,20 +84,20 @@ func budgetColumns(d *check.Def, finite bool) []Column {
 // they add together.
 func (b *budgeting) part(p study.Part) {
 	if len(p.Effects) == 1 {
-		b.input(p.Effects[0], percentOf(p.U, b.total))
+		b.input(p.Effects[0], percentOf(p.U, b.total), partOf(p.U, b.total))
 		return
 	}
 	names := make([]string, len(p.Effects))
 	for i, e := range p.Effects {
-		b.input(e, "")
+		b.input(e, "", nil)
 		names[i] = e.Input.Name
 	}
 	together := strings.Join(names, ", ") + " together"
 	row := []string{together, "", "", freedomText(p.Freedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
-	b.table.add(row, []any{together, nil, nil, p.Freedom, nil, p.U, p.U * p.U / (b.total * b.total)}, b.finite)
+	b.table.add(row, []any{together, nil, nil, p.Freedom, nil, p.U, partOf(p.U, b.total)}, b.finite)
 }
 
-func (b *budgeting) input(e study.Effect, share string) {
+func (b *budgeting) input(e study.Effect, share string, part any) {
 	in := e.Input
 	unit, value, middle := inputUnit(in), "", any(nil)
 	if !math.IsNaN(in.Middle) {
@@ -107,7 +107,7 @@ func (b *budgeting) input(e study.Effect, share string) {
 		in.Name, value, units.ShowUncertainty(in.U, readable(in.U, unit, in.Type.Kind)), freedomText(in.Freedom),
 		b.sensitivity(e.U/in.U, in.Type, perUnit(in.Type, unit)), b.contribution(e.U), share,
 	}
-	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, e.U / in.U, e.U, nil}, b.finite)
+	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, e.U / in.U, e.U, part}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.
@@ -188,6 +188,14 @@ func freedomText(freedom float64) string {
 		return "∞"
 	}
 	return units.Number(freedom, 3)
+}
+
+// partOf is a part of the variance, nil where there is none.
+func partOf(part, total float64) any {
+	if total == 0 {
+		return nil
+	}
+	return part * part / (total * total)
 }
 
 // percentOf is a part of the variance.
