@@ -103,11 +103,15 @@ func (b *budgeting) input(e study.Effect, share string, part any) {
 	if !math.IsNaN(in.Middle) {
 		value, middle = units.ShowBeside(in.Middle, beside*in.U, unit), in.Middle
 	}
+	slope, sensitivity := "", any(nil)
+	if in.U > 0 { // readings that are all alike tell of none
+		slope, sensitivity = b.sensitivity(e.U/in.U, in.Type, perUnit(in.Type, unit)), e.U/in.U
+	}
 	row := []string{
 		in.Name, value, units.ShowUncertainty(in.U, readable(in.U, unit, in.Type.Kind)), freedomText(in.Freedom),
-		b.sensitivity(e.U/in.U, in.Type, perUnit(in.Type, unit)), b.contribution(e.U), share,
+		slope, b.contribution(e.U), share,
 	}
-	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, e.U / in.U, e.U, part}, b.finite)
+	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.

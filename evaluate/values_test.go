@@ -15,6 +15,20 @@ func alike9(a, b any) bool {
 	return isX == isY && a == b
 }
 
+// TestBudgetOfLikeReadings wants no number that is none, which no program could
+// read, where a column's readings do not differ.
+func TestBudgetOfLikeReadings(t *testing.T) {
+	log := tableOf("log", []string{"U [V]", "I [A]"}, []string{"10", "2"}, []string{"9", "2"}, []string{"9.5", "2"})
+	sheet := pageWith("notes.md", "U = observed(log.U)\nI = observed(log.I)\nP = U * I\nbudget P", log)
+	for _, row := range clean(t, work(sheet, nil), "alike").Blocks[0].Tables[0].Values {
+		for i, v := range row {
+			if x, isNumber := v.(float64); isNumber && math.IsNaN(x) {
+				t.Errorf("%v: column %d", row[0], i+1)
+			}
+		}
+	}
+}
+
 // TestTableValues holds what a table gives to programs, in coherent SI, to what is
 // worked by hand. First-order parts are as in JCGM 100:2008, 5.1 and table H.1.
 func TestTableValues(t *testing.T) {

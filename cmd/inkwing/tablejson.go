@@ -1,6 +1,8 @@
 package main
 
 import (
+	"math"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate"
@@ -22,7 +24,7 @@ type jsonColumn struct {
 }
 
 type jsonRow struct {
-	Values []any    `json:"values"` // numbers in SI, truths, texts; null for what is not worked
+	Values []any    `json:"values"` // numbers in SI, truths, texts; null for what is not worked or infinite
 	Shown  []string `json:"shown"`
 }
 
@@ -32,7 +34,19 @@ func (p *places) table(t evaluate.Table) jsonTable {
 		x.Columns = append(x.Columns, jsonColumn{strings.Trim(c.Head, "`"), c.SIUnit})
 	}
 	for i, shown := range t.Rows {
-		x.Rows = append(x.Rows, jsonRow{t.Values[i], shown})
+		x.Rows = append(x.Rows, jsonRow{finite(t.Values[i]), shown})
 	}
 	return x
+}
+
+// finite is a row with null for what no JSON number can be, such as infinite
+// degrees of freedom.
+func finite(row []any) []any {
+	out := slices.Clone(row)
+	for i, v := range out {
+		if x, isNumber := v.(float64); isNumber && (math.IsInf(x, 0) || math.IsNaN(x)) {
+			out[i] = nil
+		}
+	}
+	return out
 }
