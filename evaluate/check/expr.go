@@ -150,7 +150,7 @@ func (c *checker) name(x *syntax.Name) Node {
 	if si, u, ok := library.Constant(x.Name); ok {
 		return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind, Pi: x.Name == "pi"}}, Value: si}
 	}
-	if c.sheet.unread(x.Name) {
+	if c.sheet.unread(x.Name) || slices.Contains(c.sheet.Broken, x.Name) {
 		return c.wait(x.Name)
 	}
 	c.unknown(x)
