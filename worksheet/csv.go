@@ -31,6 +31,7 @@ func csvSheet(name string, text []byte) (*evaluate.Sheet, error) {
 	t.Name.Span = message.Span{File: name, Start: skip, End: skip}
 	r := csv.NewReader(bytes.NewReader(body))
 	r.Comma, r.FieldsPerRecord, r.ReuseRecord = separator(body), -1, true
+	t.Commas = r.Comma != ','
 	starts := lineStarts(body)
 	for {
 		record, err := r.Read()
@@ -85,17 +86,18 @@ func csvCells(r *csv.Reader, name string, body []byte, record []string, starts [
 }
 
 // separator is the one of , ; and tab that the first row has most of outside
-// quotes; a comma if it has none.
+// quotes; a comma if it has none. One between two digits may be a decimal comma,
+// and does not count.
 func separator(body []byte) rune {
 	counts := map[byte]int{}
 	quoted := false
-	for _, c := range body {
+	for i, c := range body {
 		if c == '\n' && !quoted {
 			break
 		}
 		if c == '"' {
 			quoted = !quoted
-		} else if !quoted {
+		} else if between := 0 < i && i < len(body)-1 && isDigit(body[i-1]) && isDigit(body[i+1]); !quoted && !(c == ',' && between) {
 			counts[c]++
 		}
 	}
@@ -107,6 +109,8 @@ func separator(body []byte) rune {
 	}
 	return rune(best)
 }
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 
 // lineStarts is where each line begins.
 func lineStarts(body []byte) []int {

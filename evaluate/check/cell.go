@@ -1,7 +1,6 @@
 package check
 
 import (
-	"regexp"
 	"strconv"
 	"strings"
 
@@ -11,7 +10,7 @@ import (
 )
 
 func (r *reader) cell(column int, c syntax.Cell, row string) any {
-	text := strings.TrimSpace(c.Text)
+	text := r.point(column, strings.TrimSpace(c.Text))
 	if text == "" || text == "–" || text == "?" || text == "-" {
 		what := quote(r.columns[column].Name) + " of " + quote(row)
 		if r.read.Keys == nil {
@@ -50,16 +49,13 @@ func (r *reader) literal(column int, c syntax.Cell, q Quantity, row string) any 
 	return r.number(column, c, n, q, row)
 }
 
-// decimalComma is a number as half of the world writes it.
-var decimalComma = regexp.MustCompile(`^[-+]?[0-9]+,[0-9]+$`)
-
 // numberHint is what mends a cell that is no number.
 func (r *reader) numberHint(column int, c syntax.Cell, problem *message.Diagnostic) string {
 	text := strings.TrimSpace(c.Text)
 	switch {
-	case decimalComma.MatchString(text) && c.Span.File != r.def.Sheet.Name:
+	case commaNumber.MatchString(text) && c.Span.File != r.def.Sheet.Name:
 		return "the numbers of this file have a decimal comma: replace it by a point"
-	case decimalComma.MatchString(text):
+	case commaNumber.MatchString(text):
 		return "write " + quote(strings.Replace(text, ",", ".", 1))
 	case text[0] >= '0' && text[0] <= '9' && !strings.Contains(text, ",") && strings.HasPrefix(problem.Hint, "write `"):
 		return problem.Hint

@@ -65,6 +65,7 @@ type reader struct {
 	read    *Rows       // so far
 	wrong   map[int]int // by column of a data file: the problem told
 	more    map[int]int // by column: cells that are wrong as well
+	comma   []bool      // by column: its numbers have decimal commas
 }
 
 // readTable gives a data table its type and values.
@@ -91,6 +92,7 @@ func readTable(d *Def) {
 	if !r.heads(t) {
 		return
 	}
+	r.commas(t)
 	r.rows(t)
 	r.count()
 }
@@ -175,13 +177,10 @@ func (r *reader) rows(t *syntax.Table) {
 	if keyed {
 		rows.Keys = map[string]int{}
 	}
-	first := 0
-	if t.Columns != nil && !r.isData(t.Head) {
-		first = 0
-	} else if t.Columns != nil {
+	if t.Columns != nil && r.isData(t.Head) {
 		rows.cells = append(rows.cells, r.row(t.Head))
 	}
-	for _, cells := range t.Rows[first:] {
+	for _, cells := range t.Rows {
 		rows.cells = append(rows.cells, r.row(cells))
 		if keyed {
 			r.key(rows, cells[0])
@@ -201,7 +200,7 @@ func (r *reader) isData(cells []syntax.Cell) bool {
 		if _, text := r.columns[i].Type.(Text); text {
 			continue
 		}
-		if _, err := strconv.ParseFloat(strings.TrimSpace(c.Text), 64); err != nil {
+		if _, err := strconv.ParseFloat(r.point(i, strings.TrimSpace(c.Text)), 64); err != nil {
 			return false
 		}
 	}

@@ -284,6 +284,7 @@ type Table struct {
 	Rows [][]Cell
 	// Columns, when not nil, name the columns in place of the head (use … (t [ms])).
 	Columns  []Param
+	Commas   bool                 // the numbers may have decimal commas: the cells stand between something else
 	Problems []message.Diagnostic // what the reader of the table found wrong: ragged rows
 }
 
