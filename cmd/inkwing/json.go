@@ -125,7 +125,7 @@ func (o outcome) json() jsonWorksheet {
 	if o.result == nil {
 		return w
 	}
-	w.Changed = o.result.Changed()
+	w.Changed = o.result.Changed() && o.err == nil
 	p := newPlaces(o)
 	w.Charts = append(w.Charts, p.charts(o)...)
 	for _, d := range o.result.Refused {
