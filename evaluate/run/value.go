@@ -135,6 +135,9 @@ func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
 }
 
 func (m *Machine) element(x *check.ElementOf) (any, *Fault) {
+	if column, ok := x.X.(*check.ColumnOf); ok {
+		return m.cellOf(x, column)
+	}
 	from, f := m.value(x.X)
 	if f != nil {
 		return nil, f
@@ -178,6 +181,24 @@ func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
 		}
 	}
 	return 0, Fail(x.Key.Place(), "no row \""+text+"\"", "rows are found by their first cell")
+}
+
+// cellOf is one cell of a column: the others need not be known.
+func (m *Machine) cellOf(x *check.ElementOf, column *check.ColumnOf) (any, *Fault) {
+	table, f := m.value(column.X)
+	if f != nil {
+		return nil, f
+	}
+	key, f := m.value(x.Key)
+	if f != nil {
+		return nil, f
+	}
+	rows := table.(library.Rows)
+	i, f := counted(x, key, rows.Len())
+	if f != nil {
+		return nil, f
+	}
+	return known(rows.Cell(i, column.Index), x)
 }
 
 // counted turns a number counted from 1 into an index.
