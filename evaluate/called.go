@@ -28,7 +28,7 @@ func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
 	return list
 }
 
-// again says whether a call tells nothing new: its function was said, and its
+// again reports whether a call tells nothing new: its function was said, and its
 // arguments are written out in the formula.
 func (c *Called) again(said []Called) bool {
 	for _, a := range c.Arguments {

@@ -85,7 +85,7 @@ func (t *tracer) put(sheet, key string, c Cause, old, now syntax.Statement) {
 	}
 }
 
-// knows says whether a name means something in a sheet of the edition.
+// knows reports whether a name means something in a sheet of the edition.
 func (e *edition) knows(sheet, name string) bool {
 	s := e.sheetNamed(sheet)
 	if s == nil {

@@ -59,7 +59,7 @@ func (t *tracer) cells(sheet string, a, b *syntax.Table) {
 	}
 }
 
-// sameCell says whether a cell holds the same value in both editions, though it
+// sameCell reports whether a cell holds the same value in both editions, though it
 // is written otherwise.
 func (t *tracer) sameCell(sheet, table string, row, column int) bool {
 	a, b := t.old.sheetNamed(sheet), t.now.sheetNamed(sheet)
@@ -116,10 +116,10 @@ func sameTable(a, b *syntax.Table) bool {
 	return sameRow(a.Head, b.Head) && slices.EqualFunc(a.Rows, b.Rows, sameRow)
 }
 
-// isKeyed says whether a table's rows have names: its first column is text.
+// isKeyed reports whether a table's rows have names: its first column is text.
 func isKeyed(t *syntax.Table) bool { return !strings.HasSuffix(strings.TrimSpace(t.Head[0].Text), "]") }
 
-// alike says whether two tables have the same headings and rows of the same
+// alike reports whether two tables have the same headings and rows of the same
 // names.
 func alike(a, b *syntax.Table) bool {
 	return len(a.Head) > 0 && sameRow(a.Head, b.Head) && slices.EqualFunc(a.Rows, b.Rows, func(x, y []syntax.Cell) bool {

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// raises says whether a text raises a caution.
+// raises reports whether a text raises a caution.
 func raises(t *testing.T, text, id string) bool {
 	t.Helper()
 	r := clean(t, work(block("notes.md", text), nil), text)

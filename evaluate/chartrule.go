@@ -48,7 +48,7 @@ func kindFits(n check.Node, k units.Kind) bool {
 	return ok && q.Dim == k.Dim && q.Point == k.Point
 }
 
-// ofLine says whether one side of a limit speaks of a charted line: V, ride.V,
+// ofLine reports whether one side of a limit speaks of a charted line: V, ride.V,
 // max(ride.history.V), min(ride.history.V).
 func ofLine(e syntax.Expr, d *check.Drawing, line int) bool {
 	name, named := check.Dotted(e)

@@ -131,7 +131,7 @@ func slug(title string) string {
 	return name
 }
 
-// isDevice says whether Windows takes a name for a device, whatever its ending.
+// isDevice reports whether Windows takes a name for a device, whatever its ending.
 func isDevice(name string) bool {
 	switch name {
 	case "con", "prn", "aux", "nul":

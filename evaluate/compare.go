@@ -59,7 +59,7 @@ func Compare(old, new *Report) *Comparison {
 	return c
 }
 
-// Empty says whether nothing changed.
+// Empty reports whether nothing changed.
 func (c *Comparison) Empty() bool {
 	return len(c.Broken)+len(c.Mended)+len(c.Doubtful)+len(c.Failing)+len(c.Working)+
 		len(c.Changed)+len(c.Added)+len(c.Gone)+len(c.Verdicts)+len(c.Tables) == 0
@@ -159,7 +159,7 @@ func sameQuantity(a, b Quantity) bool {
 		math.Abs(a.Spread.Expanded-b.Spread.Expanded) <= spreadNoise*max(a.Spread.Expanded, b.Spread.Expanded)
 }
 
-// sameValue says whether two values are one but for noise.
+// sameValue reports whether two values are one but for noise.
 func sameValue(a, b any) bool {
 	x, okA := a.(float64)
 	y, okB := b.(float64)

@@ -63,7 +63,7 @@ func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*Step
 	return e.step(reference{def: d, fields: fields}), e.report
 }
 
-// isColumn says whether the field of a table is one of its columns.
+// isColumn reports whether the field of a table is one of its columns.
 func isColumn(d *check.Def, fields []string) bool {
 	t, ok := d.Type.(*check.Table)
 	return ok && len(fields) == 1 && slices.ContainsFunc(t.Columns, func(c check.Field) bool { return c.Name == fields[0] })
@@ -123,7 +123,7 @@ func (e *explainer) open(s *Step, r reference, x *syntax.Definition) {
 	}
 }
 
-// sameKey says whether a definition is a row and nothing else, so that its fields
+// sameKey reports whether a definition is a row and nothing else, so that its fields
 // are the cells.
 func sameKey(r, row reference) bool {
 	x, ok := r.def.Stmt.(*syntax.Definition)

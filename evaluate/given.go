@@ -37,7 +37,7 @@ func (t *trial) named(name string) (*check.Def, *check.Sheet) {
 	return nil, main
 }
 
-// isGiven says whether a definition is a plain value, be it right or in error.
+// isGiven reports whether a definition is a plain value, be it right or in error.
 func isGiven(d *check.Def) bool {
 	x, ok := d.Stmt.(*syntax.Definition)
 	return ok && d.Role == check.Value && (d.Given || d.Type == nil && check.Plain(x.Value))

@@ -88,7 +88,7 @@ func (w *worker) judgeBetween(l *Limit, d *check.Def, low, high side) {
 	l.Allowed, l.Headroom = from+" to "+to, w.headroom(near)
 }
 
-// straddle says whether a bound lies within the interval of what is tested: of
+// straddle reports whether a bound lies within the interval of what is tested: of
 // allowed − worked as one quantity, so that what bears on both counts once.
 func (w *worker) straddle(l *Limit, d *check.Def, s side) {
 	spread := w.difference(d, s.of, s.to)
@@ -114,7 +114,7 @@ func (w *worker) sides(holds bool, d *check.Def, s side, unit units.Unit) (strin
 	return a, b
 }
 
-// literal says whether an operand is written out: then it is the bound.
+// literal reports whether an operand is written out: then it is the bound.
 func literal(n check.Node) bool {
 	_, ok := check.Middle(n).(*check.Const)
 	return ok

@@ -68,7 +68,7 @@ func (w *worker) usedFaults() []message.Diagnostic {
 
 func (w *worker) statements() []syntax.Statement { return w.program.Main.Statements() }
 
-// sameLine says whether two places of the blocks stand on one line.
+// sameLine reports whether two places of the blocks stand on one line.
 func (w *worker) sameLine(a, b message.Span) bool {
 	if a.File != b.File {
 		return false

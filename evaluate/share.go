@@ -34,7 +34,7 @@ func (t *tracer) share(changed []Difference) {
 	}
 }
 
-// traceable says whether a difference is one of numbers.
+// traceable reports whether a difference is one of numbers.
 func traceable(d Difference) bool {
 	_, a := d.Old.Value.(float64)
 	_, b := d.New.Value.(float64)

@@ -93,7 +93,7 @@ func (w *worker) drawsAdvised() string {
 	return "100_000"
 }
 
-// simulates says whether a node calls a simulation: a function whose answer holds
+// simulates reports whether a node calls a simulation: a function whose answer holds
 // a history.
 func simulates(n check.Node) bool {
 	if call, ok := n.(*check.Call); ok {

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// alike9 says whether two cells of a table hold the same, numbers to nine digits.
+// alike9 reports whether two cells of a table hold the same, numbers to nine digits.
 func alike9(a, b any) bool {
 	x, isX := a.(float64)
 	y, isY := b.(float64)

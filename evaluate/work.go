@@ -210,7 +210,7 @@ func (w *worker) state(d *check.Def) (State, string) {
 	return Worked, ""
 }
 
-// waitsForCell says whether the reason of a fault is told at a cell, and not at
+// waitsForCell reports whether the reason of a fault is told at a cell, and not at
 // the line that needs it.
 func (w *worker) waitsForCell(f *run.Fault) bool {
 	return f.Cell != "" && (f.Told || f.Span.File == w.sheet.Name)

@@ -86,7 +86,7 @@ func isText(e syntax.Expr) bool {
 	return ok
 }
 
-// isKey says whether a value can stand for a row's key or number.
+// isKey reports whether a value can stand for a row's key or number.
 func isKey(e syntax.Expr) bool {
 	n, number := e.(*syntax.Number)
 	return isText(e) || number && n.Unit == nil

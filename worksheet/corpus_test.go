@@ -152,7 +152,7 @@ func block(random *rand.Rand) string {
 	return strings.Join(lines, eol) + eol
 }
 
-// promises holds a text to the promises; it says whether it was worked. A text
+// promises holds a text to the promises; it reports whether it was worked. A text
 // in which a block's fence is not closed, or that is not UTF-8, is refused whole.
 func promises(t testing.TB, name string, text []byte) bool {
 	t.Helper()
@@ -175,7 +175,7 @@ func promises(t testing.TB, name string, text []byte) bool {
 	return r.Blocks > 0
 }
 
-// hasOwn says whether a text has inline values, which a run refreshes and
+// hasOwn reports whether a text has inline values, which a run refreshes and
 // stripping leaves.
 func hasOwn(text []byte) bool { return len(markdown.Parse("", text).Inline) > 0 }
 

@@ -124,7 +124,7 @@ func withoutOrphans(doc *markdown.Document) ([]edit, []message.Diagnostic) {
 	return nil, notes
 }
 
-// sound says whether a rewritten text holds the same blocks and no orphan.
+// sound reports whether a rewritten text holds the same blocks and no orphan.
 func sound(doc *markdown.Document, out []byte) bool {
 	again := markdown.Parse(doc.Name, out)
 	same := slices.EqualFunc(doc.Blocks, again.Blocks, func(a, b markdown.Block) bool {

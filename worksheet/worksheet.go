@@ -41,11 +41,11 @@ type Result struct {
 	edits []edit // from Source to Output
 }
 
-// Changed says whether something should be written: the file, or charts beside
+// Changed reports whether something should be written: the file, or charts beside
 // it.
 func (r *Result) Changed() bool { return r.TextChanged() || len(r.Charts) > 0 }
 
-// TextChanged says whether the file itself should be written.
+// TextChanged reports whether the file itself should be written.
 func (r *Result) TextChanged() bool { return !bytes.Equal(r.Source, r.Output) }
 
 // Written is where a byte of Source stands in Output; one in a replaced range

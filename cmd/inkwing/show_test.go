@@ -61,11 +61,11 @@ func TestShowFindings(t *testing.T) {
 here/notes.md:3:1: limit: does not hold: worked 10 V, allowed 8 V, headroom -25 %
     3 | limit V <= 8 V
       | ^^^^^^^^^^^^^^
-  mend: Charge less.
+  hint: Charge less.
 here/notes.md:2:10: error: R is no unit\x1b[2J
     2 | µ = 12 V/R
       |          ^
-  mend: put spaces around /
+  hint: put spaces around /
 here/notes.md:1:1: V is defined here
     1 | V = 10 V
       | ^^^^^^^^

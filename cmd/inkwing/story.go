@@ -8,7 +8,7 @@ import (
 	"inkwing/evaluate"
 )
 
-// isFile says whether there is a file of that name.
+// isFile reports whether there is a file of that name.
 func isFile(path string) bool {
 	info, err := os.Stat(path)
 	return err == nil && !info.IsDir()

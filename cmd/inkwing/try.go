@@ -130,7 +130,7 @@ func named(r *evaluate.Report, name string) []evaluate.Quantity {
 	return slices.DeleteFunc(slices.Clone(r.Quantities), func(q evaluate.Quantity) bool { return !isOf(q.Name, name) })
 }
 
-// isOf says whether a quantity is the named one or a field of it.
+// isOf reports whether a quantity is the named one or a field of it.
 func isOf(quantity, name string) bool {
 	return quantity == name || strings.HasPrefix(quantity, name+".")
 }

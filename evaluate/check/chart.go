@@ -126,7 +126,7 @@ func (c *checker) twice(lines []Line) bool {
 	return false
 }
 
-// measured says whether a table is the builder's own data.
+// measured reports whether a table is the builder's own data.
 func measured(n Node) bool {
 	ref, ok := n.(*Ref)
 	if !ok {
@@ -163,7 +163,7 @@ func (c *checker) source(d *Drawing, s *Source, first bool) bool {
 	return any || len(d.Lines) == 1
 }
 
-// foundIn says whether one of the sources has a line's column.
+// foundIn reports whether one of the sources has a line's column.
 func foundIn(sources []Source, line int) bool {
 	for _, s := range sources {
 		if s.Columns[line] >= 0 {
@@ -256,7 +256,7 @@ func (c *checker) oneUnit(d *Drawing) bool {
 	return true
 }
 
-// SharesPanel says whether two lines are of one dimension and so drawn on one
+// SharesPanel reports whether two lines are of one dimension and so drawn on one
 // scale.
 func (l *Line) SharesPanel(m *Line) bool {
 	return l.Kind.Dim == m.Kind.Dim && l.Kind.Point == m.Kind.Point && marksAgree(l.Kind.Mark, m.Kind.Mark)

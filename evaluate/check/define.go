@@ -54,7 +54,7 @@ func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node
 	return c.shownIn(node, e, unit)
 }
 
-// isElement says whether a value was picked from a list: that is worked. A row
+// isElement reports whether a value was picked from a list: that is worked. A row
 // of a table is a part that the builder chose.
 func isElement(n Node) bool {
 	_, picked := n.(*ElementOf)
@@ -62,7 +62,7 @@ func isElement(n Node) bool {
 	return picked && !row
 }
 
-// bare says whether an expression is a number without unit and nothing else,
+// bare reports whether an expression is a number without unit and nothing else,
 // or a number ± number.
 func bare(e syntax.Expr) bool {
 	switch x := e.(type) {
@@ -89,7 +89,7 @@ func middle(n Node) Node {
 
 func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
 
-// Plain says whether an expression is a plain value: one that a builder would
+// Plain reports whether an expression is a plain value: one that a builder would
 // change, not one that is worked.
 func Plain(e syntax.Expr) bool { return plain(e) }
 

@@ -157,7 +157,7 @@ func (c *checker) name(x *syntax.Name) Node {
 	return nil
 }
 
-// unread says whether a name begins a line that could not be parsed.
+// unread reports whether a name begins a line that could not be parsed.
 func (s *Sheet) unread(name string) bool { return slices.Contains(s.input.Unread, name) }
 
 func (c *checker) ref(d *Def, at message.Span, name string) Node {

@@ -31,7 +31,7 @@ func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 	return b.literalText(p, n, e)
 }
 
-// oneArgument says whether the function takes one scalar and so works element
+// oneArgument reports whether the function takes one scalar and so works element
 // by element on a list.
 func (b *binding) oneArgument() bool {
 	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && required(&b.fn.Params[0]) && !required(&b.fn.Params[1])

@@ -79,7 +79,7 @@ func (c *checker) index(x *syntax.Index) Node {
 	return nil
 }
 
-// countable says whether a key is a pure number, or a text where keys may be.
+// countable reports whether a key is a pure number, or a text where keys may be.
 func (c *checker) countable(e syntax.Expr, key Node, texts bool) bool {
 	switch t := key.Type().(type) {
 	case Quantity:

@@ -93,7 +93,7 @@ func (p *Program) touchedLimits(d *Def, needs [][]int) []*Def {
 	return list
 }
 
-// reaches says whether one node needs another, by way of others too.
+// reaches reports whether one node needs another, by way of others too.
 func reaches(needs [][]int, from, to int) bool {
 	seen := map[int]bool{}
 	queue := []int{from}

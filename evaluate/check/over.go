@@ -201,7 +201,7 @@ func (c *checker) steps(s syntax.Sweep, o *Over) bool {
 	return false
 }
 
-// whole says whether an end is written as a bare whole number: such a range is
+// whole reports whether an end is written as a bare whole number: such a range is
 // counted one by one.
 func whole(e syntax.Expr) bool {
 	n, ok := e.(*syntax.Number)

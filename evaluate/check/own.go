@@ -143,7 +143,7 @@ func (c *checker) functionBody(fn *Function) Node {
 	return c.definitionValue(fn.Stmt.Body, unit, has)
 }
 
-// declared says whether all parameters say their units, so that the body's
+// declared reports whether all parameters say their units, so that the body's
 // meaning does not depend on the call.
 func (fn *Function) declared() bool {
 	for _, p := range fn.Stmt.Params {

@@ -120,7 +120,7 @@ type Def struct {
 	needs     []int
 }
 
-// OK says whether the definition can be worked.
+// OK reports whether the definition can be worked.
 func (d *Def) OK() bool { return !d.Failed && d.Waits == "" }
 
 // Function is a function of the builder's own.

@@ -227,7 +227,7 @@ func choice(over []Over) Type {
 	return r
 }
 
-// Touches says whether a study's variables bear on a node.
+// Touches reports whether a study's variables bear on a node.
 func (d *Def) Touches(n Node) bool {
 	return slices.ContainsFunc(Refs(n), func(id int) bool { return d.touched[id] })
 }

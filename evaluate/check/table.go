@@ -193,7 +193,7 @@ func (r *reader) rows(t *syntax.Table) {
 	r.def.Type = &Table{Columns: r.columns, Keyed: keyed}
 }
 
-// isData says whether a CSV file without headings begins with data at once: all
+// isData reports whether a CSV file without headings begins with data at once: all
 // its number columns read as numbers.
 func (r *reader) isData(cells []syntax.Cell) bool {
 	for i, c := range cells {

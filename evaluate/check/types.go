@@ -101,10 +101,10 @@ func element(t Type) (Type, bool) {
 	return t, false
 }
 
-// Same says whether a value of type b can stand for one of type a.
+// Same reports whether a value of type b can stand for one of type a.
 func Same(a, b Type) bool { return same(a, b) }
 
-// same says whether a value of type b can stand for one of type a: of equal
+// same reports whether a value of type b can stand for one of type a: of equal
 // dimension, and with all that a has where a is a record.
 func same(a, b Type) bool {
 	switch a := a.(type) {

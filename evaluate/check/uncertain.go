@@ -94,7 +94,7 @@ func (c *checker) around(x *syntax.Uncertain, doubt *Doubt) {
 	doubt.Value, doubt.Spread, doubt.Part = value, spread, isPart(x)
 }
 
-// isPart says whether a spread is written as a part of its value: in % or ppm
+// isPart reports whether a spread is written as a part of its value: in % or ppm
 // that are its own, not those of both as in (80 ± 4) %.
 func isPart(x *syntax.Uncertain) bool {
 	n, ok := unparen(x.Spread).(*syntax.Number)

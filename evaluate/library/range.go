@@ -9,7 +9,7 @@ import (
 // rangeDigits is how many significant digits a bound is written with.
 const rangeDigits = 6
 
-// Check says whether an SI value is in the parameter's range. A value that is
+// Check reports whether an SI value is in the parameter's range. A value that is
 // no number never is. Of a list it judges one element.
 func (p Param) Check(v float64) bool { return p.Range.holds(v) }
 

@@ -216,7 +216,7 @@ func quantity(tag fieldTag) (Shape, error) {
 // one is the unit of a pure number.
 func one() units.Unit { return units.MustParse("1") }
 
-// goodDim says whether a dim is a product or quotient of powers of x and y.
+// goodDim reports whether a dim is a product or quotient of powers of x and y.
 func goodDim(dim string) error {
 	for part := range strings.FieldsFuncSeq(dim, func(r rune) bool { return r == '*' }) {
 		base, power, hasPower := strings.Cut(part, "^")

@@ -109,7 +109,7 @@ func TestRender(t *testing.T) {
 		want string
 	}{
 		{"note and mend", Diagnostic{at("5 F"), "wrong", "right it", []Note{{at("C"), "first defined here"}}},
-			"a.md:1:5: wrong\n    1 | C = 5 F\n      |     ^^^\n  mend: right it\n  a.md:1:1: first defined here\n"},
+			"a.md:1:5: wrong\n    1 | C = 5 F\n      |     ^^^\n  hint: right it\n  a.md:1:1: first defined here\n"},
 		{"tab and wide", Diagnostic{Span: at("x"), Summary: "s"},
 			"a.md:2:10: s\n    2 |  Ω = 漢 + x\n      |           ^\n"},
 		{"wide marked", Diagnostic{Span: at("漢"), Summary: "s"},
@@ -121,7 +121,7 @@ func TestRender(t *testing.T) {
 		{"nothing marked", Diagnostic{Span: Span{"a.md", 7, 7}, Summary: "s"},
 			"a.md:1:8: s\n    1 | C = 5 F\n      |        ^\n"},
 		{"another file", Diagnostic{Span{"b.md", 1, 2}, "s", "h", []Note{{at("C"), "n"}}},
-			"b.md: s\n  mend: h\n  a.md:1:1: n\n"},
+			"b.md: s\n  hint: h\n  a.md:1:1: n\n"},
 	} {
 		if got := Render(c.d, src); got != c.want {
 			t.Errorf("%s:\n%s\nwant\n%s", c.name, got, c.want)

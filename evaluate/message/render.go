@@ -18,7 +18,7 @@ const MaxExcerpt = 120
 //	lapwing.md:12:9: a voltage (V) where an energy (J) is wanted
 //	   12 | E [J] = 1/2 * C * V
 //	      |         ^^^^^^^^^^^
-//	  mend: square the voltage
+//	  hint: square the voltage
 //	  lapwing.md:3:1: first defined here
 //
 // Of a place that goes over several lines the first is shown. Without the
@@ -30,7 +30,7 @@ func Render(d Diagnostic, src *Source) string {
 		excerpt(&b, d.Span, src)
 	}
 	if d.Hint != "" {
-		b.WriteString("  mend: " + Visible(d.Hint) + "\n")
+		b.WriteString("  hint: " + Visible(d.Hint) + "\n")
 	}
 	for _, n := range d.Notes {
 		b.WriteString("  " + placeOf(n.Span, src) + ": " + Visible(n.Text) + "\n")

@@ -34,7 +34,7 @@ func Visible(s string) string {
 	return b.String()
 }
 
-// isPlain says whether s is printable ASCII throughout, as nearly every text is.
+// isPlain reports whether s is printable ASCII throughout, as nearly every text is.
 func isPlain(s string) bool {
 	for i := range len(s) {
 		if s[i] < ' ' || s[i] > '~' {
@@ -44,7 +44,7 @@ func isPlain(s string) bool {
 	return true
 }
 
-// isHidden says whether r is a control, directional or separating character.
+// isHidden reports whether r is a control, directional or separating character.
 func isHidden(r rune) bool {
 	switch {
 	case r < 0x20, 0x7f <= r && r <= 0x9f:

@@ -10,7 +10,7 @@ import (
 // 3 * 2.7 V is a little more than 8.1 V. Far below what any bench can read.
 const Rounding = 1e-12
 
-// Keeps says whether a worked value keeps to what is allowed.
+// Keeps reports whether a worked value keeps to what is allowed.
 func Keeps(op string, worked, allowed any) bool {
 	a, okA := worked.(float64)
 	b, okB := allowed.(float64)
@@ -34,7 +34,7 @@ func Keeps(op string, worked, allowed any) bool {
 	return a >= b-slack
 }
 
-// Holds says whether a limit holds, its operands as they were worked. The
+// Holds reports whether a limit holds, its operands as they were worked. The
 // rounding is that of what is allowed: the outer ones of two comparisons.
 func Holds(ops []string, operands library.List) bool {
 	if len(ops) == 2 && !Keeps(Turned(ops[0]), operands[1], operands[0]) {

@@ -38,7 +38,7 @@ func (m *Machine) operate(x *check.Op) (any, *Fault) {
 	return apply(x, args)
 }
 
-// isArithmetic says whether an operator makes a single number.
+// isArithmetic reports whether an operator makes a single number.
 func isArithmetic(x *check.Op) bool {
 	_, isNumber := x.Type().(check.Quantity)
 	return isNumber && x.Name != "same"

@@ -42,7 +42,7 @@ func (m *Machine) Around(inputs []*check.Def, outputs []int, rows int) *Slice {
 	return s
 }
 
-// Moves says whether an input that is being moved about its middle bears on what
+// Moves reports whether an input that is being moved about its middle bears on what
 // the nodes name.
 func (m *Machine) Moves(nodes ...check.Node) bool {
 	var named []int

@@ -127,7 +127,7 @@ func outputsOf(list []columns) []output {
 	return out
 }
 
-// isDrawn says whether what a definition comes to is drawn: not a list or a
+// isDrawn reports whether what a definition comes to is drawn: not a list or a
 // table, which are not shown as one number.
 func isDrawn(d *check.Def) bool {
 	if d.Role == check.Chart || d.Role == check.Data {

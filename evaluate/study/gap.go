@@ -30,7 +30,7 @@ func (g *gap) join(other gap) {
 	}
 }
 
-// wantsWhole says whether a place was refused since it lies between whole
+// wantsWhole reports whether a place was refused since it lies between whole
 // numbers.
 func wantsWhole(x float64, f *run.Fault) bool {
 	return x != math.Trunc(x) && strings.Contains(f.Summary, "whole number")

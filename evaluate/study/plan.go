@@ -38,7 +38,7 @@ type point struct {
 	silent []*check.Def // limits that could not be worked
 }
 
-// ok says whether every output was worked.
+// ok reports whether every output was worked.
 func (p *point) ok() bool {
 	for _, f := range p.faults {
 		if f != nil {

@@ -55,7 +55,7 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) Spread {
 	return s
 }
 
-// bears says whether an uncertain input stands before a definition.
+// bears reports whether an uncertain input stands before a definition.
 func (u *Uncertainty) bears(d *check.Def) bool {
 	return u != nil && (u.effect[d.ID] != nil || u.edges[d.ID] != "")
 }

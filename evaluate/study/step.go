@@ -29,7 +29,7 @@ func (a *adjusting) stepped() (float64, *run.Fault) {
 	return 0, a.noStep(l)
 }
 
-// holds says whether the condition holds at a point; where it cannot be worked
+// holds reports whether the condition holds at a point; where it cannot be worked
 // it does not.
 func (a *adjusting) holds(p *point) bool {
 	for _, f := range p.faults {

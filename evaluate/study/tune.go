@@ -179,7 +179,7 @@ func (s *scout) goal(x []float64) float64 {
 	return v
 }
 
-// between says whether a place was refused since a variable that takes every
+// between reports whether a place was refused since a variable that takes every
 // number lies between whole ones.
 func (s *scout) between(x []float64, f *run.Fault) bool {
 	for i, v := range x {

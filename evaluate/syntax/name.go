@@ -31,7 +31,7 @@ func (s *scanner) name() {
 	s.emit(tokenName, start)
 }
 
-// isNameRune says whether r can begin a name or stand in it; letters of other
+// isNameRune reports whether r can begin a name or stand in it; letters of other
 // scripts count, so that the message can be about the whole name.
 func isNameRune(r rune) bool {
 	if r < utf8.RuneSelf {
@@ -54,7 +54,7 @@ func canonical(name string) string {
 // Canonical is a name as the language compares it, however it was typed.
 func Canonical(name string) string { return canonical(name) }
 
-// IsName says whether a canonical text can be a name. Whether it is reserved is
+// IsName reports whether a canonical text can be a name. Whether it is reserved is
 // another question.
 func IsName(text string) bool {
 	return text != "" && !isDigit(text[0]) && foreign(text) == 0

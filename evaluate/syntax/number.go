@@ -141,7 +141,7 @@ func (s *scanner) touching(start int, number, run string) {
 	s.invalid(start-len(number), "a space is missing between a number and its unit", "write "+quote(number+" "+run))
 }
 
-// startsUnit says whether a unit can begin so.
+// startsUnit reports whether a unit can begin so.
 func startsUnit(rest string) bool {
 	r, _ := utf8.DecodeRuneInString(rest)
 	return isUnitLetter(r)
@@ -199,7 +199,7 @@ func (s *scanner) sharedUnit() {
 	s.unit(s.pos, s.line.Text[from.Column-1:s.pos])
 }
 
-// isCallee says whether t, right before a bracket, makes it a call.
+// isCallee reports whether t, right before a bracket, makes it a call.
 func (s *scanner) isCallee(t *lexer.Token) bool {
 	return t.Type == tokenName && isOperand(t)
 }

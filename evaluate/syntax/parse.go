@@ -64,7 +64,7 @@ func isHanging(summary string) bool {
 // defines is the left side of a definition or a function.
 var defines = regexp.MustCompile(`^\s*[\pL_][\pL\pN_]*\s*(\(.*\)\s*)?(\[[^\]]*\]\s*)?=`)
 
-// beginsStatement says whether a line looks like one of its own, right or wrong.
+// beginsStatement reports whether a line looks like one of its own, right or wrong.
 func beginsStatement(line string) bool {
 	word, _, _ := strings.Cut(strings.TrimSpace(line), " ")
 	return verbs[word] || defines.MatchString(line)

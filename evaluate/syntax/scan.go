@@ -126,13 +126,13 @@ func (s *scanner) token() {
 	}
 }
 
-// isAfterOperand says whether the token before ends an operand and touches.
+// isAfterOperand reports whether the token before ends an operand and touches.
 func (s *scanner) isAfterOperand() bool {
 	t := s.last()
 	return t != nil && isOperand(t) && t.Pos.Line == s.row && t.Pos.Column-1+len(t.Value) == s.pos
 }
 
-// isBehindOperand says whether the token before ends an operand, so that a
+// isBehindOperand reports whether the token before ends an operand, so that a
 // minus here is a subtraction. A linking word (vary x in -3 to …) ends none.
 func (s *scanner) isBehindOperand() bool {
 	t := s.last()
@@ -142,7 +142,7 @@ func (s *scanner) isBehindOperand() bool {
 	return t.Type != tokenName || !isLinkingHere(s.list)
 }
 
-// isLinkingHere says whether the last token, a name, is a word that links a
+// isLinkingHere reports whether the last token, a name, is a word that links a
 // statement: one that itself follows an operand, or the word of a verb.
 func isLinkingHere(list []lexer.Token) bool {
 	t := &list[len(list)-1]
@@ -214,7 +214,7 @@ func (s *scanner) skipText() {
 	s.pos = len(s.line.Text)
 }
 
-// isUnitBracket says whether [ opens a unit: behind a name or a closing
+// isUnitBracket reports whether [ opens a unit: behind a name or a closing
 // bracket and a blank, where a list or an index cannot stand.
 func (s *scanner) isUnitBracket() bool {
 	t := s.last()
@@ -267,7 +267,7 @@ func (s *scanner) markStudy(i int) {
 	}
 }
 
-// isPlainNumbers says whether the statement is one where no unit follows a
+// isPlainNumbers reports whether the statement is one where no unit follows a
 // number: digits 2 t_fly.
 func (s *scanner) isPlainNumbers() bool {
 	return len(s.list) == 2 && (s.list[0].Value == "digits" || s.list[0].Value == "draws")

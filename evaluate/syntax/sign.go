@@ -79,7 +79,7 @@ func (s *scanner) stray(start int) {
 	}
 }
 
-// isForbidden says whether a character must not stand in code: controls, what
+// isForbidden reports whether a character must not stand in code: controls, what
 // turns the direction of writing, and bytes that are no UTF-8.
 func isForbidden(r rune, size int) bool {
 	if ' ' <= r && r <= '~' {

@@ -108,7 +108,7 @@ func sourceUncertain(x *Uncertain) string {
 	return Source(x.Value) + " " + x.Op + " " + Source(x.Spread)
 }
 
-// shared says whether value and spread have their unit from behind a bracket.
+// shared reports whether value and spread have their unit from behind a bracket.
 func shared(x *Uncertain) (value, spread *Number, ok bool) {
 	value, ok = x.Value.(*Number)
 	spread, ok2 := x.Spread.(*Number)

@@ -82,18 +82,18 @@ func spanOf(t *lexer.Token) message.Span {
 	return message.Span{File: t.Pos.Filename, Start: t.Pos.Offset, End: t.Pos.Offset + len(t.Value)}
 }
 
-// isSign says whether t is that operator or punctuation.
+// isSign reports whether t is that operator or punctuation.
 func isSign(t *lexer.Token, sign string) bool { return t.Type == tokenSign && t.Value == sign }
 
-// isWord says whether t is that word.
+// isWord reports whether t is that word.
 func isWord(t *lexer.Token, word string) bool { return t.Type == tokenName && t.Value == word }
 
-// isStudyWord says whether t is a word that can begin a study.
+// isStudyWord reports whether t is a word that can begin a study.
 func isStudyWord(t *lexer.Token) bool {
 	return t.Type == tokenName && (t.Value == "vary" || t.Value == "adjust" || t.Value == "tune")
 }
 
-// isOperand says whether an operand can end with t.
+// isOperand reports whether an operand can end with t.
 func isOperand(t *lexer.Token) bool {
 	switch t.Type {
 	case tokenName:

@@ -41,7 +41,7 @@ func (c *climber) refuseSum(u *Uncertain) error {
 	return nil
 }
 
-// mayBeUncertain says whether ± may stand behind x.
+// mayBeUncertain reports whether ± may stand behind x.
 func mayBeUncertain(x Expr) bool {
 	switch x.(type) {
 	case *Number, *Name, *Field, *Index:
@@ -68,7 +68,7 @@ func (c *climber) spread(op string) (Expr, error) {
 	return nil, c.wantsNumber()
 }
 
-// holdsUncertain says whether there is a ± or within anywhere in x.
+// holdsUncertain reports whether there is a ± or within anywhere in x.
 func holdsUncertain(x Expr) bool {
 	if _, ok := x.(*Uncertain); ok {
 		return true

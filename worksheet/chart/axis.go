@@ -21,7 +21,7 @@ func (s scale) at(v float64) float64 {
 // largest bounds what is drawn: beyond it a sum may be infinite.
 const largest = 1e300
 
-// drawable says whether a number can be drawn.
+// drawable reports whether a number can be drawn.
 func drawable(v float64) bool { return math.Abs(v) < largest }
 
 // A reach is the smallest and largest of some numbers.

@@ -26,7 +26,7 @@ const mark = "<metadata>inkwing chart: rewritten by every run</metadata>"
 // markLine is the line on which it stands, from 0.
 const markLine = 3
 
-// IsOurs says whether a file's text was made by [Draw], as it stands or with
+// IsOurs reports whether a file's text was made by [Draw], as it stands or with
 // other line ends.
 func IsOurs(text []byte) bool {
 	lines := bytes.SplitN(text, []byte("\n"), markLine+2)

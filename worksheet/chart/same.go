@@ -17,7 +17,7 @@ var number = regexp.MustCompile(`-?[0-9]+(?:\.[0-9]+)?`)
 // one that is rounded to tenths, on another processor.
 const sway = 0.101
 
-// Same says whether two files are the same chart. A checkout may have turned the
+// Same reports whether two files are the same chart. A checkout may have turned the
 // line ends, and places of the data may differ by what cannot be seen.
 func Same(a, b []byte) bool {
 	if bytes.Equal(a, b) {

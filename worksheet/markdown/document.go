@@ -171,11 +171,11 @@ func (d *Document) span(start, end int) message.Span {
 	return message.Span{File: d.Name, Start: start, End: end}
 }
 
-// inRegion says whether an offset lies in a worked region.
+// inRegion reports whether an offset lies in a worked region.
 func (d *Document) inRegion(at int) bool {
 	i, found := slices.BinarySearchFunc(d.Regions, at, func(r Region, at int) int { return cmp.Compare(r.Open.Start, at) })
 	return found || i > 0 && at < d.Regions[i-1].Close.End
 }
 
-// isTable says whether a node is a table.
+// isTable reports whether a node is a table.
 func isTable(n ast.Node) bool { return n != nil && n.Kind() == extension.KindTable }

@@ -57,7 +57,7 @@ func (p fenceParser) Continue(node ast.Node, reader text.Reader, pc parser.Conte
 	return state
 }
 
-// isWorking says whether the first word of the info string is ours.
+// isWorking reports whether the first word of the info string is ours.
 func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
 	return string(infoWord(n, source)) == Word
 }
@@ -99,7 +99,7 @@ func parseBlocks(source []byte) (ast.Node, []*fence) {
 	return tree, list
 }
 
-// MayHold says whether a text has a line that could open a working block. It
+// MayHold reports whether a text has a line that could open a working block. It
 // reads no Markdown, so that a folder of other files costs next to nothing.
 func MayHold(source []byte) bool {
 	if isUTF16(source) {
@@ -108,7 +108,7 @@ func MayHold(source []byte) bool {
 	return mayOpen(source, func(word []byte) bool { return string(word) == Word })
 }
 
-// mayOpen says whether a fence's ticks could stand before such a word.
+// mayOpen reports whether a fence's ticks could stand before such a word.
 func mayOpen(source []byte, such func(word []byte) bool) bool {
 	for _, mark := range []string{"```", "~~~"} {
 		for rest := source; ; {
@@ -144,7 +144,7 @@ func firstWord(text []byte) []byte {
 	return text
 }
 
-// isUTF16 says whether a text begins with the byte order mark of UTF-16.
+// isUTF16 reports whether a text begins with the byte order mark of UTF-16.
 func isUTF16(source []byte) bool {
 	return bytes.HasPrefix(source, []byte("\xff\xfe")) || bytes.HasPrefix(source, []byte("\xfe\xff"))
 }
@@ -158,7 +158,7 @@ func wide(text string) []byte {
 	return out[:len(out)-1]
 }
 
-// MayHoldRegion says whether a text could hold a worked region.
+// MayHoldRegion reports whether a text could hold a worked region.
 func MayHoldRegion(source []byte) bool {
 	return bytes.Contains(source, []byte("worked")) && bytes.Contains(source, []byte("<!--"))
 }

@@ -52,7 +52,7 @@ func (d *Document) addInline(tree ast.Node, skip int) {
 	})
 }
 
-// isData says whether a table has a name, and so belongs to the language.
+// isData reports whether a table has a name, and so belongs to the language.
 func isData(table ast.Node, source []byte) bool {
 	h, ok := table.PreviousSibling().(*ast.HTMLBlock)
 	if !ok || h.Lines().Len() != 1 {

@@ -10,7 +10,7 @@ import (
 	"inkwing/evaluate/message"
 )
 
-// nearWord says whether a word of a fence is nearly ours: in other letters, or
+// nearWord reports whether a word of a fence is nearly ours: in other letters, or
 // in the plural.
 func nearWord(word []byte) bool {
 	if len(word) < len(Word) || len(word) > len(Word)+1 || !bytes.EqualFold(word[:len(Word)], []byte(Word)) {
@@ -20,7 +20,7 @@ func nearWord(word []byte) bool {
 	return len(tail) == 0 && string(word) != Word || bytes.EqualFold(tail, []byte("s"))
 }
 
-// MayNearlyHold says whether a text has a line that could open a working block, or
+// MayNearlyHold reports whether a text has a line that could open a working block, or
 // a fence whose word is nearly ours. It reads no Markdown.
 func MayNearlyHold(source []byte) bool {
 	return isUTF16(source) || mayOpen(source, func(word []byte) bool { return string(word) == Word || nearWord(word) })

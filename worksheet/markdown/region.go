@@ -155,5 +155,5 @@ func (d *Document) firstBlock(at int) int {
 	return i
 }
 
-// blank says whether bytes are only white space and quote marks.
+// blank reports whether bytes are only white space and quote marks.
 func blank(b []byte) bool { return strings.Trim(string(b), " \t\r\n>") == "" }

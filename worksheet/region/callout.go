@@ -100,7 +100,7 @@ func sentence(text string) string {
 	return ended(free(text, inParagraph))
 }
 
-// isPlainWord says whether a word is prose: two letters or more, all small, or the article.
+// isPlainWord reports whether a word is prose: two letters or more, all small, or the article.
 // Anything else may be a name or a unit, whose case counts.
 func isPlainWord(word string) bool {
 	word = strings.TrimRight(word, ",;:.")

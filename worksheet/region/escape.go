@@ -88,7 +88,7 @@ func free(text string, in where) string {
 	return out.String()
 }
 
-// isName says whether a rune may stand in a name.
+// isName reports whether a rune may stand in a name.
 func isName(r rune) bool {
 	if r < utf8.RuneSelf {
 		return r == '_' || isAlnum(byte(r))
@@ -99,7 +99,7 @@ func isName(r rune) bool {
 func firstRune(text string) rune { r, _ := utf8.DecodeRuneInString(text); return r }
 func lastRune(text string) rune  { r, _ := utf8.DecodeLastRuneInString(text); return r }
 
-// paired says whether the parts between ticks, every second one, can be code.
+// paired reports whether the parts between ticks, every second one, can be code.
 func paired(parts []string) bool {
 	for i := 1; i < len(parts); i += 2 {
 		if i+1 == len(parts) || parts[i] == "" || strings.TrimSpace(parts[i]) != parts[i] || strings.Contains(parts[i], `\`) {

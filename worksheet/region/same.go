@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// Same says whether two regions mean the same: old as it stands in the file with
+// Same reports whether two regions mean the same: old as it stands in the file with
 // its containers' prefixes, and a layout as [Lines] gives it. Quotes is how many
 // quote marks the containers put before every line. White space, padding, soft
 // line breaks, needless escapes and the length of a table's dashes do not count.
@@ -37,7 +37,7 @@ func meaning(lines []string, quotes int) (out []string) {
 	return out
 }
 
-// unquote takes the containers' prefix off a line, and says whether it is in a
+// unquote takes the containers' prefix off a line, and reports whether it is in a
 // quote of the region's own.
 func unquote(l string, quotes int) (text string, inQuote bool) {
 	text = strings.TrimSpace(l)

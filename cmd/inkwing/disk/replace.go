@@ -78,7 +78,7 @@ func first(err error) error {
 	return reason(err)
 }
 
-// still says whether a file holds old, and the run goes on: what is no longer so
+// still reports whether a file holds old, and the run goes on: what is no longer so
 // is the error.
 func (f *Folder) still(ctx context.Context, local string, old []byte) error {
 	now, err := f.Read(filepath.ToSlash(local))

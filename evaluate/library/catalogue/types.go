@@ -55,7 +55,7 @@ func cautionPaths(t *types.Named, path string) (all []string) {
 	return all
 }
 
-// spreads says whether a struct embeds the model's spread, itself or by way of
+// spreads reports whether a struct embeds the model's spread, itself or by way of
 // a struct that it embeds.
 func spreads(t *types.Named) bool {
 	for field := range t.Underlying().(*types.Struct).Fields() {
@@ -67,7 +67,7 @@ func spreads(t *types.Named) bool {
 	return false
 }
 
-// isModel says whether a type is the model's of that name.
+// isModel reports whether a type is the model's of that name.
 func isModel(t types.Type, name string) bool {
 	named, _ := types.Unalias(t).(*types.Named)
 	return named != nil && named.Obj().Name() == name && named.Obj().Pkg() != nil &&

@@ -46,7 +46,7 @@ func refuses(t *testing.T, err error, field string) {
 	}
 }
 
-// raised says whether a caution is among them.
+// raised reports whether a caution is among them.
 func raised(list []model.Caution, id string) bool {
 	for _, c := range list {
 		if c.ID == id {

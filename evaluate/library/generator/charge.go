@@ -252,6 +252,6 @@ func (in *HandChargeInput) check() error {
 // chargeParts is how many equal steps of voltage a history has.
 const chargeParts = 20
 
-// arrives says whether there is a current left at the end: it falls as the
+// arrives reports whether there is a current left at the end: it falls as the
 // voltage rises.
 func (in *HandChargeInput) arrives() bool { return in.at(in.To).net > 0 }

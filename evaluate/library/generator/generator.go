@@ -206,5 +206,5 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 		Source: "textbook"})
 }
 
-// star says whether one bridge serves three phases.
+// star reports whether one bridge serves three phases.
 func (m *Machine) star() bool { return m.Phases == 3 && m.Rectifiers != "each" }

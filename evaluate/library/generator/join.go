@@ -52,7 +52,7 @@ func (in GeneratorInput) strings(coils, bridges int, factor float64, series int)
 	return joint{series, coils / series, bridges, factor}, nil
 }
 
-// splits says whether each phase can be split into so many like strings: each
+// splits reports whether each phase can be split into so many like strings: each
 // direction must occur in all of them alike. A coil turned over points the way
 // of the one opposite, so that directions are counted in half steps.
 func (a arrangement) splits(coils, polePairs, parallel int) bool {

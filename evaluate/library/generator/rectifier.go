@@ -104,7 +104,7 @@ type BlockingDiodeResult struct {
 	model.Cautions
 }
 
-// BlockingDiode says whether a generator needs a diode to keep the store from
+// BlockingDiode reports whether a generator needs a diode to keep the store from
 // driving it as a motor.
 //
 // Formula: back current (V − E)/R of a brushed machine, none behind a bridge

@@ -257,7 +257,7 @@ func (k *circuit) span(airspeed float64) (low, high float64) {
 	return low, airspeed / (first * k.disc.diameter) * (1 - 1e-12)
 }
 
-// within says whether a balance lies inside measured data, not at their edge.
+// within reports whether a balance lies inside measured data, not at their edge.
 func (k *circuit) within(n, airspeed float64) bool {
 	if k.disc.rows == nil {
 		return true

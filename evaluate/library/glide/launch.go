@@ -22,7 +22,7 @@ type HandLaunchResult struct {
 	model.Cautions
 }
 
-// HandLaunch says whether a throw is fast enough to fly.
+// HandLaunch reports whether a throw is fast enough to fly.
 //
 // Formula: airspeed = throw + headwind, wanted at least 1.2·V_stall.
 //

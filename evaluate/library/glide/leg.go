@@ -201,7 +201,7 @@ func (l *leg) search(rested float64) moment {
 	return m
 }
 
-// tooSteep says whether the thrust carries the model past 45°.
+// tooSteep reports whether the thrust carries the model past 45°.
 func (l *leg) tooSteep(rested float64) bool {
 	if l.task != throttle && l.task != power {
 		return false
@@ -217,7 +217,7 @@ func (l *leg) lifting(rested float64) float64 {
 	return l.driven(rested, l.fast, l.last.turns).thrust - l.drag0
 }
 
-// turning says whether the motor turns at all, held fast at first.
+// turning reports whether the motor turns at all, held fast at first.
 func (l *leg) turning(rested float64) bool {
 	idle := l.drive.Motor.IdleCurrent
 	switch l.task {

@@ -72,7 +72,7 @@ func (p Phase) check(number int) error {
 	return nil
 }
 
-// atLeastZero says whether x is a finite number that is not negative.
+// atLeastZero reports whether x is a finite number that is not negative.
 func atLeastZero(x float64) bool { return x >= 0 && !math.IsInf(x, 0) }
 
 // fault is an error about a phase: about its field, or about the plan.

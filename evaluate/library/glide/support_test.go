@@ -30,11 +30,11 @@ func wrongField(t *testing.T, err error, field string) {
 		t.Errorf("error about %q, want %q: %v", e.Field, field, e)
 	}
 	if e.Mend == "" {
-		t.Errorf("error about %q says no mend: %v", e.Field, e)
+		t.Errorf("error about %q gives no hint: %v", e.Field, e)
 	}
 }
 
-// raised says whether a caution is on the list.
+// raised reports whether a caution is on the list.
 func raised(list model.Cautions, id string) bool {
 	for _, c := range list.List {
 		if c.ID == id {

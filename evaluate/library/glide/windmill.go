@@ -24,7 +24,7 @@ type WindmillingResult struct {
 	model.Cautions
 }
 
-// Windmilling says whether the wind turns a propeller against its motor in the glide, and what it drags.
+// Windmilling reports whether the wind turns a propeller against its motor in the glide, and what it drags.
 //
 // Formula: CP·ρ·n²·D⁵/(2π) = −I0/Kv; held by the motor where no speed answers, with the drag of a stopped propeller, 0.8·σ·A·q.
 //

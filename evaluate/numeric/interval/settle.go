@@ -22,7 +22,7 @@ func (s *series) add(block *Sketch) {
 	}
 }
 
-// settled says whether twice the standard deviation of each average over the
+// settled reports whether twice the standard deviation of each average over the
 // blocks is within the numerical tolerance of u (JCGM 101:2008, 7.9.4). What
 // fails in every draw has settled: more draws would tell nothing new. So has
 // what scatters by rounding alone.

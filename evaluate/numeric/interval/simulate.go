@@ -40,7 +40,7 @@ type Result struct {
 	Settled []bool    // which of them are known to two significant digits
 }
 
-// AllSettled says whether the simulation was stopped by its results and not
+// AllSettled reports whether the simulation was stopped by its results and not
 // by the number of draws.
 func (r *Result) AllSettled() bool {
 	for _, settled := range r.Settled {
@@ -157,7 +157,7 @@ func (s *simulation) round(block int) error {
 // length is how many draws a block has; the last may have fewer.
 func (s *simulation) length(block int) int { return min(max(s.draws-block*s.size, 0), s.size) }
 
-// done says whether to stop. Small blocks are there to share the work out: they
+// done reports whether to stop. Small blocks are there to share the work out: they
 // settle by chance, so they do not stop it.
 func (s *simulation) done() bool {
 	return s.result.Draws >= s.draws || s.size == Block && s.result.AllSettled()

@@ -19,7 +19,7 @@ func Case(name string) string {
 	return out.String()
 }
 
-// begins says whether the capital at i begins a word: behind a small letter or
+// begins reports whether the capital at i begins a word: behind a small letter or
 // digit, or as the last capital of a row (the T of RCTime).
 func begins(runes []rune, i int) bool {
 	if !unicode.IsUpper(runes[i-1]) {
