@@ -1,9 +1,12 @@
 package interval
 
 import (
+	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
+	"gonum.org/v1/gonum/integrate/quad"
 	"gonum.org/v1/gonum/mat"
 )
 
@@ -40,13 +43,67 @@ func TestCoverage(t *testing.T) {
 	if got := Coverage(math.NaN()); !math.IsNaN(got) {
 		t.Error(got)
 	}
-	last := inf
-	for freedom := 1.0; freedom < 1e7; freedom = math.Ceil(freedom * 1.3) {
+}
+
+// The factor falls with the degrees of freedom, never under the normal
+// distribution's, and is held against the distribution's own integral where
+// that can be taken: the area within ±k is the probability.
+func TestCoverageFalls(t *testing.T) {
+	last := math.Inf(1)
+	for freedom := 1.0; freedom < 1e300; freedom = math.Ceil(freedom * 1.3) {
 		k := Coverage(freedom)
-		if k <= 2 || k >= last {
+		if !(k >= 2-1e-15 && k <= last) {
 			t.Fatalf("k(%v) is %v behind %v", freedom, k, last)
 		}
 		last = k
+	}
+	for _, freedom := range []float64{1, 2, 3, 10, 100, 9_999, 10_001, 1e5} {
+		near(t, fmt.Sprintf("area at ν = %g", freedom), studentArea(Coverage(freedom), freedom), Probability, 1e-11)
+	}
+	for _, freedom := range []float64{1e12, 1e15, 1e20, 1e100, 1e300} {
+		near(t, fmt.Sprintf("k(%g)", freedom), Coverage(freedom), 2, 1e-11)
+	}
+}
+
+// studentArea is the area of Student's density within ±k, by quadrature and
+// the logarithm of the gamma function: nothing of the quantile's own route.
+func studentArea(k, freedom float64) float64 {
+	// ln Γ((ν+1)/2) − ln Γ(ν/2) cancels at many degrees of freedom: from
+	// there on by its asymptotic series (DLMF 5.11.13).
+	half := freedom / 2
+	ratio := math.Sqrt(half) * (1 - 1/(8*half) + 1/(128*half*half) + 5/(1024*half*half*half))
+	if freedom < 300 {
+		a, _ := math.Lgamma(half + 0.5)
+		b, _ := math.Lgamma(half)
+		ratio = math.Exp(a - b)
+	}
+	density := func(x float64) float64 {
+		return ratio / math.Sqrt(math.Pi*freedom) * math.Exp(-(freedom+1)/2*math.Log1p(x*x/freedom))
+	}
+	return 2 * quad.Fixed(density, 0, k, 200, nil, 0)
+}
+
+// What contributes to a sum never makes it surer than the least sure of its
+// parts by itself: the effective degrees of freedom are at least the least of
+// those that contribute (Welch and Satterthwaite), so that the expanded
+// uncertainty stays within that one's factor.
+func TestExpandedIsBounded(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 20_000 {
+		n := 1 + r.IntN(4)
+		u, freedoms, least := make([]float64, n), make([]float64, n), math.Inf(1)
+		for i := range u {
+			u[i] = math.Exp(r.NormFloat64() * 20)
+			freedoms[i] = math.Ceil(math.Exp(r.ExpFloat64() * 20))
+			if r.IntN(3) == 0 {
+				freedoms[i] = math.Inf(1)
+			}
+			least = min(least, freedoms[i])
+		}
+		k := Coverage(Freedom(u, freedoms))
+		if !(k >= 2-1e-15 && k <= Coverage(least)*(1+1e-12)) {
+			t.Fatalf("k is %v for %v with %v, over %v", k, u, freedoms, Coverage(least))
+		}
 	}
 }
 
