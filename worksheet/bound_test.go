@@ -47,21 +47,18 @@ func TestPathological(t *testing.T) {
 	}
 }
 
-// TestWork goes the whole way, with the language itself.
-func TestWork(t *testing.T) {
+// TestWorkText goes the whole way, with the language itself.
+func TestWorkText(t *testing.T) {
 	files := folder{
 		"a/notes.md": "It is `P [W] = …`.\n\n```working\nuse \"parts.md\"\nP [W] = 2 * parts.P\n```\n",
 		"a/parts.md": "```working\nP = 3 V * 1 A\n```\n",
 	}
-	r, err := Work(t.Context(), files, "a/notes.md")
-	if err != nil || len(r.Refused) > 0 || len(r.Report.Errors) > 0 {
-		t.Fatal(err, r.Refused, r.Report.Errors)
+	r := WorkText(t.Context(), files, "a/notes.md", []byte(files["a/notes.md"]))
+	if len(r.Refused) > 0 || len(r.Report.Errors) > 0 {
+		t.Fatal(r.Refused, r.Report.Errors)
 	}
 	if !bytes.Contains(r.Output, []byte("`P [W] = 6 W`")) || !bytes.Contains(r.Output, []byte("| `P`      |   6 W |")) {
 		t.Errorf("got\n%s", r.Output)
-	}
-	if _, err := Work(t.Context(), files, "none.md"); err == nil {
-		t.Error("a missing file gave no error")
 	}
 }
 

@@ -139,10 +139,11 @@ func TestPublished(t *testing.T) {
 // workPublished works a page, which must be fresh and without error.
 func workPublished(t *testing.T, page string) *evaluate.Report {
 	t.Helper()
-	r, err := Work(t.Context(), published, page)
+	text, err := published.Read(page)
 	if err != nil {
 		t.Fatal(err)
 	}
+	r := WorkText(t.Context(), published, page, text)
 	if r.Report == nil || len(r.Refused)+len(r.Report.Errors) > 0 {
 		t.Fatalf("%s: %v", page, r.Refused)
 	}

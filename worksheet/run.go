@@ -55,7 +55,11 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	r.Used = map[string][]byte{}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
 	r.Charts = charts(files, path, doc.Source, r.Report)
-	r.edits, r.Notes = rewrite(doc, r.Report)
+	lines := blockLines(doc, r.Report)
+	r.edits, r.Notes = rewrite(doc, r.Report, lines)
+	if len(r.edits) > 0 {
+		r.Changes = changes(doc, lines, r.Report)
+	}
 	r.Notes = inPlace(r.Notes, doc.Notes, bareNotes(doc, r.Report))
 	r.Output = splice(doc.Source, r.edits)
 	return r
@@ -93,8 +97,7 @@ func bracket(q evaluate.Quantity) string {
 
 // rewrite brings a text up to date. Taking a region out can, in odd places, make
 // other Markdown of what stands around it; the regions are then kept.
-func rewrite(doc *markdown.Document, report *evaluate.Report) ([]edit, []message.Diagnostic) {
-	lines := blockLines(doc, report)
+func rewrite(doc *markdown.Document, report *evaluate.Report, lines [][]string) ([]edit, []message.Diagnostic) {
 	fresh := append(regionEdits(doc, lines), inlineEdits(doc, report)...)
 	gone, notes := orphanEdits(doc)
 	emptied := emptiedRegions(doc, lines)

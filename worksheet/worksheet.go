@@ -1,7 +1,7 @@
 // Package worksheet works Markdown files: it finds their working blocks, has
 // them worked, and splices the results into the bytes it owns.
 //
-// [Work] and [Strip] are its verbs. Files are reached through [Files], which a
+// [WorkText] and [Strip] are its verbs. Files are reached through [Files], which a
 // test or a browser can stand in for. Its limit: it judges a region by its
 // meaning, so what a builder types between the markers is lost at the next run.
 package worksheet
@@ -34,6 +34,7 @@ type Result struct {
 	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed, what is nearly a block
+	Changes []Change             // quantities that it showed otherwise
 	Charts  []ChartFile          // chart files beside it that are not what they should be
 	Used    map[string][]byte    // the files that it uses, as they were read
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
@@ -61,15 +62,6 @@ func (r *Result) Written(offset int) int {
 		}
 	}
 	return offset + shift
-}
-
-// Work reads a file and works it. The error says that it cannot be read.
-func Work(ctx context.Context, files Files, path string) (*Result, error) {
-	text, err := files.Read(path)
-	if err != nil {
-		return nil, err
-	}
-	return WorkText(ctx, files, path, text), nil
 }
 
 // WorkText works a text that is already read, such as standard input; path is

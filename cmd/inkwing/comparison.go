@@ -64,7 +64,7 @@ func (t *tool) showTables(c *evaluate.Comparison) {
 
 // difference writes a changed quantity, with what it waits for.
 func (s *stream) difference(d evaluate.Difference) string {
-	line := s.change(change{d.New.Name, d.Old.Shown, d.New.Shown}, d.Percent)
+	line := s.change(d.New.Name, d.Old.Shown, d.New.Shown, d.Percent)
 	if d.New.Waits != "" {
 		line += "  " + s.dim("(waits for "+visible(d.New.Waits)+")")
 	}

@@ -55,9 +55,15 @@ func join(parts [][]string) (lines []string) {
 	return lines
 }
 
+// The headings of the table of quantities, by which it is known again.
+const (
+	quantityHead = "Quantity"
+	valueHead    = "Value"
+)
+
 // quantities is the table of what was worked.
 func quantities(rows []evaluate.Quantity) []string {
-	t := table{columns: []column{{"Quantity", false}, {"Value", true}}}
+	t := table{columns: []column{{quantityHead, false}, {valueHead, true}}}
 	noted := false
 	for _, q := range rows {
 		note := remark(q.State, q.Waits, q.Note)

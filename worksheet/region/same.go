@@ -51,8 +51,13 @@ func unquote(l string, quotes int) (text string, inQuote bool) {
 }
 
 // row is a table's row with its cells trimmed.
-func row(text string) string {
-	var cells []string
+func row(text string) string { return "| " + strings.Join(cellsOf(text), " | ") }
+
+// cellsOf are the trimmed cells of a table's row; none for another line.
+func cellsOf(text string) (cells []string) {
+	if !strings.HasPrefix(text, "|") {
+		return nil
+	}
 	start := 1
 	for i := 1; i < len(text); i++ {
 		if text[i] == '|' && text[i-1] != '\\' {
@@ -63,7 +68,7 @@ func row(text string) string {
 	if rest := cell(text[start:]); rest != "" {
 		cells = append(cells, rest)
 	}
-	return "| " + strings.Join(cells, " | ")
+	return cells
 }
 
 // cell is a cell's text, the dashes of a rule brought to one length.

@@ -1,0 +1,36 @@
+package units
+
+import (
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// shownNumber is a number, perhaps with its uncertainty or its interval, and
+// then a unit.
+var shownNumber = regexp.MustCompile(`^\(?([+-]?[0-9][0-9.]*(?:[eE][+-]?[0-9]+)?)(?: ± [^)]*\))?(.*)$`)
+
+// ParseShown reads back what [Show] or [ShowSpread] wrote: the SI value, without
+// its uncertainty, and what kind of number it is; false for any other text.
+func ParseShown(text string) (si float64, kind Kind, ok bool) {
+	m := shownNumber.FindStringSubmatch(text)
+	if m == nil {
+		return 0, Kind{}, false
+	}
+	x, err := strconv.ParseFloat(m[1], 64)
+	if err != nil {
+		return 0, Kind{}, false
+	}
+	unit := strings.TrimSpace(m[2])
+	if rest, bare := strings.CutPrefix(unit, "± "); bare {
+		_, unit, _ = strings.Cut(rest, " ")
+	}
+	if unit, _, _ = strings.Cut(unit, " ("); unit == "" {
+		return x, Kind{}, true
+	}
+	u, err := Parse(unit)
+	if err != nil {
+		return 0, Kind{}, false
+	}
+	return u.ToSI(x), u.Kind, true
+}

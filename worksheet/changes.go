@@ -1,0 +1,83 @@
+package worksheet
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate"
+	"inkwing/units"
+	"inkwing/worksheet/markdown"
+	"inkwing/worksheet/region"
+)
+
+// A Change is a quantity that the file showed before and shows otherwise now.
+type Change struct {
+	Name     string
+	Old, New string  // as shown
+	Share    float64 // of the old value; NaN where that means nothing: from zero, or on a temperature scale
+}
+
+// changes compares what the regions and the prose of a file showed with what they
+// show now. A quantity that was not shown before is no change.
+func changes(doc *markdown.Document, say [][]string, report *evaluate.Report) (list []Change) {
+	seen := map[string]bool{}
+	add := func(name, old, now string) {
+		if old != now && !seen[name] {
+			list = append(list, Change{name, old, now, share(old, now, find(report, name))})
+		}
+		seen[name] = true
+	}
+	for i, block := range doc.Blocks {
+		if block.Region < 0 {
+			continue
+		}
+		old := values(doc, doc.Regions[block.Region])
+		for _, now := range region.Values(say[i], 0) {
+			if j := slices.IndexFunc(old, func(v region.Value) bool { return v.Name == now.Name }); j >= 0 {
+				add(now.Name, old[j].Shown, now.Shown)
+			}
+		}
+	}
+	for i, now := range report.Inline {
+		if v := doc.Inline[i]; !slices.Contains(unworked, v.Shown) {
+			add(v.Name, v.Shown, inlineText(now.Shown))
+		}
+	}
+	return list
+}
+
+// unworked are what stands behind an equals sign where nothing was worked yet.
+var unworked = []string{"", "?", "…", "...", "—"}
+
+// values are those that a region shows in the file.
+func values(doc *markdown.Document, r markdown.Region) []region.Value {
+	lines := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
+	return region.Values(lines, strings.Count(r.Prefix, ">"))
+}
+
+// find is the number of a quantity of the report; nil for none.
+func find(report *evaluate.Report, name string) *evaluate.Quantity {
+	i := slices.IndexFunc(report.Quantities, func(q evaluate.Quantity) bool { return q.Name == name })
+	if i < 0 {
+		return nil
+	}
+	return &report.Quantities[i]
+}
+
+// share is by how much of its old value a quantity changed. What the file showed
+// is known as text alone; what it is now is known as a number, save for what
+// only the prose names.
+func share(old, now string, q *evaluate.Quantity) float64 {
+	was, kind, okWas := units.ParseShown(old)
+	is, other, okIs := units.ParseShown(now)
+	if !okWas || !okIs || kind.Dim != other.Dim || kind.Point || other.Point || was == 0 {
+		return math.NaN()
+	}
+	if q != nil {
+		if x, isNumber := q.Value.(float64); isNumber {
+			is = x
+		}
+	}
+	return (is - was) / math.Abs(was)
+}

@@ -1,0 +1,61 @@
+package region
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate"
+)
+
+// TestValues reads the table of quantities and no other, padded or not, and in a
+// quote.
+func TestValues(t *testing.T) {
+	const text = `
+| Quantity | Value | Note |
+| :- | -: | :- |
+| ~E~ | 625 J |
+| ~store.capacitance~ | 12.5 F | waits for ~x~ |
+| ~t_fly~             |    — |
+| ~name~ | a \| b |
+
+| Limit | Worked | Allowed | Headroom |
+| :- | -: | -: | -: |
+| ~E <= 3 J~ | 625 J | 3 J | 1 % |
+
+| ~n~ | ~E [Wh]~ |
+| -: | -: |
+| ~E~ | 1 |
+`
+	want := []Value{{"E", "625 J"}, {"store.capacitance", "12.5 F"}, {"t_fly", "—"}, {"name", "a | b"}}
+	plain := strings.Split(strings.ReplaceAll(text, "~", "`"), "\n")
+	if got := Values(plain, 0); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+	for i := range plain {
+		plain[i] = "  > " + plain[i]
+	}
+	if got := Values(plain, 1); !slices.Equal(got, want) {
+		t.Errorf("in a quote: got %v, want %v", got, want)
+	}
+}
+
+// TestValuesOfLines reads back what was laid out.
+func TestValuesOfLines(t *testing.T) {
+	rows := []evaluate.Quantity{{Name: "a", Shown: "1 V"}, {Name: "kind", Shown: "disc_magnet & more"}, {Name: "b.c", Shown: "a|b*c"}, {Name: "w", State: evaluate.Waiting}}
+	want := []Value{{"a", "1 V"}, {"kind", "disc_magnet & more"}, {"b.c", "a|b*c"}, {"w", "—"}}
+	if got := Values(Lines(evaluate.Block{Rows: rows}, false), 0); !slices.Equal(got, want) {
+		t.Errorf("got %v, want %v", got, want)
+	}
+}
+
+func FuzzValues(f *testing.F) {
+	f.Add("| Quantity | Value |\n| `a` | \\", 0)
+	f.Fuzz(func(t *testing.T, text string, quotes int) {
+		for _, v := range Values(strings.Split(text, "\n"), quotes%9) {
+			if v.Name == "" {
+				t.Errorf("a row without a name: %v", v)
+			}
+		}
+	})
+}
