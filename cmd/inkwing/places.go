@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"strings"
 
 	"inkwing/evaluate/message"
 	"inkwing/worksheet"
@@ -89,28 +88,17 @@ func (p *places) at(s message.Span) (line, column, end int) {
 // print writes a message: its place, what is wrong, the builder's line with the
 // place underlined, what mends it, and the other places that explain it.
 func (p *places) print(s *stream, level string, colour func(string) string, d message.Diagnostic) {
-	src := p.source(d.Span.File)
 	notes := d.Notes
 	d.Notes = nil
+	s.printf("%s", p.render(message.Style{Level: level, Paint: colour}, d))
+	for _, n := range notes {
+		s.printf("%s", p.render(message.Style{}, message.Diagnostic{Span: n.Span, Summary: n.Text}))
+	}
+}
+
+func (p *places) render(style message.Style, d message.Diagnostic) string {
+	src := p.source(d.Span.File)
 	d.Span = p.now(d.Span)
 	d.Span.File = src.Name()
-	d.Summary = level + " " + d.Summary
-	var out strings.Builder
-	for i, line := range strings.SplitAfter(message.Render(d, src), "\n") {
-		switch {
-		case i == 0:
-			line = strings.Replace(line, ": "+level+" ", ": "+colour(level)+" ", 1)
-		case strings.Trim(line, " |^\n") == "" && strings.Contains(line, "^"):
-			before, _, _ := strings.Cut(line, "^")
-			line = before + colour(strings.Trim(line[len(before):], "\n")) + "\n"
-		}
-		out.WriteString(line)
-	}
-	for _, n := range notes {
-		src := p.source(n.Span.File)
-		note := message.Diagnostic{Span: p.now(n.Span), Summary: n.Text}
-		note.Span.File = src.Name()
-		out.WriteString(message.Render(note, src))
-	}
-	s.printf("%s", out.String())
+	return style.Render(d, src)
 }

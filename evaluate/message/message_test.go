@@ -132,6 +132,17 @@ func TestRender(t *testing.T) {
 	}
 }
 
+// A style stands before what is wrong, and colours itself and the marks alone, even
+// where the message itself has their look.
+func TestStyle(t *testing.T) {
+	src := NewSource("a.md", []byte("^ | error: x"))
+	style := Style{"error:", func(text string) string { return "<" + text + ">" }}
+	got := style.Render(Diagnostic{Span{"a.md", 4, 9}, "no error: ^^", "a | ^", nil}, src)
+	if want := "a.md:1:5: <error:> no error: ^^\n    1 | ^ | error: x\n      |     <^^^^^>\n  hint: a | ^\n"; got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
 // A long line is cut, and the marks still stand under the place.
 func TestRenderLongLine(t *testing.T) {
 	text := strings.Repeat("a", 500) + "WRONG" + strings.Repeat("b", 500)

@@ -12,6 +12,16 @@ import (
 // around the place.
 const MaxExcerpt = 120
 
+// A Style is what stands before a message and how its parts are coloured; the
+// zero Style adds and colours nothing.
+type Style struct {
+	Level string                   // before what is wrong: "error:"
+	Paint func(text string) string // colours the level and the marks under the place
+}
+
+// Render writes a diagnostic in the zero [Style].
+func Render(d Diagnostic, src *Source) string { return Style{}.Render(d, src) }
+
 // Render writes a diagnostic for a terminal: the place and what is wrong, the
 // line with the place underlined, what mends it, and the notes.
 //
@@ -23,11 +33,15 @@ const MaxExcerpt = 120
 //
 // Of a place that goes over several lines the first is shown. Without the
 // source of the file (nil, or another file's) there is neither line nor column.
-func Render(d Diagnostic, src *Source) string {
+func (s Style) Render(d Diagnostic, src *Source) string {
 	var b strings.Builder
-	b.WriteString(placeOf(d.Span, src) + ": " + Visible(d.Summary) + "\n")
+	b.WriteString(placeOf(d.Span, src) + ": ")
+	if s.Level != "" {
+		b.WriteString(s.paint(s.Level) + " ")
+	}
+	b.WriteString(Visible(d.Summary) + "\n")
 	if knows(src, d.Span) {
-		excerpt(&b, d.Span, src)
+		s.excerpt(&b, d.Span, src)
 	}
 	if d.Hint != "" {
 		b.WriteString("  hint: " + Visible(d.Hint) + "\n")
@@ -36,6 +50,13 @@ func Render(d Diagnostic, src *Source) string {
 		b.WriteString("  " + placeOf(n.Span, src) + ": " + Visible(n.Text) + "\n")
 	}
 	return b.String()
+}
+
+func (s Style) paint(text string) string {
+	if s.Paint == nil {
+		return text
+	}
+	return s.Paint(text)
 }
 
 func knows(src *Source, s Span) bool { return src != nil && src.name == s.File }
@@ -49,17 +70,18 @@ func placeOf(s Span, src *Source) string {
 }
 
 // excerpt shows the line of the place's start, and marks under it.
-func excerpt(b *strings.Builder, s Span, src *Source) {
-	line, _ := src.Position(s.Start)
+func (s Style) excerpt(b *strings.Builder, at Span, src *Source) {
+	line, _ := src.Position(at.Start)
 	text, first := src.Line(line), src.LineStart(line)
-	from := min(max(s.Start-first, 0), len(text))
-	to := min(max(s.End-first, from), len(text))
+	from := min(max(at.Start-first, 0), len(text))
+	to := min(max(at.End-first, from), len(text))
 	before, marked, after := Visible(text[:from]), Visible(text[from:to]), Visible(text[to:])
 	if columns(before)+columns(marked)+columns(after) > MaxExcerpt {
 		before, marked, after = window(before, marked, after)
 	}
+	marks := s.paint(strings.Repeat("^", max(1, columns(marked))))
 	fmt.Fprintf(b, "%5d | %s\n", line, strings.TrimRight(before+marked+after, " "))
-	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", columns(before)), strings.Repeat("^", max(1, columns(marked))))
+	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", columns(before)), marks)
 }
 
 // window cuts a long line down to what is around the mark.
