@@ -17,14 +17,15 @@ import (
 // lower floors, and its own subfolders.
 var floors = [][]string{
 	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
-	{"evaluate/library/internal/line"},
+	{"evaluate/library/internal/line", "evaluate/report"},
+	{"worksheet/region", "worksheet/chart"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
 	{"evaluate/library"},
 	{"evaluate/check"},
 	{"evaluate/run"},
 	{"evaluate/study"},
 	{"evaluate"},
-	{"worksheet/markdown", "worksheet/region", "worksheet/chart"},
+	{"worksheet/markdown"},
 	{"worksheet"},
 	{"cmd/inkwing/disk"},
 	{"cmd/inkwing"},
@@ -82,6 +83,24 @@ func TestImportsPointDown(t *testing.T) {
 			}
 			if to, ok := floorOf[target]; !ok || to >= from {
 				t.Errorf("%s imports %s, which is not below it", file, imp)
+			}
+		}
+	}
+}
+
+// layout is all of our own that what lays a report out may know: the report and
+// the ground under it, and nothing of how it was come by.
+var layout = []string{"evaluate/report", "evaluate/message", "evaluate/library/model", "units"}
+
+func TestLayoutKnowsNoEngine(t *testing.T) {
+	for file, imports := range importsOf(t) {
+		pkg := path.Dir(file)
+		if pkg != "worksheet/region" && pkg != "worksheet/chart" {
+			continue
+		}
+		for _, imp := range imports {
+			if target, ours := strings.CutPrefix(imp, "inkwing/"); ours && !slices.Contains(layout, target) {
+				t.Errorf("%s imports %s, but it only lays a report out", file, imp)
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
@@ -15,30 +16,16 @@ type Version struct {
 	Load  Loader
 }
 
-// A Cause is something that differs between two versions of a sheet and what it
-// uses: a plain value, a cell of a table, a file of data, or a formula.
-type Cause struct {
-	Name     string // "n_series", `cells["B50"].mass`, "rundown.csv", "the formula of E_full"
-	Old, New string // empty for what is new, or gone
-}
-
-// A Trace is two versions compared, each changed quantity traced to the causes.
-type Trace struct {
-	*Comparison
-	Old, Now *Report
-	Causes   []Cause
-}
-
 // Against works two versions of one sheet and compares them. How much of a
 // quantity's change each cause has is found by working the sheet with only some
 // of the causes: for up to [MaxAverage] of them by the average over all orders in
 // which they may come in one by one (Shapley 1953), for more by the average of
 // coming in first and coming in last, scaled to sum to the whole change. A
 // quantity that cannot be worked with only some of them has no shares.
-func Against(ctx context.Context, old, now Version) *Trace {
+func Against(ctx context.Context, old, now Version) *report.Trace {
 	t := &tracer{ctx: ctx, old: newEdition(ctx, old), now: newEdition(ctx, now)}
 	t.find()
-	c := &Trace{Comparison: Compare(t.old.out, t.now.out), Old: t.old.out, Now: t.now.out}
+	c := &report.Trace{Comparison: report.Compare(t.old.out, t.now.out), Old: t.old.out, Now: t.now.out}
 	for _, e := range t.elements {
 		c.Causes = append(c.Causes, e.Cause)
 	}
@@ -82,7 +69,7 @@ type tracer struct {
 	ctx      context.Context
 	old, now *edition
 	elements []element
-	apart    []Cause         // what is new or gone, and can stand in any mixture
+	apart    []report.Cause  // what is new or gone, and can stand in any mixture
 	both     map[string]bool // those, by sheet and key
 	at       map[string]int  // the element that has something, by sheet and key
 	cellwise map[string]bool // tables told cell by cell, by sheet and key
@@ -91,7 +78,7 @@ type tracer struct {
 // An element is what a cause is made of: a statement, a table or a cell, found
 // by its key in its sheet.
 type element struct {
-	Cause
+	report.Cause
 	sheet, key string
 }
 

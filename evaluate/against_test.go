@@ -8,16 +8,17 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
-func against(t *testing.T, old, now string) *Trace {
+func against(t *testing.T, old, now string) *report.Trace {
 	t.Helper()
 	return Against(t.Context(), Version{block("x.md", old), sheets{}}, Version{block("x.md", now), sheets{}})
 }
 
 // shareText is "a 55 %, b 45 %" for a quantity.
-func shareText(c *Trace, name string) string {
+func shareText(c *report.Trace, name string) string {
 	var parts []string
 	for _, d := range c.Changed {
 		if d.New.Name != name {
@@ -163,7 +164,7 @@ func TestMixtures(t *testing.T) {
 		if len(x.elements) == 0 {
 			t.Fatal("nothing differs")
 		}
-		for want, isNew := range map[*Report]bool{x.old.out: false, x.now.out: true} {
+		for want, isNew := range map[*report.Report]bool{x.old.out: false, x.now.out: true} {
 			got := x.mixed(func(int) bool { return isNew })
 			for _, q := range want.Quantities {
 				if fmt.Sprint(got[q.Name]) != fmt.Sprint(q.Value) {
@@ -202,9 +203,9 @@ func TestPercents(t *testing.T) {
 		{[]float64{1. / 3, 1. / 3, 1. / 3}, "34 % 33 % 33 %"}, {[]float64{1}, "100 %"}, {[]float64{0.996, 0.004}, "100 % under 1 %"},
 		{[]float64{0.5049, 0.4951}, "50 % 50 %"},
 	} {
-		var list []Share
+		var list []report.Share
 		for _, p := range c.parts {
-			list = append(list, Share{Part: p})
+			list = append(list, report.Share{Part: p})
 		}
 		percents(list)
 		var got []string

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -32,7 +33,7 @@ func (s sheets) Load(from, path string) (*Sheet, error) {
 	return nil, errors.New("does not exist")
 }
 
-func work(s *Sheet, files sheets) *Report { return Work(context.Background(), s, files) }
+func work(s *Sheet, files sheets) *report.Report { return Work(context.Background(), s, files) }
 
 // TestUseDepth holds a chain of worksheets to its bound.
 func TestUseDepth(t *testing.T) {
@@ -173,7 +174,7 @@ func FuzzWork(f *testing.F) {
 }
 
 // values is all that a report shows, as a text to compare.
-func values(r *Report) string {
+func values(r *report.Report) string {
 	var b strings.Builder
 	for _, q := range r.Quantities {
 		fmt.Fprintln(&b, q.Name, q.State, q.Waits, q.Shown)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -16,18 +17,18 @@ func (w *worker) budget(d *check.Def) {
 	x := d.Stmt.(*syntax.Budget)
 	state, waits := w.state(d)
 	name := w.textOf(x.Of.Place())
-	t := Table{Verb: "budget", Name: name, Span: x.Span, State: state, Waits: waits}
-	if state == Failed {
+	t := report.Table{Verb: "budget", Name: name, Span: x.Span, State: state, Waits: waits}
+	if state == report.Failed {
 		return
 	}
-	if state == Worked {
+	if state == report.Evaluated {
 		w.budgetRows(&t, d)
 	}
 	b := &w.out.Blocks[d.Block]
 	b.Tables = append(b.Tables, t)
 }
 
-func (w *worker) budgetRows(t *Table, d *check.Def) {
+func (w *worker) budgetRows(t *report.Table, d *check.Def) {
 	parts := w.sure.Parts(d, 0)
 	if len(parts) == 0 {
 		t.Notes = []string{"Nothing uncertain bears on `" + t.Name + "`: write a spread behind an input, as in `10 V ± 0.1 V`."}
@@ -57,7 +58,7 @@ func (w *worker) budgetRows(t *Table, d *check.Def) {
 // budgeting writes the rows of one budget, all contributions in one unit.
 type budgeting struct {
 	*worker
-	table  *Table
+	table  *report.Table
 	def    *check.Def
 	total  float64
 	finite bool // some input has finite degrees of freedom
@@ -70,14 +71,14 @@ func spreadUnit(d *check.Def, u float64) units.Unit {
 	return readable(u, shownIn(d.Node), d.Type.(check.Quantity).Kind)
 }
 
-func budgetColumns(d *check.Def, finite bool) []Column {
-	columns := []Column{{Head: "Input", Code: true}, {Head: "Value", Number: true}, {Head: "u", Number: true}}
+func budgetColumns(d *check.Def, finite bool) []report.Column {
+	columns := []report.Column{{Head: "Input", Code: true}, {Head: "Value", Number: true}, {Head: "u", Number: true}}
 	if finite {
-		columns = append(columns, Column{Head: "ν", Number: true})
+		columns = append(columns, report.Column{Head: "ν", Number: true})
 	}
 	unit := d.Type.(check.Quantity).Dim.SIUnit()
-	return append(columns, Column{Head: "Sensitivity", Number: true},
-		Column{Head: "Contribution", Number: true, SIUnit: unit}, Column{Head: "Share", Number: true})
+	return append(columns, report.Column{Head: "Sensitivity", Number: true},
+		report.Column{Head: "Contribution", Number: true, SIUnit: unit}, report.Column{Head: "Share", Number: true})
 }
 
 // part is a row for an input; correlated ones have a row each, and one for what
@@ -94,7 +95,7 @@ func (b *budgeting) part(p study.Part) {
 	}
 	together := strings.Join(names, ", ") + " together"
 	row := []string{together, "", "", freedomText(p.Freedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
-	b.table.add(row, []any{together, nil, nil, p.Freedom, nil, p.U, partOf(p.U, b.total)}, b.finite)
+	addRow(b.table, row, []any{together, nil, nil, p.Freedom, nil, p.U, partOf(p.U, b.total)}, b.finite)
 }
 
 func (b *budgeting) input(e study.Effect, share string, part any) {
@@ -111,7 +112,7 @@ func (b *budgeting) input(e study.Effect, share string, part any) {
 		in.Name, value, units.ShowUncertainty(in.U, readable(in.U, unit, in.Type.Kind)), freedomText(in.Freedom),
 		slope, b.contribution(e.U), share,
 	}
-	b.table.add(row, []any{in.Name, middle, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
+	addRow(b.table, row, []any{in.Name, middle, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.
@@ -161,9 +162,9 @@ const (
 	sensitivityDigits = 3
 )
 
-// add puts a row into a budget, without its degrees of freedom where all are
+// addRow puts a row into a budget, without its degrees of freedom where all are
 // infinite.
-func (t *Table) add(row []string, values []any, finite bool) {
+func addRow(t *report.Table, row []string, values []any, finite bool) {
 	const freedom = 3
 	if !finite {
 		row = append(row[:freedom:freedom], row[freedom+1:]...)

@@ -5,18 +5,19 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
 // calls are the functions in a definition's formula, from the outside in.
-func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
+func (e *explainer) calls(d *check.Def, x syntax.Expr) []report.Call {
 	nodes := map[message.Span]check.Node{}
 	callNodes(d.Node, nodes)
-	var list []Called
+	var list []report.Call
 	var walk func(syntax.Expr)
 	walk = func(x syntax.Expr) {
 		if call, ok := x.(*syntax.Call); ok {
-			if c, ok := e.called(d, call, nodes[call.Span]); ok && !c.again(list) {
+			if c, ok := e.called(d, call, nodes[call.Span]); ok && !again(c, list) {
 				list = append(list, c)
 			}
 		}
@@ -30,13 +31,13 @@ func (e *explainer) calls(d *check.Def, x syntax.Expr) []Called {
 
 // again reports whether a call tells nothing new: its function was said, and its
 // arguments are written out in the formula.
-func (c *Called) again(said []Called) bool {
+func again(c report.Call, said []report.Call) bool {
 	for _, a := range c.Arguments {
 		if a.Shown != "" {
 			return false
 		}
 	}
-	return slices.ContainsFunc(said, func(s Called) bool { return s.Name == c.Name })
+	return slices.ContainsFunc(said, func(s report.Call) bool { return s.Name == c.Name })
 }
 
 // callNodes finds the calls in a checked expression by their places; not those in
@@ -57,19 +58,19 @@ func callNodes(n check.Node, found map[message.Span]check.Node) {
 	}
 }
 
-func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (Called, bool) {
-	c := Called{Name: call.Func.Name}
+func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (report.Call, bool) {
+	c := report.Call{Name: call.Func.Name}
 	sheet := e.sheets[d.Sheet.Name]
 	switch x := n.(type) {
 	case *check.Call:
-		c.Says = x.Func.Doc.Summary
+		c.Summary = x.Func.Doc.Summary
 		for i, a := range x.Args {
 			if a != nil {
 				c.Arguments = append(c.Arguments, e.argument(sheet, x.Func.Params[i].Name, a))
 			}
 		}
 	case *check.Let:
-		c.Own, c.Says = true, sheet.formula(d.Sheet.Functions[c.Name].Stmt.Span)
+		c.Own, c.Summary = true, sheet.formula(d.Sheet.Functions[c.Name].Stmt.Span)
 		for i, a := range x.Values {
 			c.Arguments = append(c.Arguments, e.argument(sheet, x.Params[i].Name, a))
 		}
@@ -79,8 +80,8 @@ func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (Calle
 	return c, true
 }
 
-func (e *explainer) argument(sheet *Sheet, name string, n check.Node) Argument {
-	a := Argument{Name: name, Text: sheet.formula(n.Place())}
+func (e *explainer) argument(sheet *Sheet, name string, n check.Node) report.Argument {
+	a := report.Argument{Name: name, Text: sheet.formula(n.Place())}
 	if literal(n) {
 		return a // it is written out already
 	}

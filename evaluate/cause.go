@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -39,7 +40,7 @@ func (t *tracer) find() {
 	}
 }
 
-func (t *tracer) add(sheet, key string, c Cause) {
+func (t *tracer) add(sheet, key string, c report.Cause) {
 	t.at[sheet+"\x00"+key] = len(t.elements)
 	t.elements = append(t.elements, element{c, sheet, key})
 }
@@ -74,7 +75,7 @@ func (t *tracer) statements(sheet string, old, now *syntax.Tree) {
 
 // put keeps a cause. What stands in one edition only, under a name that means
 // nothing in the other, can stand in every mixture: whoever uses it has changed.
-func (t *tracer) put(sheet, key string, c Cause, old, now syntax.Statement) {
+func (t *tracer) put(sheet, key string, c report.Cause, old, now syntax.Statement) {
 	name := nameIn(old, now)
 	switch {
 	case old == nil && !t.old.knows(sheet, name), now == nil && !t.now.knows(sheet, name):
@@ -97,10 +98,10 @@ func (e *edition) knows(sheet, name string) bool {
 }
 
 // differ compares two statements of one key, of which one may be nil.
-func (t *tracer) differ(sheet string, old, now syntax.Statement) (Cause, bool) {
+func (t *tracer) differ(sheet string, old, now syntax.Statement) (report.Cause, bool) {
 	a, b := written(old), written(now)
 	if a == b {
-		return Cause{}, false
+		return report.Cause{}, false
 	}
 	name := t.shown(sheet, nameIn(old, now))
 	textA, textB := t.old.formula(sheet, old), t.now.formula(sheet, now)
@@ -110,14 +111,14 @@ func (t *tracer) differ(sheet string, old, now syntax.Statement) (Cause, bool) {
 	case okX && okY && check.Plain(x.Value) && check.Plain(y.Value):
 		return t.plain(sheet, name, x, y)
 	case !okX && okY && check.Plain(y.Value), !okY && okX && check.Plain(x.Value):
-		return Cause{name, textA, textB}, true
+		return report.Cause{Name: name, Old: textA, New: textB}, true
 	case okX || okY:
-		return Cause{"the formula of " + name, textA, textB}, true
+		return report.Cause{Name: "the formula of " + name, Old: textA, New: textB}, true
 	}
 	if _, isUse := either(old, now).(*syntax.Use); isUse {
-		return Cause{"the use of " + name, a, b}, true
+		return report.Cause{Name: "the use of " + name, Old: a, New: b}, true
 	}
-	return Cause{"the formula of " + name + "(…)", textA, textB}, true
+	return report.Cause{Name: "the formula of " + name + "(…)", Old: textA, New: textB}, true
 }
 
 // formula is the right side of a statement as the builder wrote it.
@@ -180,15 +181,15 @@ func paramsText(list []syntax.Param) string {
 }
 
 // plain compares two plain values by what they are, not by how they are written.
-func (t *tracer) plain(sheet, name string, old, now *syntax.Definition) (Cause, bool) {
+func (t *tracer) plain(sheet, name string, old, now *syntax.Definition) (report.Cause, bool) {
 	a, textA := t.old.valueOf(sheet, old)
 	b, textB := t.now.valueOf(sheet, now)
 	_, surelyA := old.Value.(*syntax.Uncertain)
 	_, surelyB := now.Value.(*syntax.Uncertain)
-	if a != nil && isScalar(a) && isScalar(b) && sameValue(a, b) && !surelyA && !surelyB {
-		return Cause{}, false
+	if a != nil && isScalar(a) && isScalar(b) && report.SameValue(a, b) && !surelyA && !surelyB {
+		return report.Cause{}, false
 	}
-	return Cause{name, textA, textB}, true
+	return report.Cause{Name: name, Old: textA, New: textB}, true
 }
 
 func isScalar(v any) bool {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -17,7 +18,7 @@ const manyCells = 12
 // data compares a file that is one table, as a whole.
 func (t *tracer) data(name string, old, now *check.Input) {
 	if len(old.Tables) == 1 && len(now.Tables) == 1 && !sameTable(old.Tables[0], now.Tables[0]) {
-		t.add(name, tableKey(now.Tables[0]), Cause{path.Base(name), rowsOf(old.Tables[0]), rowsOf(now.Tables[0])})
+		t.add(name, tableKey(now.Tables[0]), report.Cause{Name: path.Base(name), Old: rowsOf(old.Tables[0]), New: rowsOf(now.Tables[0])})
 	}
 }
 
@@ -31,12 +32,12 @@ func (t *tracer) tables(sheet string, old, now []*syntax.Table) {
 		case a != nil && alike(a, b) && differing(a, b) <= manyCells:
 			t.cells(sheet, a, b)
 		default:
-			t.add(sheet, tableKey(b), Cause{"the table " + t.shown(sheet, b.Name.Name), rowsOf(a), rowsOf(b)})
+			t.add(sheet, tableKey(b), report.Cause{Name: "the table " + t.shown(sheet, b.Name.Name), Old: rowsOf(a), New: rowsOf(b)})
 		}
 	}
 	for _, a := range old {
 		if tableNamed(now, a.Name.Name) == nil {
-			t.add(sheet, tableKey(a), Cause{"the table " + t.shown(sheet, a.Name.Name), rowsOf(a), ""})
+			t.add(sheet, tableKey(a), report.Cause{Name: "the table " + t.shown(sheet, a.Name.Name), Old: rowsOf(a), New: ""})
 		}
 	}
 }
@@ -53,8 +54,8 @@ func (t *tracer) cells(sheet string, a, b *syntax.Table) {
 				key = "[\"" + row[0].Text + "\"]"
 			}
 			column, unit, _ := strings.Cut(strings.TrimSuffix(strings.TrimSpace(b.Head[j].Text), "]"), "[")
-			t.add(sheet, cellKey(b, i, j), Cause{t.shown(sheet, b.Name.Name) + key + "." + strings.Join(strings.Fields(column), "_"),
-				cellText(a.Rows[i][j].Text, unit), cellText(row[j].Text, unit)})
+			t.add(sheet, cellKey(b, i, j), report.Cause{Name: t.shown(sheet, b.Name.Name) + key + "." + strings.Join(strings.Fields(column), "_"),
+				Old: cellText(a.Rows[i][j].Text, unit), New: cellText(row[j].Text, unit)})
 		}
 	}
 }
@@ -71,7 +72,7 @@ func (t *tracer) sameCell(sheet, table string, row, column int) bool {
 		return false
 	}
 	u, v := x.Cell(row, column), y.Cell(row, column)
-	return isScalar(u) && isScalar(v) && sameValue(u, v)
+	return isScalar(u) && isScalar(v) && report.SameValue(u, v)
 }
 
 // cellText is a cell with the unit of its heading, unless it has one of its own.

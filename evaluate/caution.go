@@ -3,10 +3,11 @@ package evaluate
 import (
 	"strings"
 
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 )
 
-func (w *worker) caution(c Caution) {
+func (w *worker) caution(c report.Caution) {
 	w.out.Cautions = append(w.out.Cautions, c)
 	b := &w.out.Blocks[c.Block]
 	b.Cautions = append(b.Cautions, c)
@@ -32,10 +33,10 @@ func (w *worker) cautions() {
 	}
 }
 
-func (w *worker) raised(r run.Raised) Caution {
-	kind := OfModel
+func (w *worker) raised(r run.Raised) report.Caution {
+	kind := report.OfModel
 	if r.Standing {
-		kind = OfStanding
+		kind = report.OfStanding
 	}
 	parts := []string{r.Says, r.Why, r.Mend}
 	var text []string
@@ -44,7 +45,7 @@ func (w *worker) raised(r run.Raised) Caution {
 			text = append(text, sentence(run.Fill(p, r.Values)))
 		}
 	}
-	return Caution{
+	return report.Caution{
 		ID: r.ID, Kind: kind, Level: r.Level, Span: r.Span, Block: r.Def.Block,
 		Text: strings.Join(text, " "), Source: r.Source,
 	}

@@ -5,13 +5,15 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // raises reports whether a text raises a caution.
 func raises(t *testing.T, text, id string) bool {
 	t.Helper()
 	r := clean(t, work(block("notes.md", text), nil), text)
-	return slices.ContainsFunc(r.Cautions, func(c Caution) bool { return c.ID == id })
+	return slices.ContainsFunc(r.Cautions, func(c report.Caution) bool { return c.ID == id })
 }
 
 // cranked charges a pack with Lapwing's coils to a voltage at a cadence.

@@ -7,6 +7,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -29,7 +30,7 @@ func (c Change) File() string { return "try: " + c.Text }
 // that it uses. Where a replacement cannot stand there is no report, and the
 // diagnostics say why, all of them at once; their places are in the changes, by
 // [Change.File].
-func WorkWith(ctx context.Context, sheet *Sheet, load Loader, changes []Change) (*Report, []message.Diagnostic) {
+func WorkWith(ctx context.Context, sheet *Sheet, load Loader, changes []Change) (*report.Report, []message.Diagnostic) {
 	before := newWorker(sheet, load)
 	before.check()
 	t := trial{worker: before, values: map[syntax.Statement]syntax.Expr{}}

@@ -3,11 +3,11 @@ package evaluate
 import (
 	"context"
 	"fmt"
-	"math"
 	"math/rand/v2"
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -96,7 +96,7 @@ func TestTriedAsTyped(t *testing.T) {
 	}
 }
 
-func sameReport(t *testing.T, name string, got, want *Report) {
+func sameReport(t *testing.T, name string, got, want *report.Report) {
 	t.Helper()
 	if len(got.Quantities) != len(want.Quantities) || len(got.Limits) != len(want.Limits) || len(got.Errors) != len(want.Errors) {
 		t.Fatalf("%s: %v, want %v", name, got, want)
@@ -172,11 +172,11 @@ func TestChangeFails(t *testing.T) {
 	if len(problems) > 0 || len(r.Errors) != 1 {
 		t.Fatal(problems, r.Errors)
 	}
-	c := Compare(work(s, nil), r)
+	c := report.Compare(work(s, nil), r)
 	if len(c.Failing) != 1 || c.Failing[0].Line != "y = sqrt(x)" || len(c.Changed) != 3 {
 		t.Error(c)
 	}
-	back := Compare(r, work(s, nil))
+	back := report.Compare(r, work(s, nil))
 	if len(back.Working) != 1 || len(back.Failing) != 0 {
 		t.Error(back)
 	}
@@ -203,8 +203,8 @@ func FuzzChange(f *testing.F) {
 
 // TestCompare wants values compared, not texts, and what turned found.
 func TestCompare(t *testing.T) {
-	compare := func(old, new string) *Comparison {
-		return Compare(work(block("x.md", old), nil), work(block("x.md", new), nil))
+	compare := func(old, new string) *report.Comparison {
+		return report.Compare(work(block("x.md", old), nil), work(block("x.md", new), nil))
 	}
 	if c := compare("U = 3 V\nW = 0.3 V", "# moved\nU [mV] = 3000\nW = 0.1 V + 0.2 V"); !c.Empty() {
 		t.Errorf("another unit, or noise, is no change: %+v", c)
@@ -231,16 +231,5 @@ func TestCompare(t *testing.T) {
 	c = compare("x = 1\nr = pack(capacitor(1 F, 3 V, resistance: 1 Ω), series: x)", "x = 0\nr = pack(capacitor(1 F, 3 V, resistance: 1 Ω), series: x)")
 	if len(c.Added)+len(c.Gone) != 0 || len(c.Failing) != 1 {
 		t.Errorf("a record that fails: %+v", c)
-	}
-}
-
-func TestPercent(t *testing.T) {
-	for _, c := range []struct {
-		share float64
-		want  string
-	}{{0.17, "+17 %"}, {-0.5, "-50 %"}, {12.345, "+1234 %"}, {0.00123, "+0.12 %"}, {1e-10, ""}, {0, ""}, {math.NaN(), ""}, {math.Inf(1), ""}} {
-		if got := Percent(c.share); got != c.want {
-			t.Errorf("%g: %q, want %q", c.share, got, c.want)
-		}
 	}
 }

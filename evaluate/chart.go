@@ -7,6 +7,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -20,12 +21,12 @@ func (w *worker) charts() {
 		}
 		x := d.Stmt.(*syntax.Chart)
 		state, waits := w.state(d)
-		c := Chart{Span: x.Span, State: state, Waits: waits, Title: oneLine(x.Title.Value)}
+		c := report.Chart{Span: x.Span, State: state, Waits: waits, Title: oneLine(x.Title.Value)}
 		c.Slug = slugs.next(c.Title)
-		if c.State == Worked {
+		if c.State == report.Evaluated {
 			w.draw(&c, d)
 		}
-		if c.State != Failed {
+		if c.State != report.Failed {
 			b := &w.out.Blocks[d.Block]
 			b.Charts = append(b.Charts, c)
 		}
@@ -33,11 +34,11 @@ func (w *worker) charts() {
 }
 
 // draw puts the numbers of a chart in. One without a single point is an error.
-func (w *worker) draw(c *Chart, d *check.Def) {
+func (w *worker) draw(c *report.Chart, d *check.Def) {
 	p := &plotted{drawing: d.Drawing, tables: w.machine.Value(d).(library.List), spread: w.cellSpread}
 	p.read()
 	if len(p.series) == 0 {
-		c.State = Failed
+		c.State = report.Failed
 		w.out.Errors = append(w.out.Errors, message.Diagnostic{
 			Span: c.Span, Summary: "the chart has no point: no row holds a number in both columns",
 			Hint: "fill in the cells, or draw other columns",
@@ -45,7 +46,7 @@ func (w *worker) draw(c *Chart, d *check.Def) {
 		return
 	}
 	x := p.unit(&d.Drawing.X, p.xs())
-	c.X = Axis{Name: d.Drawing.X.Name, Unit: x.String()}
+	c.X = report.Axis{Name: d.Drawing.X.Name, Unit: x.String()}
 	for _, group := range p.panels() {
 		c.Panels = append(c.Panels, w.panel(p, group, x))
 	}
@@ -167,9 +168,9 @@ func (p *plotted) panelUnit(group []int) units.Unit {
 	return p.unit(&p.drawing.Lines[group[0]], all)
 }
 
-func (w *worker) panel(p *plotted, group []int, x units.Unit) Panel {
+func (w *worker) panel(p *plotted, group []int, x units.Unit) report.Panel {
 	y := p.panelUnit(group)
-	panel := Panel{Unit: y.String()}
+	panel := report.Panel{Unit: y.String()}
 	for n, i := range group {
 		if n > 0 {
 			panel.Name += ", "
@@ -177,7 +178,7 @@ func (w *worker) panel(p *plotted, group []int, x units.Unit) Panel {
 		panel.Name += p.drawing.Lines[i].Name
 		for _, s := range p.series {
 			if s.line == i {
-				panel.Series = append(panel.Series, Series{
+				panel.Series = append(panel.Series, report.Series{
 					Name: p.name(s), Points: p.drawing.Sources[s.source].Measured,
 					X: inUnit(s.x, x), Y: inUnit(s.y, y), U: inUnit(s.u, y.Difference()),
 				})

@@ -5,10 +5,12 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // chartOf works a case of the suite's form and gives its last chart.
-func chartOf(t *testing.T, text string) Chart {
+func chartOf(t *testing.T, text string) report.Chart {
 	t.Helper()
 	c := readCase("chart", "chart\n"+text)
 	r := Work(context.Background(), c.sheet, c.files)
@@ -30,7 +32,7 @@ t [s] | U [mV] | I [A] | W [V]
 // TestChartPanels wants one panel a dimension, in the units asked for.
 func TestChartPanels(t *testing.T) {
 	c := chartOf(t, `chart "A B": U [V], I [mA], W against t [min] from log`+benchLog)
-	if c.Slug != "a-b" || c.X != (Axis{"t", "min"}) || len(c.Panels) != 2 {
+	if c.Slug != "a-b" || c.X != (report.Axis{Name: "t", Unit: "min"}) || len(c.Panels) != 2 {
 		t.Fatalf("%+v", c)
 	}
 	volts, amps := c.Panels[0], c.Panels[1]

@@ -3,6 +3,7 @@ package evaluate
 import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -10,7 +11,7 @@ import (
 // rules are the limits of the builder's own on a charted line: those that
 // compare it, its column's largest or smallest number, or a quantity of its
 // name, with something of its dimension.
-func (w *worker) rules(d *check.Drawing, line int, unit units.Unit) (rules []Rule) {
+func (w *worker) rules(d *check.Drawing, line int, unit units.Unit) (rules []report.Rule) {
 	for _, def := range w.program.Main.Defs {
 		if def.Role != check.Bound || w.machine.Value(def) == nil {
 			continue
@@ -31,9 +32,9 @@ func (w *worker) rules(d *check.Drawing, line int, unit units.Unit) (rules []Rul
 	return rules
 }
 
-func (w *worker) addRule(rules []Rule, e syntax.Expr, value any, unit units.Unit) []Rule {
+func (w *worker) addRule(rules []report.Rule, e syntax.Expr, value any, unit units.Unit) []report.Rule {
 	si, ok := finite(value)
-	rule := Rule{Name: w.textOf(e.Place()), At: unit.FromSI(si)}
+	rule := report.Rule{Name: w.textOf(e.Place()), At: unit.FromSI(si)}
 	for _, r := range rules {
 		ok = ok && r != rule
 	}

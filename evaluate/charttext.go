@@ -8,6 +8,7 @@ import (
 
 	"golang.org/x/text/unicode/norm"
 
+	"inkwing/evaluate/report"
 	"inkwing/units"
 )
 
@@ -17,7 +18,7 @@ const altDigits, mostDigits = 3, 9
 
 // alt says in words what a chart shows: what is drawn against what, and from
 // where to where.
-func (p *plotted) alt(c *Chart, x units.Unit) string {
+func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 	var lines []string
 	for _, group := range p.panels() {
 		y := p.panelUnit(group)
@@ -75,7 +76,7 @@ func digitsApart(low, high float64) int {
 }
 
 // ruleText is a limit with its number, once where the number is all it says.
-func ruleText(r Rule, unit string) string {
+func ruleText(r report.Rule, unit string) string {
 	at := strings.TrimSpace(units.Number(r.At, altDigits) + " " + unit)
 	if r.Name == at {
 		return at

@@ -3,6 +3,8 @@ package evaluate
 import (
 	"fmt"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // TestTablesCompared wants verdicts told that turn, and the rows that differ of
@@ -31,7 +33,7 @@ vary k in 1 to 2: t`
 		if len(problems) > 0 {
 			t.Fatal(c.name, problems)
 		}
-		got := Compare(Work(t.Context(), sheet, nil), now)
+		got := report.Compare(Work(t.Context(), sheet, nil), now)
 		if v, x := fmt.Sprint(got.Verdicts), fmt.Sprint(got.Tables); v != c.verdicts || x != c.tables {
 			t.Errorf("%s: %s %s, want %s %s", c.name, v, x, c.verdicts, c.tables)
 		}

@@ -11,6 +11,7 @@ import (
 	"unicode/utf8"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -231,7 +232,7 @@ func (c *conformanceCase) expect(t *testing.T, d message.Diagnostic) {
 }
 
 // expectResult holds one line of -- results against the report.
-func expectResult(r *Report, line string) string {
+func expectResult(r *report.Report, line string) string {
 	line = strings.TrimSpace(line)
 	if line == "" || strings.HasPrefix(line, "#") {
 		return ""
@@ -251,7 +252,7 @@ func expectResult(r *Report, line string) string {
 	}
 	if name, other, ok := strings.Cut(line, " waits for "); ok {
 		q := quantityOf(r, name)
-		if q == nil || q.State != Waiting || q.Waits != other {
+		if q == nil || q.State != report.Waiting || q.Waits != other {
 			return fmt.Sprintf("is %+v", q)
 		}
 		return ""
@@ -267,14 +268,14 @@ func expectResult(r *Report, line string) string {
 	return ""
 }
 
-func expectLimit(r *Report, rest string) string {
+func expectLimit(r *report.Report, rest string) string {
 	var n int
 	if _, err := fmt.Sscanf(rest, "%d", &n); err != nil || n < 1 || n > len(r.Limits) {
 		return "no such limit"
 	}
 	l := r.Limits[n-1]
 	said, numbers, _ := strings.Cut(rest, " : ")
-	if l.State != Worked || l.Holds == strings.Contains(said, "not hold") {
+	if l.State != report.Evaluated || l.Holds == strings.Contains(said, "not hold") {
 		return fmt.Sprintf("is %+v", l)
 	}
 	if numbers != "" && numbers != l.Worked+", "+l.Allowed+", "+l.Headroom {
@@ -285,8 +286,8 @@ func expectLimit(r *Report, rest string) string {
 
 // expectTable holds "N head : a | b", "N row K : a | b", "N rows : K",
 // "N says : sentence" or "N waits for name" against the N-th table.
-func expectTable(r *Report, rest string) string {
-	var tables []Table
+func expectTable(r *report.Report, rest string) string {
+	var tables []report.Table
 	for _, b := range r.Blocks {
 		tables = append(tables, b.Tables...)
 	}
@@ -319,7 +320,7 @@ func expectTable(r *Report, rest string) string {
 	return ""
 }
 
-func quantityOf(r *Report, name string) *Quantity {
+func quantityOf(r *report.Report, name string) *report.Quantity {
 	for i := range r.Quantities {
 		if r.Quantities[i].Name == name {
 			return &r.Quantities[i]

@@ -8,47 +8,15 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
-// A Step says how one quantity came about. All texts are ready to be shown.
-type Step struct {
-	Name    string // "E_full", "store.capacitance", "parts.strap", `cells["B50"].mass`
-	Path    string // the sheet that defines it
-	State   State
-	Waits   string // the name that it waits for
-	Fault   string // why it could not be worked
-	Shown   string // what it came to
-	Formula string // its right side as written; empty for a cell
-	Put     string // the formula with the values put in; empty where that is no other
-	Where   string // of a cell or row: "row B50, column mass of the table cells"
-	Given   bool   // a plain value, a row or a cell: nothing is worked from here on
-	Note    string
-	Calls   []Called
-	From    []*Step // what the formula names, in its order
-	Above   bool    // explained further up already
-}
-
-// A Called is a function in a step's formula.
-type Called struct {
-	Name      string
-	Says      string // of the library: its first sentence; of the builder's own: the line
-	Own       bool
-	Arguments []Argument
-}
-
-// An Argument is a parameter of a call and what was given for it.
-type Argument struct {
-	Name  string
-	Text  string // as written
-	Shown string // its value; empty where that is no single one, or as written
-}
-
 // Explain works a sheet and says how a quantity, or a field of one, came about,
 // down to the plain values. The step is nil where there is no such quantity.
-func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*Step, *Report) {
+func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*report.Step, *report.Report) {
 	w := newWorker(sheet, load)
 	w.everything = true
 	w.check()
@@ -71,15 +39,15 @@ func isColumn(d *check.Def, fields []string) bool {
 
 type explainer struct {
 	*worker
-	report *Report
+	report *report.Report
 	seen   map[int]bool    // definitions that have been explained
 	placed map[string]bool // cells of rows that have
 }
 
 // step explains a definition, or a field of it.
-func (e *explainer) step(r reference) *Step {
+func (e *explainer) step(r reference) *report.Step {
 	d := r.def
-	s := &Step{Name: e.nameOf(r), Path: d.Sheet.Name, Shown: "—"}
+	s := &report.Step{Name: e.nameOf(r), Path: d.Sheet.Name, Shown: "—"}
 	s.Shown, _ = e.shown(r)
 	if d.Role == check.Data {
 		e.place(s, r)
@@ -92,7 +60,7 @@ func (e *explainer) step(r reference) *Step {
 		return s
 	}
 	e.seen[d.ID] = true
-	if s.State == Failed {
+	if s.State == report.Failed {
 		s.Fault = e.why(d)
 	}
 	if x, ok := d.Stmt.(*syntax.Definition); ok {
@@ -102,13 +70,13 @@ func (e *explainer) step(r reference) *Step {
 }
 
 // open adds the formula and what it names.
-func (e *explainer) open(s *Step, r reference, x *syntax.Definition) {
+func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
 	sheet := e.sheets[r.def.Sheet.Name]
 	found := e.references(r.def.Sheet, x.Value)
 	span := x.Value.Place()
 	s.Formula = sheet.replaced(span, nil)
 	if put := sheet.replaced(span, e.values(found)); put != s.Formula && put != s.Shown {
-		s.Put = put
+		s.Substituted = put
 	}
 	s.Calls = e.calls(r.def, x.Value)
 	for _, f := range found {
@@ -119,7 +87,7 @@ func (e *explainer) open(s *Step, r reference, x *syntax.Definition) {
 			e.placed[s.Name] = true
 			return
 		}
-		s.From = append(s.From, e.step(f))
+		s.Dependencies = append(s.Dependencies, e.step(f))
 	}
 }
 
@@ -131,7 +99,7 @@ func sameKey(r, row reference) bool {
 }
 
 // place says where in a table a row or cell stands.
-func (e *explainer) place(s *Step, r reference) {
+func (e *explainer) place(s *report.Step, r reference) {
 	s.Given = true
 	if r.row == nil && r.def.Rows != nil {
 		s.Shown = rowCount(r.def.Rows.Len())
@@ -189,9 +157,9 @@ func (e *explainer) shown(r reference) (string, bool) {
 		return "—", false
 	}
 	if r.row == nil && r.def.Sheet == e.program.Main {
-		i := slices.IndexFunc(e.report.Quantities, func(q Quantity) bool { return q.Name == e.nameOf(r) })
+		i := slices.IndexFunc(e.report.Quantities, func(q report.Quantity) bool { return q.Name == e.nameOf(r) })
 		if i >= 0 {
-			return e.report.Quantities[i].Shown, e.report.Quantities[i].State == Worked
+			return e.report.Quantities[i].Shown, e.report.Quantities[i].State == report.Evaluated
 		}
 	}
 	unit := units.Unit{}

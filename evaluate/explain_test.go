@@ -3,6 +3,8 @@ package evaluate
 import (
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // TestExplain goes through every quantity of the bench: all that a step comes
@@ -15,15 +17,15 @@ func TestExplain(t *testing.T) {
 			t.Fatalf("%s: %+v", q.Name, step)
 		}
 		opened := map[string]int{}
-		var walk func(*Step)
-		walk = func(s *Step) {
+		var walk func(*report.Step)
+		walk = func(s *report.Step) {
 			if !s.Above {
 				opened[s.Name]++
 			}
-			if !s.Above && !s.Given && len(s.From) == 0 {
+			if !s.Above && !s.Given && len(s.Dependencies) == 0 {
 				t.Errorf("%s: %s comes from nothing", q.Name, s.Name)
 			}
-			for _, from := range s.From {
+			for _, from := range s.Dependencies {
 				walk(from)
 			}
 		}
@@ -58,13 +60,13 @@ long = a +  # the first
 		"u": "f(2 V) + f((-3 V))", "m": "max(2 V, (-3 V), 1 V) - (-3 V)", "ok": `"key" == "key" and 2 V > (-3 V)`, "long": "2 V + (-3 V)",
 	} {
 		step, r := Explain(t.Context(), s, nil, name)
-		if step == nil || step.Put != put {
+		if step == nil || step.Substituted != put {
 			t.Errorf("%s: %+v %v, want %s", name, step, r.Errors, put)
 			continue
 		}
-		again := work(block("y.md", "n = 3\nf(x) = x * n\n"+name+" = "+step.Put), nil)
+		again := work(block("y.md", "n = 3\nf(x) = x * n\n"+name+" = "+step.Substituted), nil)
 		if got := again.Quantities[len(again.Quantities)-1].Shown; len(again.Errors) > 0 || got != step.Shown {
-			t.Errorf("%s = %s comes to %s, want %s", name, step.Put, got, step.Shown)
+			t.Errorf("%s = %s comes to %s, want %s", name, step.Substituted, got, step.Shown)
 		}
 	}
 }
@@ -72,18 +74,18 @@ long = a +  # the first
 func TestExplainCalls(t *testing.T) {
 	sheet, files := benchSheet(asWritten)
 	step, _ := Explain(t.Context(), sheet, files, "total")
-	if len(step.Calls) != 1 || !step.Calls[0].Own || step.Calls[0].Arguments[0] != (Argument{"x", "n_series", "4"}) {
+	if len(step.Calls) != 1 || !step.Calls[0].Own || step.Calls[0].Arguments[0] != (report.Argument{Name: "x", Text: "n_series", Shown: "4"}) {
 		t.Errorf("%+v", step.Calls)
 	}
-	if len(step.From) != 3 || step.From[1].Name != "parts.strap" || step.From[1].Path != "parts.md" || step.From[2].Shown != "[1 g, 2 g]" {
-		t.Errorf("%+v", step.From)
+	if len(step.Dependencies) != 3 || step.Dependencies[1].Name != "parts.strap" || step.Dependencies[1].Path != "parts.md" || step.Dependencies[2].Shown != "[1 g, 2 g]" {
+		t.Errorf("%+v", step.Dependencies)
 	}
 	step, _ = Explain(t.Context(), sheet, files, "store.capacitance")
 	call := step.Calls[0]
-	if call.Own || !strings.HasPrefix(call.Says, "pack ") || call.Arguments[0].Text != "cell" || call.Arguments[1] != (Argument{"series", "n_series", "4"}) {
+	if call.Own || !strings.HasPrefix(call.Summary, "pack ") || call.Arguments[0].Text != "cell" || call.Arguments[1] != (report.Argument{Name: "series", Text: "n_series", Shown: "4"}) {
 		t.Errorf("%+v", call)
 	}
-	if from := step.From[0]; from.Where != "row B50 of the table `cells`" || !from.Given {
+	if from := step.Dependencies[0]; from.Where != "row B50 of the table `cells`" || !from.Given {
 		t.Errorf("%+v", from)
 	}
 }
@@ -93,11 +95,11 @@ func TestExplainCells(t *testing.T) {
 	sheet, files := benchSheet(asWritten)
 	sheet.Blocks = block("bench.md", "row = cells[\"B60\"]\nE = row.capacitance * row.rated_voltage^2\nQ = row.capacitance * row.rated_voltage\nboth = E + Q * 1 V").Blocks
 	step, r := Explain(t.Context(), sheet, files, "both")
-	if len(r.Errors) > 0 || len(step.From) != 2 || len(step.From[0].From) != 2 || len(step.From[1].From) != 2 {
+	if len(r.Errors) > 0 || len(step.Dependencies) != 2 || len(step.Dependencies[0].Dependencies) != 2 || len(step.Dependencies[1].Dependencies) != 2 {
 		t.Fatalf("%+v %v", step, r.Errors)
 	}
 	for i, column := range []string{"capacitance", "rated_voltage"} {
-		first, again := step.From[0].From[i], step.From[1].From[i]
+		first, again := step.Dependencies[0].Dependencies[i], step.Dependencies[1].Dependencies[i]
 		if want := "row B60, column " + column + " of the table `cells`"; first.Where != want || first.Above {
 			t.Errorf("%+v, want %s", first, want)
 		}
@@ -110,9 +112,9 @@ func TestExplainCells(t *testing.T) {
 // TestExplainTrouble explains what cannot be worked, or is not there.
 func TestExplainTrouble(t *testing.T) {
 	s := block("x.md", "x = -4\ny = sqrt(x)\nz = 2 * y\nv = 3 V + x\nw = v\na = b\nb = a\nu = unheard\nbroken = 3 +\nc = broken")
-	for name, want := range map[string]State{"y": Failed, "z": Waiting, "v": Failed, "w": Waiting, "a": Failed, "u": Failed, "c": Waiting, "x": Worked} {
+	for name, want := range map[string]report.State{"y": report.Failed, "z": report.Waiting, "v": report.Failed, "w": report.Waiting, "a": report.Failed, "u": report.Failed, "c": report.Waiting, "x": report.Evaluated} {
 		step, _ := Explain(t.Context(), s, sheets{}, name)
-		if step == nil || step.State != want || want == Failed && step.Fault == "" && name != "a" || want == Waiting && step.Waits == "" {
+		if step == nil || step.State != want || want == report.Failed && step.Fault == "" && name != "a" || want == report.Waiting && step.Waits == "" {
 			t.Errorf("%s: %+v", name, step)
 		}
 	}

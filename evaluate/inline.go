@@ -6,18 +6,19 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/units"
 )
 
 // inline works the values in the prose.
 func (w *worker) inline() {
-	w.out.Inline = make([]Result, len(w.sheet.Inline))
+	w.out.Inline = make([]report.InlineValue, len(w.sheet.Inline))
 	if len(w.sheet.Blocks) == 0 {
 		return
 	}
 	for i, in := range w.sheet.Inline {
 		shown, problem := w.inlineValue(in)
-		w.out.Inline[i] = Result{shown}
+		w.out.Inline[i] = report.InlineValue{Shown: shown}
 		if problem != nil {
 			w.out.Errors = append(w.out.Errors, *problem)
 		}

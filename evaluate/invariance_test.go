@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // same are problems written twice, in SI and in the units of an inch-pound
@@ -119,7 +121,7 @@ func numbers(t *testing.T, name, text string) map[string]float64 {
 	}
 	found := map[string]float64{}
 	for _, q := range r.Quantities {
-		if v, ok := q.Value.(float64); ok && q.State == Worked {
+		if v, ok := q.Value.(float64); ok && q.State == report.Evaluated {
 			found[q.Name] = v
 		}
 	}

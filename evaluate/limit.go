@@ -7,6 +7,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -16,19 +17,19 @@ import (
 func (w *worker) limit(d *check.Def) {
 	x := d.Stmt.(*syntax.Limit)
 	state, waits := w.state(d)
-	l := Limit{
+	l := report.Limit{
 		Span: x.Span, Block: d.Block, State: state, Waits: waits, Text: w.textOf(x.Bound.Span),
 		Worked: "—", Allowed: "—", Headroom: "—", Advice: x.Advice,
 	}
-	if state == Worked {
+	if state == report.Evaluated {
 		w.judge(&l, d)
 	}
 	w.out.Limits = append(w.out.Limits, l)
-	if state != Failed {
+	if state != report.Failed {
 		b := &w.out.Blocks[d.Block]
 		b.Limits = append(b.Limits, l)
 	}
-	if state == Worked && !l.Holds {
+	if state == report.Evaluated && !l.Holds {
 		w.broken(l)
 	}
 }
@@ -43,7 +44,7 @@ type side struct {
 }
 
 // judge works a limit: one comparison, or a <= b <= c with b the worked one.
-func (w *worker) judge(l *Limit, d *check.Def) {
+func (w *worker) judge(l *report.Limit, d *check.Def) {
 	values := w.estimates(d)
 	l.Holds = run.Holds(d.Ops, values)
 	t := d.Bound[0].Type()
@@ -74,7 +75,7 @@ func (w *worker) estimates(d *check.Def) library.List {
 }
 
 // judgeBetween shows a limit with two bounds, the lower one first.
-func (w *worker) judgeBetween(l *Limit, d *check.Def, low, high side) {
+func (w *worker) judgeBetween(l *report.Limit, d *check.Def, low, high side) {
 	near := narrower(low, high)
 	u := writtenUnit(d.Bound)
 	w.straddle(l, d, low)
@@ -90,7 +91,7 @@ func (w *worker) judgeBetween(l *Limit, d *check.Def, low, high side) {
 
 // straddle reports whether a bound lies within the interval of what is tested: of
 // allowed − worked as one quantity, so that what bears on both counts once.
-func (w *worker) straddle(l *Limit, d *check.Def, s side) {
+func (w *worker) straddle(l *report.Limit, d *check.Def, s side) {
 	spread := w.difference(d, s.of, s.to)
 	room := math.Abs(s.room())
 	if spread.Drawn {
@@ -165,10 +166,10 @@ func (w *worker) headroom(s side) string {
 }
 
 // broken makes a limit that does not hold a point of its block's callout.
-func (w *worker) broken(l Limit) {
+func (w *worker) broken(l report.Limit) {
 	text := "the limit `" + l.Text + "` does not hold: worked " + l.Worked + ", allowed " + l.Allowed + "."
 	if l.Advice != "" {
 		text += " " + l.Advice
 	}
-	w.caution(Caution{ID: "limit", Kind: OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Text: sentence(text)})
+	w.caution(report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Text: sentence(text)})
 }

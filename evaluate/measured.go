@@ -6,6 +6,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -27,12 +28,12 @@ const agreement = "d is the difference in standard uncertainties of the two toge
 func (w *worker) measured(d *check.Def) {
 	x := d.Stmt.(*syntax.Measured)
 	state, waits := w.state(d)
-	if state == Failed {
+	if state == report.Failed {
 		return
 	}
 	t := w.measuredTable(d)
 	name := w.textOf(x.Of.Place())
-	if state == Waiting {
+	if state == report.Waiting {
 		t.Rows = append(t.Rows, []string{name, "—", "—", "—", "—", "—", "waits for `" + waits + "`"})
 		t.Values = append(t.Values, make([]any, len(t.Columns)))
 		return
@@ -49,14 +50,14 @@ func (w *worker) measured(d *check.Def) {
 }
 
 // measuredTable is the block's table of readings, made if there is none yet.
-func (w *worker) measuredTable(d *check.Def) *Table {
+func (w *worker) measuredTable(d *check.Def) *report.Table {
 	b := &w.out.Blocks[d.Block]
 	for i := range b.Tables {
 		if b.Tables[i].Verb == "measured" {
 			return &b.Tables[i]
 		}
 	}
-	b.Tables = append(b.Tables, Table{Verb: "measured", Span: d.Stmt.Place(), Columns: []Column{
+	b.Tables = append(b.Tables, report.Table{Verb: "measured", Span: d.Stmt.Place(), Columns: []report.Column{
 		{Head: "Measured", Code: true}, {Head: "Worked", Number: true}, {Head: "Reading", Number: true},
 		{Head: "Difference", Number: true}, {Head: "%", Number: true}, {Head: "d", Number: true}, {Head: "Verdict"},
 	}})
@@ -64,7 +65,7 @@ func (w *worker) measuredTable(d *check.Def) *Table {
 }
 
 // reading is one row: the i-th trial of what the name was measured as.
-func (w *worker) reading(t *Table, d *check.Def, name string, worked, read float64, i int) {
+func (w *worker) reading(t *report.Table, d *check.Def, name string, worked, read float64, i int) {
 	typ := d.Bound[0].Type()
 	unit := shownIn(d.Bound[0])
 	if unit.IsZero() {
@@ -84,7 +85,7 @@ func (w *worker) reading(t *Table, d *check.Def, name string, worked, read float
 		times := math.Abs(read-worked) / standard(apart)
 		distance = times
 		row[5], row[6] = units.Number(times, 2), verdict(times)
-		t.rule()
+		putRule(t)
 	}
 	t.Rows = append(t.Rows, row)
 	t.Values = append(t.Values, []any{name, worked, read, read - worked, nil, distance, row[6]})
@@ -104,8 +105,8 @@ func standard(s study.Spread) float64 {
 	return s.U
 }
 
-// rule puts the rule of agreement below the table, once.
-func (t *Table) rule() {
+// putRule puts the rule of agreement below the table, once.
+func putRule(t *report.Table) {
 	if t.Notes == nil {
 		t.Notes = []string{agreement}
 	}
@@ -137,9 +138,9 @@ func shareOf(t check.Type, difference, worked float64) string {
 func verdict(times float64) string {
 	switch {
 	case times <= agreeWithin:
-		return "agree"
+		return report.Agree
 	case times <= doubtfulWithin:
-		return "doubtful"
+		return report.Doubtful
 	}
-	return "disagree"
+	return report.Disagree
 }

@@ -6,11 +6,13 @@ import (
 	"math/rand/v2"
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // roughOf is what the block's notes say of the interval of a quantity; empty if
 // nothing.
-func roughOf(r *Report, name string) string {
+func roughOf(r *report.Report, name string) string {
 	for _, note := range r.Blocks[0].Notes {
 		head, why, found := strings.Cut(note, " is rough: ")
 		if found && strings.Contains(head, "`"+name+"`") {
@@ -79,7 +81,7 @@ func TestDrawnWhereItMisleads(t *testing.T) {
 		if why := roughOf(r, "y"); why != "" {
 			t.Errorf("%s: rough although drawn: %s", c.name, why)
 		}
-		s := quantityOf(r, "y").Spread
+		s := quantityOf(r, "y").Uncertainty
 		const off = 0.02 // what so many draws leave open
 		if !s.Drawn || math.Abs(s.U-c.u) > off*c.u || math.Abs(s.High-c.high) > 2*off*c.u {
 			t.Errorf("%s: u = %g and up to %g, want %g and %g", c.name, s.U, s.High, c.u, c.high)
@@ -110,10 +112,10 @@ func TestDrawnRounding(t *testing.T) {
 	for _, draws := range []string{"", "\ndraws 2_000"} {
 		text := "x = 1e-10 ± 1e-11\ny = 5 + x\nz = 5 + 1e6 * x" + draws
 		r := clean(t, work(block("notes.md", text), nil), text)
-		if s := quantityOf(r, "y").Spread; s.U != 0 || s.Expanded != 0 || s.Drawn {
+		if s := quantityOf(r, "y").Uncertainty; s.U != 0 || s.Expanded != 0 || s.Drawn {
 			t.Errorf("y has an interval: %+v", s)
 		}
-		if s := quantityOf(r, "z").Spread; math.Abs(s.U-5e-6) > 0.05*5e-6 {
+		if s := quantityOf(r, "z").Uncertainty; math.Abs(s.U-5e-6) > 0.05*5e-6 {
 			t.Errorf("z has u = %g, want 5e-6", s.U)
 		}
 	}
@@ -132,7 +134,7 @@ func TestOneSided(t *testing.T) {
 		{"the upper edge of an argument", "x = 1 within 0.1\ny = gear_train(60 rpm, 8 N·m, [60], [12], stage_efficiency: x).torque", 8.0 / 5 * 0.1 / math.Sqrt(3)},
 	} {
 		r := clean(t, work(block("notes.md", c.text), nil), c.text)
-		if got := quantityOf(r, "y").Spread.U; math.Abs(got-c.u) > 1e-6*c.u {
+		if got := quantityOf(r, "y").Uncertainty.U; math.Abs(got-c.u) > 1e-6*c.u {
 			t.Errorf("%s: u = %g, want %g", c.name, got, c.u)
 		}
 		if why := roughOf(r, "y"); !strings.Contains(why, "cannot be worked over the whole interval of `x`") {
@@ -206,8 +208,8 @@ func spreadOutcome(t *testing.T, lines []string) string {
 	r := clean(t, work(block("notes.md", text), nil), text)
 	all := []string{outcome(t, lines)}
 	for _, name := range []string{"p", "r", "s", "line.slope", "o"} {
-		s := quantityOf(r, name).Spread
-		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.Freedom, s.Low, s.High, roughOf(r, name)))
+		s := quantityOf(r, name).Uncertainty
+		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.DegreesOfFreedom, s.Low, s.High, roughOf(r, name)))
 	}
 	return strings.Join(all, "\n")
 }

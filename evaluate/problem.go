@@ -6,6 +6,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
@@ -25,7 +26,7 @@ func (w *worker) problems() {
 		block, line := w.whereRead(d)
 		if block < len(w.out.Blocks) {
 			b := &w.out.Blocks[block]
-			b.Errors = append(b.Errors, Point{line, d})
+			b.Errors = append(b.Errors, report.Failure{Line: line, Diagnostic: d})
 		}
 	}
 }

@@ -3,6 +3,7 @@ package evaluate
 import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/units"
 )
@@ -13,19 +14,19 @@ const headlines = 5
 // quantity reports a definition, a record by its fields.
 func (w *worker) quantity(d *check.Def) {
 	state, waits := w.state(d)
-	q := Quantity{
+	q := report.Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block,
 		State: state, Waits: waits, Shown: "—", Given: d.Given, Note: d.Stmt.Common().Note,
-		Headline: (!d.Given || d.Converted) && state != Failed,
+		Headline: (!d.Given || d.Converted) && state != report.Failed,
 	}
-	if state != Worked {
+	if state != report.Evaluated {
 		w.add(q)
 		return
 	}
 	w.flatten(q, d, nil, d.Type, w.machine.Value(d), d.Written())
 }
 
-func (w *worker) add(q Quantity) {
+func (w *worker) add(q report.Quantity) {
 	w.out.Quantities = append(w.out.Quantities, q)
 	if q.Headline {
 		b := &w.out.Blocks[q.Block]
@@ -34,7 +35,7 @@ func (w *worker) add(q Quantity) {
 }
 
 // flatten adds a value, or the fields of a record; lists and tables have no row.
-func (w *worker) flatten(q Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) {
+func (w *worker) flatten(q report.Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) {
 	if value == nil {
 		return // a field that the function could not work
 	}
@@ -76,7 +77,7 @@ func inOrder(fields []check.Field) []int {
 }
 
 // fill puts a scalar's value and text in; false for what is no scalar.
-func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) bool {
+func (w *worker) fill(q *report.Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) bool {
 	kind, isNumber := t.(check.Quantity)
 	s := study.Spread{}
 	if isNumber {
@@ -88,16 +89,16 @@ func (w *worker) fill(q *Quantity, d *check.Def, path []int, t check.Type, value
 	}
 	q.Value, q.Shown = value, shown
 	if isNumber {
-		q.kind, q.unit = kind.Kind, unit
+		q.Kind, q.Unit = kind.Kind, unit
 		w.sureOf(q, kind, s)
 	}
 	return true
 }
 
 // sureOf puts in how sure a number is, and what may mislead about that.
-func (w *worker) sureOf(q *Quantity, kind check.Quantity, s study.Spread) {
+func (w *worker) sureOf(q *report.Quantity, kind check.Quantity, s study.Spread) {
 	q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
-	q.Spread = said(s)
+	q.Uncertainty = said(s)
 	if s.Drawn {
 		q.Value = s.Mean
 	}

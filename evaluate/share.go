@@ -6,6 +6,7 @@ import (
 	"math/bits"
 	"slices"
 
+	"inkwing/evaluate/report"
 	"inkwing/units"
 )
 
@@ -17,7 +18,7 @@ const MaxAverage = 5
 const MaxCauses = 100
 
 // share gives each changed quantity the shares of the causes.
-func (t *tracer) share(changed []Difference) {
+func (t *tracer) share(changed []report.Difference) {
 	n := len(t.elements)
 	if n == 0 || n > MaxCauses || t.ctx.Err() != nil || !slices.ContainsFunc(changed, traceable) {
 		return
@@ -35,7 +36,7 @@ func (t *tracer) share(changed []Difference) {
 }
 
 // traceable reports whether a difference is one of numbers.
-func traceable(d Difference) bool {
+func traceable(d report.Difference) bool {
 	_, a := d.Old.Value.(float64)
 	_, b := d.New.Value.(float64)
 	return a && b && d.Old.SIUnit == d.New.SIUnit
@@ -102,22 +103,22 @@ func (t *tracer) coming(n int) func(name string) []float64 {
 
 // shares are parts of a change by their size, those that have none left out; nil
 // where the change cannot be shared out.
-func (t *tracer) shares(parts []float64, of Quantity) []Share {
+func (t *tracer) shares(parts []float64, of report.Quantity) []report.Share {
 	sum, size := 0.0, 0.0
 	for _, p := range parts {
 		sum, size = sum+p, size+math.Abs(p)
 	}
-	if math.IsNaN(sum) || math.IsInf(size, 0) || math.Abs(sum) <= noise*size {
+	if math.IsNaN(sum) || math.IsInf(size, 0) || math.Abs(sum) <= report.Noise*size {
 		return nil
 	}
-	var out []Share
+	var out []report.Share
 	for i, p := range parts {
-		if math.Abs(p) > noise*size {
-			out = append(out, Share{Cause: t.elements[i].Name, Part: p / sum, Amount: p})
+		if math.Abs(p) > report.Noise*size {
+			out = append(out, report.Share{Cause: t.elements[i].Name, Part: p / sum, Amount: p})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Share) int { return compareSize(a.Part, b.Part) })
-	if slices.ContainsFunc(out, func(s Share) bool { return s.Part < 0 }) {
+	slices.SortStableFunc(out, func(a, b report.Share) int { return compareSize(a.Part, b.Part) })
+	if slices.ContainsFunc(out, func(s report.Share) bool { return s.Part < 0 }) {
 		amounts(out, of)
 	} else {
 		percents(out)
@@ -127,9 +128,9 @@ func (t *tracer) shares(parts []float64, of Quantity) []Share {
 
 // amounts writes shares that work against each other in the quantity's unit, to
 // the place at which their sum has its second digit.
-func amounts(list []Share, of Quantity) {
+func amounts(list []report.Share, of report.Quantity) {
 	const most = 6
-	unit := readable(list[0].Amount, of.unit, of.kind)
+	unit := readable(list[0].Amount, of.Unit, of.Kind)
 	whole := list[0].Amount / list[0].Part
 	for i, s := range list {
 		digits := 2 + magnitude(s.Amount) - magnitude(whole)
@@ -145,7 +146,7 @@ func magnitude(x float64) int { return int(math.Floor(math.Log10(math.Abs(x)))) 
 
 // compareSize puts the larger one first.
 func compareSize(a, b float64) int {
-	switch x, y := math.Round(math.Abs(a)/noise), math.Round(math.Abs(b)/noise); {
+	switch x, y := math.Round(math.Abs(a)/report.Noise), math.Round(math.Abs(b)/report.Noise); {
 	case x > y:
 		return -1
 	case x < y:
@@ -156,7 +157,7 @@ func compareSize(a, b float64) int {
 
 // percents writes shares in whole per cents that sum to 100: all are rounded
 // down, and those that lost most are raised.
-func percents(list []Share) {
+func percents(list []report.Share) {
 	whole, left := make([]float64, len(list)), 100.0
 	order := make([]int, len(list))
 	for i, s := range list {

@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 )
@@ -36,11 +37,11 @@ func (w *worker) difference(d *check.Def, a, b int) study.Spread {
 }
 
 // said is a spread in the report.
-func said(s study.Spread) Spread {
+func said(s study.Spread) report.Uncertainty {
 	if s.Expanded == 0 && !s.Drawn {
-		return Spread{}
+		return report.Uncertainty{}
 	}
-	return Spread{U: s.U, Expanded: s.Expanded, Freedom: s.Freedom, Drawn: s.Drawn, Low: s.Low, High: s.High}
+	return report.Uncertainty{U: s.U, Expanded: s.Expanded, DegreesOfFreedom: s.Freedom, Drawn: s.Drawn, Low: s.Low, High: s.High}
 }
 
 // doubt collects, by block and reason, what first order may mislead about.

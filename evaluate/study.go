@@ -3,6 +3,7 @@ package evaluate
 import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/units"
 )
@@ -12,25 +13,25 @@ func (w *worker) value(d *check.Def) {
 	state, waits := w.state(d)
 	switch x := d.Node.(type) {
 	case *check.Vary:
-		if state == Worked {
+		if state == report.Evaluated {
 			w.table(d, w.swept(d, x))
 			return
 		}
 	case *check.Adjust:
-		if state == Worked {
+		if state == report.Evaluated {
 			w.answer(d, []check.Over{x.Over}, w.adjustNote(d, x), w.textOf(x.Left.Place().To(x.Right.Place())))
 			return
 		}
 	case *check.Tune:
-		if state == Worked {
+		if state == report.Evaluated {
 			w.answer(d, x.Over, w.tuneNote(d, x), w.goal(x))
 			return
 		}
 	}
 	if d.Name != "" {
 		w.quantity(d)
-	} else if state == Waiting {
-		w.table(d, Table{Verb: verb(d), State: Waiting, Waits: waits})
+	} else if state == report.Waiting {
+		w.table(d, report.Table{Verb: verb(d), State: report.Waiting, Waits: waits})
 	}
 }
 
@@ -46,7 +47,7 @@ func verb(d *check.Def) string {
 }
 
 // table puts a study's table into its block.
-func (w *worker) table(d *check.Def, t Table) {
+func (w *worker) table(d *check.Def, t report.Table) {
 	t.Name, t.Span = d.Name, d.Stmt.Place()
 	b := &w.out.Blocks[d.Block]
 	b.Tables = append(b.Tables, t)
@@ -64,7 +65,7 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	if r, isRecord := v.(library.Record); isRecord {
 		values = r
 	}
-	t := Table{Verb: verb(d), Columns: answerColumns(d)}
+	t := report.Table{Verb: verb(d), Columns: answerColumns(d)}
 	for i, o := range over {
 		path := []int{i}
 		if len(over) == 1 {
@@ -80,12 +81,12 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	w.table(d, t)
 }
 
-func answerColumns(d *check.Def) []Column {
+func answerColumns(d *check.Def) []report.Column {
 	what := "Adjusted"
 	if verb(d) == "tune" {
 		what = "Tuned"
 	}
-	return []Column{{Head: what, Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}
+	return []report.Column{{Head: what, Code: true}, {Head: "Value", Number: true}, {Head: "For", Code: true}}
 }
 
 // unitOf is the unit of a study's answer: its own, else that of the variable.
@@ -98,7 +99,7 @@ func (w *worker) unitOf(d *check.Def, o check.Over) units.Unit {
 
 // answered is the quantity row of a study, its finding behind the builder's note.
 func (w *worker) answered(d *check.Def, v any, note string) {
-	q := Quantity{
+	q := report.Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block, Shown: "—", Headline: true,
 		Note: joined(d.Stmt.Common().Note, note),
 	}

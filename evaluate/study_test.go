@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/report"
 )
 
 // rig is a sheet with simulations and arithmetic in which much can be varied.
@@ -23,7 +25,7 @@ glide_s [s] = 50 m / slow.sink
 limit V / n <= 2.5 V`
 
 // numberOf is a quantity's number, NaN for none.
-func numberOf(r *Report, name string) float64 {
+func numberOf(r *report.Report, name string) float64 {
 	if q := quantityOf(r, name); q != nil {
 		if x, ok := q.Value.(float64); ok {
 			return x
@@ -33,7 +35,7 @@ func numberOf(r *Report, name string) float64 {
 }
 
 // clean fails the test at any error.
-func clean(t *testing.T, r *Report, text string) *Report {
+func clean(t *testing.T, r *report.Report, text string) *report.Report {
 	t.Helper()
 	for _, e := range r.Errors {
 		t.Fatalf("%s | %s\n%s", e.Summary, e.Hint, text)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/units"
 )
@@ -14,7 +15,7 @@ const widest = 12
 
 // swept is a vary's table: a row for each value, or a grid where one output of
 // two variables goes under no name.
-func (w *worker) swept(d *check.Def, x *check.Vary) Table {
+func (w *worker) swept(d *check.Def, x *check.Vary) report.Table {
 	s := &sweep{worker: w, def: d, x: x, rows: w.machine.Value(d).(*study.Table), t: d.Type.(*check.Table)}
 	for i := range s.t.Columns {
 		s.units = append(s.units, s.unit(i))
@@ -95,7 +96,7 @@ func (s *sweep) without() []string {
 }
 
 // idle says which outputs no variable bears on.
-func (s *sweep) idle(t Table) Table {
+func (s *sweep) idle(t report.Table) report.Table {
 	var names, over []string
 	for _, o := range s.x.Outputs {
 		if !s.def.Touches(o.Node) {
@@ -128,9 +129,9 @@ func (s *sweep) digitsIn(column int) int {
 	return s.digits(s.name(column))
 }
 
-func (s *sweep) column(i int) Column {
+func (s *sweep) column(i int) report.Column {
 	q, isNumber := s.t.Columns[i].Type.(check.Quantity)
-	c := Column{Head: head(s.name(i), s.units[i]), Number: isNumber}
+	c := report.Column{Head: head(s.name(i), s.units[i]), Number: isNumber}
 	if isNumber {
 		c.SIUnit = q.Dim.SIUnit()
 	}
@@ -138,8 +139,8 @@ func (s *sweep) column(i int) Column {
 }
 
 // long has a row for each combination.
-func (s *sweep) long() Table {
-	t := Table{Verb: "vary", Notes: s.without()}
+func (s *sweep) long() report.Table {
+	t := report.Table{Verb: "vary", Notes: s.without()}
 	for i := range s.t.Columns {
 		t.Columns = append(t.Columns, s.column(i))
 	}
@@ -166,9 +167,9 @@ func known(v any) any {
 }
 
 // noteColumn heads the last column, or takes it off where it is empty.
-func noteColumn(t Table, noted bool) Table {
+func noteColumn(t report.Table, noted bool) report.Table {
 	if noted {
-		t.Columns = append(t.Columns, Column{Head: "Note"})
+		t.Columns = append(t.Columns, report.Column{Head: "Note"})
 		return t
 	}
 	for i := range t.Rows {
@@ -197,9 +198,9 @@ func first(summary string) string {
 
 // grid has a row for each value of the first variable and a column for each of
 // the second.
-func (s *sweep) grid() Table {
+func (s *sweep) grid() report.Table {
 	across := s.rows.Levels[1]
-	t := Table{Verb: "vary", Columns: []Column{s.column(0)}}
+	t := report.Table{Verb: "vary", Columns: []report.Column{s.column(0)}}
 	for _, v := range across {
 		c := s.column(2)
 		c.Head = ticked(s.name(1) + " = " + s.level(v))

@@ -12,18 +12,19 @@ import (
 	"time"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/report"
 )
 
 // spreads are the standard uncertainties of a text's quantities, by name.
-func spreads(t testing.TB, text string) map[string]Spread {
+func spreads(t testing.TB, text string) map[string]report.Uncertainty {
 	t.Helper()
 	r := work(block("notes.md", text), nil)
 	for _, e := range r.Errors {
 		t.Fatalf("%s: %s\n%s", e.Summary, e.Hint, text)
 	}
-	all := map[string]Spread{}
+	all := map[string]report.Uncertainty{}
 	for _, q := range r.Quantities {
-		all[q.Name] = q.Spread
+		all[q.Name] = q.Uncertainty
 	}
 	return all
 }
@@ -87,7 +88,7 @@ b = slope([{0 s, 60 s, 120 s|0 min, 1 min, 2 min}], [1 V, 2.1 V, 2.9 V])`,
 	} {
 		one, other := spreads(t, oneSide(text, false)), spreads(t, oneSide(text, true))
 		for name, s := range one {
-			if o := other[name]; !within(s.U, o.U, 1e-8) || s.Freedom != o.Freedom && !within(s.Freedom, o.Freedom, 1e-8) {
+			if o := other[name]; !within(s.U, o.U, 1e-8) || s.DegreesOfFreedom != o.DegreesOfFreedom && !within(s.DegreesOfFreedom, o.DegreesOfFreedom, 1e-8) {
 				t.Errorf("%s: %v in SI, %v otherwise", name, s, o)
 			}
 		}
@@ -191,8 +192,8 @@ func TestBudgetShares(t *testing.T) {
 		percent += p
 	}
 	y := quantityOf(r, "y")
-	if !within(math.Sqrt(sum), y.Spread.U, 1e-9) || math.Abs(percent-100) > 1 {
-		t.Errorf("parts %g of %g, %g %%\n%v", math.Sqrt(sum), y.Spread.U, percent, table.Rows)
+	if !within(math.Sqrt(sum), y.Uncertainty.U, 1e-9) || math.Abs(percent-100) > 1 {
+		t.Errorf("parts %g of %g, %g %%\n%v", math.Sqrt(sum), y.Uncertainty.U, percent, table.Rows)
 	}
 }
 
@@ -264,7 +265,7 @@ func TestCancelled(t *testing.T) {
 		t.Errorf("says %q", said)
 	}
 	for _, q := range r.Quantities {
-		if q.Spread.Drawn {
+		if q.Uncertainty.Drawn {
 			t.Errorf("%s is %s, from draws that were cut short", q.Name, q.Shown)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
@@ -15,7 +16,7 @@ import (
 
 // Work works a sheet: parses it and what it uses, checks all, runs what can be
 // run, and reports. It never fails: what is wrong stands in the report.
-func Work(ctx context.Context, sheet *Sheet, load Loader) *Report {
+func Work(ctx context.Context, sheet *Sheet, load Loader) *report.Report {
 	w := newWorker(sheet, load)
 	w.check()
 	return w.work(ctx)
@@ -25,7 +26,7 @@ func Work(ctx context.Context, sheet *Sheet, load Loader) *Report {
 func (w *worker) check() { w.program = check.Check(w.input(w.sheet), w.use) }
 
 // work runs what can be run, and reports.
-func (w *worker) work(ctx context.Context) *Report {
+func (w *worker) work(ctx context.Context) *report.Report {
 	w.machine = run.New(ctx, w.program, study.Work)
 	w.machine.Run()
 	w.sure = study.Propagate(w.machine, w.program, w.wanted())
@@ -78,7 +79,7 @@ type worker struct {
 	misled  []misled
 	// drawFault is why the draws could not be made.
 	drawFault error
-	out       *Report
+	out       *report.Report
 	// swap puts other statements or tables in place of some of a sheet's, before
 	// it is checked; nil for a sheet as it stands.
 	swap func(*check.Input)
@@ -161,8 +162,8 @@ func (w *worker) use(from, path string) (*check.Input, error) {
 	return in, nil
 }
 
-func (w *worker) report() *Report {
-	w.out = &Report{Sheet: w.sheet.Name, Blocks: make([]Block, len(w.sheet.Blocks))}
+func (w *worker) report() *report.Report {
+	w.out = &report.Report{Sheet: w.sheet.Name, Blocks: make([]report.Block, len(w.sheet.Blocks))}
 	for _, d := range w.program.Main.Defs {
 		switch d.Role {
 		case check.Value:
@@ -197,17 +198,17 @@ func (w *worker) uses() {
 }
 
 // state says how far a definition came.
-func (w *worker) state(d *check.Def) (State, string) {
+func (w *worker) state(d *check.Def) (report.State, string) {
 	f := w.fault(d)
 	switch waits := w.machine.Waits(d); {
 	case !d.Failed && f != nil && w.waitsForCell(f):
-		return Waiting, f.Cell
+		return report.Waiting, f.Cell
 	case d.Failed || f != nil:
-		return Failed, ""
+		return report.Failed, ""
 	case waits != "":
-		return Waiting, waits
+		return report.Waiting, waits
 	}
-	return Worked, ""
+	return report.Evaluated, ""
 }
 
 // waitsForCell reports whether the reason of a fault is told at a cell, and not at

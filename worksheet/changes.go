@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 	"inkwing/units"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
@@ -20,11 +20,11 @@ type Change struct {
 
 // changes compares what the regions and the prose of a file showed with what they
 // show now. A quantity that was not shown before is no change.
-func changes(doc *markdown.Document, say [][]string, report *evaluate.Report) (list []Change) {
+func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []Change) {
 	seen := map[string]bool{}
 	add := func(name, old, now string) {
 		if old != now && !seen[name] {
-			list = append(list, Change{name, old, now, share(old, now, find(report, name))})
+			list = append(list, Change{name, old, now, share(old, now, find(r, name))})
 		}
 		seen[name] = true
 	}
@@ -39,7 +39,7 @@ func changes(doc *markdown.Document, say [][]string, report *evaluate.Report) (l
 			}
 		}
 	}
-	for i, now := range report.Inline {
+	for i, now := range r.Inline {
 		if v := doc.Inline[i]; !slices.Contains(unworked, v.Shown) {
 			add(v.Name, v.Shown, inlineText(now.Shown))
 		}
@@ -57,18 +57,18 @@ func values(doc *markdown.Document, r markdown.Region) []region.Value {
 }
 
 // find is the number of a quantity of the report; nil for none.
-func find(report *evaluate.Report, name string) *evaluate.Quantity {
-	i := slices.IndexFunc(report.Quantities, func(q evaluate.Quantity) bool { return q.Name == name })
+func find(r *report.Report, name string) *report.Quantity {
+	i := slices.IndexFunc(r.Quantities, func(q report.Quantity) bool { return q.Name == name })
 	if i < 0 {
 		return nil
 	}
-	return &report.Quantities[i]
+	return &r.Quantities[i]
 }
 
 // share is by how much of its old value a quantity changed. What the file showed
 // is known as text alone; what it is now is known as a number, save for what
 // only the prose names.
-func share(old, now string, q *evaluate.Quantity) float64 {
+func share(old, now string, q *report.Quantity) float64 {
 	was, kind, okWas := units.ParseShown(old)
 	is, other, okIs := units.ParseShown(now)
 	if !okWas || !okIs || kind.Dim != other.Dim || kind.Point || other.Point || was == 0 {

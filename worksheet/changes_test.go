@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // shownBefore has old results in a region, in a quote, in the prose and in an
@@ -67,7 +67,7 @@ func TestChanges(t *testing.T) {
 	}
 	var got []string
 	for _, c := range r.Changes {
-		got = append(got, c.Name+" "+c.Old+" → "+c.New+" "+evaluate.Percent(c.Share))
+		got = append(got, c.Name+" "+c.Old+" → "+c.New+" "+report.Percent(c.Share))
 	}
 	want := []string{"E 625 J → 900 J +44 %", "kind no → yes ", "zero 20 °C → 30 °C ", "half 313 J → 450 J +44 %"}
 	if !slices.Equal(got, want) {
@@ -81,10 +81,10 @@ func TestChanges(t *testing.T) {
 // TestShare compares a text with a number: from zero, on a temperature scale and
 // between dimensions there is none.
 func TestShare(t *testing.T) {
-	worked := func(x float64) *evaluate.Quantity { return &evaluate.Quantity{Value: x} }
+	worked := func(x float64) *report.Quantity { return &report.Quantity{Value: x} }
 	for _, test := range []struct {
 		old, now string
-		q        *evaluate.Quantity
+		q        *report.Quantity
 		want     float64
 	}{
 		{"625 J", "900 J", nil, 0.44}, {"12.5 F", "14 F", worked(14), 0.12}, {"950 mF", "1.2 F", nil, 1.2/0.95 - 1},

@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/chart"
 )
 
@@ -31,7 +31,7 @@ type keeper struct {
 	files  Files
 	folder string
 	source []byte
-	report *evaluate.Report
+	report *report.Report
 	names  []string // what lies in the folder
 	bad    error    // why nothing can lie there
 	out    []ChartFile
@@ -41,14 +41,14 @@ type keeper struct {
 // charts draws what a report shows and lists the files that differ, are missing
 // or left over. A chart whose place is taken by somebody else's file becomes an
 // error of its block.
-func charts(files Files, sheet string, source []byte, report *evaluate.Report) []ChartFile {
-	k := &keeper{files: files, folder: chartFolder(sheet), source: source, report: report, wanted: map[string]bool{}}
+func charts(files Files, sheet string, source []byte, r *report.Report) []ChartFile {
+	k := &keeper{files: files, folder: chartFolder(sheet), source: source, report: r, wanted: map[string]bool{}}
 	k.names, k.bad = list(files, k.folder)
-	for i := range report.Blocks {
-		b := &report.Blocks[i]
-		var kept []evaluate.Chart
+	for i := range r.Blocks {
+		b := &r.Blocks[i]
+		var kept []report.Chart
 		for _, c := range b.Charts {
-			if c.State != evaluate.Worked || k.keep(&c, b) {
+			if c.State != report.Evaluated || k.keep(&c, b) {
 				kept = append(kept, c)
 			}
 		}
@@ -66,7 +66,7 @@ func list(files Files, folder string) ([]string, error) {
 
 // keep puts a chart's file down for writing where it differs; false where it
 // cannot stand there.
-func (k *keeper) keep(c *evaluate.Chart, b *evaluate.Block) bool {
+func (k *keeper) keep(c *report.Chart, b *report.Block) bool {
 	name := c.Slug + chartEnding
 	file := ChartFile{Path: path.Join(k.folder, name), New: chart.Draw(*c)}
 	c.File = path.Join(path.Base(k.folder), name)
@@ -105,13 +105,13 @@ func (k *keeper) standing(name string, file *ChartFile) (why string) {
 }
 
 // refuse makes a chart that cannot be kept an error where the builder reads it.
-func (k *keeper) refuse(c *evaluate.Chart, b *evaluate.Block, why string) {
+func (k *keeper) refuse(c *report.Chart, b *report.Block, why string) {
 	d := message.Diagnostic{Span: c.Span, Summary: "the chart cannot be kept: " + why, Hint: "move that file away, or give the chart another title"}
 	if k.bad != nil {
 		d.Hint = "move that away: the charts of a worksheet lie in a folder of that name"
 	}
 	line, _, _ := strings.Cut(string(k.source[c.Span.Start:max(c.Span.Start, c.Span.End)]), "\n")
-	b.Errors = append(b.Errors, evaluate.Point{Line: strings.TrimSpace(line), Diagnostic: d})
+	b.Errors = append(b.Errors, report.Failure{Line: strings.TrimSpace(line), Diagnostic: d})
 	k.report.Errors = append(k.report.Errors, d)
 	byPlace := func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) }
 	slices.SortStableFunc(k.report.Errors, byPlace)

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
 )
@@ -58,10 +58,10 @@ func regionEdits(doc *markdown.Document, say [][]string) (edits []edit) {
 }
 
 // blockLines is what each block's region says.
-func blockLines(doc *markdown.Document, report *evaluate.Report) [][]string {
+func blockLines(doc *markdown.Document, r *report.Report) [][]string {
 	say := make([][]string, len(doc.Blocks))
-	for i := range min(len(say), len(report.Blocks)) {
-		say[i] = region.Lines(report.Blocks[i], doc.Blocks[i].Nested)
+	for i := range min(len(say), len(r.Blocks)) {
+		say[i] = region.Lines(r.Blocks[i], doc.Blocks[i].Nested)
 	}
 	return say
 }
@@ -115,12 +115,12 @@ func inside(lines []string, prefix, eol string) string {
 }
 
 // inlineEdits refreshes the inline values that differ from what was worked.
-func inlineEdits(doc *markdown.Document, report *evaluate.Report) (edits []edit) {
+func inlineEdits(doc *markdown.Document, r *report.Report) (edits []edit) {
 	for i, v := range doc.Inline {
-		if i >= len(report.Inline) {
+		if i >= len(r.Inline) {
 			break
 		}
-		shown := inlineText(report.Inline[i].Shown)
+		shown := inlineText(r.Inline[i].Shown)
 		if shown == v.Shown {
 			continue
 		}

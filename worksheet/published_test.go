@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // disk lets a run read the pages of published examples.
@@ -122,7 +122,7 @@ var figures = []figure{
 // TestPublished works the examples of the guides as pages and holds them
 // against what the guides print.
 func TestPublished(t *testing.T) {
-	reports := map[string]*evaluate.Report{}
+	reports := map[string]*report.Report{}
 	for _, f := range figures {
 		r := reports[f.page]
 		if r == nil {
@@ -137,7 +137,7 @@ func TestPublished(t *testing.T) {
 }
 
 // workPublished works a page, which must be fresh and without error.
-func workPublished(t *testing.T, page string) *evaluate.Report {
+func workPublished(t *testing.T, page string) *report.Report {
 	t.Helper()
 	text, err := published.Read(page)
 	if err != nil {
@@ -153,30 +153,30 @@ func workPublished(t *testing.T, page string) *evaluate.Report {
 	return r.Report
 }
 
-func (f figure) got(t *testing.T, r *evaluate.Report) float64 {
+func (f figure) got(t *testing.T, r *report.Report) float64 {
 	q := named(t, r, f.name)
 	switch f.of {
 	case "value":
 		return q.Value.(float64)
 	case "u":
-		return q.Spread.U
+		return q.Uncertainty.U
 	case "U":
-		return q.Spread.Expanded
+		return q.Uncertainty.Expanded
 	case "ν":
-		return q.Spread.Freedom
+		return q.Uncertainty.DegreesOfFreedom
 	case "half":
-		return (q.Spread.High - q.Spread.Low) / 2
+		return (q.Uncertainty.High - q.Uncertainty.Low) / 2
 	case "low":
-		return q.Spread.Low
+		return q.Uncertainty.Low
 	case "high":
-		return q.Spread.High
+		return q.Uncertainty.High
 	}
 	a, b, _ := strings.Cut(f.name, "_and_")
-	ua, ub := named(t, r, a).Spread.U, named(t, r, b).Spread.U
-	return (q.Spread.U*q.Spread.U - ua*ua - ub*ub) / (2 * ua * ub)
+	ua, ub := named(t, r, a).Uncertainty.U, named(t, r, b).Uncertainty.U
+	return (q.Uncertainty.U*q.Uncertainty.U - ua*ua - ub*ub) / (2 * ua * ub)
 }
 
-func named(t *testing.T, r *evaluate.Report, name string) evaluate.Quantity {
+func named(t *testing.T, r *report.Report, name string) report.Quantity {
 	t.Helper()
 	for _, q := range r.Quantities {
 		if q.Name == name {
@@ -184,12 +184,12 @@ func named(t *testing.T, r *evaluate.Report, name string) evaluate.Quantity {
 		}
 	}
 	t.Fatal("no", name)
-	return evaluate.Quantity{}
+	return report.Quantity{}
 }
 
 // misleads wants first order to say where the guides say that it does not do,
 // and to be silent where it does.
-func misleads(t *testing.T, reports map[string]*evaluate.Report) {
+func misleads(t *testing.T, reports map[string]*report.Report) {
 	for _, c := range []struct{ page, rough, fine string }{
 		{"gauge.md", "`l`", "`theta`"},                      // JCGM 100:2008, H.1.7: second order adds
 		{"sum.md", "`Y_wide`", "`Y_normal`"},                // JCGM 101:2008, 9.2.4

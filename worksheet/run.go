@@ -8,13 +8,14 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
 )
 
 // A runner works sheets with an evaluator; a test puts its own in.
 type runner struct {
-	work func(context.Context, *evaluate.Sheet, evaluate.Loader) *evaluate.Report
+	work func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report
 }
 
 // run is one file's way through: bytes, sheet, report, edits, bytes.
@@ -74,20 +75,20 @@ func inPlace(lists ...[]message.Diagnostic) []message.Diagnostic {
 
 // bareNotes tells of the spans whose bracket is empty, though they begin with the
 // name of a quantity.
-func bareNotes(doc *markdown.Document, report *evaluate.Report) (notes []message.Diagnostic) {
+func bareNotes(doc *markdown.Document, r *report.Report) (notes []message.Diagnostic) {
 	for _, b := range doc.Bare {
-		i := slices.IndexFunc(report.Quantities, func(q evaluate.Quantity) bool { return q.Name == b.Name })
+		i := slices.IndexFunc(r.Quantities, func(q report.Quantity) bool { return q.Name == b.Name })
 		if i < 0 {
 			continue
 		}
 		notes = append(notes, message.Diagnostic{Span: b.Span, Summary: "without a unit in its bracket this is prose, and not kept up to date",
-			Hint: "write `" + b.Name + " [" + bracket(report.Quantities[i]) + "] = …`, or leave the bracket out"})
+			Hint: "write `" + b.Name + " [" + bracket(r.Quantities[i]) + "] = …`, or leave the bracket out"})
 	}
 	return notes
 }
 
 // bracket is what the bracket of a quantity's inline value can hold.
-func bracket(q evaluate.Quantity) string {
+func bracket(q report.Quantity) string {
 	switch q.Value.(type) {
 	case bool, string:
 		return "text"
@@ -97,8 +98,8 @@ func bracket(q evaluate.Quantity) string {
 
 // rewrite brings a text up to date. Taking a region out can, in odd places, make
 // other Markdown of what stands around it; the regions are then kept.
-func rewrite(doc *markdown.Document, report *evaluate.Report, lines [][]string) ([]edit, []message.Diagnostic) {
-	fresh := append(regionEdits(doc, lines), inlineEdits(doc, report)...)
+func rewrite(doc *markdown.Document, r *report.Report, lines [][]string) ([]edit, []message.Diagnostic) {
+	fresh := append(regionEdits(doc, lines), inlineEdits(doc, r)...)
 	gone, notes := orphanEdits(doc)
 	emptied := emptiedRegions(doc, lines)
 	for _, r := range emptied {

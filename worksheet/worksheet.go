@@ -12,6 +12,7 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/markdown"
 )
 
@@ -31,7 +32,7 @@ type Result struct {
 	Path    string
 	Source  []byte               // as read
 	Output  []byte               // what the file should hold; equal to Source if nothing differs
-	Report  *evaluate.Report     // nil when refused, or when there is nothing to do
+	Report  *report.Report       // nil when refused, or when there is nothing to do
 	Refused []message.Diagnostic // why the file is left as it is: markers, conflicts, not UTF-8
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed, what is nearly a block
 	Changes []Change             // quantities that it showed otherwise

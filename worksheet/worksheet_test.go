@@ -12,6 +12,7 @@ import (
 	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/region"
 )
@@ -22,53 +23,53 @@ var update = flag.Bool("update", false, "rewrite the goldens")
 // alone: each line of a block says by itself what it comes to.
 var scripted = runner{work: script}
 
-func script(_ context.Context, sheet *evaluate.Sheet, _ evaluate.Loader) *evaluate.Report {
-	report := &evaluate.Report{Sheet: sheet.Name}
+func script(_ context.Context, sheet *evaluate.Sheet, _ evaluate.Loader) *report.Report {
+	r := &report.Report{Sheet: sheet.Name}
 	known := map[string]string{}
 	for _, b := range sheet.Blocks {
-		var out evaluate.Block
+		var out report.Block
 		for _, l := range b.Lines {
 			play(&out, l, known)
 		}
-		report.Blocks = append(report.Blocks, out)
+		r.Blocks = append(r.Blocks, out)
 	}
 	for _, v := range sheet.Inline {
 		shown, ok := known[v.Name]
 		if !ok {
 			shown = "?"
 		}
-		report.Inline = append(report.Inline, evaluate.Result{Shown: shown})
+		r.Inline = append(r.Inline, report.InlineValue{Shown: shown})
 	}
-	return report
+	return r
 }
 
 // play adds what a line like "row name | 12 V | note" says.
-func play(out *evaluate.Block, l syntax.Line, known map[string]string) {
+func play(out *report.Block, l syntax.Line, known map[string]string) {
 	verb, rest, _ := strings.Cut(strings.TrimSpace(l.Text), " ")
 	part := append(strings.Split(rest, " | "), "", "", "", "")
 	switch verb {
 	case "row":
-		out.Rows = append(out.Rows, evaluate.Quantity{Name: part[0], Shown: part[1], Note: part[2]})
+		out.Rows = append(out.Rows, report.Quantity{Name: part[0], Shown: part[1], Note: part[2]})
 		known[part[0]] = part[1]
 	case "given":
 		known[part[0]] = part[1]
 	case "wait":
-		out.Rows = append(out.Rows, evaluate.Quantity{Name: part[0], State: evaluate.Waiting, Waits: part[1], Shown: "—"})
+		out.Rows = append(out.Rows, report.Quantity{Name: part[0], State: report.Waiting, Waits: part[1], Shown: "—"})
 	case "fail":
-		out.Rows = append(out.Rows, evaluate.Quantity{Name: part[0], State: evaluate.Failed, Shown: "—"})
-		out.Errors = append(out.Errors, evaluate.Point{Line: part[1], Diagnostic: message.Diagnostic{Summary: part[2], Hint: part[3]}})
+		out.Rows = append(out.Rows, report.Quantity{Name: part[0], State: report.Failed, Shown: "—"})
+		out.Errors = append(out.Errors, report.Failure{Line: part[1], Diagnostic: message.Diagnostic{Summary: part[2], Hint: part[3]}})
 	case "limit":
-		out.Limits = append(out.Limits, evaluate.Limit{Text: part[0], Holds: true, Worked: part[1], Allowed: part[2], Headroom: part[3]})
+		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: true, Worked: part[1], Allowed: part[2], Headroom: part[3]})
 	case "broken":
-		out.Cautions = append(out.Cautions, evaluate.Caution{Kind: evaluate.OfLimit, Level: model.Warning, Text: part[0]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfLimit, Level: model.Warning, Text: part[0]})
 	case "danger":
-		out.Cautions = append(out.Cautions, evaluate.Caution{Kind: evaluate.OfStanding, Level: model.Danger, Text: part[0], Source: part[1]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfStanding, Level: model.Danger, Text: part[0], Source: part[1]})
 	case "advice":
-		out.Cautions = append(out.Cautions, evaluate.Caution{Kind: evaluate.OfModel, Level: model.Advice, Text: part[0], Source: part[1]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfModel, Level: model.Advice, Text: part[0], Source: part[1]})
 	case "note":
 		out.Notes = append(out.Notes, rest)
 	case "table":
-		out.Tables = append(out.Tables, evaluate.Table{Verb: "vary", Name: part[0], Columns: []evaluate.Column{
+		out.Tables = append(out.Tables, report.Table{Verb: "vary", Name: part[0], Columns: []report.Column{
 			{Head: part[1], Number: true}, {Head: part[2], Code: true}, {Head: part[3]}}})
 	case "cells", "says", "waits":
 		found(&out.Tables[len(out.Tables)-1], verb, rest, part)
@@ -76,14 +77,14 @@ func play(out *evaluate.Block, l syntax.Line, known map[string]string) {
 }
 
 // found adds to the table begun last.
-func found(t *evaluate.Table, verb, rest string, part []string) {
+func found(t *report.Table, verb, rest string, part []string) {
 	switch verb {
 	case "cells":
 		t.Rows = append(t.Rows, part[:3])
 	case "says":
 		t.Notes = append(t.Notes, rest)
 	case "waits":
-		t.State, t.Waits = evaluate.Waiting, rest
+		t.State, t.Waits = report.Waiting, rest
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
@@ -59,7 +60,7 @@ func wantsNames(rev string, args []string) error {
 // A compared is a checked worksheet with its trace.
 type compared struct {
 	outcome
-	trace *evaluate.Trace // nil where there is nothing to compare
+	trace *report.Trace // nil where there is nothing to compare
 }
 
 func (t *tool) compareOne(ctx context.Context, rev string, g *target) compared {
@@ -76,7 +77,7 @@ func (t *tool) compareOne(ctx context.Context, rev string, g *target) compared {
 	return c
 }
 
-func (c compared) traceIn(ctx context.Context, rev string) (*evaluate.Trace, error) {
+func (c compared) traceIn(ctx context.Context, rev string) (*report.Trace, error) {
 	files, err := openRevision(ctx, c.base, rev)
 	if err != nil {
 		return nil, err
@@ -152,7 +153,7 @@ func (t *tool) showTrace(c compared) {
 }
 
 // cased is a cause with what it was and is.
-func cased(c evaluate.Cause) string {
+func cased(c report.Cause) string {
 	switch {
 	case c.Old == "":
 		return visible(c.Name + "  " + c.New + "  (new)")
@@ -165,7 +166,7 @@ func cased(c evaluate.Cause) string {
 }
 
 // shares says what a change comes from: "n_series 80 %, V_full 20 %".
-func shares(d evaluate.Difference) string {
+func shares(d report.Difference) string {
 	var parts []string
 	if len(d.Shares) == 1 && d.Shares[0].Cause == d.New.Name {
 		return "" // it is the input itself

@@ -1,8 +1,6 @@
 package main
 
-import (
-	"inkwing/evaluate"
-)
+import "inkwing/evaluate/report"
 
 type jsonAgainst struct {
 	Schema     int         `json:"schema"`
@@ -23,7 +21,7 @@ type jsonCause struct {
 }
 
 func (c compared) json() jsonTrace {
-	out := jsonTrace{jsonWorksheet: c.outcome.json(), Causes: []jsonCause{}, Comparison: comparisonJSON(&evaluate.Comparison{})}
+	out := jsonTrace{jsonWorksheet: c.outcome.json(), Causes: []jsonCause{}, Comparison: comparisonJSON(&report.Comparison{})}
 	if c.trace == nil {
 		return out
 	}

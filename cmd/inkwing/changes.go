@@ -1,14 +1,14 @@
 package main
 
 import (
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
 // showChanges prints a line for each change: name  old → new  (+17 %).
 func (t *tool) showChanges(s *stream, r *worksheet.Result) {
 	for _, c := range r.Changes {
-		s.printf("  %s\n", s.change(c.Name, c.Old, c.New, evaluate.Percent(c.Share)))
+		s.printf("  %s\n", s.change(c.Name, c.Old, c.New, report.Percent(c.Share)))
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 	"fmt"
 	"path"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
@@ -35,7 +35,7 @@ func (g *target) write(ctx context.Context, r *worksheet.Result) error {
 }
 
 // charts counts the charts that a report shows.
-func charts(r *evaluate.Report) int {
+func charts(r *report.Report) int {
 	n := 0
 	for _, b := range r.Blocks {
 		n += len(b.Charts)
@@ -108,9 +108,9 @@ func (p *places) charts(o outcome) (list []jsonChart) {
 	return list
 }
 
-func (p *places) chart(o outcome, c evaluate.Chart, files map[string]worksheet.ChartFile) jsonChart {
+func (p *places) chart(o outcome, c report.Chart, files map[string]worksheet.ChartFile) jsonChart {
 	x := jsonChart{Line: p.line(c.Span), Title: c.Title, Alt: c.Alt, State: "waiting"}
-	if c.State != evaluate.Worked {
+	if c.State != report.Evaluated {
 		return x
 	}
 	at := path.Join(path.Dir(o.name), c.File)

@@ -1,6 +1,6 @@
 package main
 
-import "inkwing/evaluate"
+import "inkwing/evaluate/report"
 
 type jsonTrial struct {
 	Schema int         `json:"schema"`
@@ -73,7 +73,7 @@ type jsonValue struct {
 	Waits string `json:"waits,omitempty"`
 }
 
-func (x *trial) report(o *opened, c *evaluate.Comparison, now *evaluate.Report) jsonTrial {
+func (x *trial) report(o *opened, c *report.Comparison, now *report.Report) jsonTrial {
 	out := jsonTrial{Schema: schema, Path: o.shown, Tried: []jsonTried{}, jsonComparison: comparisonJSON(c)}
 	for _, change := range x.changes {
 		out.Tried = append(out.Tried, jsonTried{change.Name(), change.Text})
@@ -85,7 +85,7 @@ func (x *trial) report(o *opened, c *evaluate.Comparison, now *evaluate.Report) 
 }
 
 // chosen are the quantities behind --show, those that did not change too.
-func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChange {
+func (x *trial) chosen(c *report.Comparison, now *report.Report) []jsonChange {
 	out := []jsonChange{}
 	for _, name := range x.show {
 		changed := map[string]bool{}
@@ -97,7 +97,7 @@ func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChang
 		}
 		for _, q := range named(now, name) {
 			if !changed[q.Name] {
-				out = append(out, changeJSON(evaluate.Difference{Old: q, New: q}))
+				out = append(out, changeJSON(report.Difference{Old: q, New: q}))
 			}
 		}
 	}
@@ -105,7 +105,7 @@ func (x *trial) chosen(c *evaluate.Comparison, now *evaluate.Report) []jsonChang
 }
 
 // comparisonJSON has every list, if empty.
-func comparisonJSON(c *evaluate.Comparison) jsonComparison {
+func comparisonJSON(c *report.Comparison) jsonComparison {
 	out := jsonComparison{[]jsonFlip{}, []jsonFlip{}, []jsonFlip{}, []jsonPoint{}, []jsonPoint{}, []jsonChange{}, []jsonValue{}, []jsonValue{}, []jsonVerdict{}, []jsonRows{}}
 	for _, l := range c.Broken {
 		out.Broken = append(out.Broken, flipJSON(l))
@@ -141,7 +141,7 @@ func comparisonJSON(c *evaluate.Comparison) jsonComparison {
 }
 
 // flipJSON is a limit as it stands now, or stood, if it is gone.
-func flipJSON(x evaluate.LimitChange) jsonFlip {
+func flipJSON(x report.LimitChange) jsonFlip {
 	l := x.New
 	if l == nil {
 		l = x.Old
@@ -149,7 +149,7 @@ func flipJSON(x evaluate.LimitChange) jsonFlip {
 	return jsonFlip{l.Text, l.Worked, l.Allowed, l.Headroom}
 }
 
-func changeJSON(d evaluate.Difference) jsonChange {
+func changeJSON(d report.Difference) jsonChange {
 	x := jsonChange{Name: d.New.Name, Old: valueJSON(d.Old, ""), New: valueJSON(d.New, ""), Percent: d.Percent}
 	for _, s := range d.Shares {
 		x.Shares = append(x.Shares, jsonShare{s.Cause, s.Part, s.Amount})
@@ -157,6 +157,6 @@ func changeJSON(d evaluate.Difference) jsonChange {
 	return x
 }
 
-func valueJSON(q evaluate.Quantity, name string) jsonValue {
+func valueJSON(q report.Quantity, name string) jsonValue {
 	return jsonValue{name, scalarJSON(q), q.Waits}
 }

@@ -3,11 +3,11 @@ package main
 import (
 	"fmt"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // showFlips prints the limits and lines that turned.
-func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
+func (t *tool) showFlips(p *places, c *report.Comparison) {
 	for _, l := range c.Broken {
 		t.out.printf("  %s %s  worked %s, allowed %s, headroom %s\n", t.out.yellow("now broken:"), visible(l.New.Text),
 			visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
@@ -32,7 +32,7 @@ func (t *tool) showFlips(p *places, c *evaluate.Comparison) {
 	}
 }
 
-func mended(l evaluate.LimitChange) string {
+func mended(l report.LimitChange) string {
 	if l.New == nil {
 		return visible(l.Old.Text) + "  (it is gone)"
 	}
@@ -40,7 +40,7 @@ func mended(l evaluate.LimitChange) string {
 }
 
 // turned writes a verdict before and after.
-func turned(v evaluate.VerdictChange) string {
+func turned(v report.VerdictChange) string {
 	if v.Old == "" {
 		return visible(v.New) + "  (new)"
 	}
@@ -48,7 +48,7 @@ func turned(v evaluate.VerdictChange) string {
 }
 
 // showTables prints the tables of which rows differ.
-func (t *tool) showTables(c *evaluate.Comparison) {
+func (t *tool) showTables(c *report.Comparison) {
 	for _, x := range c.Tables {
 		what := "table " + x.Name
 		if x.Verb == "budget" {
@@ -63,7 +63,7 @@ func (t *tool) showTables(c *evaluate.Comparison) {
 }
 
 // difference writes a changed quantity, with what it waits for.
-func (s *stream) difference(d evaluate.Difference) string {
+func (s *stream) difference(d report.Difference) string {
 	line := s.change(d.New.Name, d.Old.Shown, d.New.Shown, d.Percent)
 	if d.New.Waits != "" {
 		line += "  " + s.dim("(waits for "+visible(d.New.Waits)+")")

@@ -7,7 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // completeTime bounds the work for one press of a key.
@@ -34,7 +34,7 @@ func (t *tool) completeTry(c *cobra.Command, args []string, _ string) ([]string,
 }
 
 // quantitiesOf works a file for the names in it; none where it cannot be worked.
-func (t *tool) quantitiesOf(ctx context.Context, path string) []evaluate.Quantity {
+func (t *tool) quantitiesOf(ctx context.Context, path string) []report.Quantity {
 	f, err := newFinder("")
 	if err != nil {
 		return nil

@@ -8,9 +8,9 @@ import (
 	"math"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 )
 
 // schema is the version of the JSON report. It rises when a field changes its
@@ -137,13 +137,13 @@ func (o outcome) json() jsonWorksheet {
 	return w
 }
 
-func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
+func (w *jsonWorksheet) add(r *report.Report, p *places) {
 	for _, q := range r.Quantities {
 		w.Quantities = append(w.Quantities, p.quantity(q))
 	}
 	for _, l := range r.Limits {
 		x := jsonLimit{Line: p.line(l.Span), Text: l.Text, Worked: l.Worked, Allowed: l.Allowed, Straddle: l.Straddle, Headroom: l.Headroom}
-		if l.State == evaluate.Worked {
+		if l.State == report.Evaluated {
 			x.Holds = &l.Holds
 		}
 		w.Limits = append(w.Limits, x)
@@ -162,16 +162,16 @@ func (w *jsonWorksheet) add(r *evaluate.Report, p *places) {
 	}
 }
 
-func (p *places) quantity(q evaluate.Quantity) jsonQuantity {
+func (p *places) quantity(q report.Quantity) jsonQuantity {
 	x := jsonQuantity{Name: q.Name, Line: p.line(q.Span), jsonScalar: scalarJSON(q), Given: q.Given, Note: q.Note}
 	if q.Path != "" && q.Path != p.g.name {
 		x.Path = p.g.display(q.Path)
 	}
-	x.spread(q.Spread)
+	x.spread(q.Uncertainty)
 	return x
 }
 
-func scalarJSON(q evaluate.Quantity) jsonScalar {
+func scalarJSON(q report.Quantity) jsonScalar {
 	x := jsonScalar{SIUnit: q.SIUnit, Shown: q.Shown}
 	switch v := q.Value.(type) {
 	case float64:
@@ -182,11 +182,11 @@ func scalarJSON(q evaluate.Quantity) jsonScalar {
 	return x
 }
 
-func (x *jsonQuantity) spread(s evaluate.Spread) {
+func (x *jsonQuantity) spread(s report.Uncertainty) {
 	if s.U > 0 && !math.IsInf(s.U, 0) {
 		x.U = &s.U
-		if !math.IsInf(s.Freedom, 1) {
-			x.DOF = &s.Freedom
+		if !math.IsInf(s.DegreesOfFreedom, 1) {
+			x.DOF = &s.DegreesOfFreedom
 		}
 	}
 	if s.Drawn {
@@ -203,8 +203,8 @@ func (p *places) json(d message.Diagnostic) jsonError {
 	return x
 }
 
-func kindName(k evaluate.Kind) string {
-	return map[evaluate.Kind]string{evaluate.OfLimit: "limit", evaluate.OfModel: "model", evaluate.OfStanding: "standing"}[k]
+func kindName(k report.Kind) string {
+	return map[report.Kind]string{report.OfLimit: "limit", report.OfModel: "model", report.OfStanding: "standing"}[k]
 }
 
 func levelName(l model.Level) string {

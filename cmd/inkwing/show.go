@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
@@ -62,7 +62,7 @@ func count(n int, one, many string) string {
 }
 
 // quantities counts a record as one.
-func quantities(r *evaluate.Report) int {
+func quantities(r *report.Report) int {
 	names := map[string]bool{}
 	for _, q := range r.Quantities {
 		name, _, _ := strings.Cut(q.Name, ".")
@@ -73,10 +73,10 @@ func quantities(r *evaluate.Report) int {
 
 // modelled counts the cautions that are no limits of the builder's own: those
 // are counted as limits.
-func modelled(r *evaluate.Report) int {
+func modelled(r *report.Report) int {
 	n := 0
 	for _, c := range r.Cautions {
-		if c.Kind != evaluate.OfLimit {
+		if c.Kind != report.OfLimit {
 			n++
 		}
 	}
@@ -84,10 +84,10 @@ func modelled(r *evaluate.Report) int {
 }
 
 // broken lists the limits that do not hold.
-func broken(r *evaluate.Report) []evaluate.Limit {
-	var out []evaluate.Limit
+func broken(r *report.Report) []report.Limit {
+	var out []report.Limit
 	for _, l := range r.Limits {
-		if l.State == evaluate.Worked && !l.Holds {
+		if l.State == report.Evaluated && !l.Holds {
 			out = append(out, l)
 		}
 	}
@@ -117,7 +117,7 @@ func (t *tool) showFindings(s *stream, o outcome) {
 	}
 }
 
-func limitFinding(l evaluate.Limit) message.Diagnostic {
+func limitFinding(l report.Limit) message.Diagnostic {
 	says := fmt.Sprintf("does not hold: worked %s, allowed %s", l.Worked, l.Allowed)
 	if l.Headroom != "" {
 		says += ", headroom " + l.Headroom

@@ -6,9 +6,9 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
@@ -24,25 +24,25 @@ func sample() outcome {
 		target: &target{shown: "here/notes.md", base: "/root", name: "sub/notes.md"},
 		result: &worksheet.Result{
 			Path: "sub/notes.md", Source: []byte(text), Output: []byte(text + "x"), Blocks: 1,
-			Report: &evaluate.Report{
-				Quantities: []evaluate.Quantity{
+			Report: &report.Report{
+				Quantities: []report.Quantity{
 					{Name: "V", Path: "sub/notes.md", Span: at("V = 10 V"), Value: 10.0, SIUnit: "V", Shown: "10 V", Given: true, Note: "read"},
 					{Name: "store.ok", Path: "sub/notes.md", Span: at("V = 10 V"), Value: true, Shown: "yes"},
 					{Name: "store.kind", Path: "sub/notes.md", Span: at("V = 10 V"), Value: "disc", Shown: "disc"},
-					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: evaluate.Failed, SIUnit: "A", Shown: "—"},
+					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: report.Failed, SIUnit: "A", Shown: "—"},
 				},
-				Blocks: []evaluate.Block{{Tables: []evaluate.Table{
-					{Verb: "vary", Name: "s", Span: at("µ"), Columns: []evaluate.Column{{Head: "`V [mV]`", SIUnit: "V", Number: true}, {Head: "Note"}},
+				Blocks: []report.Block{{Tables: []report.Table{
+					{Verb: "vary", Name: "s", Span: at("µ"), Columns: []report.Column{{Head: "`V [mV]`", SIUnit: "V", Number: true}, {Head: "Note"}},
 						Rows: [][]string{{"12", ""}, {"—", "not worked"}}, Values: [][]any{{0.012, ""}, {nil, "not worked"}}, Notes: []string{"It is so."}},
-					{Verb: "tune", Span: at("µ"), State: evaluate.Waiting, Waits: "V"},
+					{Verb: "tune", Span: at("µ"), State: report.Waiting, Waits: "V"},
 				}}},
-				Limits: []evaluate.Limit{
+				Limits: []report.Limit{
 					{Span: at("limit V <= 8 V"), Text: "V <= 8 V", Worked: "10 V", Allowed: "8 V", Headroom: "-25 %", Advice: "Charge less."},
-					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: evaluate.Waiting, Worked: "—", Allowed: "8 A"},
+					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: report.Waiting, Worked: "—", Allowed: "8 A"},
 				},
-				Cautions: []evaluate.Caution{
-					{ID: "stored-energy", Kind: evaluate.OfStanding, Level: model.Danger, Span: at("V"), Text: "It holds 3 J.", Source: "common practice"},
-					{ID: "limit", Kind: evaluate.OfLimit, Level: model.Warning, Span: at("limit V <= 8 V"), Text: "Too much."},
+				Cautions: []report.Caution{
+					{ID: "stored-energy", Kind: report.OfStanding, Level: model.Danger, Span: at("V"), Text: "It holds 3 J.", Source: "common practice"},
+					{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: at("limit V <= 8 V"), Text: "Too much."},
 				},
 				Errors: []message.Diagnostic{{Span: at("R"), Summary: "R is no unit\x1b[2J", Hint: "put spaces around /",
 					Notes: []message.Note{{Span: at("V = 10 V"), Text: "V is defined here"}}}},
@@ -119,8 +119,8 @@ func decode(t *testing.T, text string) (x any) {
 func TestStatus(t *testing.T) {
 	broken := sample()
 	broken.result.Report.Errors = nil
-	fresh := outcome{result: &worksheet.Result{Report: &evaluate.Report{}}}
-	changed := outcome{result: &worksheet.Result{Output: []byte("x"), Report: &evaluate.Report{}}}
+	fresh := outcome{result: &worksheet.Result{Report: &report.Report{}}}
+	changed := outcome{result: &worksheet.Result{Output: []byte("x"), Report: &report.Report{}}}
 	checked := changed
 	checked.checked = true
 	refused := outcome{result: &worksheet.Result{Refused: make([]message.Diagnostic, 1)}}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // isFile reports whether there is a file of that name.
@@ -46,7 +47,7 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 }
 
 // tree is a step with those that it came from, indented.
-func (t *tool) tree(o *opened, s *evaluate.Step, margin string) string {
+func (t *tool) tree(o *opened, s *report.Step, margin string) string {
 	var out strings.Builder
 	line := t.out.bold(visible(s.Name)) + " = " + visible(s.Shown)
 	for _, aside := range t.asides(o, s) {
@@ -60,30 +61,30 @@ func (t *tool) tree(o *opened, s *evaluate.Step, margin string) string {
 	if s.Fault != "" {
 		out.WriteString(margin + t.out.red("not worked: ") + visible(s.Fault) + "\n")
 	}
-	if s.Formula != "" && s.Formula != s.Shown && (!s.Given || len(s.From) > 0) {
+	if s.Formula != "" && s.Formula != s.Shown && (!s.Given || len(s.Dependencies) > 0) {
 		out.WriteString(wrap("= "+visible(s.Formula), margin))
 	}
-	if s.Put != "" {
-		out.WriteString(wrap("= "+visible(s.Put), margin))
+	if s.Substituted != "" {
+		out.WriteString(wrap("= "+visible(s.Substituted), margin))
 	}
 	for _, c := range s.Calls {
 		out.WriteString(t.called(c, margin))
 	}
-	for _, from := range s.From {
+	for _, from := range s.Dependencies {
 		out.WriteString(t.tree(o, from, margin))
 	}
 	return out.String()
 }
 
 // asides are what stands behind a step's value.
-func (t *tool) asides(o *opened, s *evaluate.Step) []string {
+func (t *tool) asides(o *opened, s *report.Step) []string {
 	var out []string
 	switch {
 	case s.Above:
 		out = append(out, "(see above)")
 	case s.Where != "":
 		out = append(out, "("+s.Where+")")
-	case s.Given && len(s.From) == 0:
+	case s.Given && len(s.Dependencies) == 0:
 		out = append(out, "(given)")
 	}
 	if s.Waits != "" {
@@ -99,7 +100,7 @@ func (t *tool) asides(o *opened, s *evaluate.Step) []string {
 }
 
 // called is a function with its arguments and what it does.
-func (t *tool) called(c evaluate.Called, margin string) string {
+func (t *tool) called(c report.Call, margin string) string {
 	var args []string
 	for _, a := range c.Arguments {
 		text := a.Name + ": " + a.Text
@@ -108,7 +109,7 @@ func (t *tool) called(c evaluate.Called, margin string) string {
 		}
 		args = append(args, text)
 	}
-	says := c.Says
+	says := c.Summary
 	if !c.Own && !strings.HasPrefix(says, c.Name) {
 		says = c.Name + ": " + says
 	}
@@ -116,7 +117,7 @@ func (t *tool) called(c evaluate.Called, margin string) string {
 		says += " Here " + strings.Join(args, ", ") + "."
 	}
 	if c.Own {
-		says = "function " + c.Says + "; here " + strings.Join(args, ", ")
+		says = "function " + c.Summary + "; here " + strings.Join(args, ", ")
 	}
 	return wrap(visible(says), margin+"| ")
 }

@@ -1,8 +1,6 @@
 package main
 
-import (
-	"inkwing/evaluate"
-)
+import "inkwing/evaluate/report"
 
 type jsonStory struct {
 	Schema int      `json:"schema"`
@@ -39,20 +37,20 @@ type jsonArgument struct {
 	Shown string `json:"shown"`
 }
 
-func (o *opened) step(s *evaluate.Step) jsonStep {
-	out := jsonStep{Name: s.Name, Shown: s.Shown, Formula: s.Formula, Put: s.Put, Given: s.Given, Where: s.Where, Note: s.Note,
+func (o *opened) step(s *report.Step) jsonStep {
+	out := jsonStep{Name: s.Name, Shown: s.Shown, Formula: s.Formula, Put: s.Substituted, Given: s.Given, Where: s.Where, Note: s.Note,
 		Waits: s.Waits, Error: s.Fault, Above: s.Above, Calls: []jsonCalled{}, From: []jsonStep{}}
 	if s.Path != o.name {
 		out.Path = o.display(s.Path)
 	}
 	for _, c := range s.Calls {
-		x := jsonCalled{c.Name, c.Own, c.Says, []jsonArgument{}}
+		x := jsonCalled{c.Name, c.Own, c.Summary, []jsonArgument{}}
 		for _, a := range c.Arguments {
 			x.Arguments = append(x.Arguments, jsonArgument(a))
 		}
 		out.Calls = append(out.Calls, x)
 	}
-	for _, from := range s.From {
+	for _, from := range s.Dependencies {
 		out.From = append(out.From, o.step(from))
 	}
 	return out

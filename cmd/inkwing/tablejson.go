@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // jsonTable is what a statement came to that is no single value.
@@ -28,7 +28,7 @@ type jsonRow struct {
 	Shown  []string `json:"shown"`
 }
 
-func (p *places) table(t evaluate.Table) jsonTable {
+func (p *places) table(t report.Table) jsonTable {
 	x := jsonTable{Verb: t.Verb, Name: t.Name, Line: p.line(t.Span), Columns: []jsonColumn{}, Rows: []jsonRow{}, Notes: append([]string{}, t.Notes...)}
 	for _, c := range t.Columns {
 		x.Columns = append(x.Columns, jsonColumn{strings.Trim(c.Head, "`"), c.SIUnit})

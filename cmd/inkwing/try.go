@@ -10,6 +10,7 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 )
 
 // A trial is one call of try.
@@ -94,7 +95,7 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 	if len(now.Errors) > 0 || len(broken(now)) > 0 {
 		t.worsen(attention)
 	}
-	c := evaluate.Compare(was, now)
+	c := report.Compare(was, now)
 	if x.json {
 		return t.encode(x.report(o, c, now))
 	}
@@ -103,7 +104,7 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 }
 
 // known refuses a name behind --show that the worksheet does not have.
-func (x *trial) known(r *evaluate.Report) error {
+func (x *trial) known(r *report.Report) error {
 	for _, name := range x.show {
 		if len(named(r, name)) == 0 {
 			return noQuantity(name, r)
@@ -113,7 +114,7 @@ func (x *trial) known(r *evaluate.Report) error {
 }
 
 // noQuantity is the error for a name that a report does not have.
-func noQuantity(name string, r *evaluate.Report) error {
+func noQuantity(name string, r *report.Report) error {
 	var all []string
 	for _, q := range r.Quantities {
 		all = append(all, q.Name)
@@ -126,8 +127,8 @@ func noQuantity(name string, r *evaluate.Report) error {
 }
 
 // named are the quantities of a name: one, or the fields of a record.
-func named(r *evaluate.Report, name string) []evaluate.Quantity {
-	return slices.DeleteFunc(slices.Clone(r.Quantities), func(q evaluate.Quantity) bool { return !isOf(q.Name, name) })
+func named(r *report.Report, name string) []report.Quantity {
+	return slices.DeleteFunc(slices.Clone(r.Quantities), func(q report.Quantity) bool { return !isOf(q.Name, name) })
 }
 
 // isOf reports whether a quantity is the named one or a field of it.
@@ -135,7 +136,7 @@ func isOf(quantity, name string) bool {
 	return quantity == name || strings.HasPrefix(quantity, name+".")
 }
 
-func (t *tool) showTrial(x *trial, p *places, c *evaluate.Comparison, now *evaluate.Report) {
+func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, now *report.Report) {
 	t.showFlips(p, c)
 	if len(x.show) > 0 {
 		t.showChosen(x.show, c, now)
@@ -151,7 +152,7 @@ func (t *tool) showTrial(x *trial, p *places, c *evaluate.Comparison, now *evalu
 }
 
 // showChosen prints the quantities asked for, those that did not change too.
-func (t *tool) showChosen(names []string, c *evaluate.Comparison, now *evaluate.Report) {
+func (t *tool) showChosen(names []string, c *report.Comparison, now *report.Report) {
 	for _, name := range names {
 		changed := map[string]bool{}
 		for _, d := range c.Changed {

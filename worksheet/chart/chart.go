@@ -17,7 +17,7 @@ import (
 	"strings"
 	"unicode"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // mark is a line of every chart: what does not hold it is not ours.
@@ -36,7 +36,7 @@ func IsOurs(text []byte) bool {
 
 // Draw is the SVG file of a worked chart. Numbers that are not finite, or beyond
 // 1e300, are left out.
-func Draw(c evaluate.Chart) []byte {
+func Draw(c report.Chart) []byte {
 	p := layOut(c)
 	for i := range p.panels {
 		p.panels[i].draw(p)
@@ -46,7 +46,7 @@ func Draw(c evaluate.Chart) []byte {
 }
 
 // file puts the elements between the head and the end of a file.
-func (p *page) file(c evaluate.Chart) []byte {
+func (p *page) file(c report.Chart) []byte {
 	var out bytes.Buffer
 	w, h := decimal(p.width), decimal(p.height)
 	out.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + w + `" height="` + h + `" viewBox="0 0 ` + w + " " + h + `" font-family="` + family + `">` + "\n")

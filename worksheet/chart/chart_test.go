@@ -11,16 +11,16 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 var update = flag.Bool("update", false, "rewrite the goldens")
 
 // charging is a charge worked and measured: lines, points, a band, limits near
 // and far, two dimensions.
-func charging() evaluate.Chart {
-	worked, bench := evaluate.Series{Name: "V of ride.history"}, evaluate.Series{Name: "V of log", Points: true}
-	current := evaluate.Series{Name: "I"}
+func charging() report.Chart {
+	worked, bench := report.Series{Name: "V of ride.history"}, report.Series{Name: "V of log", Points: true}
+	current := report.Series{Name: "I"}
 	for k := range 41 {
 		t := 2.5 * float64(k)
 		worked.X, current.X = append(worked.X, t), append(current.X, t)
@@ -31,39 +31,39 @@ func charging() evaluate.Chart {
 			bench.X, bench.Y = append(bench.X, t), append(bench.Y, 12.3*(1-math.Exp(-t/42)))
 		}
 	}
-	return evaluate.Chart{
+	return report.Chart{
 		Title: "Charging & resting", Alt: "V of ride.history from 0 V to 11.5 V; against t from 0 s to 100 s.",
-		X: evaluate.Axis{Name: "t", Unit: "s"},
-		Panels: []evaluate.Panel{
-			{Name: "V", Unit: "V", Series: []evaluate.Series{worked, bench}, Rules: []evaluate.Rule{{Name: "store.rated_voltage", At: 13.5}, {Name: "300 V", At: 300}}},
-			{Name: "I", Unit: "A", Series: []evaluate.Series{current}},
+		X: report.Axis{Name: "t", Unit: "s"},
+		Panels: []report.Panel{
+			{Name: "V", Unit: "V", Series: []report.Series{worked, bench}, Rules: []report.Rule{{Name: "store.rated_voltage", At: 13.5}, {Name: "300 V", At: 300}}},
+			{Name: "I", Unit: "A", Series: []report.Series{current}},
 		},
 	}
 }
 
 // measured is points alone, out of order, with intervals, on a pure number.
-func measured() evaluate.Chart {
-	return evaluate.Chart{
+func measured() report.Chart {
+	return report.Chart{
 		Title: "A title that is too long for one line of the page, and so is broken in two where a word of it ends",
-		Alt:   "share", X: evaluate.Axis{Name: "mass", Unit: "g"},
-		Panels: []evaluate.Panel{{Name: "share", Series: []evaluate.Series{{
+		Alt:   "share", X: report.Axis{Name: "mass", Unit: "g"},
+		Panels: []report.Panel{{Name: "share", Series: []report.Series{{
 			Name: "share", Points: true, X: []float64{310, 290, 330}, Y: []float64{-0.25, -0.3, -0.31}, U: []float64{0.01, 0.02, 0.01},
 		}}}},
 	}
 }
 
 // many is more series than there are colours.
-func many() evaluate.Chart {
-	p := evaluate.Panel{Name: "h", Unit: "m"}
+func many() report.Chart {
+	p := report.Panel{Name: "h", Unit: "m"}
 	for i := range 8 {
 		y := float64(i)
-		p.Series = append(p.Series, evaluate.Series{Name: fmt.Sprintf("h of flight_%d", i), Points: i == 7, X: []float64{0, 1, 2}, Y: []float64{y, y + 1, y}})
+		p.Series = append(p.Series, report.Series{Name: fmt.Sprintf("h of flight_%d", i), Points: i == 7, X: []float64{0, 1, 2}, Y: []float64{y, y + 1, y}})
 	}
-	return evaluate.Chart{Title: "Many", X: evaluate.Axis{Name: "t", Unit: "min"}, Panels: []evaluate.Panel{p}}
+	return report.Chart{Title: "Many", X: report.Axis{Name: "t", Unit: "min"}, Panels: []report.Panel{p}}
 }
 
 func TestGoldens(t *testing.T) {
-	for name, c := range map[string]evaluate.Chart{"charging": charging(), "measured": measured(), "many": many()} {
+	for name, c := range map[string]report.Chart{"charging": charging(), "measured": measured(), "many": many()} {
 		got, golden := Draw(c), "testdata/"+name+".svg"
 		if *update {
 			if err := os.WriteFile(golden, got, 0o644); err != nil {
@@ -234,11 +234,11 @@ func FuzzDraw(f *testing.F) {
 	f.Add("a\x00<b>&\"\u202e\xff", "]]>", "", math.MaxFloat64, -math.MaxFloat64, 5e-324, math.Inf(1), -1.0, true)
 	f.Add("", "", "%", 1e300, 1e300, 1.0, 1+1e-15, math.NaN(), false)
 	f.Fuzz(func(t *testing.T, title, name, unit string, a, b, c, d, u float64, points bool) {
-		series := evaluate.Series{Name: name, Points: points, X: []float64{a, b, c}, Y: []float64{d, a, b}, U: []float64{u, u, u}}
-		other := evaluate.Series{Name: title, X: []float64{c}, Y: []float64{b}}
-		chart := evaluate.Chart{Title: title, Alt: name, X: evaluate.Axis{Name: name, Unit: unit}, Panels: []evaluate.Panel{
-			{Name: name, Unit: unit, Series: []evaluate.Series{series, other}, Rules: []evaluate.Rule{{Name: title, At: u}}},
-			{Name: title, Series: []evaluate.Series{other}},
+		series := report.Series{Name: name, Points: points, X: []float64{a, b, c}, Y: []float64{d, a, b}, U: []float64{u, u, u}}
+		other := report.Series{Name: title, X: []float64{c}, Y: []float64{b}}
+		chart := report.Chart{Title: title, Alt: name, X: report.Axis{Name: name, Unit: unit}, Panels: []report.Panel{
+			{Name: name, Unit: unit, Series: []report.Series{series, other}, Rules: []report.Rule{{Name: title, At: u}}},
+			{Name: title, Series: []report.Series{other}},
 		}}
 		sound(t, Draw(chart))
 	})
@@ -292,11 +292,11 @@ func BenchmarkDraw(b *testing.B) {
 
 // BenchmarkLong draws a logger's 100,000 readings.
 func BenchmarkLong(b *testing.B) {
-	s := evaluate.Series{Name: "V"}
+	s := report.Series{Name: "V"}
 	for i := range 100_000 {
 		s.X, s.Y = append(s.X, float64(i)), append(s.Y, math.Sin(float64(i)/500))
 	}
-	c := evaluate.Chart{Title: "Long", X: evaluate.Axis{Name: "t", Unit: "s"}, Panels: []evaluate.Panel{{Name: "V", Unit: "V", Series: []evaluate.Series{s}}}}
+	c := report.Chart{Title: "Long", X: report.Axis{Name: "t", Unit: "s"}, Panels: []report.Panel{{Name: "V", Unit: "V", Series: []report.Series{s}}}}
 	b.ReportAllocs()
 	for b.Loop() {
 		Draw(c)

@@ -4,7 +4,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // draw puts a panel on the page, from the back to the front.
@@ -44,7 +44,7 @@ func (n *panel) grid(p *page, c *draw.Canvas) {
 
 // series draws a model as a line and measurements as points; a line of a single
 // point is that point.
-func (n *panel) series(p *page, c *draw.Canvas, i int, s evaluate.Series) {
+func (n *panel) series(p *page, c *draw.Canvas, i int, s report.Series) {
 	at := n.places(p, s.X, s.Y)
 	if !s.Points && len(at) > 1 {
 		c.StrokeLines(lineStyle(i), p.points(thinLine(at)))
@@ -79,7 +79,7 @@ func (p *page) points(list []place) []vg.Point {
 
 // band draws the interval of each number: an area along a line that goes from
 // left to right, else bars.
-func (n *panel) band(p *page, c *draw.Canvas, i int, s evaluate.Series) {
+func (n *panel) band(p *page, c *draw.Canvas, i int, s report.Series) {
 	if len(s.U) == 0 {
 		return
 	}

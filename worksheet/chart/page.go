@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // Measures of a page, in its units.
@@ -46,7 +46,7 @@ type page struct {
 
 // A panel is a chart's panel laid out, from top to bottom.
 type panel struct {
-	evaluate.Panel
+	report.Panel
 	name        string
 	top, bottom float64 // of the data
 	y           scale
@@ -55,7 +55,7 @@ type panel struct {
 }
 
 // layOut finds the place of everything.
-func layOut(c evaluate.Chart) *page {
+func layOut(c report.Chart) *page {
 	p := &page{width: pageWidth, measure: newMeasure()}
 	p.title = p.measure.wrap(clean(c.Title), titleSize, pageWidth-2*margin)
 	p.xName = named(c.X.Name, c.X.Unit)
@@ -102,7 +102,7 @@ func (p *page) sides() {
 }
 
 // newPanel finds a panel's axis and legend.
-func newPanel(one evaluate.Panel) *panel {
+func newPanel(one report.Panel) *panel {
 	n := &panel{Panel: one, name: named(one.Name, one.Unit)}
 	y := yReach(one).rounded(ySteps)
 	n.yTicks = y.ticks(ySteps)
@@ -118,7 +118,7 @@ func named(name, unit string) string { return clean(name) + " [" + cmp.Or(unit, 
 // beyond them, so that none is cut.
 const pointMargin = 0.02
 
-func xReach(panels []evaluate.Panel) reach {
+func xReach(panels []report.Panel) reach {
 	var r reach
 	points := false
 	for _, p := range panels {
@@ -142,7 +142,7 @@ const farRule = 2.5
 
 // yReach is what a panel shows: its numbers with their intervals, and the
 // limits that are not far off.
-func yReach(p evaluate.Panel) reach {
+func yReach(p report.Panel) reach {
 	var r reach
 	for _, s := range p.Series {
 		for i, v := range s.Y {

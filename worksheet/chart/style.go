@@ -6,7 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 	"inkwing/units"
 )
 
@@ -65,7 +65,7 @@ type entry struct {
 }
 
 // entriesOf is a panel's legend; none where the panel's name says it all.
-func entriesOf(p evaluate.Panel, y reach) (list []entry) {
+func entriesOf(p report.Panel, y reach) (list []entry) {
 	if len(p.Series) > 1 || len(p.Rules) > 0 {
 		for i, s := range p.Series {
 			list = append(list, entry{text: clean(s.Name), series: i, points: s.Points})
@@ -79,7 +79,7 @@ func entriesOf(p evaluate.Panel, y reach) (list []entry) {
 }
 
 // ruleText is a limit with its number, once where the number is all it says.
-func ruleText(r evaluate.Rule, unit string, off bool) string {
+func ruleText(r report.Rule, unit string, off bool) string {
 	at := units.Number(r.At, 4)
 	if unit != "" {
 		at += " " + unit

@@ -6,8 +6,8 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/report"
 )
 
 // A gravity says which callout a point asks for. Gravest last.
@@ -32,7 +32,7 @@ type point struct {
 
 // points lists what a block has to say, gravest first, else in the order found:
 // lines not worked come before broken limits, since those may follow from them.
-func points(b evaluate.Block) (list []point) {
+func points(b report.Block) (list []point) {
 	for _, e := range b.Errors {
 		list = append(list, point{warning, "Not worked", notWorked(e)})
 	}
@@ -43,7 +43,7 @@ func points(b evaluate.Block) (list []point) {
 	return list
 }
 
-func cautionPoint(c evaluate.Caution) point {
+func cautionPoint(c report.Caution) point {
 	text := sentence(c.Text)
 	if c.Source != "" {
 		text += " Source: " + ended(free(c.Source, inParagraph))
@@ -51,14 +51,14 @@ func cautionPoint(c evaluate.Caution) point {
 	switch {
 	case c.Level == model.Danger:
 		return point{caution, "Caution", text}
-	case c.Level == model.Warning || c.Kind == evaluate.OfLimit:
+	case c.Level == model.Warning || c.Kind == report.OfLimit:
 		return point{warning, "Warning", text}
 	}
 	return point{note, "Note", text}
 }
 
 // notWorked is the builder's line, what is wrong with it, and what mends it.
-func notWorked(e evaluate.Point) string {
+func notWorked(e report.Failure) string {
 	text := code(e.Line, inParagraph)
 	if text != "" {
 		text += ": "

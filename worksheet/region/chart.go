@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // chart is the picture of a chart, or what it waits for.
-func chart(c evaluate.Chart) string {
-	if c.State != evaluate.Worked {
+func chart(c report.Chart) string {
+	if c.State != report.Evaluated {
 		text := "Chart " + free(c.Title, inParagraph) + ": "
 		return text + ended(remark(c.State, c.Waits, ""))
 	}

@@ -1,14 +1,14 @@
 package region
 
-import "inkwing/evaluate"
+import "inkwing/evaluate/report"
 
 // found is the table that a statement came to: its name, the table, and its
 // notes as sentences, each a part of its own.
-func found(t evaluate.Table) (parts [][]string) {
+func found(t report.Table) (parts [][]string) {
 	switch {
-	case t.State == evaluate.Failed:
+	case t.State == report.Failed:
 		return nil
-	case t.State == evaluate.Waiting:
+	case t.State == report.Waiting:
 		return [][]string{{subject(t) + " " + remark(t.State, t.Waits, "") + "."}}
 	case t.Name != "":
 		parts = append(parts, []string{subject(t) + ":"})
@@ -23,7 +23,7 @@ func found(t evaluate.Table) (parts [][]string) {
 }
 
 // subject names a table.
-func subject(t evaluate.Table) string {
+func subject(t report.Table) string {
 	switch {
 	case t.Verb == "budget":
 		return "Uncertainty budget of " + code(t.Name, inParagraph)
@@ -33,7 +33,7 @@ func subject(t evaluate.Table) string {
 	return "Table " + code(t.Name, inParagraph)
 }
 
-func laid(t evaluate.Table) []string {
+func laid(t report.Table) []string {
 	out := table{}
 	for _, c := range t.Columns {
 		out.columns = append(out.columns, column{free(c.Head, inCell), c.Number})
@@ -51,7 +51,7 @@ func laid(t evaluate.Table) []string {
 }
 
 // inColumn writes a cell: names as code, and a dash for a number there is none of.
-func inColumn(text string, c evaluate.Column) string {
+func inColumn(text string, c report.Column) string {
 	switch {
 	case c.Code:
 		return code(text, inCell)

@@ -10,7 +10,7 @@ package region
 import (
 	"strings"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // The marker lines.
@@ -23,7 +23,7 @@ const (
 // and blank lines around it; nil if there is nothing to say. Nested is for a
 // block in a list or quote, where hosts draw no callout: its points become
 // paragraphs with a bold word.
-func Lines(b evaluate.Block, nested bool) []string {
+func Lines(b report.Block, nested bool) []string {
 	var parts [][]string
 	if len(b.Rows) > 0 {
 		parts = append(parts, quantities(b.Rows))
@@ -62,7 +62,7 @@ const (
 )
 
 // quantities is the table of what was worked.
-func quantities(rows []evaluate.Quantity) []string {
+func quantities(rows []report.Quantity) []string {
 	t := table{columns: []column{{quantityHead, false}, {valueHead, true}}}
 	noted := false
 	for _, q := range rows {
@@ -74,7 +74,7 @@ func quantities(rows []evaluate.Quantity) []string {
 }
 
 // limits is the table of the builder's own bounds.
-func limits(list []evaluate.Limit) []string {
+func limits(list []report.Limit) []string {
 	t := table{columns: []column{{"Limit", false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
 	noted := false
 	for _, l := range list {
@@ -86,7 +86,7 @@ func limits(list []evaluate.Limit) []string {
 }
 
 // straddle says that a bound lies within the interval of what is tested.
-func straddle(l evaluate.Limit) string {
+func straddle(l report.Limit) string {
 	switch {
 	case l.Straddle && l.Holds:
 		return "holds, but not for all of the interval"
@@ -118,14 +118,14 @@ func shown(value string) string {
 }
 
 // remark is a row's note: why it has no value, then the builder's own.
-func remark(state evaluate.State, waits, note string) string {
+func remark(state report.State, waits, note string) string {
 	var parts []string
 	switch {
-	case state == evaluate.Failed:
+	case state == report.Failed:
 		parts = append(parts, "not worked")
-	case state == evaluate.Waiting && waits != "":
+	case state == report.Waiting && waits != "":
 		parts = append(parts, "waits for "+code(waits, inCell))
-	case state == evaluate.Waiting:
+	case state == report.Waiting:
 		parts = append(parts, "waits")
 	}
 	if note != "" {

@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // Widths as string-width and the common formatter count them (tried with
@@ -101,7 +101,7 @@ func TestSame(t *testing.T) {
 }
 
 func TestNothingToSay(t *testing.T) {
-	if got := Lines(evaluate.Block{}, false); got != nil {
+	if got := Lines(report.Block{}, false); got != nil {
 		t.Errorf("%q", got)
 	}
 }
@@ -109,7 +109,7 @@ func TestNothingToSay(t *testing.T) {
 // TestStates has rows without a value, and their notes.
 // TestStraddle wants a word at a limit whose bound lies within the interval.
 func TestStraddle(t *testing.T) {
-	b := evaluate.Block{Limits: []evaluate.Limit{
+	b := report.Block{Limits: []report.Limit{
 		{Text: "a <= b", Worked: "1 V", Allowed: "2 V", Headroom: "50 %", Holds: true, Straddle: true},
 		{Text: "b <= a", Worked: "2 V", Allowed: "1 V", Headroom: "-100 %", Straddle: true},
 		{Text: "a <= c", Worked: "1 V", Allowed: "9 V", Headroom: "89 %", Holds: true},
@@ -125,12 +125,12 @@ func TestStraddle(t *testing.T) {
 }
 
 func TestStates(t *testing.T) {
-	b := evaluate.Block{
-		Rows: []evaluate.Quantity{
-			{Name: "a", State: evaluate.Waiting, Waits: "V_x", Shown: "—", Note: "by hand"},
-			{Name: "b", State: evaluate.Failed, Shown: "—"},
+	b := report.Block{
+		Rows: []report.Quantity{
+			{Name: "a", State: report.Waiting, Waits: "V_x", Shown: "—", Note: "by hand"},
+			{Name: "b", State: report.Failed, Shown: "—"},
 		},
-		Limits: []evaluate.Limit{{Text: "a <= b", State: evaluate.Waiting, Waits: "a"}},
+		Limits: []report.Limit{{Text: "a <= b", State: report.Waiting, Waits: "a"}},
 	}
 	want := "| Quantity | Value | Note                     |\n" +
 		"| :------- | ----: | :----------------------- |\n" +
@@ -146,11 +146,11 @@ func TestStates(t *testing.T) {
 
 // TestWhatIfs lays out the table of a study, and one that waits.
 func TestWhatIfs(t *testing.T) {
-	b := evaluate.Block{Tables: []evaluate.Table{
-		{Verb: "vary", Name: "s_1", Columns: []evaluate.Column{{Head: "`ride.time [s]`", Number: true}, {Head: "cell", Code: true}, {Head: "Note"}},
+	b := report.Block{Tables: []report.Table{
+		{Verb: "vary", Name: "s_1", Columns: []report.Column{{Head: "`ride.time [s]`", Number: true}, {Head: "cell", Code: true}, {Head: "Note"}},
 			Rows: [][]string{{"12.5", "B50", ""}, {"—", "B_60", "breaks `a || b`"}}, Notes: []string{"each value is `x [V]`."}},
-		{Verb: "adjust", State: evaluate.Waiting, Waits: "ride"},
-		{Verb: "tune", State: evaluate.Failed},
+		{Verb: "adjust", State: report.Waiting, Waits: "ride"},
+		{Verb: "tune", State: report.Failed},
 	}}
 	want := "Table `s_1`:\n\n" +
 		"| `ride.time [s]` | cell   | Note              |\n" +

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 )
 
 // TestValues reads the table of quantities and no other, padded or not, and in a
@@ -42,9 +42,9 @@ func TestValues(t *testing.T) {
 
 // TestValuesOfLines reads back what was laid out.
 func TestValuesOfLines(t *testing.T) {
-	rows := []evaluate.Quantity{{Name: "a", Shown: "1 V"}, {Name: "kind", Shown: "disc_magnet & more"}, {Name: "b.c", Shown: "a|b*c"}, {Name: "w", State: evaluate.Waiting}}
+	rows := []report.Quantity{{Name: "a", Shown: "1 V"}, {Name: "kind", Shown: "disc_magnet & more"}, {Name: "b.c", Shown: "a|b*c"}, {Name: "w", State: report.Waiting}}
 	want := []Value{{"a", "1 V"}, {"kind", "disc_magnet & more"}, {"b.c", "a|b*c"}, {"w", "—"}}
-	if got := Values(Lines(evaluate.Block{Rows: rows}, false), 0); !slices.Equal(got, want) {
+	if got := Values(Lines(report.Block{Rows: rows}, false), 0); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
 }

@@ -1,4 +1,4 @@
-package evaluate
+package report
 
 import (
 	"cmp"
@@ -14,8 +14,8 @@ import (
 type Comparison struct {
 	Broken, Mended []LimitChange // limits that hold no longer, or hold again
 	Doubtful       []LimitChange // limits that hold no longer for all of an interval
-	Failing        []Point       // lines that could be worked, or were not there
-	Working        []Point       // lines whose error is gone
+	Failing        []Failure     // lines that could be worked, or were not there
+	Working        []Failure     // lines whose error is gone
 	Changed        []Difference  // by size, those without a share last
 	Added, Gone    []Quantity
 	Verdicts       []VerdictChange
@@ -30,7 +30,7 @@ type LimitChange struct{ Old, New *Limit }
 type Difference struct {
 	Old, New Quantity
 	Percent  string  // "+17 %"; empty where a share means nothing
-	Shares   []Share // by what it changed, with [Against]; they sum to 1
+	Shares   []Share // by what it changed, of a [Trace]; they sum to 1
 	share    float64 // of the old value; NaN where that means nothing
 }
 
@@ -44,9 +44,9 @@ type Share struct {
 	Shown  string  // "80 %", summing to 100 %; or "+4.6 g"
 }
 
-// noise is the part of a value that rounding may change while it is worked in
+// Noise is the part of a value that rounding may change while it is worked in
 // another order: far above a float64's last digit, far below what is shown.
-const noise = 1e-9
+const Noise = 1e-9
 
 // Compare says what changed from one report of a sheet to another: by value and
 // not by text, so that another unit is no change.
@@ -109,9 +109,9 @@ func (n names) find(q Quantity) (Quantity, bool) {
 	}
 	if record, _, ok := strings.Cut(q.Name, "."); ok {
 		whole, ok := n.all[record]
-		return whole, ok && whole.State != Worked
+		return whole, ok && whole.State != Evaluated
 	}
-	if q.State != Worked && n.records[q.Name] {
+	if q.State != Evaluated && n.records[q.Name] {
 		return Quantity{Name: q.Name, Shown: "worked"}, true
 	}
 	return Quantity{}, false
@@ -122,7 +122,7 @@ func (d Difference) size() float64 {
 	if math.IsNaN(d.share) {
 		return 0
 	}
-	return -math.Round(math.Abs(d.share) / noise)
+	return -math.Round(math.Abs(d.share) / Noise)
 }
 
 func difference(old, new Quantity) Difference {
@@ -139,7 +139,7 @@ func difference(old, new Quantity) Difference {
 // Percent writes a share as a change: "+17 %"; empty for none.
 func Percent(share float64) string {
 	part := 100 * share
-	if math.IsInf(part, 0) || math.IsNaN(part) || math.Abs(share) <= noise {
+	if math.IsInf(part, 0) || math.IsNaN(part) || math.Abs(share) <= Noise {
 		return ""
 	}
 	digits := max(2, len(strconv.Itoa(int(min(math.Abs(part), 1e9)))))
@@ -155,18 +155,18 @@ func Percent(share float64) string {
 const spreadNoise = 1e-3
 
 func sameQuantity(a, b Quantity) bool {
-	return a.State == b.State && a.SIUnit == b.SIUnit && sameValue(a.Value, b.Value) &&
-		math.Abs(a.Spread.Expanded-b.Spread.Expanded) <= spreadNoise*max(a.Spread.Expanded, b.Spread.Expanded)
+	return a.State == b.State && a.SIUnit == b.SIUnit && SameValue(a.Value, b.Value) &&
+		math.Abs(a.Uncertainty.Expanded-b.Uncertainty.Expanded) <= spreadNoise*max(a.Uncertainty.Expanded, b.Uncertainty.Expanded)
 }
 
-// sameValue reports whether two values are one but for noise.
-func sameValue(a, b any) bool {
+// SameValue reports whether two values are one but for noise.
+func SameValue(a, b any) bool {
 	x, okA := a.(float64)
 	y, okB := b.(float64)
 	if !okA || !okB {
 		return a == b
 	}
-	return x == y || math.Abs(x-y) <= noise*max(math.Abs(x), math.Abs(y))
+	return x == y || math.Abs(x-y) <= Noise*max(math.Abs(x), math.Abs(y))
 }
 
 // limits compares them by their text, one written twice in its order.
@@ -196,7 +196,7 @@ func (c *Comparison) limit(x LimitChange) {
 	switch {
 	case is && !was:
 		c.Broken = append(c.Broken, x)
-	case was && !is && (x.New == nil || x.New.State == Worked):
+	case was && !is && (x.New == nil || x.New.State == Evaluated):
 		c.Mended = append(c.Mended, x)
 	}
 	if !is && inDoubt(x.New) && !inDoubt(x.Old) {
@@ -204,12 +204,12 @@ func (c *Comparison) limit(x LimitChange) {
 	}
 }
 
-func inDoubt(l *Limit) bool { return l != nil && l.State == Worked && l.Straddle }
+func inDoubt(l *Limit) bool { return l != nil && l.State == Evaluated && l.Straddle }
 
-func isBroken(l *Limit) bool { return l != nil && l.State == Worked && !l.Holds }
+func isBroken(l *Limit) bool { return l != nil && l.State == Evaluated && !l.Holds }
 
-func points(r *Report) []Point {
-	var all []Point
+func points(r *Report) []Failure {
+	var all []Failure
 	for _, b := range r.Blocks {
 		all = append(all, b.Errors...)
 	}
@@ -218,13 +218,13 @@ func points(r *Report) []Point {
 
 // without is the points of a list that another one does not hold. Places do not
 // count: a line may have moved.
-func without(list, other []Point) []Point {
+func without(list, other []Failure) []Failure {
 	type says struct{ line, summary string }
 	left := map[says]int{}
 	for _, p := range other {
 		left[says{p.Line, p.Diagnostic.Summary}]++
 	}
-	var out []Point
+	var out []Failure
 	for _, p := range list {
 		key := says{p.Line, p.Diagnostic.Summary}
 		if left[key] > 0 {

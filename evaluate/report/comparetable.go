@@ -1,6 +1,13 @@
-package evaluate
+package report
 
 import "slices"
+
+// What is said of how a reading agrees with what is worked.
+const (
+	Agree    = "agree"
+	Doubtful = "doubtful"
+	Disagree = "disagree"
+)
 
 // A VerdictChange is a reading whose agreement with what is worked is another
 // one; Old is empty for a new reading that does not agree.
@@ -38,7 +45,7 @@ func (c *Comparison) verdicts(before, now []VerdictChange) {
 			x.Old = before[i].New
 			before = slices.Delete(before, i, i+1)
 		}
-		if isNew := i < 0; isNew && (x.New == verdict(agreeWithin+1) || x.New == verdict(doubtfulWithin+1)) || !isNew && x.Old != x.New {
+		if isNew := i < 0; isNew && (x.New == Doubtful || x.New == Disagree) || !isNew && x.Old != x.New {
 			c.Verdicts = append(c.Verdicts, x)
 		}
 	}
@@ -78,7 +85,7 @@ func ofName(r *Report) []*Table {
 func rowsDiffer(a, b *Table) int {
 	n := max(len(a.Rows), len(b.Rows)) - min(len(a.Rows), len(b.Rows))
 	for i := range min(len(a.Values), len(b.Values)) {
-		if !slices.EqualFunc(a.Values[i], b.Values[i], sameValue) {
+		if !slices.EqualFunc(a.Values[i], b.Values[i], SameValue) {
 			n++
 		}
 	}

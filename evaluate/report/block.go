@@ -1,0 +1,41 @@
+package report
+
+import "inkwing/evaluate/message"
+
+// A Block is what a working block's region says.
+type Block struct {
+	Rows     []Quantity // what is worked and not a plain value
+	Limits   []Limit
+	Cautions []Caution
+	Errors   []Failure // lines of this block not worked, in order of their place
+	Tables   []Table   // of vary, adjust, tune, budget, measured, in order of their place
+	Charts   []Chart
+	Notes    []string
+}
+
+// A Table is what a statement came to that is no single value: all texts.
+type Table struct {
+	Verb    string // vary, adjust, tune, budget, measured
+	Name    string // what it goes under; empty for none
+	Span    message.Span
+	State   State
+	Waits   string
+	Columns []Column
+	Rows    [][]string
+	Values  [][]any  // by row and column as Rows: float64 in coherent SI, bool, string, or nil
+	Notes   []string // sentences to stand below it
+}
+
+// A Column is a heading and what its cells are.
+type Column struct {
+	Head   string
+	SIUnit string // of Values
+	Number bool   // to stand at the right
+	Code   bool   // names, or what the builder wrote
+}
+
+// A Failure is a line that could not be worked.
+type Failure struct {
+	Line       string // the line's own text, trimmed
+	Diagnostic message.Diagnostic
+}
