@@ -20,7 +20,7 @@ var floors = [][]string{
 	{"evaluate/library/internal/line", "evaluate/report"},
 	{"worksheet/region", "worksheet/chart"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
-	{"evaluate/library"},
+	{"evaluate/library", "worksheet/formula"},
 	{"evaluate/check"},
 	{"evaluate/run"},
 	{"evaluate/study"},

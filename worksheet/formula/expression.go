@@ -1,0 +1,247 @@
+package formula
+
+import (
+	"strings"
+
+	"inkwing/evaluate/syntax"
+)
+
+// A binding says how firmly a formula holds together, loosest first.
+type binding uint8
+
+const (
+	loose    binding = iota // if, with, and, or, comparisons
+	plus                    // a sum
+	negative                // begins with a minus
+	times                   // a product, a number with its unit
+	power
+	atom
+)
+
+// An item is a formula that is set, and what whoever puts it beside others has
+// to know.
+type item struct {
+	ml      string
+	bind    binding
+	numeric bool // begins and ends with figures or units, so that × goes beside it
+	tall    bool // higher than a line
+	whole   bool // a fraction, which needs no brackets in a product
+	// A symbol with marks below it is kept in two, so that a power stands above
+	// them.
+	stem, marks string
+}
+
+// symbolItem is a symbol with what is written below it.
+func symbolItem(stem, marks string) item {
+	it := item{ml: marked(stem, marks), bind: atom}
+	if marks != "" {
+		it.stem, it.marks = stem, below(marks)
+	}
+	return it
+}
+
+// raisedTo puts an exponent on.
+func (i item) raisedTo(exponent string) string {
+	if i.stem == "" {
+		return raised(i.ml, exponent)
+	}
+	return "<msubsup>" + i.stem + row(i.marks) + row(exponent) + "</msubsup>"
+}
+
+// tight puts brackets round what holds less firmly than wanted.
+func (i item) tight(wanted binding) item {
+	if i.bind >= wanted {
+		return i
+	}
+	return item{ml: bracketed("(", i.ml, ")", i.tall), bind: atom, numeric: i.numeric, tall: i.tall}
+}
+
+// A place is where an expression stands.
+type place struct {
+	small bool // above or below a fraction bar: one quotient more has a solidus
+	high  bool // raised: no bars at all
+	after bool // something stands before it, so that a minus wants brackets
+}
+
+// inside is the place within brackets, next the one behind a sign.
+func (p place) inside() place { p.after = false; return p }
+func (p place) next() place   { p.after = true; return p }
+
+func (n Notation) set(x syntax.Expr, at place) item {
+	if n.Put != nil {
+		if shown, ok := n.Put(x.Place()); ok {
+			return value(shown)
+		}
+	}
+	switch x := x.(type) {
+	case *syntax.Number:
+		return literal(x)
+	case *syntax.Text:
+		return item{ml: words("“" + x.Value + "”"), bind: atom}
+	case *syntax.Truth:
+		return item{ml: words(truth(x.Value)), bind: atom}
+	case *syntax.Name:
+		return symbolItem(taken(x.Name))
+	case *syntax.List:
+		return n.list(x, at)
+	case *syntax.Field:
+		return n.field(x)
+	case *syntax.Index:
+		return n.index(x, at)
+	case *syntax.Call:
+		return n.call(x, at)
+	case *syntax.Paren:
+		return n.paren(x, at)
+	}
+	return n.operation(x, at)
+}
+
+func (n Notation) operation(x syntax.Expr, at place) item {
+	switch x := x.(type) {
+	case *syntax.Unary:
+		return n.unary(x, at)
+	case *syntax.Binary:
+		return n.binary(x, at)
+	case *syntax.Compare:
+		ml := n.set(x.Operands[0], at).tight(plus).ml
+		for i, op := range x.Ops {
+			ml += sign(op) + n.set(x.Operands[i+1], at).tight(plus).ml
+		}
+		return item{ml: ml}
+	case *syntax.If:
+		return n.cases(x)
+	case *syntax.Uncertain:
+		return n.uncertain(x, at)
+	case *syntax.With:
+		ml := n.set(x.X, at).ml + wide + words("with") + wide
+		for i, r := range x.Replaces {
+			if i > 0 {
+				ml += operator(",") + thin
+			}
+			ml += row(n.set(r.Of, at).ml + sign("==") + n.set(r.Value, at).ml)
+		}
+		return item{ml: ml}
+	}
+	return item{ml: words(syntax.Source(x))}
+}
+
+// literal is a number as it was typed, without the marks between its thousands.
+func literal(x *syntax.Number) item {
+	text := strings.ReplaceAll(x.Text, "_", "")
+	it := item{ml: numeral(strings.ReplaceAll(text, "E", "e")), bind: atom, numeric: true}
+	if strings.HasPrefix(text, "-") {
+		it.bind = negative
+	}
+	if x.Unit != nil {
+		it.ml = row(it.ml + gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)) + words(unitText(x.Unit.Text)))
+		it.bind = min(it.bind, times)
+	}
+	return it
+}
+
+// unitText is a unit with its powers raised.
+func unitText(text string) string {
+	head, rest, found := strings.Cut(text, "^")
+	out := strings.ReplaceAll(head, "*", "·")
+	for found {
+		end := 0
+		for end < len(rest) && strings.IndexByte("-0123456789", rest[end]) >= 0 {
+			end++
+		}
+		if end == 0 {
+			return strings.ReplaceAll(text, "*", "·")
+		}
+		out += raisedDigits.Replace(rest[:end])
+		var next string
+		next, rest, found = strings.Cut(rest[end:], "^")
+		out += strings.ReplaceAll(next, "*", "·")
+	}
+	return out
+}
+
+var raisedDigits = strings.NewReplacer("0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹", "-", "⁻")
+
+func truth(v bool) string {
+	if v {
+		return "yes"
+	}
+	return "no"
+}
+
+// paren keeps the builder's brackets where they still say something: round a sum
+// or a negative, not round a fraction's line or what stands alone.
+func (n Notation) paren(x *syntax.Paren, at place) item {
+	inner := n.set(x.X, at.inside())
+	if inner.bind == atom || inner.whole {
+		return inner
+	}
+	return item{ml: bracketed("(", inner.ml, ")", inner.tall), bind: atom, numeric: inner.numeric, tall: inner.tall}
+}
+
+// bare is an expression without brackets of the builder's, for places that
+// enclose it by themselves.
+func (n Notation) bare(x syntax.Expr, at place) item {
+	for {
+		p, ok := x.(*syntax.Paren)
+		if !ok {
+			return n.set(x, at)
+		}
+		x = p.X
+	}
+}
+
+func (n Notation) unary(x *syntax.Unary, at place) item {
+	inner := n.set(x.X, at.next())
+	if x.Op == "not" {
+		return item{ml: words("not") + wide + inner.tight(plus).ml}
+	}
+	inner = inner.tight(times)
+	return item{ml: `<mo form="prefix">−</mo>` + inner.ml, bind: negative, numeric: inner.numeric, tall: inner.tall}
+}
+
+func (n Notation) list(x *syntax.List, at place) item {
+	var ml string
+	tall := false
+	for i, v := range x.Items {
+		if i > 0 {
+			ml += operator(",") + thin
+		}
+		it := n.set(v, at)
+		ml, tall = ml+it.ml, tall || it.tall
+	}
+	return item{ml: bracketed("[", ml, "]", tall), bind: atom, tall: tall}
+}
+
+// cases is one of two values, each with when it holds.
+func (n Notation) cases(x *syntax.If) item {
+	line := func(value syntax.Expr, when string) string {
+		return "<mtr><mtd>" + row(n.set(value, place{small: true}).ml) + "</mtd><mtd>" + when + "</mtd></mtr>"
+	}
+	ml := line(x.Then, words("if")+wide+n.bare(x.Cond, place{small: true}).ml)
+	for {
+		inner, chained := x.Else.(*syntax.If)
+		if !chained {
+			break
+		}
+		x = inner
+		ml += line(x.Then, words("if")+wide+n.bare(x.Cond, place{small: true}).ml)
+	}
+	ml += line(x.Else, words("otherwise"))
+	return item{ml: `<mrow><mo form="prefix">{</mo><mtable class="cases">` + ml + "</mtable></mrow>", bind: atom, tall: true}
+}
+
+// uncertain is a value with how far it may be off.
+func (n Notation) uncertain(x *syntax.Uncertain, at place) item {
+	if x.Value == nil {
+		return item{ml: n.set(x.Spread, at).ml + wide + words("to") + wide + n.set(x.Upper, at).ml}
+	}
+	link := operator("±")
+	if x.Op == "within" {
+		link = wide + words("within") + wide
+	}
+	ml := n.set(x.Value, at).tight(times).ml + link + n.set(x.Spread, at).tight(times).ml
+	if x.Upper != nil {
+		ml += wide + words("to") + wide + n.set(x.Upper, at).ml
+	}
+	return item{ml: ml, bind: plus, numeric: true}
+}

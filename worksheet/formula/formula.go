@@ -1,0 +1,82 @@
+// Package formula sets expressions, values and the formulas of doc comments in
+// MathML Core, as a printed textbook has them: quantities italic, units,
+// functions and what only describes roman, fractions built up.
+//
+// [Notation.Of] sets a tree of the language, [Value] a value as it is shown,
+// [Name] a quantity's name, and [Prose] the formula line of a doc comment. What
+// they give is the inside of a math element; [Math] puts one round it. Its
+// limit: nothing here breaks a line, so [Notation.Pieces] cuts a long sum where
+// a printer would.
+package formula
+
+import (
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// A Notation says what stands for what in a formula. The zero Notation sets a
+// tree as it was written.
+type Notation struct {
+	// Symbol is the letter that a record's field goes by, by the field's place;
+	// empty for one that is called by its name.
+	Symbol func(field message.Span) string
+	// Put is the value that stands in the place of a name, as it is shown.
+	Put func(name message.Span) (string, bool)
+	// Folded reports whether a function's arguments are left out: those of a model
+	// fill a line, and stand on a card of their own.
+	Folded func(function string) bool
+}
+
+// Of is an expression as the inside of a math element.
+func (n Notation) Of(x syntax.Expr) string { return n.set(x, place{}).ml }
+
+// Math is a math element in line with a text; a block of its own is built up
+// to full height.
+func Math(block bool, parts ...string) string {
+	open := "<math>"
+	if block {
+		open = `<math display="block">`
+	}
+	return open + strings.Join(parts, "") + "</math>"
+}
+
+// Equals is the sign before one side of an equation that begins with it.
+func Equals() string { return `<mo form="infix">=</mo>` }
+
+// Pieces cuts a sum or a chain of comparisons that is longer than so many
+// characters; every piece but the first begins with its sign.
+func (n Notation) Pieces(x syntax.Expr, width int) []string {
+	if Width(n.Of(x)) <= width {
+		return []string{n.Of(x)}
+	}
+	sum, ok := x.(*syntax.Binary)
+	if !ok || sum.Op != "+" && sum.Op != "-" {
+		return []string{n.Of(x)}
+	}
+	head := n.Pieces(sum.X, width)
+	tail := sign(sum.Op) + n.set(sum.Y, place{after: true}).tight(times).ml
+	if last := head[len(head)-1]; Width(last)+Width(tail) <= width {
+		head[len(head)-1] = last + tail
+		return head
+	}
+	return append(head, tail)
+}
+
+// Width is about how many characters wide a formula stands: its signs, those
+// of a fraction's two lines counted once each.
+func Width(ml string) int {
+	count, tag := 0, false
+	for _, r := range ml {
+		switch {
+		case r == '<':
+			tag = true
+		case r == '>':
+			tag = false
+		case !tag:
+			count++
+		}
+	}
+	return count
+}

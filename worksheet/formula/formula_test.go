@@ -1,0 +1,194 @@
+package formula
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// read is MathML as a line that a person can read: {a}/{b} for a fraction, a_{b}
+// below, a^{b} above, and letters in 'quotes' that are upright though alone.
+func read(t *testing.T, ml string) string {
+	t.Helper()
+	d := xml.NewDecoder(strings.NewReader("<math>" + ml + "</math>"))
+	d.Strict = true
+	text, err := readElement(d, xml.StartElement{Name: xml.Name{Local: "math"}})
+	if err != nil {
+		t.Fatalf("%s: %v", ml, err)
+	}
+	return text
+}
+
+func readElement(d *xml.Decoder, at xml.StartElement) (string, error) {
+	var parts []string
+	for {
+		token, err := d.Token()
+		switch x := token.(type) {
+		case xml.StartElement:
+			part, err := readElement(d, x)
+			if err != nil {
+				return "", err
+			}
+			parts = append(parts, part)
+		case xml.CharData:
+			parts = append(parts, string(x))
+		case xml.EndElement:
+			return shape(at, parts)
+		}
+		if err != nil {
+			return strings.Join(parts, ""), skipEOF(err)
+		}
+	}
+}
+
+func skipEOF(err error) error {
+	if errors.Is(err, io.EOF) {
+		return nil
+	}
+	return err
+}
+
+// children are how many an element must have: a script with one too few is drawn
+// as an error.
+var children = map[string]int{"mfrac": 2, "msub": 2, "msup": 2, "msubsup": 3}
+
+func shape(at xml.StartElement, parts []string) (string, error) {
+	name := at.Name.Local
+	if n, fixed := children[name]; fixed && len(parts) != n {
+		return "", errors.New(name + " of " + strings.Join(parts, " "))
+	}
+	all := strings.Join(parts, "")
+	switch name {
+	case "mfrac":
+		return "{" + parts[0] + "}/{" + parts[1] + "}", nil
+	case "msub":
+		return parts[0] + "_{" + parts[1] + "}", nil
+	case "msup":
+		return parts[0] + "^{" + parts[1] + "}", nil
+	case "msubsup":
+		return parts[0] + "_{" + parts[1] + "}^{" + parts[2] + "}", nil
+	case "msqrt":
+		return "√{" + all + "}", nil
+	case "mspace":
+		return " ", nil
+	case "mtr":
+		return strings.Join(parts, " ") + "; ", nil
+	case "mi":
+		if len(at.Attr) > 0 {
+			return "'" + all + "'", nil
+		}
+	}
+	return all, nil
+}
+
+func definition(t *testing.T, text string) *syntax.Definition {
+	t.Helper()
+	tree, problems := syntax.Parse("x.md", []syntax.Block{{Lines: []syntax.Line{{Text: text}}}})
+	if len(problems) > 0 {
+		t.Fatalf("%s: %v", text, problems)
+	}
+	return tree.Statements[0].(*syntax.Definition)
+}
+
+func TestOf(t *testing.T) {
+	n := Notation{Folded: func(f string) bool { return f == "hold_up_time" }}
+	for _, c := range [][2]string{
+		{"1/2 * store.capacitance * V_full^2", "{1}/{2}⋅capacitance_{store}⋅V_{full}^{2}"},
+		{"a * (b + c)", "a⋅(b+c)"},
+		{"(a + b) / (2 * c)", "{a+b}/{2⋅c}"},
+		{"a / b / (c / 2)", "{a}/{b⋅(c/2)}"},
+		{"a / (b / 2)", "{a}/{b/2}"},
+		{"a / b * c", "{a}/{b}⋅c"},
+		{"a - (b - c)", "a−(b−c)"},
+		{"a - -3 V", "a−(−3 V)"},
+		{"-3 V * a", "−3 V⋅a"},
+		{"-x^2", "−x^{2}"},
+		{"(-x)^2", "(−x)^{2}"},
+		{"(3 V)^2", "(3 V)^{2}"},
+		{"(a / b)^2", "({a}/{b})^{2}"},
+		{"a^(1/2) + b^0.5", "√{a}+√{b}"},
+		{"a^(2/3)", "a^{2/3}"},
+		{"exp(-t / (R * C))", "'e'^{−t/(R⋅C)}"},
+		{"sqrt(a^2 + b^2)", "√{a^{2}+b^{2}}"},
+		{"2 * 3 * x", "2×3⋅x"},
+		{"sin(a) + ln(a + b)", "sin a+ln\u2061(a+b)"},
+		{"floor(x / 2) + abs(x)", "⌊{x}/{2}⌋+|x|"},
+		{"min(a, b)", "min\u2061(a, b)"},
+		{"hold_up_time(store, from: 5 V) + 1 s", "hold\u00a0up\u00a0time\u2061(…)+1 s"},
+		{`cells["B50"].mass`, "mass_{B50}"},
+		{"xs[1]", "xs_{1}"},
+		{"t_charge with treadle = 85 rpm", "t_{charge} with treadle=85 rpm"},
+		{"10 V ± (0.5 % * 10 V)", "10 V±(0.5 %×10 V)"},
+		{"within 14 mΩ to 18 mΩ", "14 mΩ to 18 mΩ"},
+		{"if a > 3 V then b else c", "{b if a>3 V; c otherwise; "},
+		{"1.2e-3 kg·m/s^2", "1.2×10^{−3} kg·m/s²"},
+		{"10_000 * 30°", "10000×30°"},
+		{"a <= b and not (b == c)", "a≤b and not (b=c)"},
+	} {
+		if got := read(t, n.Of(definition(t, "x = "+c[0]).Value)); got != c[1] {
+			t.Errorf("%s\n got %s\nwant %s", c[0], got, c[1])
+		}
+	}
+}
+
+func TestName(t *testing.T) {
+	for name, want := range map[string]string{
+		"V": "V", "V_full": "V_{full}", "t_top_up": "t_{top up}", "eta_path": "η_{path}", "CL_max": "C_{L,max}", "CD0": "C_{D0}",
+		"Kv": "K_{'v'}", "CDi": "C_{Di}", "V1": "V_{1}", "AR": "AR", "Re": "Re", "pi": "π", "Ω": "Ω", "turns_needed": "turns\u00a0needed", "gap": "gap", "μ": "μ", "n_series": "n_{series}",
+	} {
+		if got := read(t, Name(name)); got != want {
+			t.Errorf("%s: got %s, want %s", name, got, want)
+		}
+	}
+}
+
+func TestValue(t *testing.T) {
+	for shown, want := range map[string]string{
+		"12.5 V": "12.5 V", "(95.5 ± 2.8) s": "(95.5±2.8) s", "7.54e-5 V·s/rad": "7.54×10^{−5} V·s/rad", "30°": "30°", "-9.2 s": "−9.2 s",
+		"yes": "yes", "87": "87", "11.33 ± 0.49": "11.33±0.49", "25 %": "25 %", "(1.20 ± 0.30)e-5 A": "(1.20±0.30)×10^{−5} A", "—": "—", "<b>": "<b>",
+	} {
+		if got := read(t, Value(shown)); got != want {
+			t.Errorf("%s: got %s, want %s", shown, got, want)
+		}
+	}
+}
+
+// TestPut puts values into the places of names, with the brackets that they then
+// want.
+func TestPut(t *testing.T) {
+	shown := map[string]string{"a": "2 V", "b": "-3 V", "c": "4", "d": "(2.0 ± 0.1) V"}
+	for _, c := range [][2]string{
+		{"a^2", "(2 V)^{2}"}, {"c^2", "4^{2}"}, {"b * c", "−3 V×4"}, {"c * b", "4×(−3 V)"}, {"a - b", "2 V−(−3 V)"},
+		{"a / (b * c)", "{2 V}/{−3 V×4}"}, {"(a + b) * c", "(2 V+(−3 V))×4"}, {"-b", "−(−3 V)"}, {"d * x", "(2.0±0.1) V⋅x"},
+	} {
+		d := definition(t, "x = "+c[0])
+		n := Notation{Put: func(at message.Span) (string, bool) {
+			text, ok := shown[("x = " + c[0])[at.Start:at.End]]
+			return text, ok
+		}}
+		if got := read(t, n.Of(d.Value)); got != c[1] {
+			t.Errorf("%s\n got %s\nwant %s", c[0], got, c[1])
+		}
+	}
+}
+
+// TestPieces cuts long sums at their signs, and loses nothing.
+func TestPieces(t *testing.T) {
+	d := definition(t, "x = alpha_one * beta + gamma_two * delta - (epsilon + zeta) * eta + theta")
+	pieces := Notation{}.Pieces(d.Value, 12)
+	var all string
+	for i, p := range pieces {
+		all += read(t, p)
+		if signed := strings.HasPrefix(read(t, p), "+") || strings.HasPrefix(read(t, p), "−"); signed != (i > 0) {
+			t.Errorf("piece %d: %s", i, read(t, p))
+		}
+	}
+	if whole := read(t, Notation{}.Of(d.Value)); len(pieces) != 3 || all != whole {
+		t.Errorf("%d pieces\n%s\n%s", len(pieces), all, whole)
+	}
+}

@@ -1,0 +1,80 @@
+package formula
+
+import (
+	"regexp"
+	"strings"
+	"sync"
+)
+
+// shownNumber is a number as it is shown: with an interval, a unit, both or neither.
+var shownNumber = sync.OnceValue(func() *regexp.Regexp {
+	const digits = `[-−+]?[0-9][0-9.]*(?:e[-+]?[0-9]+)?`
+	return regexp.MustCompile(`^(\()?(` + digits + `)(?: ± (` + digits + `))?(\))?(e[-+]?[0-9]+)?(?:( )?([^0-9 ()±][^ ]*))?$`)
+})
+
+// Value is a value as it is shown; what is no number is words.
+func Value(shown string) string { return value(shown).ml }
+
+// value also tells whether the text can stand beside others without brackets.
+func value(shown string) item {
+	m := shownNumber().FindStringSubmatch(shown)
+	if m == nil || (m[1] == "") != (m[4] == "") {
+		return item{ml: words(shown), bind: atom}
+	}
+	ml := numeral(m[2])
+	if m[3] != "" {
+		ml += operator("±") + numeral(m[3])
+	}
+	if m[1] != "" {
+		ml = bracketed("(", ml, ")", false)
+	}
+	if m[5] != "" {
+		ml += operator("×") + power10(m[5])
+	}
+	it := item{ml: ml, bind: atom, numeric: true}
+	if m[7] != "" {
+		it.bind = times
+		it.ml = row(ml + gap(m[6]) + words(m[7]))
+	}
+	if m[3] != "" && m[1] == "" {
+		it.bind = plus
+	}
+	if strings.ContainsAny(m[2][:1], "-−+") || strings.Contains(m[2][:min(3, len(m[2]))], "−") {
+		it.bind = negative
+	}
+	return it
+}
+
+// gap is the space before a unit, which ° has none of.
+func gap(blank string) string {
+	if blank == "" {
+		return ""
+	}
+	return thin
+}
+
+// numeral is a number, with a power of ten where it is written with an e.
+func numeral(text string) string {
+	digits, exponent, scientific := strings.Cut(text, "e")
+	ml := ""
+	switch {
+	case strings.HasPrefix(digits, "-"):
+		ml, digits = `<mo form="prefix">−</mo>`, digits[1:]
+	case strings.HasPrefix(digits, "−"):
+		ml, digits = `<mo form="prefix">−</mo>`, digits[len("−"):]
+	}
+	ml += number(digits)
+	if scientific {
+		ml += operator("×") + power10("e"+exponent)
+	}
+	return ml
+}
+
+// power10 is ten to the power behind an e.
+func power10(text string) string {
+	exponent := strings.TrimLeft(strings.TrimPrefix(text, "e"), "+")
+	if negative := strings.HasPrefix(exponent, "-"); negative {
+		return raised(number("10"), operator("−")+number(strings.TrimLeft(exponent[1:], "0")))
+	}
+	return raised(number("10"), number(strings.TrimLeft(exponent, "0")))
+}
