@@ -17,7 +17,7 @@ import (
 // lower floors, and its own subfolders.
 var floors = [][]string{
 	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
-	{"evaluate/library/internal/line", "evaluate/report"},
+	{"evaluate/library/internal/line", "evaluate/library/internal/require", "evaluate/report"},
 	{"worksheet/region", "worksheet/chart"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
 	{"evaluate/library", "worksheet/formula"},

@@ -3,6 +3,7 @@ package evaluate
 import (
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 )
@@ -38,11 +39,11 @@ func (w *worker) raised(r run.Raised) report.Caution {
 	if r.Standing {
 		kind = report.OfStanding
 	}
-	parts := []string{r.Says, r.Why, r.Mend}
+	parts := []string{r.Summary, r.Why, r.Hint}
 	var text []string
 	for _, p := range parts {
 		if p != "" {
-			text = append(text, sentence(run.Fill(p, r.Values)))
+			text = append(text, message.Sentence(run.Fill(p, r.Values)))
 		}
 	}
 	return report.Caution{

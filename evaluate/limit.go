@@ -7,6 +7,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
@@ -171,5 +172,5 @@ func (w *worker) broken(l report.Limit) {
 	if l.Advice != "" {
 		text += " " + l.Advice
 	}
-	w.caution(report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Text: sentence(text)})
+	w.caution(report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Text: message.Sentence(text)})
 }

@@ -5,8 +5,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"inkwing/units"
 )
@@ -57,20 +55,6 @@ func grouped(n int) string {
 		text = text[:i] + "," + text[i:]
 	}
 	return text
-}
-
-// sentence begins with a capital and ends with a stop.
-func sentence(text string) string {
-	text = strings.TrimSpace(text)
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return ""
-	}
-	text = string(unicode.ToUpper(first)) + text[size:]
-	if strings.ContainsAny(text[len(text)-1:], ".!?") {
-		return text
-	}
-	return text + "."
 }
 
 // listed bounds how many names a hint lists.

@@ -1,11 +1,9 @@
 package main
 
 import (
-	"unicode"
-	"unicode/utf8"
-
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
 )
 
 // cautionPage is one caution, whole.
@@ -14,9 +12,9 @@ func (t *tool) cautionPage(c library.Caution) string {
 	if c.Standing {
 		when = levelName(c.Level) + ", said once a worksheet"
 	}
-	return t.head(c.ID, sentence(sketch(c.Says))) +
-		t.section("Level", when+" ("+c.Topic+")") + t.section("Why", sentence(sketch(c.Why))) +
-		t.section("What to do", sentence(sketch(c.Mend))) + t.section("Source", c.Source)
+	return t.head(c.ID, message.Sentence(sketch(c.Summary))) +
+		t.section("Level", when+" ("+c.Topic+")") + t.section("Why", message.Sentence(sketch(c.Why))) +
+		t.section("What to do", message.Sentence(sketch(c.Hint))) + t.section("Source", c.Source)
 }
 
 // cautionRows are the cautions of a topic, each with its level and finding.
@@ -24,7 +22,7 @@ func cautionRows(cautions []library.Caution, topic string) [][2]string {
 	var rows [][2]string
 	for _, c := range cautions {
 		if c.Topic == topic {
-			rows = append(rows, [2]string{c.ID, levelName(c.Level) + ": " + sentence(sketch(c.Says))})
+			rows = append(rows, [2]string{c.ID, levelName(c.Level) + ": " + message.Sentence(sketch(c.Summary))})
 		}
 	}
 	return rows
@@ -32,16 +30,3 @@ func cautionRows(cautions []library.Caution, topic string) [][2]string {
 
 // sketch is a caution's text before there are values to put in.
 func sketch(text string) string { return model.Fill(text, func(int) string { return "…" }) }
-
-// sentence begins a text with a capital and ends it with a full stop.
-func sentence(text string) string {
-	first, size := utf8.DecodeRuneInString(text)
-	if size == 0 {
-		return ""
-	}
-	text = string(unicode.ToUpper(first)) + text[size:]
-	if last := text[len(text)-1]; last != '.' && last != '!' && last != '?' {
-		text += "."
-	}
-	return text
-}

@@ -92,7 +92,7 @@ func (e *explanation) json() jsonExplanation {
 		out.Units = append(out.Units, jsonUnit{u.Symbol, u.Name, u.Meaning, append([]string{}, u.Aliases...), u.Prefixes, inSI(u), u.Source})
 	}
 	for _, c := range e.cautions {
-		out.Cautions = append(out.Cautions, jsonHazard{c.ID, c.Topic, levelName(c.Level), c.Standing, sketch(c.Says), sketch(c.Why), sketch(c.Mend), c.Source})
+		out.Cautions = append(out.Cautions, jsonHazard{c.ID, c.Topic, levelName(c.Level), c.Standing, sketch(c.Summary), sketch(c.Why), sketch(c.Hint), c.Source})
 	}
 	for _, w := range e.words {
 		out.Words = append(out.Words, jsonWord{w.Name, append([]string{}, w.Also...), w.Form, w.Says, w.Example})

@@ -26,7 +26,7 @@ func TestCautions(t *testing.T) {
 		if !kebab.MatchString(c.ID) {
 			t.Errorf("%s is not in small letters with hyphens", c.ID)
 		}
-		for part, text := range map[string]string{"finding": c.Says, "mend": c.Mend, "source": c.Source} {
+		for part, text := range map[string]string{"finding": c.Summary, "mend": c.Hint, "source": c.Source} {
 			if text == "" {
 				t.Errorf("%s (%s) has no %s", c.ID, c.Topic, part)
 			}

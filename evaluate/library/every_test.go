@@ -52,7 +52,7 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 		return goodError(f, err)
 	}
 	for _, c := range cautions {
-		if c.ID == "" || c.Says == "" {
+		if c.ID == "" || c.Summary == "" {
 			return fmt.Errorf("a caution without ID or text: %+v", c)
 		}
 	}
@@ -94,6 +94,9 @@ func goodError(f *Function, err error) error {
 	if !errors.As(err, &e) {
 		return fmt.Errorf("the error %q is no model.Error", err)
 	}
+	if !isFragment(e.Summary) || e.Hint == "" || !isFragment(e.Hint) {
+		return fmt.Errorf("the error %q and its hint %q: write both without a capital and without a stop", err, e.Hint)
+	}
 	name, _, _ := strings.Cut(e.Field, ".")
 	for _, p := range f.Params {
 		if p.Name == name {
@@ -104,6 +107,13 @@ func goodError(f *Function, err error) error {
 		return nil
 	}
 	return fmt.Errorf("the error %q names %s, which is no parameter", err, e.Field)
+}
+
+// isFragment reports whether a text begins without a capital, unless that is of
+// a name, and ends without a stop.
+func isFragment(text string) bool {
+	first, _, _ := strings.Cut(text, " ")
+	return !strings.HasSuffix(text, ".") && (strings.ToLower(first) == first || strings.ToUpper(first) == first)
 }
 
 // plausible makes up arguments: one of each group of choices, every second of

@@ -163,11 +163,11 @@ func modelFault(x *check.Call, err error) *Fault {
 			kind = kindOf(x.Args[i].Type())
 		}
 	}
-	summary := fill(e.Says, e.Values, kind)
+	summary := fill(e.Summary, e.Values, kind)
 	if e.Field != "" {
 		summary = "`" + e.Field + "`" + link(summary) + summary
 	}
-	return Fail(at, summary, asHint(fill(e.Mend, e.Values, kind)))
+	return Fail(at, summary, fill(e.Hint, e.Values, kind))
 }
 
 // link joins a field's name to what is said of it: "`from` is 5 V rested".
@@ -216,13 +216,4 @@ func showValue(v model.Value, kind units.Kind) string {
 		return units.Number(v.Number, shownDigits) + " " + v.Unit
 	}
 	return units.Show(u.ToSI(v.Number), u, shownDigits)
-}
-
-// asHint writes a mend as all hints are: no capital at its head that is not of
-// its first word, no full stop.
-func asHint(mend string) string {
-	if len(mend) > 1 && 'A' <= mend[0] && mend[0] <= 'Z' && 'a' <= mend[1] && mend[1] <= 'z' {
-		mend = strings.ToLower(mend[:1]) + mend[1:]
-	}
-	return strings.TrimSuffix(mend, ".")
 }

@@ -2,11 +2,9 @@ package region
 
 import (
 	"slices"
-	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 )
 
@@ -46,7 +44,7 @@ func points(b report.Block) (list []point) {
 func cautionPoint(c report.Caution) point {
 	text := sentence(c.Text)
 	if c.Source != "" {
-		text += " Source: " + ended(free(c.Source, inParagraph))
+		text += " Source: " + message.Ended(free(c.Source, inParagraph))
 	}
 	switch {
 	case c.Level == model.Danger:
@@ -63,7 +61,7 @@ func notWorked(e report.Failure) string {
 	if text != "" {
 		text += ": "
 	}
-	text += ended(free(e.Diagnostic.Summary, inParagraph))
+	text += message.Ended(free(e.Diagnostic.Summary, inParagraph))
 	if e.Diagnostic.Hint != "" {
 		text += " " + sentence(e.Diagnostic.Hint)
 	}
@@ -89,32 +87,7 @@ func callout(list []point, nested bool) (parts [][]string) {
 	return [][]string{lines}
 }
 
-// sentence begins with a capital, if its first word is a plain one, and ends
-// with a stop.
+// sentence is a text as a sentence of its own, escaped.
 func sentence(text string) string {
-	text = clean(text)
-	if first, _, _ := strings.Cut(text, " "); isPlainWord(first) {
-		r, size := utf8.DecodeRuneInString(text)
-		text = string(unicode.ToUpper(r)) + text[size:]
-	}
-	return ended(free(text, inParagraph))
-}
-
-// isPlainWord reports whether a word is prose: two letters or more, all small, or the article.
-// Anything else may be a name or a unit, whose case counts.
-func isPlainWord(word string) bool {
-	word = strings.TrimRight(word, ",;:.")
-	for _, r := range word {
-		if r < 'a' || r > 'z' {
-			return false
-		}
-	}
-	return len(word) > 1 || word == "a"
-}
-
-func ended(text string) string {
-	if text == "" || strings.ContainsRune(".!?", rune(text[len(text)-1])) {
-		return text
-	}
-	return text + "."
+	return message.Ended(free(message.Capital(clean(text)), inParagraph))
 }

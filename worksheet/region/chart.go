@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 )
 
@@ -11,7 +12,7 @@ import (
 func chart(c report.Chart) string {
 	if c.State != report.Evaluated {
 		text := "Chart " + free(c.Title, inParagraph) + ": "
-		return text + ended(remark(c.State, c.Waits, ""))
+		return text + message.Ended(remark(c.State, c.Waits, ""))
 	}
 	return "![" + alt(c.Alt) + "](" + address(c.File) + ")"
 }

@@ -14,14 +14,14 @@ import (
 // A caution is what one literal of model.Caution says, whatever its values.
 type caution struct {
 	topic    string
-	text     map[string]string // by field: ID, Says, Why, Mend, Source
+	text     map[string]string // by field: ID, Summary, Why, Hint, Source
 	level    string            // the Go name of the level's constant
 	standing bool
 	place    string
 }
 
 // texts are the fields that hold one.
-var texts = []string{"ID", "Says", "Why", "Mend", "Source"}
+var texts = []string{"ID", "Summary", "Why", "Hint", "Source"}
 
 // readCautions finds the cautions of the topics, sorted by topic and ID.
 //

@@ -23,12 +23,12 @@ func hazards(t *testing.T) (map[string]caution, string) {
 func TestCautions(t *testing.T) {
 	list, _ := hazards(t)
 	for _, want := range []caution{
-		{level: "Danger", standing: true, text: map[string]string{"ID": "plain", "Says": "It holds {0}.", "Mend": "Wait.", "Source": "common practice, from memory"}},
-		{level: "Advice", text: map[string]string{"ID": "short", "Says": "a", "Mend": "b"}},
+		{level: "Danger", standing: true, text: map[string]string{"ID": "plain", "Summary": "It holds {0}.", "Hint": "Wait.", "Source": "common practice, from memory"}},
+		{level: "Advice", text: map[string]string{"ID": "short", "Summary": "a", "Hint": "b"}},
 		{level: "Advice", text: map[string]string{"ID": "pointed"}},
-		{level: "Warning", text: map[string]string{"ID": "declared", "Says": "… is (…) high", "Mend": "slower"}},
-		{level: "Danger", text: map[string]string{"ID": "renamed", "Says": "below zero", "Mend": "slower"}},
-		{level: "Warning", text: map[string]string{"ID": "in-a-case", "Says": "naught", "Mend": "slower"}},
+		{level: "Warning", text: map[string]string{"ID": "declared", "Summary": "… is (…) high", "Hint": "slower"}},
+		{level: "Danger", text: map[string]string{"ID": "renamed", "Summary": "below zero", "Hint": "slower"}},
+		{level: "Warning", text: map[string]string{"ID": "in-a-case", "Summary": "naught", "Hint": "slower"}},
 	} {
 		got := list[want.text["ID"]]
 		if got.topic != "hazard" || got.level != want.level || got.standing != want.standing || !maps.Equal(got.text, want.text) {
@@ -42,8 +42,8 @@ func TestCautionProblems(t *testing.T) {
 	_, said := hazards(t)
 	for _, want := range []string{
 		"the field ID of a caution is no constant text, so it cannot be listed",
-		"the field Says of a caution is no constant text",
-		"the field Mend of a caution is no constant text",
+		"the field Summary of a caution is no constant text",
+		"the field Hint of a caution is no constant text",
 		"the level of a caution is no constant",
 		"whether a caution is standing is no constant",
 		"a caution without an ID",

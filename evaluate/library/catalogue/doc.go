@@ -36,7 +36,7 @@ func takeApart(comment, goName, name string) doc {
 	if rest, ok := strings.CutPrefix(text, goName+" "); ok && goName != "" {
 		text = name + " " + rest
 	}
-	summary := sentence(text)
+	summary := firstSentence(text)
 	return doc{
 		summary:  summary,
 		text:     strings.TrimSpace(text[len(summary):]),
@@ -47,9 +47,9 @@ func takeApart(comment, goName, name string) doc {
 	}
 }
 
-// sentence is the first one of a text: up to a full stop before a capital (so
+// firstSentence is that of a text: up to a full stop before a capital (so
 // not that of "e.g."), or to the end of its paragraph.
-func sentence(text string) string {
+func firstSentence(text string) string {
 	text, _, _ = strings.Cut(text, "\n")
 	for i := range len(text) {
 		rest, ok := strings.CutPrefix(text[i:], ". ")

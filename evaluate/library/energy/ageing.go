@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -35,7 +36,8 @@ type LifeFactorResult struct {
 //
 //	longer = life_factor(temperature: 35 °C, rated_temperature: 65 °C, voltage: 2.3 V, rated_voltage: 2.7 V, voltage_step: 0.2 V)
 func LifeFactor(in LifeFactorInput) (LifeFactorResult, error) {
-	if err := need(above("voltage_step", in.VoltageStep, "V"), above("temperature_step", in.TemperatureStep, "K")); err != nil {
+	if err := require.All(require.Positive("voltage_step", in.VoltageStep, "V"),
+		require.Positive("temperature_step", in.TemperatureStep, "K")); err != nil {
 		return LifeFactorResult{}, err
 	}
 	doublings := (in.RatedTemperature-in.Temperature)/in.TemperatureStep + (in.RatedVoltage-in.Voltage)/in.VoltageStep
@@ -49,11 +51,11 @@ func LifeFactor(in LifeFactorInput) (LifeFactorResult, error) {
 func beyondRatedLife(in LifeFactorInput) model.Caution {
 	return model.Caution{
 		ID: "life-beyond-rating", Level: model.Warning,
-		Says: "The cell is used at {0} and {1}, the life rated at {2} and {3}: the rule holds only below.",
+		Summary: "The cell is used at {0} and {1}, the life rated at {2} and {3}: the rule holds only below.",
 		Values: []model.Value{celsius(in.Temperature), value(in.Voltage, "V"),
 			celsius(in.RatedTemperature), value(in.RatedVoltage, "V")},
 		Why:    "Over its ratings a cell does not only age faster: it makes gas and may vent.",
-		Mend:   "Keep it cooler, or at a lower voltage.",
+		Hint:   "Keep it cooler, or at a lower voltage.",
 		Source: makerGuides,
 	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -94,24 +95,25 @@ func BalanceResistor(in BalanceResistorInput) (BalanceResistorResult, error) {
 }
 
 func (in BalanceResistorInput) check() error {
-	if err := in.Cell.check("cell."); err != nil {
+	if err := in.Cell.check("cell"); err != nil {
 		return err
 	}
 	if in.Series < 2 {
-		return &model.Error{Field: "series", Says: "is {0}, and a single cell has nothing to balance with",
-			Values: []model.Value{value(float64(in.Series), "1")}, Mend: "Give 2 or more."}
+		return &model.Error{Field: "series", Summary: "is {0}, and a single cell has nothing to balance with",
+			Values: []model.Value{value(float64(in.Series), "1")}, Hint: "give 2 or more"}
 	}
-	return need(above("deviation", in.Deviation, "V"), above("leakage_difference", in.LeakageDifference, "A"))
+	return require.All(require.Positive("deviation", in.Deviation, "V"),
+		require.Positive("leakage_difference", in.LeakageDifference, "A"))
 }
 
 func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
 		ID: "balance-resistor-slow", Level: model.Warning,
-		Says:   "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
-		Values: []model.Value{value(tau/3600, "h"), value(charge, "s")},
-		Why:    "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
-		Mend:   "Match the cells, leave headroom, or clamp each cell.",
-		Source: practice,
+		Summary: "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
+		Values:  []model.Value{value(tau/3600, "h"), value(charge, "s")},
+		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
+		Hint:    "Match the cells, leave headroom, or clamp each cell.",
+		Source:  practice,
 	}
 }
 
@@ -146,8 +148,8 @@ type ClampResult struct {
 //
 //	stop = clamp(voltage: 2.65 V, current: 1.5 A, thermal_resistance: 20 K/W)
 func Clamp(in ClampInput) (ClampResult, error) {
-	err := need(above("voltage", in.Voltage, "V"), least("current", in.Current, "A"),
-		least("thermal_resistance", in.ThermalResistance, "K/W"))
+	err := require.All(require.Positive("voltage", in.Voltage, "V"), require.NotNegative("current", in.Current, "A"),
+		require.NotNegative("thermal_resistance", in.ThermalResistance, "K/W"))
 	if err != nil {
 		return ClampResult{}, err
 	}
@@ -172,20 +174,20 @@ func celsius(kelvin float64) model.Value { return value(kelvin-zeroCelsius, "°C
 func clampTooHot(got, limit float64) model.Caution {
 	return model.Caution{
 		ID: "clamp-too-hot", Level: model.Danger,
-		Says:   "The clamp would reach {0}, above its limit of {1}.",
-		Values: []model.Value{celsius(got), celsius(limit)},
-		Why:    "A clamp that fails open leaves the cells to go over their rating; one that glows sets fire to what it touches.",
-		Mend:   "Give it a larger heat sink, share the power among several, or stop the charge earlier.",
-		Source: practice,
+		Summary: "The clamp would reach {0}, above its limit of {1}.",
+		Values:  []model.Value{celsius(got), celsius(limit)},
+		Why:     "A clamp that fails open leaves the cells to go over their rating; one that glows sets fire to what it touches.",
+		Hint:    "Give it a larger heat sink, share the power among several, or stop the charge earlier.",
+		Source:  practice,
 	}
 }
 
 func hotToTouch(got float64) model.Caution {
 	return model.Caution{
 		ID: "hot-to-touch", Level: model.Warning,
-		Says:   "The part would reach {0}; hot metal burns skin from about {1}, even in a brief touch.",
-		Values: []model.Value{celsius(got), celsius(touchLimit)},
-		Mend:   "Cover it, or give it more surface.",
-		Source: "ISO 13732-1, from memory",
+		Summary: "The part would reach {0}; hot metal burns skin from about {1}, even in a brief touch.",
+		Values:  []model.Value{celsius(got), celsius(touchLimit)},
+		Hint:    "Cover it, or give it more surface.",
+		Source:  "ISO 13732-1, from memory",
 	}
 }

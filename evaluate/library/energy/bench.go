@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -34,7 +35,7 @@ type CapacitanceByDischargeResult struct {
 //	C [F] = capacitance_by_discharge(current: 0.5 A, from: 2.16 V, to: 1.08 V, time: 23.2 s)
 func CapacitanceByDischarge(in CapacitanceByDischargeInput) (CapacitanceByDischargeResult, error) {
 	if !(in.From > in.To) {
-		return CapacitanceByDischargeResult{}, notFalling("from", in.From, in.To)
+		return CapacitanceByDischargeResult{}, require.NotFalling("from", in.From, in.To)
 	}
 	return CapacitanceByDischargeResult{in.Current * in.Time / (in.From - in.To)}, nil
 }
@@ -63,7 +64,7 @@ type ResistanceByStepResult struct {
 //
 //	R [mΩ] = resistance_by_step(step: 81 mV, current: 2.7 A)
 func ResistanceByStep(in ResistanceByStepInput) (ResistanceByStepResult, error) {
-	if err := above("current", in.Current, "A"); err != nil {
+	if err := require.Positive("current", in.Current, "A"); err != nil {
 		return ResistanceByStepResult{}, err
 	}
 	return ResistanceByStepResult{in.Step / in.Current}, nil
@@ -93,7 +94,7 @@ type CurrentFromSlopeResult struct {
 //
 //	I_radio [A] = current_from_slope(capacitance: 16.7 F, slope: 0.01 V/s)
 func CurrentFromSlope(in CurrentFromSlopeInput) (CurrentFromSlopeResult, error) {
-	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+	if err := require.Positive("capacitance", in.Capacitance, "F"); err != nil {
 		return CurrentFromSlopeResult{}, err
 	}
 	return CurrentFromSlopeResult{in.Capacitance * in.Slope}, nil
@@ -126,12 +127,13 @@ type LeakageFromRestResult struct {
 //
 //	leak = leakage_from_rest(capacitance: 10 F, from: 2.5 V, to: 2.2 V, time: 24 h)
 func LeakageFromRest(in LeakageFromRestInput) (LeakageFromRestResult, error) {
-	err := need(above("capacitance", in.Capacitance, "F"), above("time", in.Time, "s"), above("to", in.To, "V"))
+	err := require.All(require.Positive("capacitance", in.Capacitance, "F"), require.Positive("time", in.Time, "s"),
+		require.Positive("to", in.To, "V"))
 	if err != nil {
 		return LeakageFromRestResult{}, err
 	}
 	if in.From < in.To {
-		return LeakageFromRestResult{}, notFalling("from", in.From, in.To)
+		return LeakageFromRestResult{}, require.NotFalling("from", in.From, in.To)
 	}
 	out := LeakageFromRestResult{
 		Current:    in.Capacitance * (in.From - in.To) / in.Time,
@@ -149,11 +151,11 @@ const restTime = 16 * 3600
 func shortRest(got float64) model.Caution {
 	return model.Caution{
 		ID: "rest-too-short", Level: model.Advice,
-		Says:   "The store rested for {0}; the standard test rests {1} or more.",
-		Values: []model.Value{value(got/3600, "h"), value(restTime/3600, "h")},
-		Why:    "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none.",
-		Mend:   "Read again after a longer rest, or take the result as an upper bound.",
-		Source: "IEC 62391-1, self-discharge",
+		Summary: "The store rested for {0}; the standard test rests {1} or more.",
+		Values:  []model.Value{value(got/3600, "h"), value(restTime/3600, "h")},
+		Why:     "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none.",
+		Hint:    "Read again after a longer rest, or take the result as an upper bound.",
+		Source:  "IEC 62391-1, self-discharge",
 	}
 }
 
@@ -182,7 +184,7 @@ type MeasuringCurrentsResult struct {
 //
 //	bench = measuring_currents(rated_voltage: 2.7 V, resistance: 29 mΩ)
 func MeasuringCurrents(in MeasuringCurrentsInput) (MeasuringCurrentsResult, error) {
-	if err := above("resistance", in.Resistance, "Ω"); err != nil {
+	if err := require.Positive("resistance", in.Resistance, "Ω"); err != nil {
 		return MeasuringCurrentsResult{}, err
 	}
 	most := in.RatedVoltage / in.Resistance

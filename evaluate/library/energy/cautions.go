@@ -11,22 +11,22 @@ const (
 func storeOverRating(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "store-over-rating", Level: model.Danger,
-		Says:   "The store stands at {0}, above its rating of {1}.",
-		Values: []model.Value{value(voltage, "V"), value(rating, "V")},
-		Why:    "Over its rating a cell's electrolyte breaks down: it ages fast, makes gas, and may vent or burst.",
-		Mend:   "Charge to a lower voltage or put another cell in series.",
-		Source: makerGuides,
+		Summary: "The store stands at {0}, above its rating of {1}.",
+		Values:  []model.Value{value(voltage, "V"), value(rating, "V")},
+		Why:     "Over its rating a cell's electrolyte breaks down: it ages fast, makes gas, and may vent or burst.",
+		Hint:    "Charge to a lower voltage or put another cell in series.",
+		Source:  makerGuides,
 	}
 }
 
 func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
-		Says: "With cells that differ by up to {3} to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
+		Summary: "With cells that differ by up to {3} to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
 		Values: []model.Value{value(worst, "V"), value(rating, "V"), value(safe, "V"),
 			value(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Mend:   "Charge to {2} at most, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Hint:   "Charge to {2} at most, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
 		Source: makerGuides,
 	}
 }
@@ -34,28 +34,28 @@ func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 func unbalancedString(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "unbalanced-string", Level: model.Warning, Standing: true,
-		Says:   "A string of cells is charged to {0}, more than 80 % of its rating of {1}.",
-		Values: []model.Value{value(voltage, "V"), value(rating, "V")},
-		Why:    "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
-		Mend:   "Measure each cell at the end of a charge; match, clamp or balance them.",
-		Source: practice,
+		Summary: "A string of cells is charged to {0}, more than 80 % of its rating of {1}.",
+		Values:  []model.Value{value(voltage, "V"), value(rating, "V")},
+		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
+		Hint:    "Measure each cell at the end of a charge; match, clamp or balance them.",
+		Source:  practice,
 	}
 }
 
 func shortCircuit(current, held float64) model.Caution {
 	return model.Caution{
 		ID: "stored-energy", Level: model.Danger, Standing: true,
-		Says:   "Shorted, the charged store drives up to {0} and lets go {1} at once.",
-		Values: []model.Value{value(current, "A"), value(held, "J")},
-		Why:    "That burns skin, welds rings and tools, and throws molten metal.",
-		Mend:   "Insulate the terminals, take off rings, fuse the lead at the store, wear eye protection. The maker's sheet and local rules come first.",
-		Source: practice,
+		Summary: "Shorted, the charged store drives up to {0} and lets go {1} at once.",
+		Values:  []model.Value{value(current, "A"), value(held, "J")},
+		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
+		Hint:    "Insulate the terminals, take off rings, fuse the lead at the store, wear eye protection. The maker's sheet and local rules come first.",
+		Source:  practice,
 	}
 }
 
 func heldEnergy(held float64) model.Caution {
 	c := shortCircuit(0, held)
-	c.Says = "Charged, the store holds {0}, and a short lets it go at once."
+	c.Summary = "Charged, the store holds {0}, and a short lets it go at once."
 	c.Values = []model.Value{value(held, "J")}
 	return c
 }
@@ -63,21 +63,21 @@ func heldEnergy(held float64) model.Caution {
 func risingCapacitance() model.Caution {
 	return model.Caution{
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
-		Says:   "The capacitance is taken as constant; that of a double-layer cell rises by 10 % to 20 % with its voltage.",
-		Why:    "A standard measurement runs at lower voltages, so its value reads times from a high voltage a few per cent short: the safe side.",
-		Mend:   "Where it matters, measure the capacitance over the voltages of the flight.",
-		Source: practice,
+		Summary: "The capacitance is taken as constant; that of a double-layer cell rises by 10 % to 20 % with its voltage.",
+		Why:     "A standard measurement runs at lower voltages, so its value reads times from a high voltage a few per cent short: the safe side.",
+		Hint:    "Where it matters, measure the capacitance over the voltages of the flight.",
+		Source:  practice,
 	}
 }
 
 func residualCharge() model.Caution {
 	return model.Caution{
 		ID: "residual-charge", Level: model.Danger, Standing: true,
-		Says:   "A store at rest may still hold most of its charge, and a shorted cell recovers voltage when the short is taken off.",
-		Why:    "Work on a store that is thought to be empty ends in burns.",
-		Mend:   "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
-		Values: []model.Value{value(0.1, "V")},
-		Source: rebound,
+		Summary: "A store at rest may still hold most of its charge, and a shorted cell recovers voltage when the short is taken off.",
+		Why:     "Work on a store that is thought to be empty ends in burns.",
+		Hint:    "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
+		Values:  []model.Value{value(0.1, "V")},
+		Source:  rebound,
 	}
 }
 
@@ -87,20 +87,20 @@ const touchVolts = 60
 func touchVoltage(voltage float64) model.Caution {
 	return model.Caution{
 		ID: "store-touch-voltage", Level: model.Danger,
-		Says:   "The store comes to {0}; above {1} d.c. a voltage counts as hazardous to touch.",
-		Values: []model.Value{value(voltage, "V"), value(touchVolts, "V")},
-		Why:    "Unlike a supply with a limit, a store goes on driving current through whoever holds both ends.",
-		Mend:   "Put fewer cells in series, or cover every joint and work on it discharged only; local rules come first.",
-		Source: "limit as in IEC 61140, from memory",
+		Summary: "The store comes to {0}; above {1} d.c. a voltage counts as hazardous to touch.",
+		Values:  []model.Value{value(voltage, "V"), value(touchVolts, "V")},
+		Why:     "Unlike a supply with a limit, a store goes on driving current through whoever holds both ends.",
+		Hint:    "Put fewer cells in series, or cover every joint and work on it discharged only; local rules come first.",
+		Source:  "limit as in IEC 61140, from memory",
 	}
 }
 
 func joiningCells() model.Caution {
 	return model.Caution{
 		ID: "joining-cells", Level: model.Warning, Standing: true,
-		Says:   "Long heat at its leads harms a cell's seal, and one put in the wrong way round can vent.",
-		Mend:   "Check the polarity of each cell, solder it discharged, for a few seconds at the leads, with fresh air and eye protection. The maker's sheet comes first.",
-		Source: "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
+		Summary: "Long heat at its leads harms a cell's seal, and one put in the wrong way round can vent.",
+		Hint:    "Check the polarity of each cell, solder it discharged, for a few seconds at the leads, with fresh air and eye protection. The maker's sheet comes first.",
+		Source:  "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
 	}
 }
 
@@ -111,10 +111,10 @@ const transportLimit = 0.3 * 3600
 func dangerousGoods(cell float64) model.Caution {
 	return model.Caution{
 		ID: "dangerous-goods", Level: model.Advice, Standing: true,
-		Says:   "A cell holds {0}; above {1} it counts as dangerous goods in the post and in baggage.",
-		Values: []model.Value{value(cell/3600, "Wh"), value(transportLimit/3600, "Wh")},
-		Mend:   "Ask the carrier before sending or flying with it, and carry it discharged and shorted.",
-		Source: "UN 3499, from memory",
+		Summary: "A cell holds {0}; above {1} it counts as dangerous goods in the post and in baggage.",
+		Values:  []model.Value{value(cell/3600, "Wh"), value(transportLimit/3600, "Wh")},
+		Hint:    "Ask the carrier before sending or flying with it, and carry it discharged and shorted.",
+		Source:  "UN 3499, from memory",
 	}
 }
 
@@ -123,11 +123,11 @@ func dangerousGoods(cell float64) model.Caution {
 func reversedCell(end, from, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-reversed", Level: model.Warning,
-		Says: "Run down to {0} from {1}, the smallest cell of a balanced string may be driven below zero; with a tolerance of {2} that begins at {3}.",
+		Summary: "Run down to {0} from {1}, the smallest cell of a balanced string may be driven below zero; with a tolerance of {2} that begins at {3}.",
 		Values: []model.Value{value(end, "V"), value(from, "V"), value(100*tolerance, "%"),
 			value(tolerance*from, "V")},
 		Why:    "Reverse voltage raises a cell's leakage and resistance.",
-		Mend:   "Stop at a higher voltage, or match the cells.",
+		Hint:   "Stop at a higher voltage, or match the cells.",
 		Source: "application guides of capacitor makers: no reverse voltage",
 	}
 }
@@ -135,9 +135,11 @@ func reversedCell(end, from, tolerance float64) model.Caution {
 func noResistance() model.Caution {
 	return model.Caution{
 		ID: "no-resistance", Level: model.Advice, Standing: true,
-		Says:   "The store's resistance is not given and counts as zero.",
-		Why:    "Terminals under load then fall later than real ones do.",
-		Mend:   "Take it from the maker's sheet, or measure it by the step of voltage as a load is switched on.",
-		Source: practice,
+		Summary: "The store's resistance is not given and counts as zero.",
+		Why:     "Terminals under load then fall later than real ones do.",
+		Hint:    "Take it from the maker's sheet, or measure it by the step of voltage as a load is switched on.",
+		Source:  practice,
 	}
 }
+
+func value(number float64, unit string) model.Value { return model.Value{Number: number, Unit: unit} }

@@ -1,6 +1,9 @@
 package energy
 
-import "inkwing/evaluate/library/model"
+import (
+	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/model"
+)
 
 // ChargingEfficiencyInput is a store charged from a fixed voltage.
 type ChargingEfficiencyInput struct {
@@ -27,15 +30,15 @@ type ChargingEfficiencyResult struct {
 //
 //	share = charging_efficiency(source: 6 V, from: 2 V, to: 5 V)
 func ChargingEfficiency(in ChargingEfficiencyInput) (ChargingEfficiencyResult, error) {
-	if err := above("source", in.Source, "V"); err != nil {
+	if err := require.Positive("source", in.Source, "V"); err != nil {
 		return ChargingEfficiencyResult{}, err
 	}
 	if in.To > in.Source || in.From > in.To {
 		return ChargingEfficiencyResult{}, &model.Error{
-			Field:  "to",
-			Says:   "is {0}, which a supply of {1} does not reach from {2}",
-			Values: []model.Value{value(in.To, "V"), value(in.Source, "V"), value(in.From, "V")},
-			Mend:   "Let it lie between the start and the supply's voltage.",
+			Field:   "to",
+			Summary: "is {0}, which a supply of {1} does not reach from {2}",
+			Values:  []model.Value{value(in.To, "V"), value(in.Source, "V"), value(in.From, "V")},
+			Hint:    "let it lie between the start and the supply's voltage",
 		}
 	}
 	return ChargingEfficiencyResult{(in.From + in.To) / (2 * in.Source)}, nil
@@ -66,7 +69,7 @@ type SteadyChargeEfficiencyResult struct {
 //	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ)
 //	share = steady_charge_efficiency(cell, time: 90 s)
 func SteadyChargeEfficiency(in SteadyChargeEfficiencyInput) (SteadyChargeEfficiencyResult, error) {
-	if err := need(in.Store.check("store."), above("time", in.Time, "s")); err != nil {
+	if err := require.All(in.Store.check("store"), require.Positive("time", in.Time, "s")); err != nil {
 		return SteadyChargeEfficiencyResult{}, err
 	}
 	rc := in.Store.Resistance * in.Store.Capacitance
@@ -101,7 +104,8 @@ type JoinedCapacitorsResult struct {
 //	both = joined_capacitors(first_capacitance: 10 F, first_voltage: 5 V, second_capacitance: 5 F, second_voltage: 1 V)
 func JoinedCapacitors(in JoinedCapacitorsInput) (JoinedCapacitorsResult, error) {
 	c1, c2 := in.FirstCapacitance, in.SecondCapacitance
-	if err := need(above("first_capacitance", c1, "F"), above("second_capacitance", c2, "F")); err != nil {
+	if err := require.All(require.Positive("first_capacitance", c1, "F"),
+		require.Positive("second_capacitance", c2, "F")); err != nil {
 		return JoinedCapacitorsResult{}, err
 	}
 	apart := in.FirstVoltage - in.SecondVoltage

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -39,19 +40,16 @@ type ChargeTimeResult struct {
 //	cell = capacitor(capacitance: 250 F, rated_voltage: 2.7 V, resistance: 4 mΩ, tolerance: 3 %)
 //	first = charge_time(pack(cell, series: 5), to: 12.5 V, power: 20 W, efficiency: 60 %)
 func ChargeTime(in ChargeTimeInput) (ChargeTimeResult, error) {
-	err := need(in.Store.check("store."), above("to", in.To, "V"), above("power", in.Power, "W"), least("from", in.From, "V"))
+	err := require.All(in.Store.check("store"), require.Positive("to", in.To, "V"),
+		require.Positive("power", in.Power, "W"), require.NotNegative("from", in.From, "V"),
+		require.Efficiency("efficiency", in.Efficiency))
 	switch {
 	case err != nil:
 		return ChargeTimeResult{}, err
 	case in.From >= in.To:
 		return ChargeTimeResult{}, &model.Error{
-			Field: "to", Says: "is {0}, which is not above the start at {1}",
-			Values: []model.Value{value(in.To, "V"), value(in.From, "V")}, Mend: "Let it lie above the start.",
-		}
-	case !(in.Efficiency > 0 && in.Efficiency <= 1):
-		return ChargeTimeResult{}, &model.Error{
-			Field: "efficiency", Says: "is {0}, and must lie above 0 % and up to 100 %",
-			Values: []model.Value{value(100*in.Efficiency, "%")}, Mend: "Give a share of the whole, such as 60 %.",
+			Field: "to", Summary: "is {0}, which is not above the start at {1}",
+			Values: []model.Value{value(in.To, "V"), value(in.From, "V")}, Hint: "let it lie above the start",
 		}
 	}
 	a := 2 * math.Sqrt(in.Power*in.Store.Resistance)

@@ -3,6 +3,8 @@ package energy
 import (
 	"math/rand/v2"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // A capacitor holds what small portions of charge bring, each at the voltage
@@ -13,7 +15,7 @@ func TestStoredEnergyByPortions(t *testing.T) {
 	for i := range portions {
 		sum += dq * (float64(i) + 0.5) * dq / 10
 	}
-	near(t, "sum of portions", must(StoredEnergy(StoredEnergyInput{10, 2.7}))(t).Energy, sum, 1e-9)
+	kit.Near(t, "sum of portions", kit.Must(StoredEnergy(StoredEnergyInput{10, 2.7}))(t).Energy, sum, 1e-9)
 }
 
 // A battery at its voltage gives its charge out in portions.
@@ -22,7 +24,7 @@ func TestBatteryByPortions(t *testing.T) {
 	for range 3600 {
 		sum += 0.15 * 3.7 // joules of a second at the one-hour current
 	}
-	near(t, "sum of portions", must(Battery(BatteryInput{Capacity: 540, Voltage: 3.7, Mass: 4e-3}))(t).Energy, sum, 1e-9)
+	kit.Near(t, "sum of portions", kit.Must(Battery(BatteryInput{Capacity: 540, Voltage: 3.7, Mass: 4e-3}))(t).Energy, sum, 1e-9)
 }
 
 // A weight let fall moves by the time it is down as fast as its energy says.
@@ -31,14 +33,14 @@ func TestRaisedWeightByFalling(t *testing.T) {
 	for fall < 10 {
 		fall, speed = fall+speed*h+gravity*h*h/2, speed+gravity*h
 	}
-	near(t, "stepped", must(RaisedWeight(RaisedWeightInput{Mass: 2, Height: fall}))(t).Energy, speed*speed, 1e-9)
+	kit.Near(t, "stepped", kit.Must(RaisedWeight(RaisedWeightInput{Mass: 2, Height: fall}))(t).Energy, speed*speed, 1e-9)
 }
 
 // Foot-pounds a pound are the feet that rubber could lift itself.
 func TestRubberLiftsItself(t *testing.T) {
 	const feet = 4000
-	lifted := must(RaisedWeight(RaisedWeightInput{Mass: 10e-3, Height: feet * 0.3048}))(t)
-	near(t, "m g h", must(Rubber(RubberInput{Mass: 10e-3, SpecificEnergy: 11956.27}))(t).Energy, lifted.Energy, 5e-7)
+	lifted := kit.Must(RaisedWeight(RaisedWeightInput{Mass: 10e-3, Height: feet * 0.3048}))(t)
+	kit.Near(t, "m g h", kit.Must(Rubber(RubberInput{Mass: 10e-3, SpecificEnergy: 11956.27}))(t).Energy, lifted.Energy, 5e-7)
 }
 
 // The step at the terminals when a load comes on gives the resistance back.
@@ -47,25 +49,25 @@ func TestResistanceByStepOfALoad(t *testing.T) {
 	for range 100 {
 		inner, load, v := 0.01+r.Float64(), 0.1+5*r.Float64(), 1+4*r.Float64()
 		current := v / (inner + load)
-		got := must(ResistanceByStep(ResistanceByStepInput{Step: v - current*load, Current: current}))(t)
-		near(t, "there and back", got.Resistance, inner, 1e-11)
+		got := kit.Must(ResistanceByStep(ResistanceByStepInput{Step: v - current*load, Current: current}))(t)
+		kit.Near(t, "there and back", got.Resistance, inner, 1e-11)
 	}
 }
 
 // A store stepped down through a known leak gives the leak back.
 func TestLeakageFromRestStepped(t *testing.T) {
-	after := rk4(func(v float64) float64 { return -v / (10 * 33e3) }, 2.5, 24, 3600)
-	got := must(LeakageFromRest(LeakageFromRestInput{Capacitance: 10, From: 2.5, To: after, Time: 24 * 3600}))(t)
-	near(t, "stepped", *got.Resistance, 33e3, 1e-9)
+	after := kit.RungeKutta(func(v float64) float64 { return -v / (10 * 33e3) }, 2.5, 24, 3600)
+	got := kit.Must(LeakageFromRest(LeakageFromRestInput{Capacitance: 10, From: 2.5, To: after, Time: 24 * 3600}))(t)
+	kit.Near(t, "stepped", *got.Resistance, 33e3, 1e-9)
 }
 
 // Settling is charge that moves into a slow part of the cell until both are at
 // one voltage: two capacitors joined.
 func TestSettledVoltageByJoining(t *testing.T) {
 	for _, share := range []float64{0, 0.01, 0.04, 0.2} {
-		both := must(JoinedCapacitors(JoinedCapacitorsInput{FirstCapacitance: 50 * (1 - share), FirstVoltage: 2.5, SecondCapacitance: max(50*share, 1e-12)}))(t)
-		got := must(SettledVoltage(SettledVoltageInput{Store: Store{Capacitance: 50, RatedVoltage: 2.7, Settling: share}, Voltage: 2.5}))(t)
-		near(t, "conservation of charge", got.Voltage, both.Voltage, 1e-9)
+		both := kit.Must(JoinedCapacitors(JoinedCapacitorsInput{FirstCapacitance: 50 * (1 - share), FirstVoltage: 2.5, SecondCapacitance: max(50*share, 1e-12)}))(t)
+		got := kit.Must(SettledVoltage(SettledVoltageInput{Store: Store{Capacitance: 50, RatedVoltage: 2.7, Settling: share}, Voltage: 2.5}))(t)
+		kit.Near(t, "conservation of charge", got.Voltage, both.Voltage, 1e-9)
 	}
 }
 
@@ -77,8 +79,8 @@ func TestSteadyChargeBySum(t *testing.T) {
 		v := 2.7 * (float64(i) + 0.5) / steps
 		stored, lost = stored+v*current*20/steps, lost+current*current*0.2*20/steps
 	}
-	got := must(SteadyChargeEfficiency(SteadyChargeEfficiencyInput{Store: Store{Capacitance: 10, RatedVoltage: 2.7, Resistance: 0.2}, Time: 20}))(t)
-	near(t, "sum", got.Efficiency, stored/(stored+lost), 1e-9)
+	got := kit.Must(SteadyChargeEfficiency(SteadyChargeEfficiencyInput{Store: Store{Capacitance: 10, RatedVoltage: 2.7, Resistance: 0.2}, Time: 20}))(t)
+	kit.Near(t, "sum", got.Efficiency, stored/(stored+lost), 1e-9)
 }
 
 // A fuse stops fitting where 1.25 of the peak meets half of what melts the
@@ -88,13 +90,13 @@ func TestFuseWindowByHalving(t *testing.T) {
 		low, high := peak, 10*peak
 		for range 60 {
 			middle := (low + high) / 2
-			if raised(must(Fuse(FuseInput{PeakCurrent: peak, FusingCurrent: middle}))(t).List, "no-fuse-fits") {
+			if kit.Raised(kit.Must(Fuse(FuseInput{PeakCurrent: peak, FusingCurrent: middle}))(t).List, "no-fuse-fits") {
 				low = middle
 			} else {
 				high = middle
 			}
 		}
-		near(t, "window closes", high, 2.5*peak, 1e-9)
+		kit.Near(t, "window closes", high, 2.5*peak, 1e-9)
 	}
 }
 
@@ -109,7 +111,7 @@ func TestHoldUpTimeMonotone(t *testing.T) {
 		}
 		more := in
 		more.Store.Capacitance *= 1.1
-		if got := must(HoldUpTime(HoldUpTimeInput(more)))(t); got.Time <= base.Time {
+		if got := kit.Must(HoldUpTime(HoldUpTimeInput(more)))(t); got.Time <= base.Time {
 			t.Errorf("more capacitance holds %g s, less %g s", got.Time, base.Time)
 		}
 		less := in
@@ -128,8 +130,8 @@ func TestHoldUpTimeMonotone(t *testing.T) {
 // TestHalfTheVoltage: between its rating and half of it a store gives three
 // quarters of its energy (makers' application guides, from memory).
 func TestHalfTheVoltage(t *testing.T) {
-	got := must(UsableEnergy(UsableEnergyInput{Capacitance: 10, From: 2.7, To: 1.35}))(t)
-	near(t, "three quarters", got.Energy/(10*2.7*2.7/2), 0.75, exact)
+	got := kit.Must(UsableEnergy(UsableEnergyInput{Capacitance: 10, From: 2.7, To: 1.35}))(t)
+	kit.Near(t, "three quarters", got.Energy/(10*2.7*2.7/2), 0.75, kit.Exact)
 }
 
 // TestClampPublished: the 1 W zener series that JEDEC registers bears 1 W in air
@@ -138,13 +140,13 @@ func TestHalfTheVoltage(t *testing.T) {
 func TestClampPublished(t *testing.T) {
 	for ambient, watts := range map[float64]float64{50: 1, 100: 1 - 50*6.67e-3, 125: 1 - 75*6.67e-3} {
 		in := ClampInput{Voltage: 10, Current: watts / 10, ThermalResistance: 1 / 6.67e-3, Ambient: zeroCelsius + ambient, Limit: zeroCelsius + 200}
-		got := must(Clamp(in))(t)
-		near(t, "junction, 1 W zener series", ambient+got.Rise, 200, 1e-3)
-		if raised(got.List, "clamp-too-hot") {
+		got := kit.Must(Clamp(in))(t)
+		kit.Near(t, "junction, 1 W zener series", ambient+got.Rise, 200, 1e-3)
+		if kit.Raised(got.List, "clamp-too-hot") {
 			t.Errorf("%g W at %g °C is what the maker allows", watts, ambient)
 		}
 		in.Current *= 1.01
-		if got := must(Clamp(in))(t); !raised(got.List, "clamp-too-hot") {
+		if got := kit.Must(Clamp(in))(t); !kit.Raised(got.List, "clamp-too-hot") {
 			t.Errorf("more than %g W at %g °C raises nothing", watts, ambient)
 		}
 	}
@@ -152,22 +154,22 @@ func TestClampPublished(t *testing.T) {
 
 // TestHeightOfAStore: half of 100 J lifts 250 g by 20.3943 m (h = η·E/(m·g), upper bound).
 func TestHeightOfAStore(t *testing.T) {
-	got := must(RaisedWeight(RaisedWeightInput{Mass: 0.25, Height: 20.3943}))(t)
-	near(t, "η·E = m·g·h", got.Energy, 0.5*100, 3e-6)
+	got := kit.Must(RaisedWeight(RaisedWeightInput{Mass: 0.25, Height: 20.3943}))(t)
+	kit.Near(t, "η·E = m·g·h", got.Energy, 0.5*100, 3e-6)
 }
 
 // TestHorsepower: a horsepower raises 550 lb by a foot in a second, 745.6999 W
 // (NIST SP 811, B.9).
 func TestHorsepower(t *testing.T) {
-	got := must(RaisedWeight(RaisedWeightInput{Mass: 550 * 0.45359237, Height: 0.3048}))(t)
-	near(t, "NIST SP 811, B.9", got.Energy, 745.6999, 1e-7)
+	got := kit.Must(RaisedWeight(RaisedWeightInput{Mass: 550 * 0.45359237, Height: 0.3048}))(t)
+	kit.Near(t, "NIST SP 811, B.9", got.Energy, 745.6999, 1e-7)
 }
 
 // TestTimeConstants: after one time constant 36.8 % of the voltage is left,
 // after five 0.67 % (textbook).
 func TestTimeConstants(t *testing.T) {
 	for share, constants := range map[float64]float64{0.3679: 1, 0.1353: 2, 0.0498: 3, 0.0183: 4, 0.00674: 5} {
-		got := must(SafeDischarge(SafeDischargeInput{Capacitance: 10, Voltage: 5, Resistance: 4, To: 5 * share}))(t)
-		near(t, "time constants, textbook", got.Time/40, constants, 5e-4)
+		got := kit.Must(SafeDischarge(SafeDischargeInput{Capacitance: 10, Voltage: 5, Resistance: 4, To: 5 * share}))(t)
+		kit.Near(t, "time constants, textbook", got.Time/40, constants, 5e-4)
 	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -34,7 +35,7 @@ type BatteryResult struct {
 //
 //	lithium = battery(capacity: 150 mAh, voltage: 3.7 V, mass: 4.2 g)
 func Battery(in BatteryInput) (BatteryResult, error) {
-	if err := above("mass", in.Mass, "kg"); err != nil {
+	if err := require.Positive("mass", in.Mass, "kg"); err != nil {
 		return BatteryResult{}, err
 	}
 	e := in.Capacity * in.Voltage
@@ -46,11 +47,11 @@ func Battery(in BatteryInput) (BatteryResult, error) {
 func lithium() model.Caution {
 	return model.Caution{
 		ID: "lithium-charging", Level: model.Danger, Standing: true,
-		Says:   "A lithium battery burns when it is charged wrongly, bent or run flat.",
-		Values: []model.Value{value(4.2, "V"), value(3, "V")},
-		Why:    "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
-		Mend:   "Use a charger for that chemistry and count of cells, stay with it, keep it away from what burns, and retire swollen or dented cells. The maker's sheet and local rules come first.",
-		Source: practice + "; limits as cell makers give them, from memory",
+		Summary: "A lithium battery burns when it is charged wrongly, bent or run flat.",
+		Values:  []model.Value{value(4.2, "V"), value(3, "V")},
+		Why:     "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
+		Hint:    "Use a charger for that chemistry and count of cells, stay with it, keep it away from what burns, and retire swollen or dented cells. The maker's sheet and local rules come first.",
+		Source:  practice + "; limits as cell makers give them, from memory",
 	}
 }
 
@@ -77,7 +78,8 @@ type RubberResult struct {
 //
 //	E_strip [J] = rubber(mass: 10 g)
 func Rubber(in RubberInput) (RubberResult, error) {
-	if err := need(above("mass", in.Mass, "kg"), above("specific_energy", in.SpecificEnergy, "J/kg")); err != nil {
+	if err := require.All(require.Positive("mass", in.Mass, "kg"),
+		require.Positive("specific_energy", in.SpecificEnergy, "J/kg")); err != nil {
 		return RubberResult{}, err
 	}
 	return RubberResult{in.Mass * in.SpecificEnergy}, nil
@@ -119,15 +121,16 @@ const (
 //
 //	air = compressed_air(volume: 0.5 L, pressure: 6 bar)
 func CompressedAir(in CompressedAirInput) (CompressedAirResult, error) {
-	if err := need(above("volume", in.Volume, "m^3"), above("ambient", in.Ambient, "Pa"), above("temperature", in.Temperature, "K")); err != nil {
+	if err := require.All(require.Positive("volume", in.Volume, "m^3"), require.Positive("ambient", in.Ambient, "Pa"),
+		require.Positive("temperature", in.Temperature, "K")); err != nil {
 		return CompressedAirResult{}, err
 	}
 	if !(in.Pressure >= in.Ambient) {
 		return CompressedAirResult{}, &model.Error{
-			Field:  "pressure",
-			Says:   "is {0}, under the ambient pressure of {1}",
-			Values: []model.Value{value(in.Pressure/1e5, "bar"), value(in.Ambient/1e5, "bar")},
-			Mend:   "Give the absolute pressure: what the gauge shows and the ambient pressure.",
+			Field:   "pressure",
+			Summary: "is {0}, under the ambient pressure of {1}",
+			Values:  []model.Value{value(in.Pressure/1e5, "bar"), value(in.Ambient/1e5, "bar")},
+			Hint:    "give the absolute pressure: what the gauge shows and the ambient pressure",
 		}
 	}
 	out := expand(in.Volume, in.Pressure, in.Ambient)
@@ -151,11 +154,11 @@ func expand(volume, pressure, ambient float64) CompressedAirResult {
 func vessel(pressure, energy float64) model.Caution {
 	return model.Caution{
 		ID: "pressure-vessel", Level: model.Danger, Standing: true,
-		Says:   "A vessel at {0} can let go {1} when it bursts.",
-		Values: []model.Value{value(pressure/1e5, "bar"), value(energy, "J")},
-		Why:    "Scratched, aged or heated bottles fail without notice, and their parts fly.",
-		Mend:   "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
-		Source: practice,
+		Summary: "A vessel at {0} can let go {1} when it bursts.",
+		Values:  []model.Value{value(pressure/1e5, "bar"), value(energy, "J")},
+		Why:     "Scratched, aged or heated bottles fail without notice, and their parts fly.",
+		Hint:    "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
+		Source:  practice,
 	}
 }
 

@@ -62,7 +62,7 @@ func TestEveryFunctionIsTested(t *testing.T) {
 		tests.Write(text)
 	}
 	for _, f := range declared(t) {
-		if !strings.Contains(tests.String(), "must("+f.Name.Name+"(") {
+		if !strings.Contains(tests.String(), "kit.Must("+f.Name.Name+"(") {
 			t.Errorf("%s has no test", f.Name.Name)
 		}
 	}
@@ -91,10 +91,10 @@ func TestEveryCautionIsWhole(t *testing.T) {
 			t.Errorf("%s twice", c.ID)
 		}
 		seen[c.ID] = true
-		if !kebab.MatchString(c.ID) || c.Says == "" || c.Mend == "" || c.Source == "" {
+		if !kebab.MatchString(c.ID) || c.Summary == "" || c.Hint == "" || c.Source == "" {
 			t.Errorf("%s is not whole: %+v", c.ID, c)
 		}
-		model.Fill(c.Says+c.Why+c.Mend, func(i int) string {
+		model.Fill(c.Summary+c.Why+c.Hint, func(i int) string {
 			if i >= len(c.Values) {
 				t.Errorf("%s names value {%d} of %d", c.ID, i, len(c.Values))
 			}

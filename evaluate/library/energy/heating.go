@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -63,12 +64,13 @@ func CellHeating(in CellHeatingInput) (CellHeatingResult, error) {
 func (in CellHeatingInput) check() error {
 	if in.Store.Mass == nil && in.Store.ThermalResistance == nil {
 		return &model.Error{
-			Field: "store",
-			Says:  "has neither a mass nor a thermal resistance, so nothing says how warm it gets",
-			Mend:  "Add one of the two to the cell, or a heading for it to its table.",
+			Field:   "store",
+			Summary: "has neither a mass nor a thermal resistance, so nothing says how warm it gets",
+			Hint:    "add one of the two to the cell, or a heading for it to its table",
 		}
 	}
-	return need(in.Store.check("store."), above("time", in.Time, "s"), above("heat_capacity", in.HeatCapacity, "J/(kg·K)"))
+	return require.All(in.Store.check("store"), require.Positive("time", in.Time, "s"),
+		require.Positive("heat_capacity", in.HeatCapacity, "J/(kg·K)"))
 }
 
 // rise joins the two bounds, of which at least one is known: adiabatic over
@@ -89,10 +91,10 @@ const highRise = 15
 func warmCells(got, current float64) model.Caution {
 	return model.Caution{
 		ID: "cells-warm", Level: model.Warning,
-		Says:   "{0} warms the cells by {1}, more than the 10 K to 15 K that makers commonly allow.",
-		Values: []model.Value{value(current, "A"), value(got, "K")},
-		Why:    "Every 10 K halves their life, and their leakage grows with it.",
-		Mend:   "Draw less, put cells in parallel, or let them cool between flights.",
-		Source: practice,
+		Summary: "{0} warms the cells by {1}, more than the 10 K to 15 K that makers commonly allow.",
+		Values:  []model.Value{value(current, "A"), value(got, "K")},
+		Why:     "Every 10 K halves their life, and their leakage grows with it.",
+		Hint:    "Draw less, put cells in parallel, or let them cool between flights.",
+		Source:  practice,
 	}
 }

@@ -1,5 +1,7 @@
 package energy
 
+import "inkwing/evaluate/library/internal/require"
+
 // StoredEnergyInput is a capacitor at a voltage.
 type StoredEnergyInput struct {
 	Capacitance float64 `unit:"F" range:"(0,)" help:"taken as constant"`
@@ -23,7 +25,7 @@ type StoredEnergyResult struct {
 //
 //	held [J] = stored_energy(capacitance: 10 F, voltage: 2.7 V)
 func StoredEnergy(in StoredEnergyInput) (StoredEnergyResult, error) {
-	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+	if err := require.Positive("capacitance", in.Capacitance, "F"); err != nil {
 		return StoredEnergyResult{}, err
 	}
 	return StoredEnergyResult{in.Capacitance * in.Voltage * in.Voltage / 2}, nil
@@ -54,11 +56,11 @@ type UsableEnergyResult struct {
 //
 //	usable [J] = usable_energy(capacitance: 12.5 F, from: 10 V, to: 5 V)
 func UsableEnergy(in UsableEnergyInput) (UsableEnergyResult, error) {
-	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+	if err := require.Positive("capacitance", in.Capacitance, "F"); err != nil {
 		return UsableEnergyResult{}, err
 	}
 	if in.From < in.To {
-		return UsableEnergyResult{}, notFalling("from", in.From, in.To)
+		return UsableEnergyResult{}, require.NotFalling("from", in.From, in.To)
 	}
 	// The product keeps its digits where the two voltages are close.
 	return UsableEnergyResult{in.Capacitance * (in.From - in.To) * (in.From + in.To) / 2}, nil

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -69,7 +70,7 @@ type DischargeResult struct {
 //	cell = capacitor(capacitance: 10 F, rated_voltage: 5.4 V, resistance: 30 mΩ)
 //	run = discharge(cell, from: 5 V, to: 2.5 V, power: 8 W)
 func Discharge(in DischargeInput) (DischargeResult, error) {
-	if err := in.Store.check("store."); err != nil {
+	if err := in.Store.check("store"); err != nil {
 		return DischargeResult{}, err
 	}
 	load, err := in.load()
@@ -112,15 +113,15 @@ func (in DischargeInput) load() (drain, error) {
 	s := in.Store
 	switch {
 	case in.Current != nil && in.Power == nil && in.Load == nil:
-		return constantCurrent{s, *in.Current}, above("current", *in.Current, "A")
+		return constantCurrent{s, *in.Current}, require.Positive("current", *in.Current, "A")
 	case in.Power != nil && in.Current == nil && in.Load == nil:
-		return constantPower{s, *in.Power}, above("power", *in.Power, "W")
+		return constantPower{s, *in.Power}, require.Positive("power", *in.Power, "W")
 	case in.Load != nil && in.Current == nil && in.Power == nil:
-		return constantLoad{s, *in.Load}, above("load", *in.Load, "Ω")
+		return constantLoad{s, *in.Load}, require.Positive("load", *in.Load, "Ω")
 	}
 	return nil, &model.Error{
-		Says: "exactly one of current, power and load says what empties the store",
-		Mend: "Give one of the three.",
+		Summary: "exactly one of current, power and load says what empties the store",
+		Hint:    "give one of the three",
 	}
 }
 
@@ -147,9 +148,9 @@ type constantLoad struct {
 func (d constantLoad) end(terminal float64) (float64, bool, error) {
 	if terminal <= 0 {
 		return 0, false, &model.Error{
-			Field: "to",
-			Says:  "is zero, and through a resistance a store falls towards zero without ever reaching it",
-			Mend:  "Give an end above zero.",
+			Field:   "to",
+			Summary: "is zero, and through a resistance a store falls towards zero without ever reaching it",
+			Hint:    "give an end above zero",
 		}
 	}
 	return terminal * (d.store.Resistance + d.load) / d.load, false, nil
@@ -207,21 +208,21 @@ func given(s Store, from, to float64) float64 {
 
 func downAtOnce(from, to, end float64) error {
 	return &model.Error{
-		Field:  "from",
-		Says:   "is {0} rested, but under this load the terminals hold {1} only while the store is above {2}",
-		Values: []model.Value{value(from, "V"), value(to, "V"), value(end, "V")},
-		Mend:   "Start higher, end lower, draw less, or lower the store's resistance.",
+		Field:   "from",
+		Summary: "is {0} rested, but under this load the terminals hold {1} only while the store is above {2}",
+		Values:  []model.Value{value(from, "V"), value(to, "V"), value(end, "V")},
+		Hint:    "start higher, end lower, draw less, or lower the store's resistance",
 	}
 }
 
 func collapse(at, to, power float64) model.Caution {
 	return model.Caution{
 		ID: "power-collapse", Level: model.Warning,
-		Says: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
+		Summary: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
 		Values: []model.Value{value(power, "W"), value(to, "V"), value(at, "V"),
 			value(at/2, "V")},
 		Why:    "Below that, more current only loses more in the store's own resistance.",
-		Mend:   "End at a higher voltage, draw less, or lower the resistance.",
+		Hint:   "End at a higher voltage, draw less, or lower the resistance.",
 		Source: "maximum power of a source with resistance, V²/(4·R): elementary",
 	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -54,8 +55,8 @@ type LeadResult struct {
 //
 //	lead_pair = lead(wire: awg(20), length: 0.15 m, current: 5 A)
 func Lead(in LeadInput) (LeadResult, error) {
-	err := need(above("wire.diameter", in.Wire.Diameter, "m"), above("length", in.Length, "m"),
-		count("runs", in.Runs), count("strands", in.Strands))
+	err := require.All(require.Positive("wire.diameter", in.Wire.Diameter, "m"), require.Positive("length", in.Length, "m"),
+		require.Count("runs", in.Runs), require.Count("strands", in.Strands))
 	if err != nil {
 		return LeadResult{}, err
 	}
@@ -75,10 +76,10 @@ func Lead(in LeadInput) (LeadResult, error) {
 
 func tooCold(kelvin float64) error {
 	return &model.Error{
-		Field:  "temperature",
-		Says:   "is {0}, where the law of copper's resistance no longer holds",
-		Values: []model.Value{celsius(kelvin)},
-		Mend:   "Give a temperature from -50 °C to 150 °C.",
+		Field:   "temperature",
+		Summary: "is {0}, where the law of copper's resistance no longer holds",
+		Values:  []model.Value{celsius(kelvin)},
+		Hint:    "give a temperature from -50 °C to 150 °C",
 	}
 }
 
@@ -87,20 +88,20 @@ func hotLead(current float64, lead LeadResult) []model.Caution {
 	case current > lead.FusingCurrent/2:
 		return []model.Caution{{
 			ID: "lead-near-melting", Level: model.Danger,
-			Says:   "{0} is more than half of the {1} at which such a wire melts.",
-			Values: []model.Value{value(current, "A"), value(lead.FusingCurrent, "A")},
-			Why:    "Insulation burns long before copper melts.",
-			Mend:   "Take a thicker wire or more strands.",
-			Source: "W. H. Preece, Proc. Royal Soc. 1884 to 1888; the half is common practice",
+			Summary: "{0} is more than half of the {1} at which such a wire melts.",
+			Values:  []model.Value{value(current, "A"), value(lead.FusingCurrent, "A")},
+			Why:     "Insulation burns long before copper melts.",
+			Hint:    "Take a thicker wire or more strands.",
+			Source:  "W. H. Preece, Proc. Royal Soc. 1884 to 1888; the half is common practice",
 		}}
 	case lead.Density > denseLead:
 		return []model.Caution{{
 			ID: "lead-dense", Level: model.Warning,
-			Says:   "The lead carries {0}; free leads commonly stay under {1}.",
-			Values: []model.Value{value(lead.Density/1e6, "A/mm^2"), value(denseLead/1e6, "A/mm^2")},
-			Why:    "It gets hot in a closed fuselage.",
-			Mend:   "Take a thicker wire, or let the current flow for seconds only.",
-			Source: practice,
+			Summary: "The lead carries {0}; free leads commonly stay under {1}.",
+			Values:  []model.Value{value(lead.Density/1e6, "A/mm^2"), value(denseLead/1e6, "A/mm^2")},
+			Why:     "It gets hot in a closed fuselage.",
+			Hint:    "Take a thicker wire, or let the current flow for seconds only.",
+			Source:  practice,
 		}}
 	}
 	return nil
@@ -133,7 +134,8 @@ type FuseResult struct {
 //
 //	window = fuse(peak_current: 5 A, fusing_current: 58 A, short_circuit_current: 169 A, breaking_capacity: 1000 A)
 func Fuse(in FuseInput) (FuseResult, error) {
-	if err := need(above("peak_current", in.PeakCurrent, "A"), above("fusing_current", in.FusingCurrent, "A")); err != nil {
+	if err := require.All(require.Positive("peak_current", in.PeakCurrent, "A"),
+		require.Positive("fusing_current", in.FusingCurrent, "A")); err != nil {
 		return FuseResult{}, err
 	}
 	out := FuseResult{LowestRating: 1.25 * in.PeakCurrent, HighestRating: 0.5 * in.FusingCurrent}
@@ -155,31 +157,31 @@ func Fuse(in FuseInput) (FuseResult, error) {
 func noFuseFits(w FuseResult) model.Caution {
 	return model.Caution{
 		ID: "no-fuse-fits", Level: model.Danger,
-		Says:   "No fuse fits: normal use wants {0} or more, the lead bears {1} or less.",
-		Values: []model.Value{value(w.LowestRating, "A"), value(w.HighestRating, "A")},
-		Why:    "A fuse that carries the motor would let the lead burn.",
-		Mend:   "Take a thicker lead.",
-		Source: practice,
+		Summary: "No fuse fits: normal use wants {0} or more, the lead bears {1} or less.",
+		Values:  []model.Value{value(w.LowestRating, "A"), value(w.HighestRating, "A")},
+		Why:     "A fuse that carries the motor would let the lead burn.",
+		Hint:    "Take a thicker lead.",
+		Source:  practice,
 	}
 }
 
 func fuseCannotBreak(short, breaking float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-cannot-break", Level: model.Danger,
-		Says:   "The store drives {0} into a short, the fuse interrupts {1} at most.",
-		Values: []model.Value{value(short, "A"), value(breaking, "A")},
-		Why:    "Beyond that it goes on arcing, or bursts.",
-		Mend:   "Take a fuse of a higher breaking capacity.",
-		Source: practice,
+		Summary: "The store drives {0} into a short, the fuse interrupts {1} at most.",
+		Values:  []model.Value{value(short, "A"), value(breaking, "A")},
+		Why:     "Beyond that it goes on arcing, or bursts.",
+		Hint:    "Take a fuse of a higher breaking capacity.",
+		Source:  practice,
 	}
 }
 
 func fuseNeverBlows(short, rating float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-slow-to-blow", Level: model.Warning,
-		Says:   "A short drives {0}, less than twice the lowest rating of {1}: the fuse may carry it for a long time.",
-		Values: []model.Value{value(short, "A"), value(rating, "A")},
-		Mend:   "Lower the path's resistance, or do not count on the fuse.",
-		Source: practice,
+		Summary: "A short drives {0}, less than twice the lowest rating of {1}: the fuse may carry it for a long time.",
+		Values:  []model.Value{value(short, "A"), value(rating, "A")},
+		Hint:    "Lower the path's resistance, or do not count on the fuse.",
+		Source:  practice,
 	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -43,14 +44,15 @@ type LeadMeltingResult struct {
 //	short = lead_melting(awg(20), current: 200 A)
 //	t_melt [s] = short.time
 func LeadMelting(in LeadMeltingInput) (LeadMeltingResult, error) {
-	if err := need(above("wire.diameter", in.Wire.Diameter, "m"), count("strands", in.Strands)); err != nil {
+	if err := require.All(require.Positive("wire.diameter", in.Wire.Diameter, "m"),
+		require.Count("strands", in.Strands)); err != nil {
 		return LeadMeltingResult{}, err
 	}
 	celsius := in.Ambient - zeroCelsius
 	if !(celsius > -onderdonkOff && celsius < copperMelts) {
 		return LeadMeltingResult{}, &model.Error{
-			Field: "ambient", Says: "is {0}, where the law of copper's resistance no longer holds",
-			Values: []model.Value{value(celsius, "°C")}, Mend: "Give the temperature of the lead before the short.",
+			Field: "ambient", Summary: "is {0}, where the law of copper's resistance no longer holds",
+			Values: []model.Value{value(celsius, "°C")}, Hint: "give the temperature of the lead before the short",
 		}
 	}
 	mils := float64(in.Strands) * math.Pi / 4 * in.Wire.Diameter * in.Wire.Diameter / circularMil
@@ -58,17 +60,17 @@ func LeadMelting(in LeadMeltingInput) (LeadMeltingResult, error) {
 	var out LeadMeltingResult
 	switch {
 	case in.Current != nil:
-		if err := above("current", *in.Current, "A"); err != nil {
+		if err := require.Positive("current", *in.Current, "A"); err != nil {
 			return LeadMeltingResult{}, err
 		}
 		out.Current, out.Time = *in.Current, dose / *in.Current / *in.Current
 	case in.Time != nil:
-		if err := above("time", *in.Time, "s"); err != nil {
+		if err := require.Positive("time", *in.Time, "s"); err != nil {
 			return LeadMeltingResult{}, err
 		}
 		out.Current, out.Time = math.Sqrt(dose / *in.Time), *in.Time
 	default:
-		return LeadMeltingResult{}, &model.Error{Says: "neither the current nor the time is given", Mend: "Give one of the two."}
+		return LeadMeltingResult{}, &model.Error{Summary: "neither the current nor the time is given", Hint: "give one of the two"}
 	}
 	if out.Time > slowestMelt {
 		out.Raise(meltsSlowly(out.Time))
@@ -79,10 +81,10 @@ func LeadMelting(in LeadMeltingInput) (LeadMeltingResult, error) {
 func meltsSlowly(time float64) model.Caution {
 	return model.Caution{
 		ID: "melting-past-short-time", Level: model.Advice,
-		Says:   "{0} is longer than the {1} for which a wire keeps its heat.",
-		Values: []model.Value{value(time, "s"), value(slowestMelt, "s")},
-		Why:    "The wire loses heat meanwhile, so that it lasts longer, or does not melt at all.",
-		Mend:   "Compare with the melting current that lead gives.",
-		Source: practice,
+		Summary: "{0} is longer than the {1} for which a wire keeps its heat.",
+		Values:  []model.Value{value(time, "s"), value(slowestMelt, "s")},
+		Why:     "The wire loses heat meanwhile, so that it lasts longer, or does not melt at all.",
+		Hint:    "Compare with the melting current that lead gives.",
+		Source:  practice,
 	}
 }

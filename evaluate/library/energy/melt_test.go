@@ -3,6 +3,8 @@ package energy
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // TestLeadMeltingPublished has the worked example of Onderdonk's equation: 2581
@@ -10,15 +12,15 @@ import (
 // 234 − T for 234 + T.
 func TestLeadMeltingPublished(t *testing.T) {
 	wire := Conductor{math.Sqrt(2581) * 25.4e-6}
-	got := must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Time: is(5), Ambient: 298.15}))(t)
-	near(t, "Onderdonk", got.Current, 168.86, 3e-5)
-	back := must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Current: &got.Current, Ambient: 298.15}))(t)
-	near(t, "there and back", back.Time, 5, 1e-12)
+	got := kit.Must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Time: new(5.0), Ambient: 298.15}))(t)
+	kit.Near(t, "Onderdonk", got.Current, 168.86, 3e-5)
+	back := kit.Must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Current: &got.Current, Ambient: 298.15}))(t)
+	kit.Near(t, "there and back", back.Time, 5, 1e-12)
 	if len(got.List) != 0 {
 		t.Errorf("5 s raises %v", got.List)
 	}
-	slow := must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Time: is(10.1), Ambient: 298.15}))(t)
-	if !raised(slow.List, "melting-past-short-time") {
+	slow := kit.Must(LeadMelting(LeadMeltingInput{Wire: wire, Strands: 1, Time: new(10.1), Ambient: 298.15}))(t)
+	if !kit.Raised(slow.List, "melting-past-short-time") {
 		t.Error("10.1 s raises no caution")
 	}
 }
@@ -34,24 +36,24 @@ func TestLeadMeltingStepped(t *testing.T) {
 	}
 	celsius, time := 25.0, 0.0
 	for ; celsius < copperMelts; time += 1e-4 {
-		celsius = rk4(warm, celsius, 1e-4, 1)
+		celsius = kit.RungeKutta(warm, celsius, 1e-4, 1)
 	}
-	got := must(LeadMelting(LeadMeltingInput{Wire: Conductor{d}, Strands: 1, Current: is(current), Ambient: 298.15}))(t)
-	near(t, "stepped", got.Time, time, 0.05)
-	four := must(LeadMelting(LeadMeltingInput{Wire: Conductor{d / 2}, Strands: 4, Current: is(current), Ambient: 298.15}))(t)
-	near(t, "four strands of half the diameter", four.Time, got.Time, 1e-12)
+	got := kit.Must(LeadMelting(LeadMeltingInput{Wire: Conductor{d}, Strands: 1, Current: new(current), Ambient: 298.15}))(t)
+	kit.Near(t, "stepped", got.Time, time, 0.05)
+	four := kit.Must(LeadMelting(LeadMeltingInput{Wire: Conductor{d / 2}, Strands: 4, Current: new(current), Ambient: 298.15}))(t)
+	kit.Near(t, "four strands of half the diameter", four.Time, got.Time, 1e-12)
 }
 
 func TestLeadMeltingRefuses(t *testing.T) {
 	for field, in := range map[string]LeadMeltingInput{
-		"wire.diameter": {Strands: 1, Current: is(5), Ambient: 298},
-		"strands":       {Wire: Conductor{1e-3}, Current: is(5), Ambient: 298},
-		"current":       {Wire: Conductor{1e-3}, Strands: 1, Current: is(0), Ambient: 298},
-		"time":          {Wire: Conductor{1e-3}, Strands: 1, Time: is(-1), Ambient: 298},
-		"ambient":       {Wire: Conductor{1e-3}, Strands: 1, Time: is(1), Ambient: 20},
+		"wire.diameter": {Strands: 1, Current: new(5.0), Ambient: 298},
+		"strands":       {Wire: Conductor{1e-3}, Current: new(5.0), Ambient: 298},
+		"current":       {Wire: Conductor{1e-3}, Strands: 1, Current: new(0.0), Ambient: 298},
+		"time":          {Wire: Conductor{1e-3}, Strands: 1, Time: new(-1.0), Ambient: 298},
+		"ambient":       {Wire: Conductor{1e-3}, Strands: 1, Time: new(1.0), Ambient: 20},
 		"":              {Wire: Conductor{1e-3}, Strands: 1, Ambient: 298},
 	} {
 		_, err := LeadMelting(in)
-		refuses(t, err, field)
+		kit.Refuses(t, err, field)
 	}
 }

@@ -1,6 +1,9 @@
 package energy
 
-import "inkwing/evaluate/library/model"
+import (
+	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/model"
+)
 
 // PackInput is a cell and how many of them there are.
 type PackInput struct {
@@ -32,15 +35,16 @@ type PackResult struct {
 //	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ, tolerance: 3 %)
 //	store = pack(cell, series: 4)
 func Pack(in PackInput) (PackResult, error) {
-	if err := need(in.Cell.check("cell."), count("series", in.Series), count("parallel", in.Parallel)); err != nil {
+	if err := require.All(in.Cell.check("cell"), require.Count("series", in.Series),
+		require.Count("parallel", in.Parallel)); err != nil {
 		return PackResult{}, err
 	}
 	out := PackResult{Store: in.Cell.joined(in.Series, in.Parallel)}
 	if in.Settling != nil {
 		out.Settling = *in.Settling
 	}
-	if !(out.Settling >= 0 && out.Settling < 1) {
-		return PackResult{}, share("settling", out.Settling)
+	if err := require.Share("settling", out.Settling); err != nil {
+		return PackResult{}, err
 	}
 	out.Ratings = out.ratings()
 	out.Raise(out.standing(out.RatedVoltage))
@@ -70,17 +74,4 @@ func (s Store) joined(series, parallel int) Store {
 	out.Parallel = max(s.Parallel, 1) * parallel
 	out.Cells = max(s.Cells, 1) * series * parallel
 	return out
-}
-
-// count refuses a number of things below one.
-func count(field string, n int) error {
-	if n >= 1 {
-		return nil
-	}
-	return &model.Error{
-		Field:  field,
-		Says:   "is {0}, and must be at least 1",
-		Values: []model.Value{value(float64(n), "1")},
-		Mend:   "Give a whole number from 1.",
-	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -33,19 +34,19 @@ type SelfDischargeResult struct {
 //
 //	V_morning [V] = self_discharge(capacitance: 10 F, voltage: 2.5 V, time: 24 h, resistance: 20 kΩ)
 func SelfDischarge(in SelfDischargeInput) (SelfDischargeResult, error) {
-	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+	if err := require.Positive("capacitance", in.Capacitance, "F"); err != nil {
 		return SelfDischargeResult{}, err
 	}
 	switch {
 	case in.Resistance != nil && in.Current == nil:
 		tau := *in.Resistance * in.Capacitance
-		return SelfDischargeResult{in.Voltage * math.Exp(-in.Time/tau)}, above("resistance", *in.Resistance, "Ω")
+		return SelfDischargeResult{in.Voltage * math.Exp(-in.Time/tau)}, require.Positive("resistance", *in.Resistance, "Ω")
 	case in.Current != nil && in.Resistance == nil:
 		return SelfDischargeResult{max(0, in.Voltage-*in.Current*in.Time/in.Capacitance)}, nil
 	}
 	return SelfDischargeResult{}, &model.Error{
-		Says: "exactly one of resistance and current says how the store leaks",
-		Mend: "Give one of the two.",
+		Summary: "exactly one of resistance and current says how the store leaks",
+		Hint:    "give one of the two",
 	}
 }
 
@@ -75,7 +76,7 @@ type SettledVoltageResult struct {
 //	cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, settling: 4 %)
 //	V_launch [V] = settled_voltage(cell, voltage: 2.5 V)
 func SettledVoltage(in SettledVoltageInput) (SettledVoltageResult, error) {
-	if err := in.Store.check("store."); err != nil {
+	if err := in.Store.check("store"); err != nil {
 		return SettledVoltageResult{}, err
 	}
 	out := SettledVoltageResult{Voltage: in.Voltage * (1 - in.Store.Settling)}
@@ -89,11 +90,11 @@ func SettledVoltage(in SettledVoltageInput) (SettledVoltageResult, error) {
 func settles(from, to float64) model.Caution {
 	return model.Caution{
 		ID: "settles-after-charge", Level: model.Advice,
-		Says:   "After a fast charge to {0} the store settles to {1} by itself.",
-		Values: []model.Value{value(from, "V"), value(to, "V")},
-		Why:    "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
-		Mend:   "Launch at once, or top up just before the launch.",
-		Source: practice,
+		Summary: "After a fast charge to {0} the store settles to {1} by itself.",
+		Values:  []model.Value{value(from, "V"), value(to, "V")},
+		Why:     "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
+		Hint:    "Launch at once, or top up just before the launch.",
+		Source:  practice,
 	}
 }
 
@@ -127,12 +128,13 @@ type SafeDischargeResult struct {
 //
 //	empty = safe_discharge(capacitance: 12.5 F, voltage: 10 V, resistance: 22 Ω, rating: 5 W)
 func SafeDischarge(in SafeDischargeInput) (SafeDischargeResult, error) {
-	err := need(above("capacitance", in.Capacitance, "F"), above("resistance", in.Resistance, "Ω"), above("to", in.To, "V"))
+	err := require.All(require.Positive("capacitance", in.Capacitance, "F"),
+		require.Positive("resistance", in.Resistance, "Ω"), require.Positive("to", in.To, "V"))
 	if err != nil {
 		return SafeDischargeResult{}, err
 	}
 	if in.Voltage < in.To {
-		return SafeDischargeResult{}, notFalling("voltage", in.Voltage, in.To)
+		return SafeDischargeResult{}, require.NotFalling("voltage", in.Voltage, in.To)
 	}
 	v, r := in.Voltage, in.Resistance
 	out := SafeDischargeResult{
@@ -151,10 +153,10 @@ func SafeDischarge(in SafeDischargeInput) (SafeDischargeResult, error) {
 func resistorOverRating(peak, rating, mend float64) model.Caution {
 	return model.Caution{
 		ID: "resistor-over-rating", Level: model.Danger,
-		Says:   "The resistor takes {0} at the start and is rated for {1}.",
-		Values: []model.Value{value(peak, "W"), value(rating, "W"), value(mend, "Ω")},
-		Why:    "It can burn fingers and what it lies on, and fail before the store is empty.",
-		Mend:   "Take {2} or more, or a resistor of a higher rating, and lay it on something that does not burn.",
-		Source: practice,
+		Summary: "The resistor takes {0} at the start and is rated for {1}.",
+		Values:  []model.Value{value(peak, "W"), value(rating, "W"), value(mend, "Ω")},
+		Why:     "It can burn fingers and what it lies on, and fail before the store is empty.",
+		Hint:    "Take {2} or more, or a resistor of a higher rating, and lay it on something that does not burn.",
+		Source:  practice,
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"inkwing/evaluate/library/internal/line"
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -41,7 +42,7 @@ type FitRundownResult struct {
 //
 //	fitted = fit_rundown([0 s, 10 s, 20 s, 30 s], [2.62 V, 2.52 V, 2.43 V, 2.33 V], current: 0.5 A, rested: 2.65 V)
 func FitRundown(in FitRundownInput) (FitRundownResult, error) {
-	if err := above("current", in.Current, "A"); err != nil {
+	if err := require.Positive("current", in.Current, "A"); err != nil {
 		return FitRundownResult{}, err
 	}
 	fit, err := fitLine(in.Time, in.Voltage, in.Start)
@@ -92,12 +93,12 @@ type FitLeakageResult struct {
 //
 //	leak = fit_leakage([0 h, 8 h, 24 h], [2.50 V, 2.42 V, 2.27 V], capacitance: 10 F)
 func FitLeakage(in FitLeakageInput) (FitLeakageResult, error) {
-	if err := above("capacitance", in.Capacitance, "F"); err != nil {
+	if err := require.Positive("capacitance", in.Capacitance, "F"); err != nil {
 		return FitLeakageResult{}, err
 	}
 	logs := make([]float64, len(in.Voltage))
 	for i, v := range in.Voltage {
-		if err := above("voltage", v, "V"); err != nil {
+		if err := require.Positive("voltage", v, "V"); err != nil {
 			return FitLeakageResult{}, err
 		}
 		logs[i] = math.Log(v)
@@ -133,28 +134,28 @@ func fitLine(times, ys []float64, t0 float64) (line.Fit, error) {
 
 func tooFew(times, voltages int) error {
 	return &model.Error{
-		Field:  "time",
-		Says:   "has {0} readings for {1} voltages; a line and its scatter want three of each",
-		Values: []model.Value{value(float64(times), "1"), value(float64(voltages), "1")},
-		Mend:   "Log three readings or more, each with its time.",
+		Field:   "time",
+		Summary: "has {0} readings for {1} voltages; a line and its scatter want three of each",
+		Values:  []model.Value{value(float64(times), "1"), value(float64(voltages), "1")},
+		Hint:    "log three readings or more, each with its time",
 	}
 }
 
 func oneMoment() error {
-	return &model.Error{Field: "time", Says: "has all its readings at one time", Mend: "Log readings apart in time."}
+	return &model.Error{Field: "time", Summary: "has all its readings at one time", Hint: "log readings apart in time"}
 }
 
 func noFall() error {
-	return &model.Error{Field: "voltage", Says: "shows no fall of the voltage", Mend: "Take the part of the log in which the voltage falls."}
+	return &model.Error{Field: "voltage", Summary: "shows no fall of the voltage", Hint: "take the part of the log in which the voltage falls"}
 }
 
 func risingStep(rested, start float64) model.Caution {
 	return model.Caution{
 		ID: "step-upwards", Level: model.Warning,
-		Says:   "The line begins at {0}, above the {1} before the current: the resistance comes out negative.",
-		Values: []model.Value{value(start, "V"), value(rested, "V")},
-		Why:    "The start, the rested voltage or the part of the log does not fit.",
-		Mend:   "Check when the current was switched on, and take the straight part only.",
-		Source: "IEC 62391-1, direct-current method",
+		Summary: "The line begins at {0}, above the {1} before the current: the resistance comes out negative.",
+		Values:  []model.Value{value(start, "V"), value(rested, "V")},
+		Why:     "The start, the rested voltage or the part of the log does not fit.",
+		Hint:    "Check when the current was switched on, and take the straight part only.",
+		Source:  "IEC 62391-1, direct-current method",
 	}
 }

@@ -3,6 +3,7 @@ package energy
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -77,22 +78,11 @@ func (s Store) standing(voltage float64) model.Caution {
 	return heldEnergy(s.EnergyAt(voltage))
 }
 
-// check refuses a store that no formula can use; prefix is its name in the
-// language with a dot, or empty where its fields are the inputs themselves.
-func (s Store) check(prefix string) error {
-	switch {
-	case !(s.Capacitance > 0):
-		return notAbove(prefix+"capacitance", s.Capacitance, "F")
-	case !(s.RatedVoltage > 0):
-		return notAbove(prefix+"rated_voltage", s.RatedVoltage, "V")
-	case !(s.Resistance >= 0):
-		return below(prefix+"resistance", s.Resistance, "Ω")
-	case !(s.Tolerance >= 0 && s.Tolerance < 1):
-		return share(prefix+"tolerance", s.Tolerance)
-	case !(s.Settling >= 0 && s.Settling < 1):
-		return share(prefix+"settling", s.Settling)
-	}
-	return nil
+// check refuses a store that no formula can use; record is its name in the
+// language, or empty where its fields are the inputs themselves.
+func (s Store) check(record string) error {
+	return require.In(record, require.Positive("capacitance", s.Capacitance, "F"), require.Positive("rated_voltage", s.RatedVoltage, "V"),
+		require.NotNegative("resistance", s.Resistance, "Ω"), require.Share("tolerance", s.Tolerance), require.Share("settling", s.Settling))
 }
 
 // rows is Series, where a Go caller that leaves it out means a single cell.

@@ -33,7 +33,7 @@ type WorstCellVoltageResult struct {
 //	store = pack(cell, series: 4)
 //	V_worst [V] = worst_cell_voltage(store, voltage: 9 V)
 func WorstCellVoltage(in WorstCellVoltageInput) (WorstCellVoltageResult, error) {
-	if err := in.Store.check("store."); err != nil {
+	if err := in.Store.check("store"); err != nil {
 		return WorstCellVoltageResult{}, err
 	}
 	out := WorstCellVoltageResult{Voltage: in.Store.WorstCell(in.Voltage)}
@@ -88,10 +88,10 @@ func seriesCapacitance(rows []float64) (float64, error) {
 	for i, c := range rows {
 		if !(c > 0) {
 			return 0, &model.Error{
-				Field:  "capacitance",
-				Says:   "of cell {0} is {1}, and must be above zero",
-				Values: []model.Value{value(float64(i+1), "1"), value(c, "F")},
-				Mend:   "Give the measured capacitance of every cell.",
+				Field:   "capacitance",
+				Summary: "of cell {0} is {1}, and must be above zero",
+				Values:  []model.Value{value(float64(i+1), "1"), value(c, "F")},
+				Hint:    "give the measured capacitance of every cell",
 			}
 		}
 		inverse += 1 / c
@@ -100,7 +100,7 @@ func seriesCapacitance(rows []float64) (float64, error) {
 }
 
 func noCells(field string) error {
-	return &model.Error{Field: field, Says: "is an empty list", Mend: "Give one value a cell."}
+	return &model.Error{Field: field, Summary: "is an empty list", Hint: "give one value a cell"}
 }
 
 // MatchedCellsInput is measured cells that already stand at some voltage.
@@ -157,19 +157,19 @@ func (in MatchedCellsInput) check() error {
 	}
 	if len(in.Voltage) != len(in.Capacitance) {
 		return &model.Error{
-			Field:  "voltage",
-			Says:   "has {0} values for {1} cells",
-			Values: []model.Value{value(float64(len(in.Voltage)), "1"), value(float64(len(in.Capacitance)), "1")},
-			Mend:   "Give one voltage a cell, 0 V where it is empty.",
+			Field:   "voltage",
+			Summary: "has {0} values for {1} cells",
+			Values:  []model.Value{value(float64(len(in.Voltage)), "1"), value(float64(len(in.Capacitance)), "1")},
+			Hint:    "give one voltage a cell, 0 V where it is empty",
 		}
 	}
 	for i, v := range in.Voltage {
 		if v > in.RatedVoltage {
 			return &model.Error{
-				Field:  "voltage",
-				Says:   "of cell {2} is {0}, already above the rating of {1}",
-				Values: []model.Value{value(v, "V"), value(in.RatedVoltage, "V"), value(float64(i+1), "1")},
-				Mend:   "Discharge that cell before it is joined to the others.",
+				Field:   "voltage",
+				Summary: "of cell {2} is {0}, already above the rating of {1}",
+				Values:  []model.Value{value(v, "V"), value(in.RatedVoltage, "V"), value(float64(i+1), "1")},
+				Hint:    "discharge that cell before it is joined to the others",
 			}
 		}
 	}

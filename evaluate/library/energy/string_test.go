@@ -4,6 +4,8 @@ import (
 	"math/rand/v2"
 	"slices"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 const splitSource = "V_i = V (1/C_i)/Σ(1/C_j), textbook"
@@ -19,18 +21,18 @@ func TestCellVoltages(t *testing.T) {
 		{8.1, []float64{8, 12, 12}, []float64{3.47142857, 2.31428571, 2.31428571}, 24. / 7},
 		{1, []float64{10, 12, 8}, nil, 3.24324324},
 	} {
-		got := must(CellVoltages(CellVoltagesInput{Voltage: c.voltage, Capacitance: c.rows}))(t)
-		near(t, "series, 1/C = Σ 1/C_i, textbook", got.Capacitance, c.capacitance, exact)
+		got := kit.Must(CellVoltages(CellVoltagesInput{Voltage: c.voltage, Capacitance: c.rows}))(t)
+		kit.Near(t, "series, 1/C = Σ 1/C_i, textbook", got.Capacitance, c.capacitance, kit.Exact)
 		for i, want := range c.want {
-			near(t, splitSource, got.Voltage[i], want, exact)
+			kit.Near(t, splitSource, got.Voltage[i], want, kit.Exact)
 		}
-		near(t, "highest", got.Highest, slices.Max(got.Voltage), 0)
-		near(t, "lowest", got.Lowest, slices.Min(got.Voltage), 0)
+		kit.Near(t, "highest", got.Highest, slices.Max(got.Voltage), 0)
+		kit.Near(t, "lowest", got.Lowest, slices.Min(got.Voltage), 0)
 	}
 	_, err := CellVoltages(CellVoltagesInput{Voltage: 1})
-	refuses(t, err, "capacitance")
+	kit.Refuses(t, err, "capacitance")
 	_, err = CellVoltages(CellVoltagesInput{Voltage: 1, Capacitance: []float64{1, 0}})
-	refuses(t, err, "capacitance")
+	kit.Refuses(t, err, "capacitance")
 }
 
 func TestWorstCellVoltage(t *testing.T) {
@@ -44,8 +46,8 @@ func TestWorstCellVoltage(t *testing.T) {
 		{1, 0.2, 2.5, 2.5},
 	} {
 		store := Store{Capacitance: 1, RatedVoltage: 20, Series: c.series, Tolerance: c.tolerance}
-		got := must(WorstCellVoltage(WorstCellVoltageInput{Store: store, Voltage: c.voltage}))(t)
-		near(t, "V (1+d)/((n−1)(1−d)+(1+d)), from "+splitSource, got.Voltage, c.want, exact)
+		got := kit.Must(WorstCellVoltage(WorstCellVoltageInput{Store: store, Voltage: c.voltage}))(t)
+		kit.Near(t, "V (1+d)/((n−1)(1−d)+(1+d)), from "+splitSource, got.Voltage, c.want, kit.Exact)
 	}
 }
 
@@ -63,19 +65,19 @@ func TestWorstCellOfAllStrings(t *testing.T) {
 					rows[i] = 10 * (1 + d)
 				}
 			}
-			worst = max(worst, must(CellVoltages(CellVoltagesInput{Voltage: 10, Capacitance: rows}))(t).Highest)
+			worst = max(worst, kit.Must(CellVoltages(CellVoltagesInput{Voltage: 10, Capacitance: rows}))(t).Highest)
 		}
 		store := Store{Capacitance: 1, RatedVoltage: 20, Series: n, Tolerance: d}
-		near(t, "all corners", store.WorstCell(10), worst, 1e-12)
-		near(t, "the worst cell at the safe voltage", store.WorstCell(store.safeVoltage()), 20/float64(n), 1e-12)
+		kit.Near(t, "all corners", store.WorstCell(10), worst, 1e-12)
+		kit.Near(t, "the worst cell at the safe voltage", store.WorstCell(store.safeVoltage()), 20/float64(n), 1e-12)
 	}
 }
 
 func TestMatchedCells(t *testing.T) {
 	// The split above turned about: rated at what the low cell sees.
-	got := must(MatchedCells(MatchedCellsInput{Capacitance: []float64{12, 8, 12}, Voltage: []float64{0, 0, 0}, RatedVoltage: 3.47142857}))(t)
-	near(t, splitSource, got.SafeVoltage, 8.1, exact)
-	near(t, splitSource, got.Lowest, 2.31428571, exact)
+	got := kit.Must(MatchedCells(MatchedCellsInput{Capacitance: []float64{12, 8, 12}, Voltage: []float64{0, 0, 0}, RatedVoltage: 3.47142857}))(t)
+	kit.Near(t, splitSource, got.SafeVoltage, 8.1, kit.Exact)
+	kit.Near(t, splitSource, got.Lowest, 2.31428571, kit.Exact)
 	if got.LimitingCell != 2 {
 		t.Errorf("cell %d limits, want 2", got.LimitingCell)
 	}
@@ -90,7 +92,7 @@ func TestMatchedCellsByPortions(t *testing.T) {
 			in.Capacitance = append(in.Capacitance, 90+20*r.Float64())
 			in.Voltage = append(in.Voltage, 0.5*r.Float64())
 		}
-		got := must(MatchedCells(in))(t)
+		got := kit.Must(MatchedCells(in))(t)
 		v := slices.Clone(in.Voltage)
 		const portion = 0.001
 		for slices.Max(v) < in.RatedVoltage {
@@ -99,9 +101,9 @@ func TestMatchedCellsByPortions(t *testing.T) {
 			}
 		}
 		for i := range v {
-			near(t, "portions", got.CellVoltage[i], v[i], 1e-4)
+			kit.Near(t, "portions", got.CellVoltage[i], v[i], 1e-4)
 		}
-		near(t, "full", v[got.LimitingCell-1], in.RatedVoltage, 1e-4)
+		kit.Near(t, "full", v[got.LimitingCell-1], in.RatedVoltage, 1e-4)
 		if slices.Max(got.CellVoltage) > in.RatedVoltage*(1+1e-12) {
 			t.Errorf("a cell above its rating: %v", got.CellVoltage)
 		}
@@ -110,9 +112,9 @@ func TestMatchedCellsByPortions(t *testing.T) {
 
 func TestMatchedCellsRefuses(t *testing.T) {
 	_, err := MatchedCells(MatchedCellsInput{Capacitance: []float64{10}, Voltage: []float64{3}, RatedVoltage: 2.7})
-	refuses(t, err, "voltage")
+	kit.Refuses(t, err, "voltage")
 	_, err = MatchedCells(MatchedCellsInput{Capacitance: []float64{10}, RatedVoltage: 2.7})
-	refuses(t, err, "voltage")
+	kit.Refuses(t, err, "voltage")
 	_, err = MatchedCells(MatchedCellsInput{RatedVoltage: 2.7})
-	refuses(t, err, "capacitance")
+	kit.Refuses(t, err, "capacitance")
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -39,7 +40,7 @@ type EmfConstantFromReadingsResult struct {
 func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromReadingsResult, error) {
 	n := len(in.Rotation)
 	if n < 2 || len(in.Voltage) != n {
-		return EmfConstantFromReadingsResult{}, &model.Error{Field: "voltage", Says: "a line through readings wants two or more, each with its speed", Mend: "read the voltage at several speeds"}
+		return EmfConstantFromReadingsResult{}, &model.Error{Field: "voltage", Summary: "a line through readings wants two or more, each with its speed", Hint: "read the voltage at several speeds"}
 	}
 	scale := 1.0
 	if in.Meter != "peak" {
@@ -47,13 +48,13 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 	}
 	var wu, ww float64
 	for i, w := range in.Rotation {
-		if err := positive(given{"rotation", w}); err != nil {
+		if err := require.Positive("rotation", w, "rad/s"); err != nil {
 			return EmfConstantFromReadingsResult{}, err
 		}
 		wu, ww = wu+w*in.Voltage[i]*scale, ww+w*w
 	}
 	out := EmfConstantFromReadingsResult{EmfConstant: wu / ww}
-	if err := positive(given{"voltage", out.EmfConstant}); err != nil {
+	if err := require.Positive("voltage", out.EmfConstant, "V·s/rad"); err != nil {
 		return EmfConstantFromReadingsResult{}, err
 	}
 	square := 0.0
@@ -75,11 +76,11 @@ func (r *EmfConstantFromReadingsResult) doubt() {
 		return
 	}
 	r.Raise(model.Caution{ID: "readings-off-the-line", Level: model.Advice,
-		Says:   "A reading lies {0} off the line through zero.",
-		Values: []model.Value{{Number: 100 * r.Worst, Unit: "%"}},
-		Why:    "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",
-		Mend:   "Read again, counting turns over a longer time.",
-		Source: "common practice"})
+		Summary: "A reading lies {0} off the line through zero.",
+		Values:  []model.Value{{Number: 100 * r.Worst, Unit: "%"}},
+		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",
+		Hint:    "Read again, counting turns over a longer time.",
+		Source:  "common practice"})
 }
 
 // IronGapFieldInput is what [IronGapField] reads.
@@ -109,7 +110,8 @@ type IronGapFieldResult struct {
 //
 //	B_most [T] = iron_gap_field(1.3 T, 20 mm, 13 mm)
 func IronGapField(in IronGapFieldInput) (IronGapFieldResult, error) {
-	if err := positive(given{"remanence", in.Remanence}, given{"thickness", in.Thickness}, given{"recoil", in.Recoil}); err != nil {
+	if err := require.All(require.Positive("remanence", in.Remanence, "T"),
+		require.Positive("thickness", in.Thickness, "m"), require.Positive("recoil", in.Recoil, "1")); err != nil {
 		return IronGapFieldResult{}, err
 	}
 	return IronGapFieldResult{in.Remanence / (1 + in.Recoil*in.Gap/in.Thickness)}, nil

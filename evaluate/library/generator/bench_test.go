@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestIronGapField(t *testing.T) {
@@ -13,7 +15,7 @@ func TestIronGapField(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, source, r.Field, c.want, 1e-7)
+		kit.Near(t, source, r.Field, c.want, 1e-7)
 	}
 }
 
@@ -36,7 +38,7 @@ func TestEmfConstantFromReadings(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "exact readings", r.EmfConstant, 0.03, 1e-12)
+	kit.Near(t, "exact readings", r.EmfConstant, 0.03, 1e-12)
 	// The stated uncertainty is the spread of the constant over many benches.
 	rnd := rand.New(rand.NewPCG(7, 8))
 	var sum, square, stated float64
@@ -49,7 +51,7 @@ func TestEmfConstantFromReadings(t *testing.T) {
 		r, _ := EmfConstantFromReadings(in)
 		sum, square, stated = sum+r.EmfConstant/n, square+r.EmfConstant*r.EmfConstant/n, stated+r.Uncertainty*r.Uncertainty/n
 	}
-	near(t, "uncertainty", math.Sqrt(stated), math.Sqrt(square-sum*sum), 0.05)
+	kit.Near(t, "uncertainty", math.Sqrt(stated), math.Sqrt(square-sum*sum), 0.05)
 	exact.Voltage[0] *= 1.2
 	if r, _ = EmfConstantFromReadings(exact); len(r.List) != 1 {
 		t.Error("a reading far off is not doubted")

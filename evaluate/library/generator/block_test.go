@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func testBlocks() blocks {
@@ -13,7 +15,7 @@ func testBlocks() blocks {
 func TestBlockFace(t *testing.T) {
 	b := testBlocks()
 	// On the axis it is the closed form of magnet_block.
-	near(t, "on the axis", b.face(0, 0, 4e-3)-b.face(0, 0, 10e-3), blockField(30e-3, 15e-3, 6e-3, 4e-3), 1e-12)
+	kit.Near(t, "on the axis", b.face(0, 0, 4e-3)-b.face(0, 0, 10e-3), blockField(30e-3, 15e-3, 6e-3, 4e-3), 1e-12)
 	// Off it, Coulomb's law over the face.
 	sum, n := 0.0, 300
 	for i := range n {
@@ -22,7 +24,7 @@ func TestBlockFace(t *testing.T) {
 			sum += 4e-3 / math.Pow(x*x+y*y+16e-6, 1.5) * 30e-3 * 15e-3 / float64(n*n) / (4 * math.Pi)
 		}
 	}
-	near(t, "off the axis", b.face(9e-3, 11e-3, 4e-3), sum, 1e-4)
+	kit.Near(t, "off the axis", b.face(9e-3, 11e-3, 4e-3), sum, 1e-4)
 }
 
 // TestBlockFluxByGrid integrates the field on a fine grid at many angles.
@@ -47,7 +49,7 @@ func TestBlockFluxByGrid(t *testing.T) {
 		}
 		want += 2.0 / angles * flux * math.Cos(e)
 	}
-	near(t, "fundamental", b.harmonics()[0], want, 3e-3)
+	kit.Near(t, "fundamental", b.harmonics()[0], want, 3e-3)
 }
 
 // TestBlocksAgainstDiscs lays square blocks in place of discs of the same
@@ -60,7 +62,7 @@ func TestBlocksAgainstDiscs(t *testing.T) {
 		gap: d.gap, height: d.height, opening: 8e-3, leg: 5e-3, round: true}
 	for _, rotor := range []string{"facing", "backed", "single", "keeper"} {
 		b.rotor, d.rotor = rotor, rotor
-		near(t, rotor, b.harmonics()[0], d.harmonic(1), 0.015)
+		kit.Near(t, rotor, b.harmonics()[0], d.harmonic(1), 0.015)
 	}
 }
 

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -174,7 +175,7 @@ type BridgeThreePhaseInput struct {
 func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
 	err := checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
 	if err == nil {
-		err = notNegative(given{"dc_resistance", in.DcResistance})
+		err = require.NotNegative("dc_resistance", in.DcResistance, "Ω")
 	}
 	if err != nil {
 		return BridgeResult{}, err
@@ -191,10 +192,10 @@ func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
 }
 
 func checkBridge(emf, resistance, voltage, drop float64) error {
-	if err := positive(given{"emf", emf}, given{"resistance", resistance}); err != nil {
+	if err := require.All(require.Positive("emf", emf, "V"), require.Positive("resistance", resistance, "Ω")); err != nil {
 		return err
 	}
-	return notNegative(given{"voltage", voltage}, given{"diode_drop", drop})
+	return require.All(require.NotNegative("voltage", voltage, "V"), require.NotNegative("diode_drop", drop, "V"))
 }
 
 func bridgeResult(f flow, voltage, drop float64) BridgeResult {
@@ -212,8 +213,8 @@ func ceilingCaution(c *model.Cautions, voltage, ceiling float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "above-charging-ceiling", Level: model.Warning,
-		Says:   "Nothing flows: the store is at {0} and this source charges no further than {1}.",
-		Values: []model.Value{{Number: voltage, Unit: "V"}, {Number: ceiling, Unit: "V"}},
-		Mend:   "Turn faster, or use more turns or more coils in series.",
-		Source: "the bridge conducts only while the emf is above the store's voltage and two diode drops"})
+		Summary: "Nothing flows: the store is at {0} and this source charges no further than {1}.",
+		Values:  []model.Value{{Number: voltage, Unit: "V"}, {Number: ceiling, Unit: "V"}},
+		Hint:    "Turn faster, or use more turns or more coils in series.",
+		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops"})
 }

@@ -3,10 +3,9 @@ package generator
 import (
 	"math"
 	"math/rand/v2"
-	"slices"
 	"testing"
 
-	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestBridgeSinglePublished(t *testing.T) {
@@ -21,12 +20,12 @@ func TestBridgeSinglePublished(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, source+" conduction", b.Conduction*180/math.Pi, c.angle, 1e-6)
-		near(t, source+" I", b.Current, c.i, 2e-8)
-		near(t, source+" Irms", b.CurrentRms, c.rms, 2e-8)
-		near(t, source+" P", b.Power, c.power, 3e-8)
-		near(t, source+" loss in R", b.ResistanceLoss, c.loss, 2e-8)
-		near(t, source+" diodes", b.DiodeLoss, c.diodes, 2e-7)
+		kit.Near(t, source+" conduction", b.Conduction*180/math.Pi, c.angle, 1e-6)
+		kit.Near(t, source+" I", b.Current, c.i, 2e-8)
+		kit.Near(t, source+" Irms", b.CurrentRms, c.rms, 2e-8)
+		kit.Near(t, source+" P", b.Power, c.power, 3e-8)
+		kit.Near(t, source+" loss in R", b.ResistanceLoss, c.loss, 2e-8)
+		kit.Near(t, source+" diodes", b.DiodeLoss, c.diodes, 2e-7)
 	}
 }
 
@@ -34,9 +33,9 @@ func TestBatteryChargerTextbook(t *testing.T) {
 	// M. H. Rashid, Power Electronics, battery charger: 60 V rms, 12 V, 5 A mean,
 	// half wave: half the current and half the mean square of the full bridge.
 	f := singleFlow(60*math.Sqrt2, 4.256, 12)
-	near(t, "mean", f.mean/2, 5, 2e-4)
-	near(t, "rms", math.Sqrt(f.square/2), 8.212, 2e-4)
-	near(t, "R loss", 4.256*f.square/2, 287, 2e-3)
+	kit.Near(t, "mean", f.mean/2, 5, 2e-4)
+	kit.Near(t, "rms", math.Sqrt(f.square/2), 8.212, 2e-4)
+	kit.Near(t, "R loss", 4.256*f.square/2, 287, 2e-3)
 }
 
 func TestBridgeThreePublished(t *testing.T) {
@@ -46,24 +45,24 @@ func TestBridgeThreePublished(t *testing.T) {
 		{8, 0.7, 7.5107, 60.0856, 4e-6},
 	} {
 		b, _ := BridgeThreePhase(BridgeThreePhaseInput{Emf: 10, Resistance: 0.5, Voltage: c.v, DiodeDrop: c.vd})
-		near(t, source+" I", b.Current, c.i, c.relative)
-		near(t, source+" P", b.Power, c.p, c.relative)
+		kit.Near(t, source+" I", b.Current, c.i, c.relative)
+		kit.Near(t, source+" P", b.Power, c.p, c.relative)
 	}
 	for _, c := range []struct{ x, i, p float64 }{
 		{0, 19.0985932, 300}, {2, 16.4743836, 261.831127}, {15, 1.53986686, 25.9509985},
 	} {
 		f := threeFlow(10, 0.5, 0, c.x)
-		near(t, source+" I", f.mean, c.i, 4e-9)
-		near(t, source+" P", f.power, c.p, 2e-9)
+		kit.Near(t, source+" I", f.mean, c.i, 4e-9)
+		kit.Near(t, source+" P", f.power, c.p, 2e-9)
 	}
 	// Ideal outputs (textbook): 2/π Vm, 3√3/π Vm, as R goes to zero current is
 	// set by the mean open voltage: I·2R + X for a drain so small that X ≈ mean.
 	// A large Rd makes the source nearly ideal: mean output ≈ Rd·I.
 	f := threeFlow(1, 1e-6, 1, 0)
-	near(t, "3√3/π", f.mean*1, 1.65398669, 3e-6)
+	kit.Near(t, "3√3/π", f.mean*1, 1.65398669, 3e-6)
 	g := singleFlow(1, 1, 0)
-	near(t, "2/π", g.mean, 0.636619772, 1e-9)
-	near(t, "ripple factor", math.Sqrt(g.square/(g.mean*g.mean)-1), 0.4834258, 2e-7)
+	kit.Near(t, "2/π", g.mean, 0.636619772, 1e-9)
+	kit.Near(t, "ripple factor", math.Sqrt(g.square/(g.mean*g.mean)-1), 0.4834258, 2e-7)
 }
 
 // TestThreeFlowByKirchhoff solves the circuit at many instants by bisection on
@@ -80,9 +79,9 @@ func TestThreeFlowByKirchhoff(t *testing.T) {
 			mean, power, square = mean+i/n, power+p/n, square+i*i/n
 		}
 		f := threeFlow(c.e, c.r, c.rd, c.x)
-		near(t, "mean", f.mean, mean, 3e-4)
-		near(t, "power", f.power, power, 3e-4)
-		near(t, "square", f.square, square, 3e-4)
+		kit.Near(t, "mean", f.mean, mean, 3e-4)
+		kit.Near(t, "power", f.power, power, 3e-4)
+		kit.Near(t, "square", f.square, square, 3e-4)
 	}
 }
 
@@ -142,9 +141,9 @@ func TestSingleFlowByQuadrature(t *testing.T) {
 			}
 		}
 		f := singleFlow(e, res, x)
-		near(t, "mean", f.mean, mean, 3e-4)
-		near(t, "power", f.power, power, 3e-4)
-		near(t, "square", f.square, square, 3e-4)
+		kit.Near(t, "mean", f.mean, mean, 3e-4)
+		kit.Near(t, "power", f.power, power, 3e-4)
+		kit.Near(t, "square", f.square, square, 3e-4)
 	}
 }
 
@@ -157,7 +156,7 @@ func TestFlowProperties(t *testing.T) {
 		if s.mean < 0 || d.mean < 0 {
 			t.Fatalf("current flows back: %v %v", s, d)
 		}
-		near(t, "single: P − X·I is R·I²", s.power-x*s.mean+1, res*s.square+1, 1e-9)
+		kit.Near(t, "single: P − X·I is R·I²", s.power-x*s.mean+1, res*s.square+1, 1e-9)
 		if loss := d.power - x*d.mean - rd*d.square; loss < -1e-9*(1+d.power) {
 			t.Fatalf("e %g r %g rd %g x %g: copper loss %g", e, res, rd, x, loss)
 		}
@@ -170,7 +169,7 @@ func TestFlowProperties(t *testing.T) {
 	}
 	// Continuous where the three-diode interval ends.
 	a, b := threeFlow(10, 0.5, 0, 15-1e-9), threeFlow(10, 0.5, 0, 15+1e-9)
-	near(t, "at 1.5 E", a.mean, b.mean, 1e-7)
+	kit.Near(t, "at 1.5 E", a.mean, b.mean, 1e-7)
 	if f := threeFlow(10, 0.5, 0, 18); f != (flow{}) {
 		t.Error("above the line peak nothing flows")
 	}
@@ -202,7 +201,7 @@ func TestThreeConduction(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "conduction", b.Conduction+1, math.Pi/3*float64(flows)/n+1, 1e-3)
+		kit.Near(t, "conduction", b.Conduction+1, math.Pi/3*float64(flows)/n+1, 1e-3)
 	}
 }
 
@@ -214,7 +213,7 @@ func TestTouchVoltage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := slices.ContainsFunc(b.List, func(c model.Caution) bool { return c.ID == "open-circuit-touch-voltage" }); got != want {
+		if got := kit.Raised(b.List, "open-circuit-touch-voltage"); got != want {
 			t.Errorf("a peak of %g V: said %v", emf, got)
 		}
 	}
@@ -233,7 +232,7 @@ func TestSlope(t *testing.T) {
 		const h = 1e-5
 		at := func(x, e float64) drain { return m.at(x, e, rd) }
 		d := at(x, e)
-		near(t, "slope", (at(x, e*(1+h)).power-at(x, e*(1-h)).power)/(2*h)+1, d.slope+1, 1e-6)
-		near(t, "yield", (at(x-h, e).mean-at(x+h, e).mean)/(2*h)+1, d.yield+1, 1e-4)
+		kit.Near(t, "slope", (at(x, e*(1+h)).power-at(x, e*(1-h)).power)/(2*h)+1, d.slope+1, 1e-6)
+		kit.Near(t, "yield", (at(x-h, e).mean-at(x+h, e).mean)/(2*h)+1, d.yield+1, 1e-4)
 	}
 }

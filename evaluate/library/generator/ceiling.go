@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -43,8 +44,9 @@ type ChargeCeilingResult struct {
 //	top = charge_ceiling(gen, store, 75 rpm, 12)
 //	V_top [V] = top.ceiling
 func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
-	err := positive(given{"generator.ceiling_constant", in.Generator.CeilingConstant}, given{"cadence", in.Cadence},
-		given{"gearing", in.Gearing}, given{"store.capacitance", in.Store.Capacitance})
+	err := require.All(require.Positive("generator.ceiling_constant", in.Generator.CeilingConstant, "V·s/rad"),
+		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
+		require.Positive("store.capacitance", in.Store.Capacitance, "F"))
 	if err != nil {
 		return ChargeCeilingResult{}, err
 	}
@@ -86,18 +88,18 @@ func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 		return
 	}
 	x := model.Caution{ID: "crank-can-overcharge", Level: model.Danger,
-		Says: "Cranking on would charge the store to {0}, past its rating of {1}; that begins at {2}.",
+		Summary: "Cranking on would charge the store to {0}, past its rating of {1}; that begins at {2}.",
 		Values: []model.Value{{Number: in.Generator.ceiling(in.Cadence * in.Gearing), Unit: "V"}, {Number: *in.Store.RatedVoltage, Unit: "V"},
 			{Number: in.overchargeCadence() * 30 / math.Pi, Unit: "rpm"}},
 		Why:    "A cell held above its rating gasses, swells and can vent.",
-		Mend:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
+		Hint:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
 		Source: "makers' application guides for double-layer capacitors"}
 	if !timed {
 		c.Raise(x)
 		return
 	}
 	if s := in.secondsToRating(); !math.IsInf(s, 0) {
-		x.Says += " From the target it takes {3} to the rating."
+		x.Summary += " From the target it takes {3} to the rating."
 		x.Values = append(x.Values, model.Value{Number: s, Unit: "s"})
 	}
 	c.Raise(x)
@@ -111,9 +113,9 @@ func (in *HandChargeInput) weakest(c *model.Cautions) {
 		return
 	}
 	c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
-		Says:   "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
-		Values: []model.Value{{Number: in.To, Unit: "V"}, {Number: *safe, Unit: "V"}},
-		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Mend:   "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
-		Source: "makers' application guides for double-layer capacitors"})
+		Summary: "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
+		Values:  []model.Value{{Number: in.To, Unit: "V"}, {Number: *safe, Unit: "V"}},
+		Why:     "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
+		Hint:    "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Source:  "makers' application guides for double-layer capacitors"})
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -236,15 +237,16 @@ func HandCharge(in HandChargeInput) (HandChargeResult, error) {
 }
 
 func (in *HandChargeInput) check() error {
-	err := positive(given{"generator.phase_constant", in.Generator.PhaseConstant}, given{"generator.phase_resistance", in.Generator.PhaseResistance},
-		given{"store.capacitance", in.Store.Capacitance}, given{"cadence", in.Cadence}, given{"gearing", in.Gearing},
-		given{"gear_efficiency", in.GearEfficiency}, given{"to", in.To})
-	if err == nil {
-		err = notNegative(given{"from", in.From}, given{"drag", in.Drag}, given{"store.resistance", in.Store.Resistance})
-	}
+	err := require.All(require.Positive("generator.phase_constant", in.Generator.PhaseConstant, "V·s/rad"),
+		require.Positive("generator.phase_resistance", in.Generator.PhaseResistance, "Ω"),
+		require.Positive("store.capacitance", in.Store.Capacitance, "F"),
+		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
+		require.Positive("gear_efficiency", in.GearEfficiency, "1"), require.Positive("to", in.To, "V"),
+		require.NotNegative("from", in.From, "V"), require.NotNegative("drag", in.Drag, "N·m"),
+		require.NotNegative("store.resistance", in.Store.Resistance, "Ω"))
 	if err == nil && in.To <= in.From {
-		err = &model.Error{Field: "to", Says: "the store is there already, at {0}",
-			Values: []model.Value{{Number: in.From, Unit: "V"}}, Mend: "give a higher voltage than from"}
+		err = &model.Error{Field: "to", Summary: "the store is there already, at {0}",
+			Values: []model.Value{{Number: in.From, Unit: "V"}}, Hint: "give a higher voltage than from"}
 	}
 	return err
 }

@@ -27,7 +27,7 @@ func (in *HandChargeInput) reaches() error {
 
 // stall says where, and what would reach the target.
 func (in *HandChargeInput) stall(at float64) error {
-	e := &model.Error{Field: "to", Says: "the charge stalls at {0}, short of {1}",
+	e := &model.Error{Field: "to", Summary: "the charge stalls at {0}, short of {1}",
 		Values: []model.Value{{Number: at, Unit: "V"}, {Number: in.To, Unit: "V"}}}
 	var ways []string
 	for _, w := range in.ways() {
@@ -37,9 +37,9 @@ func (in *HandChargeInput) stall(at float64) error {
 		}
 	}
 	if len(ways) > 0 {
-		e.Says += "; " + either(ways) + " would reach it"
+		e.Summary += "; " + either(ways) + " would reach it"
 	}
-	e.Mend = in.mend(len(ways) > 0)
+	e.Hint = in.mend(len(ways) > 0)
 	return e
 }
 

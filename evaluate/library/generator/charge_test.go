@@ -4,10 +4,10 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/numeric"
 )
@@ -26,7 +26,7 @@ func lapwing(t testing.TB, change func(*GeneratorInput)) GeneratorResult {
 	in := GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "star", Rotor: "facing", Rectifiers: "common", DiodeDrop: 0.4, LeadResistance: 30e-3,
 		Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: c.Resistance, Inductance: c.Inductance,
 			Section: &c.Section, Shape: "round"},
-		Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: p(45e-3), Gap: p(10e-3)}
+		Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: new(45e-3), Gap: new(10e-3)}
 	if change != nil {
 		change(&in)
 	}
@@ -38,8 +38,8 @@ func lapwing(t testing.TB, change func(*GeneratorInput)) GeneratorResult {
 }
 
 func lapwingCharge(t testing.TB) HandChargeInput {
-	return HandChargeInput{Generator: lapwing(t, nil).Machine, Store: ChargedStore{Capacitance: 20, Resistance: 50e-3, RatedVoltage: p(13.5), LeakageResistance: p(50e3)},
-		To: 12.5, Cadence: 75 * rpm, Gearing: 12, GearEfficiency: 0.85, Drag: 0.25, PowerLimit: p(45), TorqueLimit: p(8)}
+	return HandChargeInput{Generator: lapwing(t, nil).Machine, Store: ChargedStore{Capacitance: 20, Resistance: 50e-3, RatedVoltage: new(13.5), LeakageResistance: new(50e3)},
+		To: 12.5, Cadence: 75 * rpm, Gearing: 12, GearEfficiency: 0.85, Drag: 0.25, PowerLimit: new(45.0), TorqueLimit: new(8.0)}
 }
 
 func TestHandCharge(t *testing.T) {
@@ -50,17 +50,17 @@ func TestHandCharge(t *testing.T) {
 	t.Logf("%.3g s, work %.4g J, stored %.4g J, efficiency %.3g, peak torque %.3g N·m, power %.3g W, ceiling %.4g V",
 		r.Time, r.Work, r.Stored, r.Efficiency, r.PeakTorque, r.PeakPower, r.Ceiling)
 	for _, c := range r.List {
-		t.Log(c.ID, c.Says, c.Values)
+		t.Log(c.ID, c.Summary, c.Values)
 	}
 	// A minute or two is what such a machine takes (common practice, no source).
 	if r.Time < 40 || r.Time > 180 {
 		t.Errorf("%g s is not a minute or two", r.Time)
 	}
-	near(t, "energy sum", r.Work, r.Stored+r.Copper+r.Leads+r.StoreR+r.Diodes+r.Gears+r.Drag+r.Eddy+r.Leakage, 1e-8)
+	kit.Near(t, "energy sum", r.Work, r.Stored+r.Copper+r.Leads+r.StoreR+r.Diodes+r.Gears+r.Drag+r.Eddy+r.Leakage, 1e-8)
 	if r.PeakTorque > 8*(1+1e-9) || r.PeakPower > 45*(1+1e-9) {
 		t.Error("a limit is passed")
 	}
-	near(t, "history ends with the charge", r.History[len(r.History)-1].Time, r.Time, 1e-15)
+	kit.Near(t, "history ends with the charge", r.History[len(r.History)-1].Time, r.Time, 1e-15)
 }
 
 // TestHandChargeInTime integrates the same machine in time, fourth order.
@@ -88,8 +88,8 @@ func TestHandChargeInTime(t *testing.T) {
 		}
 		v, clock, work = v+step, clock+h, work+h/6*(w1+2*w2+2*w3+w4)
 	}
-	near(t, "time", r.Time, clock, 1e-5)
-	near(t, "work", r.Work, work, 1e-5)
+	kit.Near(t, "time", r.Time, clock, 1e-5)
+	kit.Near(t, "work", r.Work, work, 1e-5)
 }
 
 func TestChargePublished(t *testing.T) {
@@ -101,8 +101,8 @@ func TestChargePublished(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "t = ∫ C dV/I(V)", r.Time, want, 5e-6)
-		near(t, "ceiling", r.Ceiling, 8.6, 1e-12)
+		kit.Near(t, "t = ∫ C dV/I(V)", r.Time, want, 5e-6)
+		kit.Near(t, "ceiling", r.Ceiling, 8.6, 1e-12)
 	}
 }
 
@@ -110,25 +110,25 @@ func TestStall(t *testing.T) {
 	in := lapwingCharge(t)
 	in.Cadence, in.PowerLimit, in.TorqueLimit = 25*rpm, nil, nil
 	e := in.stalls(t)
-	near(t, "stalls at its ceiling", e.Values[0].Number, in.Generator.ceiling(in.Cadence*in.Gearing), 1e-2)
+	kit.Near(t, "stalls at its ceiling", e.Values[0].Number, in.Generator.ceiling(in.Cadence*in.Gearing), 1e-2)
 	in.waysReach(t, e, 3)
 
 	// With a leak the current has to outrun it, which more turns of thinner wire
 	// do worst.
-	in.Cadence, in.Store.LeakageResistance = 75*rpm, p(2.5)
+	in.Cadence, in.Store.LeakageResistance = 75*rpm, new(2.5)
 	in.waysReach(t, in.stalls(t), 3)
 
 	// What the limit of the arm holds back no cadence reaches.
-	in.PowerLimit, in.Store.LeakageResistance = p(45), p(4)
-	if e = in.stalls(t); len(e.Values) != 2 || e.Mend != "raise power_limit, which holds the cadence down" {
-		t.Errorf("%v | %s", e, e.Mend)
+	in.PowerLimit, in.Store.LeakageResistance = new(45.0), new(4.0)
+	if e = in.stalls(t); len(e.Values) != 2 || e.Hint != "raise power_limit, which holds the cadence down" {
+		t.Errorf("%v | %s", e, e.Hint)
 	}
-	in.Store.LeakageResistance = p(2.5)
-	if e = in.stalls(t); len(e.Values) != 2 || !strings.HasPrefix(e.Mend, "raise the arm's limits") {
-		t.Errorf("%v | %s", e, e.Mend)
+	in.Store.LeakageResistance = new(2.5)
+	if e = in.stalls(t); len(e.Values) != 2 || !strings.HasPrefix(e.Hint, "raise the arm's limits") {
+		t.Errorf("%v | %s", e, e.Hint)
 	}
 
-	in.Cadence, in.TorqueLimit = 75*rpm, p(0.2) // below the drag
+	in.Cadence, in.TorqueLimit = 75*rpm, new(0.2) // below the drag
 	if _, err := HandCharge(in); err == nil {
 		t.Error("an arm weaker than the drag charges nothing")
 	}
@@ -139,7 +139,7 @@ func (in *HandChargeInput) stalls(t *testing.T) *model.Error {
 	t.Helper()
 	_, err := HandCharge(*in)
 	var e *model.Error
-	if !errors.As(err, &e) || e.Field != "to" || !strings.Contains(e.Says, "stalls") {
+	if !errors.As(err, &e) || e.Field != "to" || !strings.Contains(e.Summary, "stalls") {
 		t.Fatalf("%v", err)
 	}
 	return e
@@ -150,7 +150,7 @@ func (in *HandChargeInput) stalls(t *testing.T) *model.Error {
 func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
 	t.Helper()
 	if len(e.Values) != 2+ways {
-		t.Fatalf("%d ways out in %s %v", len(e.Values)-2, e.Says, e.Values)
+		t.Fatalf("%d ways out in %s %v", len(e.Values)-2, e.Summary, e.Values)
 	}
 	for i, v := range e.Values[2:] {
 		for part, reaches := range map[float64]bool{1: true, 0.9: false} {
@@ -167,7 +167,7 @@ func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
 				changed.Generator.PhaseResistance *= f * f
 			}
 			if _, err := HandCharge(changed); (err == nil) != reaches {
-				t.Errorf("%g times way %d of %s %v: %v", part, i+1, e.Says, e.Values, err)
+				t.Errorf("%g times way %d of %s %v: %v", part, i+1, e.Summary, e.Values, err)
 			}
 		}
 	}
@@ -175,21 +175,21 @@ func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
 
 func TestOvercharge(t *testing.T) {
 	in := lapwingCharge(t)
-	top, err := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: p(12.5)})
+	top, err := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: new(12.5)})
 	if err != nil {
 		t.Fatal(err)
 	}
 	if (top.Ceiling > 13.5) != (len(top.List) > 0 && top.List[0].ID == "crank-can-overcharge") {
 		t.Errorf("ceiling %g: %v", top.Ceiling, top.List)
 	}
-	near(t, "at that cadence the ceiling is the rating", in.Generator.ceiling(*top.OverchargeCadence*in.Gearing), 13.5, 1e-12)
+	kit.Near(t, "at that cadence the ceiling is the rating", in.Generator.ceiling(*top.OverchargeCadence*in.Gearing), 13.5, 1e-12)
 }
 
 // TestWeakestCell wants a word at a target over what the weakest cell bears,
 // and none at one under it, or past the rating of all, which has its own.
 func TestWeakestCell(t *testing.T) {
 	in := lapwingCharge(t)
-	in.Store.SafeVoltage = p(12.87)
+	in.Store.SafeVoltage = new(12.87)
 	for to, want := range map[float64]bool{12.5: false, 12.9: true, 13.4: true, 14: false} {
 		in.To = to
 		r, err := HandCharge(in)
@@ -199,7 +199,7 @@ func TestWeakestCell(t *testing.T) {
 		top, _ := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: &to})
 		ways, _ := Groupings(GroupingsInput(in))
 		for where, list := range map[string][]model.Caution{"charge": r.List, "ceiling": top.List, "groupings": ways.List} {
-			if got := slices.ContainsFunc(list, func(c model.Caution) bool { return c.ID == "charge-over-weakest-cell" }); got != want {
+			if got := kit.Raised(list, "charge-over-weakest-cell"); got != want {
 				t.Errorf("%s to %g V: said %v", where, to, got)
 			}
 		}
@@ -218,7 +218,7 @@ func TestChargeProperties(t *testing.T) {
 		if m.star() {
 			m.CeilingConstant *= math.Sqrt(3)
 		}
-		in := HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: 5 + 20*r.Float64(), Resistance: 0.1 * r.Float64(), LeakageResistance: p(1e4)},
+		in := HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: 5 + 20*r.Float64(), Resistance: 0.1 * r.Float64(), LeakageResistance: new(1e4)},
 			Cadence: 60 * rpm, Gearing: 10 + 10*r.Float64(), GearEfficiency: 0.9, Drag: 0.1}
 		in.To = 0.8 * m.ceiling(in.Cadence*in.Gearing)
 		if in.To < 0.5 {
@@ -228,7 +228,7 @@ func TestChargeProperties(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "energy sum", a.Work, a.Stored+a.Copper+a.Leads+a.StoreR+a.Diodes+a.Gears+a.Drag+a.Eddy+a.Leakage, 1e-8)
+		kit.Near(t, "energy sum", a.Work, a.Stored+a.Copper+a.Leads+a.StoreR+a.Diodes+a.Gears+a.Drag+a.Eddy+a.Leakage, 1e-8)
 		in.Cadence *= 1.05
 		if b, err := HandCharge(in); err != nil || b.Time >= a.Time {
 			t.Errorf("more cadence, more time: %v", err)
@@ -242,7 +242,7 @@ func TestChargeTolerance(t *testing.T) {
 	a := in.between(in.From, in.To, chargeParts, nil)
 	b := in.between(in.From, in.To, 8*chargeParts, nil)
 	for i := range a {
-		near(t, "integral", a[i], b[i], 1e-8)
+		kit.Near(t, "integral", a[i], b[i], 1e-8)
 	}
 }
 
@@ -251,24 +251,24 @@ func TestLimitsRecovered(t *testing.T) {
 	in := lapwingCharge(t)
 	in.PowerLimit, in.TorqueLimit = nil, nil
 	free, _ := HandCharge(in)
-	in.PowerLimit, in.TorqueLimit = p(1e6), p(1e6)
+	in.PowerLimit, in.TorqueLimit = new(1e6), new(1e6)
 	wide, _ := HandCharge(in)
-	near(t, "limits that never hold", wide.Time, free.Time, 1e-12)
-	in.Store.LeakageResistance = p(1e15)
+	kit.Near(t, "limits that never hold", wide.Time, free.Time, 1e-12)
+	in.Store.LeakageResistance = new(1e15)
 	tight, _ := HandCharge(in)
 	in.Store.LeakageResistance = nil
 	none, _ := HandCharge(in)
-	near(t, "leakage to nothing", tight.Time, none.Time, 1e-9)
+	kit.Near(t, "leakage to nothing", tight.Time, none.Time, 1e-9)
 	// Gearing and cadence count only as their product for the time.
 	in.Gearing, in.Cadence = in.Gearing*2, in.Cadence/2
 	geared, _ := HandCharge(in)
-	near(t, "half the cadence at twice the gearing", geared.Time, none.Time, 1e-9)
+	kit.Near(t, "half the cadence at twice the gearing", geared.Time, none.Time, 1e-9)
 	// From a to b to c is from a to c.
 	in.To = 6
 	first, _ := HandCharge(in)
 	in.From, in.To = 6, 12.5
 	second, _ := HandCharge(in)
-	near(t, "in two goes", first.Time+second.Time, none.Time, 1e-8)
+	kit.Near(t, "in two goes", first.Time+second.Time, none.Time, 1e-8)
 }
 
 // stepped charges in time by the solver of the flights, with the crank's work
@@ -294,8 +294,8 @@ func TestHandChargeCalls(t *testing.T) {
 	in := lapwingCharge(t)
 	w := in.along(in.marks(in.From, in.To, chargeParts), nil)
 	s := in.stepped(t, chargeTolerance)
-	near(t, "time", w.sum[iTime], s.T, 1e-7)
-	near(t, "work", w.sum[iWork], s.Y[1], 1e-7)
+	kit.Near(t, "time", w.sum[iTime], s.T, 1e-7)
+	kit.Near(t, "work", w.sum[iWork], s.Y[1], 1e-7)
 	t.Logf("%d looks at the machine by quadrature, %d in %d steps", w.calls, s.Calls, s.Accepted+s.Rejected)
 	if w.calls > s.Calls {
 		t.Errorf("%d looks at the machine, a solver takes %d", w.calls, s.Calls)
@@ -337,12 +337,12 @@ func FuzzHandCharge(f *testing.F) {
 			GearEfficiency: 0.9, Drag: drag, PowerLimit: &power, TorqueLimit: &torque})
 		if err != nil {
 			var e *model.Error
-			if !errors.As(err, &e) || e.Mend == "" {
+			if !errors.As(err, &e) || e.Hint == "" {
 				t.Fatalf("%v", err)
 			}
 			return
 		}
-		near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-6)
+		kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-6)
 		if h.PeakPower > power*(1+1e-6) || h.PeakTorque > torque*(1+1e-6) {
 			t.Errorf("past a limit: %g W, %g N·m", h.PeakPower, h.PeakTorque)
 		}
@@ -357,10 +357,10 @@ func TestSeries(t *testing.T) {
 		power[i], growth[i] = math.Pow(-x, stretchParts), math.Exp(-x)
 		sum += fine.w[i] * growth[i]
 	}
-	near(t, "e - 1/e", sum, math.E-1/math.E, 1e-15)
+	kit.Near(t, "e - 1/e", sum, math.E-1/math.E, 1e-15)
 	p, g := newSeries(&power), newSeries(&growth)
 	for x := -1.0; x <= 1; x += 1.0 / 64 {
-		near(t, "power", p.upTo(x)+1, (math.Pow(x, stretchParts+1)+1)/(stretchParts+1)+1, 1e-14)
-		near(t, "growth", g.upTo(x)+1, math.Exp(x)-1/math.E+1, 1e-14)
+		kit.Near(t, "power", p.upTo(x)+1, (math.Pow(x, stretchParts+1)+1)/(stretchParts+1)+1, 1e-14)
+		kit.Near(t, "growth", g.upTo(x)+1, math.Exp(x)-1/math.E+1, 1e-14)
 	}
 }

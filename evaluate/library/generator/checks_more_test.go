@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // NIST Statistical Reference Datasets, NoInt1: a line through the origin
@@ -21,10 +23,10 @@ func TestEmfConstantNoIntercept(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, source, got.EmfConstant, 2.07438016528926, 1e-13)
-	near(t, source, got.Uncertainty, 0.0165289256198347, 1e-11)
-	near(t, source, math.Sqrt(got.Covariance[0][0]), 0.0165289256198347, 1e-11)
-	near(t, source, got.Freedom, 10, 0)
+	kit.Near(t, source, got.EmfConstant, 2.07438016528926, 1e-13)
+	kit.Near(t, source, got.Uncertainty, 0.0165289256198347, 1e-11)
+	kit.Near(t, source, math.Sqrt(got.Covariance[0][0]), 0.0165289256198347, 1e-11)
+	kit.Near(t, source, got.Freedom, 10, 0)
 }
 
 // A store that empties through an idle winding warms it by all that it held.
@@ -38,7 +40,7 @@ func TestBlockingDiodeStepped(t *testing.T) {
 		heat += b.BackPower * h
 		v -= b.BackCurrent * h / 5
 	}
-	near(t, "½·C·V²", heat, 5*25.0/2, 1e-3)
+	kit.Near(t, "½·C·V²", heat, 5*25.0/2, 1e-3)
 }
 
 // The hand's force summed round a turn is the power.
@@ -54,7 +56,7 @@ func TestCrankLoadRoundATurn(t *testing.T) {
 		nx, ny := 0.15*math.Cos(a), 0.15*math.Sin(a)
 		work, x, y = work+c.Force*math.Hypot(nx-x, ny-y), nx, ny
 	}
-	near(t, "work of a turn over its time", work*75/60, 60, 1e-7)
+	kit.Near(t, "work of a turn over its time", work*75/60, 60, 1e-7)
 }
 
 // Wheels that roll without slip: the planet stands still where it meets the
@@ -67,15 +69,15 @@ func TestPlanetaryByRolling(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "rolling", got.Ratio, (c.sun+planet)/pin, 1e-14)
+		kit.Near(t, "rolling", got.Ratio, (c.sun+planet)/pin, 1e-14)
 	}
 }
 
 // The load line is what a row of images gives for faces far wider than the gap.
 func TestIronGapFieldByImages(t *testing.T) {
 	line, _ := IronGapField(IronGapFieldInput{Remanence: 1.3, Thickness: 20e-3, Gap: 13e-3, Recoil: 1})
-	wide, _ := MagnetBlock(MagnetBlockInput{Length: 1, Width: 1, Thickness: 10e-3, Remanence: 1.3, Gap: p(13e-3), Backing: p(10e-3), Temperature: roomKelvin})
-	near(t, "images", wide.MidGapField, line.Field, 1e-4)
+	wide, _ := MagnetBlock(MagnetBlockInput{Length: 1, Width: 1, Thickness: 10e-3, Remanence: 1.3, Gap: new(13e-3), Backing: new(10e-3), Temperature: roomKelvin})
+	kit.Near(t, "images", wide.MidGapField, line.Field, 1e-4)
 }
 
 // Coulomb's law over the charged rings of both faces.
@@ -88,7 +90,7 @@ func TestRingBySurfaceCharge(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "ring", m.Field, 1.3*(face(z)-face(z+6e-3)), 1e-9)
+		kit.Near(t, "ring", m.Field, 1.3*(face(z)-face(z+6e-3)), 1e-9)
 	}
 }
 
@@ -108,7 +110,7 @@ func TestWindingFactorByPhasors(t *testing.T) {
 			t.Fatal(err)
 		}
 		want := best / float64(c.slots/3) * math.Abs(math.Sin(math.Pi*float64(c.poles)/2/float64(c.slots)))
-		near(t, "phasors", got.Factor, want, 1e-9)
+		kit.Near(t, "phasors", got.Factor, want, 1e-9)
 	}
 }
 
@@ -138,7 +140,7 @@ func TestWireByMass(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "NBS Circular 31, Ω·g/m²", w.ResistancePerLength*w.MassPerLength*1e3, 0.15328, 3e-5)
+		kit.Near(t, "NBS Circular 31, Ω·g/m²", w.ResistancePerLength*w.MassPerLength*1e3, 0.15328, 3e-5)
 	}
 }
 
@@ -149,7 +151,7 @@ func TestGroupingsOfEight(t *testing.T) {
 	in := GroupingsInput{To: 0.5, Cadence: 75 * rpm, Gearing: 12, GearEfficiency: 1, Store: ChargedStore{Capacitance: 20}}
 	in.Generator = lapwing(t, func(g *GeneratorInput) {
 		g.Coils, g.Poles, g.Phases, g.Series = 8, 8, 1, &one
-		g.Magnet, g.EmfConstant, g.DiodeDrop, g.LeadResistance = nil, p(0.05), 0, 0
+		g.Magnet, g.EmfConstant, g.DiodeDrop, g.LeadResistance = nil, new(0.05), 0, 0
 	}).Machine
 	got, err := Groupings(in)
 	if err != nil {
@@ -159,8 +161,8 @@ func TestGroupingsOfEight(t *testing.T) {
 	coil := 8 * in.Generator.PhaseResistance // all eight side by side
 	for _, row := range got.Groups {
 		if row.Series == 2 && row.Parallel == 4 && row.Phases == 1 {
-			near(t, "ceiling", row.Ceiling, 2*emf, 1e-9)
-			near(t, "resistance", row.Resistance, coil/2, 1e-9)
+			kit.Near(t, "ceiling", row.Ceiling, 2*emf, 1e-9)
+			kit.Near(t, "resistance", row.Resistance, coil/2, 1e-9)
 			return
 		}
 	}
@@ -172,7 +174,7 @@ func TestOpenVoltageMonotone(t *testing.T) {
 	r := rand.New(rand.NewPCG(31, 32))
 	for range 100 {
 		in := OpenCircuitVoltageInput{Coils: float64(1 + r.IntN(9)), Turns: 20 + 200*r.Float64(), PolePairs: float64(1 + r.IntN(8)),
-			Rotation: 10 + 100*r.Float64(), Flux: p(1e-5 + 1e-4*r.Float64()), WindingFactor: 0.5 + 0.5*r.Float64()}
+			Rotation: 10 + 100*r.Float64(), Flux: new(1e-5 + 1e-4*r.Float64()), WindingFactor: 0.5 + 0.5*r.Float64()}
 		base, err := OpenCircuitVoltage(in)
 		if err != nil {
 			t.Fatal(err)
@@ -208,11 +210,11 @@ func TestBridgeWithoutResistanceIsTheLimit(t *testing.T) {
 func TestGeneratorOfOneCoil(t *testing.T) {
 	g := lapwing(t, func(in *GeneratorInput) {
 		in.Coils, in.Poles, in.Phases = 1, 2, 1
-		in.Magnet, in.EmfConstant = nil, p(0.05)
+		in.Magnet, in.EmfConstant = nil, new(0.05)
 	})
-	near(t, "constant", g.PhaseConstant, 0.05, 1e-12)
-	near(t, "resistance", g.PhaseResistance, g.CoilResistance, 1e-12)
-	near(t, "distribution factor", g.DistributionFact, 1, 1e-12)
+	kit.Near(t, "constant", g.PhaseConstant, 0.05, 1e-12)
+	kit.Near(t, "resistance", g.PhaseResistance, g.CoilResistance, 1e-12)
+	kit.Near(t, "distribution factor", g.DistributionFact, 1, 1e-12)
 }
 
 // More turns under the same magnets give more volts, in proportion, and never
@@ -225,7 +227,7 @@ func TestMoreTurnsMoreVolts(t *testing.T) {
 			return lapwing(t, func(in *GeneratorInput) { in.Coil.Turns = n })
 		}
 		a, b := with(turns), with(turns*more)
-		near(t, "volts by turns", b.EmfConstant/a.EmfConstant, more, 1e-9)
+		kit.Near(t, "volts by turns", b.EmfConstant/a.EmfConstant, more, 1e-9)
 		in := lapwingCharge(t)
 		in.Generator, in.To = a.Machine, 3+2*r.Float64()
 		slow, err := HandCharge(in)
@@ -247,7 +249,7 @@ func TestBackCurrentPublished(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "open textbook companion 1892, example 4.4", b.BackCurrent, 153.333, 3e-6)
+	kit.Near(t, "open textbook companion 1892, example 4.4", b.BackCurrent, 153.333, 3e-6)
 }
 
 // TestCrankLoadHorsepower: horsepower is torque in lbf·ft times rpm over 5252
@@ -258,6 +260,6 @@ func TestCrankLoadHorsepower(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "T = 5252·P/n", got.Torque, 100*poundForceFoot, 3e-5)
-	near(t, "force on an arm of a foot", got.Force, 100*4.4482216152605, 3e-5)
+	kit.Near(t, "T = 5252·P/n", got.Torque, 100*poundForceFoot, 3e-5)
+	kit.Near(t, "force on an arm of a foot", got.Force, 100*4.4482216152605, 3e-5)
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -70,8 +71,10 @@ type CoilResult struct {
 //	c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 //	R [Ω] = c.resistance
 func Coil(in CoilInput) (CoilResult, error) {
-	err := positive(given{"turns", in.Turns}, given{"wire.diameter", in.Wire.Diameter}, given{"opening", in.Opening},
-		given{"leg", in.Leg}, given{"height", in.Height}, given{"fill_factor", in.FillFactor})
+	err := require.All(require.Positive("turns", in.Turns, "1"),
+		require.Positive("wire.diameter", in.Wire.Diameter, "m"), require.Positive("opening", in.Opening, "m"),
+		require.Positive("leg", in.Leg, "m"), require.Positive("height", in.Height, "m"),
+		require.Positive("fill_factor", in.FillFactor, "1"))
 	if err != nil {
 		return CoilResult{}, err
 	}
@@ -102,16 +105,16 @@ func (in CoilInput) perimeter() (around, width, taper float64, err error) {
 		return math.Pi * in.Opening, in.Opening, 0, nil
 	}
 	if in.OpeningWidth == nil {
-		return 0, 0, 0, &model.Error{Field: "opening_width", Says: "a coil that is not round has an opening with a width too",
-			Mend: "give opening_width"}
+		return 0, 0, 0, &model.Error{Field: "opening_width", Summary: "a coil that is not round has an opening with a width too",
+			Hint: "give opening_width"}
 	}
 	outer := *in.OpeningWidth
 	if in.Shape == "rectangular" {
 		return 2 * (in.Opening + outer), outer, 0, nil
 	}
 	if in.OpeningInnerWidth == nil {
-		return 0, 0, 0, &model.Error{Field: "opening_inner_width", Says: "a trapezoid has a width at its inner end too",
-			Mend: "give opening_inner_width, or shape: \"rectangular\""}
+		return 0, 0, 0, &model.Error{Field: "opening_inner_width", Summary: "a trapezoid has a width at its inner end too",
+			Hint: "give opening_inner_width, or shape: \"rectangular\""}
 	}
 	inner := *in.OpeningInnerWidth
 	return outer + inner + 2*math.Hypot(in.Opening, (outer-inner)/2), (outer + inner) / 2, outer - inner, nil
@@ -136,17 +139,17 @@ func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	switch {
 	case in.Turns > room:
 		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,
-			Says:   "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
-			Values: []model.Value{{Number: in.Turns, Unit: "1"}, {Number: over * 1e3, Unit: "mm"}, {Number: room, Unit: "1"}},
-			Why:    "Round wire laid by hand seldom packs tighter than squares.",
-			Mend:   "Take fewer turns, thinner wire, or a longer leg or height.",
-			Source: "geometry: π/4·(d/D)² of the window is copper in square packing"})
+			Summary: "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
+			Values:  []model.Value{{Number: in.Turns, Unit: "1"}, {Number: over * 1e3, Unit: "mm"}, {Number: room, Unit: "1"}},
+			Why:     "Round wire laid by hand seldom packs tighter than squares.",
+			Hint:    "Take fewer turns, thinner wire, or a longer leg or height.",
+			Source:  "geometry: π/4·(d/D)² of the window is copper in square packing"})
 	case fill > handFill:
 		c.Raise(model.Caution{ID: "fill-above-hand-winding", Level: model.Advice,
-			Says:   "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
-			Values: []model.Value{{Number: 100 * fill, Unit: "%"}, {Number: 100 * handFill, Unit: "%"}},
-			Mend:   "Wind a trial coil before the rest, or plan fewer turns.",
-			Source: "common practice"})
+			Summary: "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
+			Values:  []model.Value{{Number: 100 * fill, Unit: "%"}, {Number: 100 * handFill, Unit: "%"}},
+			Hint:    "Wind a trial coil before the rest, or plan fewer turns.",
+			Source:  "common practice"})
 	}
 }
 
@@ -160,9 +163,9 @@ func densityCaution(c *model.Cautions, density float64) {
 		level, bound = model.Warning, densityHigh
 	}
 	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
-		Says:   "The wire carries {0}, above {1}.",
-		Values: []model.Value{{Number: density / 1e6, Unit: "A/mm^2"}, {Number: bound / 1e6, Unit: "A/mm^2"}},
-		Why:    "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
-		Mend:   "Use thicker wire or more coils in parallel, or crank in short runs and feel the coils.",
-		Source: "common practice; IEC 60085 for the classes of insulation"})
+		Summary: "The wire carries {0}, above {1}.",
+		Values:  []model.Value{{Number: density / 1e6, Unit: "A/mm^2"}, {Number: bound / 1e6, Unit: "A/mm^2"}},
+		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
+		Hint:    "Use thicker wire or more coils in parallel, or crank in short runs and feel the coils.",
+		Source:  "common practice; IEC 60085 for the classes of insulation"})
 }

@@ -5,17 +5,19 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestWheelerPublished(t *testing.T) {
 	const source = "H. A. Wheeler, Proc. IRE 16 (1928) 1398"
 	const inch = 0.0254
-	near(t, source, wheeler(inch, inch, inch, 100), 320e-6, 1e-6)
-	near(t, source, wheeler(0.6*inch, 0.35*inch, 0.35*inch, 80), 179.824e-6, 3e-6)
+	kit.Near(t, source, wheeler(inch, inch, inch, 100), 320e-6, 1e-6)
+	kit.Near(t, source, wheeler(0.6*inch, 0.35*inch, 0.35*inch, 80), 179.824e-6, 3e-6)
 	// H. B. Brooks, NBS J. Res. 7 (1931): L/(a·N²) = 1.6994 µH/m for a square
 	// section of two thirds of the mean radius; Wheeler's form is near it.
 	a := 0.03
-	near(t, "Brooks coil", wheeler(a, a/1.5, a/1.5, 1)/a, 1.6994e-6, 0.02)
+	kit.Near(t, "Brooks coil", wheeler(a, a/1.5, a/1.5, 1)/a, 1.6994e-6, 0.02)
 }
 
 // ringsMutual is the mutual inductance of two rings, by Neumann's integral.
@@ -47,8 +49,8 @@ func TestWheelerByFilaments(t *testing.T) {
 		}
 	}
 	// A uniform-current field integral gives 321.69 µH, 0.5 % above Wheeler.
-	near(t, "filaments", sum/float64(n*n*n*n)*1e4, 321.69e-6, 2e-3)
-	near(t, "Wheeler", wheeler(a, b, c, 100), sum/float64(n*n*n*n)*1e4, 1e-2)
+	kit.Near(t, "filaments", sum/float64(n*n*n*n)*1e4, 321.69e-6, 2e-3)
+	kit.Near(t, "Wheeler", wheeler(a, b, c, 100), sum/float64(n*n*n*n)*1e4, 1e-2)
 }
 
 func lapwingCoil(t *testing.T) CoilResult {
@@ -71,10 +73,10 @@ func TestCoil(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "turns that fit", c.TurnsThatFit, 195, 0)
-	near(t, "mean turn", c.MeanTurn, 94e-3, 1e-12)
-	near(t, "R = ρNl/A", c.Resistance, 0.949946, 2e-6)
-	near(t, "copper mass, density from IACS", c.CopperMass, 20.5302e-3, 3e-6)
+	kit.Near(t, "turns that fit", c.TurnsThatFit, 195, 0)
+	kit.Near(t, "mean turn", c.MeanTurn, 94e-3, 1e-12)
+	kit.Near(t, "R = ρNl/A", c.Resistance, 0.949946, 2e-6)
+	kit.Near(t, "copper mass, density from IACS", c.CopperMass, 20.5302e-3, 3e-6)
 	if len(c.List) != 0 {
 		t.Errorf("cautions %v", c.List)
 	}
@@ -92,12 +94,12 @@ func TestCoil(t *testing.T) {
 // TestShapes holds mean turns against the round one's and each other's.
 func TestShapes(t *testing.T) {
 	base := CoilInput{Turns: 10, Wire: Winding{Diameter: 1e-3}, Opening: 20e-3, Leg: 6e-3, Height: 10e-3, Temperature: roomKelvin, FillFactor: 0.5}
-	base.Shape, base.OpeningWidth, base.OpeningInnerWidth = "trapezoid", p(14e-3), p(14e-3)
+	base.Shape, base.OpeningWidth, base.OpeningInnerWidth = "trapezoid", new(14e-3), new(14e-3)
 	a, _ := Coil(base)
 	base.Shape = "rectangular"
 	b, _ := Coil(base)
-	near(t, "a trapezoid of equal widths is a rectangle", a.MeanTurn, b.MeanTurn, 1e-14)
-	near(t, "rectangle", b.MeanTurn, 2*(20e-3+14e-3)+math.Pi*6e-3, 1e-14)
+	kit.Near(t, "a trapezoid of equal widths is a rectangle", a.MeanTurn, b.MeanTurn, 1e-14)
+	kit.Near(t, "rectangle", b.MeanTurn, 2*(20e-3+14e-3)+math.Pi*6e-3, 1e-14)
 	base.OpeningWidth = nil
 	if _, err := Coil(base); err == nil {
 		t.Error("a rectangle without a width has no answer")
@@ -109,8 +111,8 @@ func TestPackingPublished(t *testing.T) {
 	fill := func(bare, overall float64) float64 {
 		return squareRoom(1, overall) * math.Pi / 4 * bare * bare
 	}
-	near(t, "square packing", fill(1e-4, 1e-4), 0.7853982, 1e-7)
-	near(t, "0.50 mm bare, 0.56 mm overall", fill(0.5e-3, 0.56e-3), 0.6261146, 1e-6)
+	kit.Near(t, "square packing", fill(1e-4, 1e-4), 0.7853982, 1e-7)
+	kit.Near(t, "0.50 mm bare, 0.56 mm overall", fill(0.5e-3, 0.56e-3), 0.6261146, 1e-6)
 }
 
 func TestCurrentDensityPublished(t *testing.T) {
@@ -123,7 +125,7 @@ func TestCurrentDensityPublished(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, "A/mm²", r.CurrentDensity/1e6, c.want, 2e-5)
+		kit.Near(t, "A/mm²", r.CurrentDensity/1e6, c.want, 2e-5)
 		if len(r.List) != 0 {
 			t.Errorf("%v", r.List)
 		}
@@ -143,5 +145,5 @@ func TestSingleLayerByFilaments(t *testing.T) {
 		}
 		sum += weight * (n - float64(k)) * ringsMutual(a, a, z)
 	}
-	near(t, "Wheeler, one layer", sum, 43.1034e-6, 0.01)
+	kit.Near(t, "Wheeler, one layer", sum, 43.1034e-6, 0.01)
 }

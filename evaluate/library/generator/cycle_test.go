@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // A rectified is the d.c. current and the power of the emfs at a phase of the
@@ -52,10 +54,10 @@ func TestBridgeInTime(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, k.name+": charge stepped", charge, c*k.to, 1e-9)
-		near(t, k.name+": time", got.Time, clock, 1e-3)
-		near(t, k.name+": work", got.Work, work, 1e-3)
-		near(t, k.name+": diodes", got.Diodes, diodes, 1e-9)
-		near(t, k.name+": copper", got.Copper, work-diodes-c*k.to*k.to/2, 2e-3)
+		kit.Near(t, k.name+": charge stepped", charge, c*k.to, 1e-9)
+		kit.Near(t, k.name+": time", got.Time, clock, 1e-3)
+		kit.Near(t, k.name+": work", got.Work, work, 1e-3)
+		kit.Near(t, k.name+": diodes", got.Diodes, diodes, 1e-9)
+		kit.Near(t, k.name+": copper", got.Copper, work-diodes-c*k.to*k.to/2, 2e-3)
 	}
 }

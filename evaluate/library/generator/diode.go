@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -34,10 +35,12 @@ type DiodeVoltageResult struct {
 //
 //	drop [V] = diode_voltage(3 A, 1e-6 A, emission: 1.05)
 func DiodeVoltage(in DiodeVoltageInput) (DiodeVoltageResult, error) {
-	if err := positive(given{"saturation", in.Saturation}, given{"emission", in.Emission}, given{"temperature", in.Temperature}); err != nil {
+	if err := require.All(require.Positive("saturation", in.Saturation, "A"),
+		require.Positive("emission", in.Emission, "1"), require.Positive("temperature", in.Temperature, "K")); err != nil {
 		return DiodeVoltageResult{}, err
 	}
-	if err := notNegative(given{"current", in.Current}, given{"resistance", in.Resistance}); err != nil {
+	if err := require.All(require.NotNegative("current", in.Current, "A"),
+		require.NotNegative("resistance", in.Resistance, "Ω")); err != nil {
 		return DiodeVoltageResult{}, err
 	}
 	return DiodeVoltageResult{in.Emission*thermalVoltage(in.Temperature)*math.Log1p(in.Current/in.Saturation) + in.Current*in.Resistance}, nil
@@ -81,18 +84,17 @@ type DiodeResult struct{ DiodeLaw }
 //	gen = generator(coil(87, awg(21), 10 mm, 9 mm, 8 mm), 9, 12, emf_constant: 0.05 V·s/rad, phases: 3, diode: d)
 //	k [V·s/rad] = gen.phase_constant
 func Diode(in DiodeInput) (DiodeResult, error) {
-	err := positive(given{"low_current", in.LowCurrent}, given{"low_drop", in.LowDrop}, given{"high_current", in.HighCurrent}, given{"high_drop", in.HighDrop})
-	if err == nil {
-		err = notNegative(given{"resistance", in.Resistance})
-	}
+	err := require.All(require.Positive("low_current", in.LowCurrent, "A"),
+		require.Positive("low_drop", in.LowDrop, "V"), require.Positive("high_current", in.HighCurrent, "A"),
+		require.Positive("high_drop", in.HighDrop, "V"), require.NotNegative("resistance", in.Resistance, "Ω"))
 	if err != nil {
 		return DiodeResult{}, err
 	}
 	low, high := in.LowDrop-in.LowCurrent*in.Resistance, in.HighDrop-in.HighCurrent*in.Resistance
 	decade := math.Log(in.HighCurrent / in.LowCurrent)
 	if !(decade > 0 && low > 0 && high > low && math.Log(high/low) < decade) {
-		return DiodeResult{}, &model.Error{Field: "high_drop", Says: "no diode has these two drops: beyond its resistance the drop grows with the current, and slower than it",
-			Mend: "check the readings, the smaller current first, and the resistance"}
+		return DiodeResult{}, &model.Error{Field: "high_drop", Summary: "no diode has these two drops: beyond its resistance the drop grows with the current, and slower than it",
+			Hint: "check the readings, the smaller current first, and the resistance"}
 	}
 	near := (high - low) / decade // what it is where both currents are far above Is
 	scale := solve(near/2, 1e3*near, func(s float64) float64 {

@@ -3,18 +3,9 @@ package generator
 import (
 	"math"
 	"testing"
-)
 
-// must is an answer that has to be there.
-func must[T any](answer T, err error) func(testing.TB) T {
-	return func(t testing.TB) T {
-		t.Helper()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return answer
-	}
-}
+	"inkwing/evaluate/library/internal/kit"
+)
 
 // schottky is an invented diode through 0.28 V at 0.3 A and 0.36 V at 3 A.
 func schottky(t testing.TB) *DiodeLaw {
@@ -30,15 +21,15 @@ func TestDiodeThroughReadings(t *testing.T) {
 		if c.LowCurrent > c.HighCurrent {
 			c.LowCurrent, c.LowDrop, c.HighCurrent, c.HighDrop = c.HighCurrent, c.HighDrop, c.LowCurrent, c.LowDrop
 		}
-		d := must(Diode(c))(t)
+		d := kit.Must(Diode(c))(t)
 		m := Machine{DiodeSaturation: d.Saturation, DiodeScale: d.Scale, DiodeResistance: d.Resistance}
-		near(t, "first reading", m.forward(c.LowCurrent), c.LowDrop, 1e-10)
-		near(t, "second reading", m.forward(c.HighCurrent), c.HighDrop, 1e-10)
+		kit.Near(t, "first reading", m.forward(c.LowCurrent), c.LowDrop, 1e-10)
+		kit.Near(t, "second reading", m.forward(c.HighCurrent), c.HighDrop, 1e-10)
 	}
 	// Shockley's law, 1e-14 A and kT/q at 300 K, from two of its published points.
-	d := must(Diode(DiodeInput{LowCurrent: 120.1037e-6, LowDrop: 0.6, HighCurrent: 1e-3, HighDrop: 0.65479072}))(t)
-	near(t, "kT/q", d.Scale, 25.852e-3, 1e-5)
-	near(t, "Is", d.Saturation, 1e-14, 3e-4)
+	d := kit.Must(Diode(DiodeInput{LowCurrent: 120.1037e-6, LowDrop: 0.6, HighCurrent: 1e-3, HighDrop: 0.65479072}))(t)
+	kit.Near(t, "kT/q", d.Scale, 25.852e-3, 1e-5)
+	kit.Near(t, "Is", d.Saturation, 1e-14, 3e-4)
 	for _, bad := range []DiodeInput{{3, 0.28, 0.3, 0.36, 0}, {0.3, 0.36, 3, 0.28, 0}, {0.3, 0.03, 3, 0.4, 0}, {0.3, 0.28, 3, 0.36, 1}} {
 		if _, err := Diode(bad); err == nil {
 			t.Errorf("%v is no diode", bad)
@@ -122,9 +113,9 @@ func TestDiodeLawInTime(t *testing.T) {
 			if share > 0.9 {
 				tolerance = 7e-3
 			}
-			near(t, "mean", d.mean, mean, tolerance)
-			near(t, "power", d.power, power, tolerance)
-			near(t, "sum", d.power, v*d.mean+d.copper+d.diodes+d.direct, 1e-9)
+			kit.Near(t, "mean", d.mean, mean, tolerance)
+			kit.Near(t, "power", d.power, power, tolerance)
+			kit.Near(t, "sum", d.power, v*d.mean+d.copper+d.diodes+d.direct, 1e-9)
 		}
 	}
 }
@@ -134,38 +125,38 @@ func TestDiodeLawCharge(t *testing.T) {
 	in := lapwingCharge(t)
 	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.LeadResistance = schottky(t), 0 }).Machine
 	in.Store.Resistance, in.Store.LeakageResistance, in.PowerLimit, in.TorqueLimit = 0, nil, nil, nil
-	h := must(HandCharge(in))(t)
-	near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
+	h := kit.Must(HandCharge(in))(t)
+	kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
 	clock, n := 0.0, 60
 	for i := range n {
 		v := in.To * (float64(i) + 0.5) / float64(n)
 		mean, _ := in.Generator.turned(v, in.Cadence*in.Gearing, 30)
 		clock += in.To / float64(n) * in.Store.Capacitance / mean
 	}
-	near(t, "time", h.Time, clock, 3e-3)
-	near(t, "the ceiling is the emf's", h.Ceiling, in.Generator.CeilingConstant*in.Cadence*in.Gearing, 1e-12)
+	kit.Near(t, "time", h.Time, clock, 3e-3)
+	kit.Near(t, "the ceiling is the emf's", h.Ceiling, in.Generator.CeilingConstant*in.Cadence*in.Gearing, 1e-12)
 }
 
 // TestDiodeLawLimits: a law that hardly bends is a fixed drop, and the arm's
 // limits hold with any law.
 func TestDiodeLawLimits(t *testing.T) {
 	in := lapwingCharge(t)
-	fixed := must(HandCharge(in))(t)
+	fixed := kit.Must(HandCharge(in))(t)
 	in.Generator.DiodeSaturation = 1e-290
 	in.Generator.DiodeScale = 0.4 / (math.Log(2) - math.Log(1e-290))
-	stiff := must(HandCharge(in))(t)
-	near(t, "time", stiff.Time, fixed.Time, 5e-3)
+	stiff := kit.Must(HandCharge(in))(t)
+	kit.Near(t, "time", stiff.Time, fixed.Time, 5e-3)
 	law := schottky(t)
 	in.Generator.DiodeSaturation, in.Generator.DiodeScale, in.Generator.DiodeResistance = law.Saturation, law.Scale, law.Resistance
-	h := must(HandCharge(in))(t)
-	near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
+	h := kit.Must(HandCharge(in))(t)
+	kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
 	if h.PeakTorque > 8*(1+1e-9) || h.PeakPower > 45*(1+1e-9) {
 		t.Errorf("a limit is passed: %.12g N·m, %.12g W", h.PeakTorque, h.PeakPower)
 	}
 	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.Phases, g.Rectifiers = law, 1, "each" }).Machine
 	in.To = 8
-	each := must(HandCharge(in))(t)
-	near(t, "energy sum, each", each.Work, each.Stored+each.Copper+each.Leads+each.StoreR+each.Diodes+each.Gears+each.Drag+each.Eddy+each.Leakage, 1e-8)
+	each := kit.Must(HandCharge(in))(t)
+	kit.Near(t, "energy sum, each", each.Work, each.Stored+each.Copper+each.Leads+each.StoreR+each.Diodes+each.Gears+each.Drag+each.Eddy+each.Leakage, 1e-8)
 }
 
 func BenchmarkHandChargeDiodeLaw(b *testing.B) {

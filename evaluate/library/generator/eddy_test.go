@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // TestPeaks holds the field's harmonics against the fields of all magnets as
@@ -15,8 +17,8 @@ func TestPeaks(t *testing.T) {
 	d.harmonics(flux[:])
 	b := d.peaks([len(sweptPlaces)]float64{d.coilRing, 30e-3, 35e-3, 40e-3}, 0)[0]
 	area := math.Pi * d.outer * d.outer
-	near(t, "first, flux by area", b[0], flux[0]/area, 2e-3)
-	near(t, "third, flux by area", b[1], flux[1]/area, 1e-2)
+	kit.Near(t, "first, flux by area", b[0], flux[0]/area, 2e-3)
+	kit.Near(t, "third, flux by area", b[1], flux[1]/area, 1e-2)
 }
 
 // TestSwept holds discs against square blocks of the same face, of which the
@@ -26,7 +28,7 @@ func TestSwept(t *testing.T) {
 	side := d.radius * math.Sqrt(math.Pi)
 	b := blocks{poles: d.poles, remanence: d.remanence, length: side, width: side, thick: d.thick, pitch: d.pitch, coilRing: d.coilRing,
 		gap: d.gap, height: d.height, opening: 2 * d.inner, mid: 2 * d.inner, leg: d.outer - d.inner, round: true, rotor: "facing"}
-	near(t, "discs and blocks", d.swept(), b.swept(), 0.06)
+	kit.Near(t, "discs and blocks", d.swept(), b.swept(), 0.06)
 }
 
 // TestEddyKnown: a measured constant alone does not tell the field.
@@ -35,7 +37,7 @@ func TestEddyKnown(t *testing.T) {
 	if g.EddyConstant <= 0 {
 		t.Error("no eddy constant")
 	}
-	measured := lapwing(t, func(in *GeneratorInput) { in.Magnet, in.EmfConstant = nil, p(0.04) })
+	measured := lapwing(t, func(in *GeneratorInput) { in.Magnet, in.EmfConstant = nil, new(0.04) })
 	if measured.EddyConstant != 0 {
 		t.Error("a constant alone does not tell the field")
 	}
@@ -57,7 +59,7 @@ func TestEddyInCharge(t *testing.T) {
 	in.Generator.EddyConstant = 1e-4
 	with, _ = HandCharge(in)
 	w := in.Cadence * in.Gearing
-	near(t, "at a steady cadence power times time", with.Eddy, 1e-4*w*w*with.Time, 1e-9)
-	near(t, "the same time", with.Time, none.Time, 1e-12)
-	near(t, "what the arm gives more", with.Work-none.Work, with.Eddy/in.GearEfficiency, 1e-7)
+	kit.Near(t, "at a steady cadence power times time", with.Eddy, 1e-4*w*w*with.Time, 1e-9)
+	kit.Near(t, "the same time", with.Time, none.Time, 1e-12)
+	kit.Near(t, "what the arm gives more", with.Work-none.Work, with.Eddy/in.GearEfficiency, 1e-7)
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -44,10 +45,8 @@ type OpenCircuitVoltageResult struct {
 //	v = open_circuit_voltage(3, 80, 6, 300 rpm, field: 0.6 T, area: 46 mm * 30 mm)
 //	U [V] = v.rms
 func OpenCircuitVoltage(in OpenCircuitVoltageInput) (OpenCircuitVoltageResult, error) {
-	err := positive(given{"coils", in.Coils}, given{"turns", in.Turns}, given{"pole_pairs", in.PolePairs})
-	if err == nil {
-		err = notNegative(given{"rotation", in.Rotation})
-	}
+	err := require.All(require.Positive("coils", in.Coils, "1"), require.Positive("turns", in.Turns, "1"),
+		require.Positive("pole_pairs", in.PolePairs, "1"), require.NotNegative("rotation", in.Rotation, "rad/s"))
 	if err != nil {
 		return OpenCircuitVoltageResult{}, err
 	}
@@ -69,9 +68,9 @@ func (in OpenCircuitVoltageInput) flux() (float64, error) {
 	case in.Flux != nil:
 		return *in.Flux, nil
 	case in.Field == nil:
-		return 0, &model.Error{Field: "flux", Says: "neither a flux nor a field is given", Mend: "give flux, or field with area"}
+		return 0, &model.Error{Field: "flux", Summary: "neither a flux nor a field is given", Hint: "give flux, or field with area"}
 	case in.Area == nil:
-		return 0, &model.Error{Field: "area", Says: "a field makes a flux only through an area", Mend: "give the area of a magnet's face"}
+		return 0, &model.Error{Field: "area", Summary: "a field makes a flux only through an area", Hint: "give the area of a magnet's face"}
 	}
 	return 2 / math.Pi * *in.Field * *in.Area, nil
 }
@@ -83,17 +82,17 @@ func touchVoltage(c *model.Cautions, peak float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger,
-		Says:   "Without a load the winding gives {0} rms, {1} at its peak.",
-		Values: []model.Value{{Number: peak / math.Sqrt2, Unit: "V"}, {Number: peak, Unit: "V"}},
-		Why:    "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",
-		Mend:   "Insulate every joint, keep hands off while it turns, and follow local rules.",
-		Source: "limits as in IEC 61140, from memory"})
+		Summary: "Without a load the winding gives {0} rms, {1} at its peak.",
+		Values:  []model.Value{{Number: peak / math.Sqrt2, Unit: "V"}, {Number: peak, Unit: "V"}},
+		Why:     "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",
+		Hint:    "Insulate every joint, keep hands off while it turns, and follow local rules.",
+		Source:  "limits as in IEC 61140, from memory"})
 }
 
 func spinningRotor(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "spinning-rotor", Level: model.Danger, Standing: true,
-		Says:   "A spinning rotor can throw its magnets, and gears and magnets pinch.",
-		Why:    "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
-		Mend:   "Hold the magnets with a band or ring, prove the rotor behind a guard, cover the gears, start slowly, and never drive it beyond the proven speed.",
-		Source: "common practice"})
+		Summary: "A spinning rotor can throw its magnets, and gears and magnets pinch.",
+		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
+		Hint:    "Hold the magnets with a band or ring, prove the rotor behind a guard, cover the gears, start slowly, and never drive it beyond the proven speed.",
+		Source:  "common practice"})
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func testRing() discs {
@@ -16,14 +18,14 @@ func TestFluxReference(t *testing.T) {
 	// Superposed exact disc fields integrated over the coil agree to 5e-6.
 	const source = "Hankel transform of a charged disc with Graf's addition theorem; superposed disc fields"
 	d := testRing()
-	near(t, source, d.harmonic(1), 4.14802703e-5, 1e-6)
-	near(t, source+", third", math.Abs(d.harmonic(3)), 3.8273e-7, 2e-5)
+	kit.Near(t, source, d.harmonic(1), 4.14802703e-5, 1e-6)
+	kit.Near(t, source+", third", math.Abs(d.harmonic(3)), 3.8273e-7, 2e-5)
 	d.rotor = "backed"
-	near(t, source+", iron", d.harmonic(1), 5.54168099e-5, 1e-6)
+	kit.Near(t, source+", iron", d.harmonic(1), 5.54168099e-5, 1e-6)
 	d = testRing()
 	d.inner, d.outer, d.height = 6.5e-3, 6.5e-3, 0
-	near(t, source+", filament", d.harmonic(1), 3.79782e-5, 2e-6)
-	near(t, source+", small", discs{poles: 12, remanence: 1.28, radius: 5e-3, thick: 3e-3, pitch: 22e-3, coilRing: 22e-3, gap: 5e-3,
+	kit.Near(t, source+", filament", d.harmonic(1), 3.79782e-5, 2e-6)
+	kit.Near(t, source+", small", discs{poles: 12, remanence: 1.28, radius: 5e-3, thick: 3e-3, pitch: 22e-3, coilRing: 22e-3, gap: 5e-3,
 		inner: 2e-3, outer: 5.5e-3, height: 4e-3, rotor: "facing"}.harmonic(1), 1.68297e-5, 1e-5)
 }
 
@@ -76,14 +78,14 @@ func TestFluxBySurfaceCharge(t *testing.T) {
 		turn := 2 * math.Pi * float64(k) / n / float64(d.poles/2)
 		first += 2.0 / n * flux(turn) * math.Cos(2*math.Pi*float64(k)/n)
 	}
-	near(t, "by charges", d.harmonic(1), first, 3e-3)
+	kit.Near(t, "by charges", d.harmonic(1), first, 3e-3)
 }
 
 func TestFluxProperties(t *testing.T) {
 	d := testRing()
 	base := d.harmonic(1)
 	d.rotor = "single"
-	near(t, "one rotor gives half of two", d.harmonic(1), base/2, 1e-12)
+	kit.Near(t, "one rotor gives half of two", d.harmonic(1), base/2, 1e-12)
 	d.rotor = "keeper"
 	if f := d.harmonic(1); f <= base/2 || f >= base {
 		t.Errorf("a keeper gives %g, want between one rotor and two", f)

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -40,12 +41,13 @@ type GearTrainResult struct {
 //	n [rpm] = train.rotation
 func GearTrain(in GearTrainInput) (GearTrainResult, error) {
 	if len(in.Driving) != len(in.Driven) || len(in.Driving) == 0 {
-		return GearTrainResult{}, &model.Error{Field: "driven", Says: "each stage has one driving and one driven wheel",
-			Mend: "give as many teeth in driven as in driving"}
+		return GearTrainResult{}, &model.Error{Field: "driven", Summary: "each stage has one driving and one driven wheel",
+			Hint: "give as many teeth in driven as in driving"}
 	}
 	ratio, efficiency := 1.0, 1.0
 	for i := range in.Driving {
-		if err := positive(given{"driving", in.Driving[i]}, given{"driven", in.Driven[i]}); err != nil {
+		if err := require.All(require.Positive("driving", in.Driving[i], "1"),
+			require.Positive("driven", in.Driven[i], "1")); err != nil {
 			return GearTrainResult{}, err
 		}
 		ratio *= in.Driving[i] / in.Driven[i]
@@ -79,12 +81,12 @@ type PlanetaryGearResult struct {
 //
 //	ratio = planetary_gear(18, 54)
 func PlanetaryGear(in PlanetaryGearInput) (PlanetaryGearResult, error) {
-	if err := positive(given{"sun", in.Sun}, given{"ring", in.Ring}); err != nil {
+	if err := require.All(require.Positive("sun", in.Sun, "1"), require.Positive("ring", in.Ring, "1")); err != nil {
 		return PlanetaryGearResult{}, err
 	}
 	if in.Ring <= in.Sun {
-		return PlanetaryGearResult{}, &model.Error{Field: "ring", Says: "the ring goes round the sun, so it has more teeth",
-			Mend: "give the ring more teeth than the sun"}
+		return PlanetaryGearResult{}, &model.Error{Field: "ring", Summary: "the ring goes round the sun, so it has more teeth",
+			Hint: "give the ring more teeth than the sun"}
 	}
 	return PlanetaryGearResult{1 + in.Ring/in.Sun}, nil
 }
@@ -119,7 +121,7 @@ const armPower = 60.0
 //	arm = crank_load(60 W, 60 rpm, length: 150 mm)
 //	F [N] = arm.force
 func CrankLoad(in CrankLoadInput) (CrankLoadResult, error) {
-	if err := positive(given{"cadence", in.Cadence}, given{"length", in.Length}); err != nil {
+	if err := require.All(require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("length", in.Length, "m")); err != nil {
 		return CrankLoadResult{}, err
 	}
 	torque := in.Power / in.Cadence
@@ -132,9 +134,9 @@ func CrankLoad(in CrankLoadInput) (CrankLoadResult, error) {
 // handCranking is the standing hazard of a crank and of the arm at it.
 func handCranking(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Advice, Standing: true,
-		Says:   "A geared crank strains wrist and shoulder, and runs on when its load drops off.",
-		Mend:   "Clamp the frame, start and stop slowly, change arms, and stop on pain.",
-		Source: "common practice"})
+		Summary: "A geared crank strains wrist and shoulder, and runs on when its load drops off.",
+		Hint:    "Clamp the frame, start and stop slowly, change arms, and stop on pain.",
+		Source:  "common practice"})
 }
 
 // armCaution says when a power is more than an arm keeps up.
@@ -143,9 +145,9 @@ func armCaution(c *model.Cautions, power float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice,
-		Says:   "The crank takes {0}, more than the {1} that an arm keeps up for minutes.",
-		Values: []model.Value{{Number: math.Round(power*100) / 100, Unit: "W"}, {Number: armPower, Unit: "W"}},
-		Why:    "A healthy labourer keeps up about 75 W with the whole body over a working day; one arm does less.",
-		Mend:   "Lower the cadence or the gearing, or let legs do it; stop on pain.",
-		Source: "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm"})
+		Summary: "The crank takes {0}, more than the {1} that an arm keeps up for minutes.",
+		Values:  []model.Value{{Number: math.Round(power*100) / 100, Unit: "W"}, {Number: armPower, Unit: "W"}},
+		Why:     "A healthy labourer keeps up about 75 W with the whole body over a working day; one arm does less.",
+		Hint:    "Lower the cadence or the gearing, or let legs do it; stop on pain.",
+		Source:  "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm"})
 }

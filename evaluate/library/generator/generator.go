@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -151,15 +152,18 @@ func (in GeneratorInput) check() error {
 	if err := checkCircle(in.Coils, in.Poles, in.Phases); err != nil {
 		return err
 	}
-	if err := positive(given{"coil.turns", in.Coil.Turns}, given{"coil.resistance", in.Coil.Resistance}); err != nil {
+	if err := require.All(require.Positive("coil.turns", in.Coil.Turns, "1"),
+		require.Positive("coil.resistance", in.Coil.Resistance, "Ω")); err != nil {
 		return err
 	}
 	if d := in.Diode; d != nil {
-		if err := positive(given{"diode.saturation", d.Saturation}, given{"diode.scale", d.Scale}); err != nil {
+		if err := require.All(require.Positive("diode.saturation", d.Saturation, "A"),
+			require.Positive("diode.scale", d.Scale, "V")); err != nil {
 			return err
 		}
 	}
-	return notNegative(given{"diode_drop", in.DiodeDrop}, given{"lead_resistance", in.LeadResistance})
+	return require.All(require.NotNegative("diode_drop", in.DiodeDrop, "V"),
+		require.NotNegative("lead_resistance", in.LeadResistance, "Ω"))
 }
 
 // machine puts one together.
@@ -200,9 +204,9 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
 		values = []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}}
 	}
-	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice, Says: says, Values: values,
+	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice, Summary: says, Values: values,
 		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",
-		Mend:   "Prefer the star, with fewer turns if the voltage is too high.",
+		Hint:   "Prefer the star, with fewer turns if the voltage is too high.",
 		Source: "textbook"})
 }
 

@@ -6,16 +6,17 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
 func TestGeneratorFromFlux(t *testing.T) {
 	g := lapwing(t, nil)
-	near(t, "emf constant is N·p·λ", g.EmfConstant, 87*6*g.Flux, 1e-12)
-	near(t, "three in series", g.PhaseConstant, 3*g.EmfConstant, 1e-12)
+	kit.Near(t, "emf constant is N·p·λ", g.EmfConstant, 87*6*g.Flux, 1e-12)
+	kit.Near(t, "three in series", g.PhaseConstant, 3*g.EmfConstant, 1e-12)
 	delta := lapwing(t, func(in *GeneratorInput) { in.Connection = "delta" })
-	near(t, "delta E/√3", delta.PhaseConstant, g.PhaseConstant/math.Sqrt(3), 1e-12)
-	near(t, "delta R/3", delta.PhaseResistance, g.PhaseResistance/3, 1e-12)
+	kit.Near(t, "delta E/√3", delta.PhaseConstant, g.PhaseConstant/math.Sqrt(3), 1e-12)
+	kit.Near(t, "delta R/3", delta.PhaseResistance, g.PhaseResistance/3, 1e-12)
 	measured := lapwing(t, func(in *GeneratorInput) { in.Magnet, in.EmfConstant = nil, &g.EmfConstant })
 	measured.EddyConstant = g.EddyConstant // a constant alone does not tell the field
 	if measured.Machine != g.Machine {
@@ -23,8 +24,8 @@ func TestGeneratorFromFlux(t *testing.T) {
 	}
 	one := 1
 	side := lapwing(t, func(in *GeneratorInput) { in.Series = &one })
-	near(t, "three in parallel: E", side.PhaseConstant, g.PhaseConstant/3, 1e-12)
-	near(t, "three in parallel: R", side.PhaseResistance, g.PhaseResistance/9, 1e-12)
+	kit.Near(t, "three in parallel: E", side.PhaseConstant, g.PhaseConstant/3, 1e-12)
+	kit.Near(t, "three in parallel: R", side.PhaseResistance, g.PhaseResistance/9, 1e-12)
 }
 
 func TestRegrouping(t *testing.T) {
@@ -33,10 +34,10 @@ func TestRegrouping(t *testing.T) {
 	two := 2
 	g := lapwing(t, func(in *GeneratorInput) {
 		in.Coils, in.Poles, in.Phases, in.Series = 8, 8, 1, &two
-		in.Magnet, in.EmfConstant = nil, p(0.05)
+		in.Magnet, in.EmfConstant = nil, new(0.05)
 	})
-	near(t, "voltage", g.PhaseConstant, 2*0.05, 1e-12)
-	near(t, "resistance", g.PhaseResistance, g.CoilResistance/2, 1e-12)
+	kit.Near(t, "voltage", g.PhaseConstant, 2*0.05, 1e-12)
+	kit.Near(t, "resistance", g.PhaseResistance, g.CoilResistance/2, 1e-12)
 }
 
 func TestGeneratorRefuses(t *testing.T) {
@@ -45,10 +46,10 @@ func TestGeneratorRefuses(t *testing.T) {
 		field  string
 		says   string
 	}{
-		"magnets touch":  {func(in *GeneratorInput) { in.Radius = p(35e-3) }, "radius", "magnets touch"},
-		"coils touch":    {func(in *GeneratorInput) { in.CoilRadius = p(38e-3) }, "coils", "coils touch"},
+		"magnets touch":  {func(in *GeneratorInput) { in.Radius = new(35e-3) }, "radius", "magnets touch"},
+		"coils touch":    {func(in *GeneratorInput) { in.CoilRadius = new(38e-3) }, "coils", "coils touch"},
 		"coil too high":  {func(in *GeneratorInput) { in.Coil.Height = 10e-3 }, "gap", "does not fit"},
-		"no split":       {func(in *GeneratorInput) { in.Coils, in.Magnet, in.EmfConstant = 8, nil, p(0.1) }, "coils", "like phases"},
+		"no split":       {func(in *GeneratorInput) { in.Coils, in.Magnet, in.EmfConstant = 8, nil, new(0.1) }, "coils", "like phases"},
 		"nothing given":  {func(in *GeneratorInput) { in.Magnet = nil }, "emf_constant", "neither"},
 		"odd poles":      {func(in *GeneratorInput) { in.Poles = 11 }, "poles", "pairs"},
 		"unlike strings": {func(in *GeneratorInput) { s := 1; in.Coils, in.Phases, in.Series = 8, 1, &s }, "series", "round each other"},
@@ -56,11 +57,11 @@ func TestGeneratorRefuses(t *testing.T) {
 	} {
 		in := GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "star", Rotor: "facing", Rectifiers: "common",
 			Coil:   RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.3, Shape: "round"},
-			Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: p(45e-3), Gap: p(10e-3)}
+			Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: new(45e-3), Gap: new(10e-3)}
 		c.change(&in)
 		_, err := Generator(in)
 		var e *model.Error
-		if !errors.As(err, &e) || e.Field != c.field || !strings.Contains(e.Says, c.says) || e.Mend == "" {
+		if !errors.As(err, &e) || e.Field != c.field || !strings.Contains(e.Summary, c.says) || e.Hint == "" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -74,12 +75,12 @@ func TestEachItsOwnBridge(t *testing.T) {
 	}
 	d := g.at(5, 60, 0)
 	one := singleFlow(g.PhaseConstant*60, g.PhaseResistance, 5)
-	near(t, "I = ΣI", d.mean, 3*one.mean, 1e-12)
-	near(t, "P = ΣP", d.power, 3*one.power, 1e-12)
+	kit.Near(t, "I = ΣI", d.mean, 3*one.mean, 1e-12)
+	kit.Near(t, "P = ΣP", d.power, 3*one.power, 1e-12)
 	// With a shared resistance against the circuit solved instant by instant.
 	const rd = 0.1
 	d = g.at(5, 60, rd)
-	near(t, "energy", d.power, 5*d.mean+d.direct+d.copper, 1e-12)
+	kit.Near(t, "energy", d.power, 5*d.mean+d.direct+d.copper, 1e-12)
 	mean, n := 0.0, 3000
 	for k := range n {
 		i := solve(0, 1000, func(i float64) float64 {
@@ -92,7 +93,7 @@ func TestEachItsOwnBridge(t *testing.T) {
 		})
 		mean += i / float64(n)
 	}
-	near(t, "shared resistance", d.mean, mean, 0.02)
+	kit.Near(t, "shared resistance", d.mean, mean, 0.02)
 }
 
 func TestGeneratorCautions(t *testing.T) {
@@ -100,7 +101,7 @@ func TestGeneratorCautions(t *testing.T) {
 	if len(g.List) == 0 || g.List[0].ID != "coil-count-unsuited" {
 		t.Errorf("9 coils over 12 poles in one phase: %v", g.List)
 	}
-	near(t, "kd", g.DistributionFact, 2.0/3, 1e-9)
+	kit.Near(t, "kd", g.DistributionFact, 2.0/3, 1e-9)
 }
 
 func TestGeneratorOfBlocks(t *testing.T) {
@@ -109,12 +110,12 @@ func TestGeneratorOfBlocks(t *testing.T) {
 		in.Magnet, in.Block = nil, &BlockMagnet{side, side, 5e-3, 1.28}
 	})
 	// Square blocks of the discs' face: nearly the discs' flux.
-	near(t, "blocks for discs", g.Flux, lapwing(t, nil).Flux, 0.03)
+	kit.Near(t, "blocks for discs", g.Flux, lapwing(t, nil).Flux, 0.03)
 	slim := lapwing(t, func(in *GeneratorInput) {
 		in.Magnet, in.Block = nil, &BlockMagnet{30e-3, 10e-3, 5e-3, 1.28}
-		in.Coil.Shape, in.Coil.Opening, in.Coil.OpeningWidth, in.Coil.Leg = "trapezoid", 30e-3, p(10e-3), 7e-3
+		in.Coil.Shape, in.Coil.Opening, in.Coil.OpeningWidth, in.Coil.Leg = "trapezoid", 30e-3, new(10e-3), 7e-3
 		in.Coil.OpeningTaper = 6e-3
-		in.Backing, in.Rotor = p(1e-4), "backed"
+		in.Backing, in.Rotor = new(1e-4), "backed"
 	})
 	if slim.Flux <= 0 || slim.List[1].ID != "iron-saturated" {
 		t.Errorf("%g Wb, %v", slim.Flux, slim.List)
@@ -132,7 +133,7 @@ func TestEddyByLoops(t *testing.T) {
 		field := w * b * x // V/m, at its crest
 		loss += field * field / (2 * copperResistivity) * chord * d / float64(n)
 	}
-	near(t, "loss of a metre", stirred(math.Pi*d*d/4, 1)*w*w*b*b/2, loss, 3e-5)
+	kit.Near(t, "loss of a metre", stirred(math.Pi*d*d/4, 1)*w*w*b*b/2, loss, 3e-5)
 }
 
 // TestStrings joins coils in strings in parallel. Those of twelve coils over ten
@@ -151,7 +152,7 @@ func TestStrings(t *testing.T) {
 	} {
 		in := GeneratorInput{Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.2, Shape: "round"},
 			Coils: c.coils, Poles: c.poles, Phases: c.phases, Connection: "star", Rotor: "facing", Rectifiers: "common", DiodeDrop: 0.4,
-			EmfConstant: p(0.05), Series: &c.series}
+			EmfConstant: new(0.05), Series: &c.series}
 		g, err := Generator(in)
 		if c.apart == 0 {
 			if err != nil || g.ParallelStrings*c.series*c.phases != c.coils {
@@ -164,6 +165,6 @@ func TestStrings(t *testing.T) {
 			t.Errorf("%+v: %v", c, err)
 			continue
 		}
-		near(t, "circulating current", m.Values[0].Number, c.apart*e/(2*float64(c.series)*0.2), 1e-9)
+		kit.Near(t, "circulating current", m.Values[0].Number, c.apart*e/(2*float64(c.series)*0.2), 1e-9)
 	}
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -13,12 +14,12 @@ func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
 	case in.EmfConstant != nil:
 		out.EmfConstant = *in.EmfConstant
 		out.Flux = out.EmfConstant / (in.Coil.Turns * pairs)
-		return positive(given{"emf_constant", *in.EmfConstant})
+		return require.Positive("emf_constant", *in.EmfConstant, "V·s/rad")
 	case in.Magnet == nil && in.Block == nil:
-		return &model.Error{Field: "emf_constant", Says: "neither a magnet nor a measured emf constant is given",
-			Mend: "give magnet or block with radius and gap, or emf_constant"}
+		return &model.Error{Field: "emf_constant", Summary: "neither a magnet nor a measured emf constant is given",
+			Hint: "give magnet or block with radius and gap, or emf_constant"}
 	case in.Radius == nil || in.Gap == nil:
-		return &model.Error{Field: "radius", Says: "a magnet makes a flux only with a radius and a gap", Mend: "give radius and gap"}
+		return &model.Error{Field: "radius", Summary: "a magnet makes a flux only with a radius and a gap", Hint: "give radius and gap"}
 	}
 	if err := in.flux(out); err != nil {
 		return err
@@ -56,8 +57,11 @@ func (in GeneratorInput) blocks() (blocks, error) {
 	b := blocks{poles: in.Poles, remanence: m.Remanence, length: m.Length, width: m.Width, thick: m.Thickness, pitch: *in.Radius,
 		coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap, height: c.Height, opening: c.Opening, mid: ptr(c.OpeningWidth, c.Opening),
 		taper: c.OpeningTaper, leg: c.Leg, round: c.Shape == "round" || c.Shape == "", rotor: in.Rotor}
-	err := positive(given{"block.length", m.Length}, given{"block.width", m.Width}, given{"block.thickness", m.Thickness}, given{"block.remanence", m.Remanence},
-		given{"radius", b.pitch}, given{"coil_radius", b.coilRing}, given{"gap", b.gap}, given{"coil.opening", b.opening}, given{"coil.opening_width", b.mid})
+	err := require.All(require.Positive("block.length", m.Length, "m"), require.Positive("block.width", m.Width, "m"),
+		require.Positive("block.thickness", m.Thickness, "m"), require.Positive("block.remanence", m.Remanence, "T"),
+		require.Positive("radius", b.pitch, "m"), require.Positive("coil_radius", b.coilRing, "m"),
+		require.Positive("gap", b.gap, "m"), require.Positive("coil.opening", b.opening, "m"),
+		require.Positive("coil.opening_width", b.mid, "m"))
 	if err != nil {
 		return b, err
 	}
@@ -69,14 +73,16 @@ func (in GeneratorInput) blocks() (blocks, error) {
 // ring is the geometry, if it can be built.
 func (in GeneratorInput) ring() (discs, error) {
 	if in.Coil.Shape != "round" && in.Coil.Shape != "" {
-		return discs{}, &model.Error{Field: "coil.shape", Says: "only round coils are worked between disc magnets",
-			Mend: "spin one coil and give emf_constant, or use block magnets"}
+		return discs{}, &model.Error{Field: "coil.shape", Summary: "only round coils are worked between disc magnets",
+			Hint: "spin one coil and give emf_constant, or use block magnets"}
 	}
 	d := discs{poles: in.Poles, remanence: in.Magnet.Remanence, radius: in.Magnet.Diameter / 2, thick: in.Magnet.Thickness,
 		pitch: *in.Radius, coilRing: ptr(in.CoilRadius, *in.Radius), gap: *in.Gap,
 		inner: in.Coil.Opening / 2, outer: in.Coil.Opening/2 + in.Coil.Leg, height: in.Coil.Height, rotor: in.Rotor}
-	if err := positive(given{"magnet.diameter", d.radius}, given{"magnet.thickness", d.thick}, given{"magnet.remanence", d.remanence},
-		given{"radius", d.pitch}, given{"coil_radius", d.coilRing}, given{"gap", d.gap}, given{"coil.opening", d.inner}); err != nil {
+	if err := require.All(require.Positive("magnet.diameter", 2*d.radius, "m"),
+		require.Positive("magnet.thickness", d.thick, "m"), require.Positive("magnet.remanence", d.remanence, "T"),
+		require.Positive("radius", d.pitch, "m"), require.Positive("coil_radius", d.coilRing, "m"),
+		require.Positive("gap", d.gap, "m"), require.Positive("coil.opening", 2*d.inner, "m")); err != nil {
 		return d, err
 	}
 	return d, d.fits(in.Coils)
@@ -86,16 +92,16 @@ func (in GeneratorInput) ring() (discs, error) {
 func (d discs) fits(coils int) error {
 	mm := func(x float64) model.Value { return model.Value{Number: x * 1e3, Unit: "mm"} }
 	if room := 2 * d.pitch * math.Sin(math.Pi/float64(d.poles)); room < 2*d.radius*(1-1e-12) {
-		return &model.Error{Field: "radius", Says: "the magnets touch: {0} wide with {1} from one centre to the next",
-			Values: []model.Value{mm(2 * d.radius), mm(room)}, Mend: "take a larger radius, fewer poles or smaller magnets"}
+		return &model.Error{Field: "radius", Summary: "the magnets touch: {0} wide with {1} from one centre to the next",
+			Values: []model.Value{mm(2 * d.radius), mm(room)}, Hint: "take a larger radius, fewer poles or smaller magnets"}
 	}
 	if room := 2 * d.coilRing * math.Sin(math.Pi/float64(coils)); coils > 1 && room < 2*d.outer*(1-1e-12) {
-		return &model.Error{Field: "coils", Says: "the coils touch: {0} wide with {1} from one centre to the next",
-			Values: []model.Value{mm(2 * d.outer), mm(room)}, Mend: "take fewer or smaller coils, or a larger coil_radius"}
+		return &model.Error{Field: "coils", Summary: "the coils touch: {0} wide with {1} from one centre to the next",
+			Values: []model.Value{mm(2 * d.outer), mm(room)}, Hint: "take fewer or smaller coils, or a larger coil_radius"}
 	}
 	if d.height >= d.gap {
-		return &model.Error{Field: "gap", Says: "a coil {0} high does not fit in a gap of {1}",
-			Values: []model.Value{mm(d.height), mm(d.gap)}, Mend: "widen the gap or wind lower coils"}
+		return &model.Error{Field: "gap", Summary: "a coil {0} high does not fit in a gap of {1}",
+			Values: []model.Value{mm(d.height), mm(d.gap)}, Hint: "widen the gap or wind lower coils"}
 	}
 	return nil
 }

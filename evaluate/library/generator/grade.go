@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -40,7 +41,8 @@ type MagnetSphereResult struct {
 //	ball = magnet_sphere(10 mm, 1.2 T, distance: 10 mm)
 //	B [mT] = ball.field
 func MagnetSphere(in MagnetSphereInput) (MagnetSphereResult, error) {
-	if err := positive(given{"diameter", in.Diameter}, given{"remanence", in.Remanence}); err != nil {
+	if err := require.All(require.Positive("diameter", in.Diameter, "m"),
+		require.Positive("remanence", in.Remanence, "T")); err != nil {
 		return MagnetSphereResult{}, err
 	}
 	br, err := warmRemanence(in.Remanence, in.Coefficient, in.Temperature)
@@ -85,18 +87,18 @@ type MagnetGradeResult struct {
 //	grade = magnet_grade(energy_product: 42 MGOe)
 //	Br [T] = grade.remanence
 func MagnetGrade(in MagnetGradeInput) (MagnetGradeResult, error) {
-	if err := positive(given{"recoil", in.Recoil}); err != nil {
+	if err := require.Positive("recoil", in.Recoil, "1"); err != nil {
 		return MagnetGradeResult{}, err
 	}
 	slope := 4 * mu0 * in.Recoil
 	switch {
 	case in.Remanence != nil:
-		return MagnetGradeResult{*in.Remanence, *in.Remanence * *in.Remanence / slope}, positive(given{"remanence", *in.Remanence})
+		return MagnetGradeResult{*in.Remanence, *in.Remanence * *in.Remanence / slope}, require.Positive("remanence", *in.Remanence, "T")
 	case in.EnergyProduct != nil:
-		if err := positive(given{"energy_product", *in.EnergyProduct}); err != nil {
+		if err := require.Positive("energy_product", *in.EnergyProduct, "J/m^3"); err != nil {
 			return MagnetGradeResult{}, err
 		}
 		return MagnetGradeResult{math.Sqrt(*in.EnergyProduct * slope), *in.EnergyProduct}, nil
 	}
-	return MagnetGradeResult{}, &model.Error{Says: "neither remanence nor energy product is given", Mend: "give one of the two"}
+	return MagnetGradeResult{}, &model.Error{Summary: "neither remanence nor energy product is given", Hint: "give one of the two"}
 }

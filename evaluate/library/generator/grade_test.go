@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func sphere(t *testing.T, in MagnetSphereInput) MagnetSphereResult {
@@ -20,7 +22,7 @@ func sphere(t *testing.T, in MagnetSphereInput) MagnetSphereResult {
 func TestSpherePublished(t *testing.T) {
 	for _, c := range []struct{ r, z float64 }{{5e-3, 10e-3}, {2.5e-3, 5e-3}} {
 		got := sphere(t, MagnetSphereInput{Diameter: 2 * c.r, Remanence: 1.2, Distance: c.z})
-		near(t, closedForm, got.Field, 0.02962963, 2e-8)
+		kit.Near(t, closedForm, got.Field, 0.02962963, 2e-8)
 		if len(got.List) != 1 || got.List[0].ID != "strong-magnets" {
 			t.Errorf("%v", got.List)
 		}
@@ -41,27 +43,27 @@ func TestSphereBySurfaceCharge(t *testing.T) {
 			d := math.Sqrt(r*r + far*far - 2*r*far*c)
 			return br * c * r * r * s * (far - r*c) / (2 * d * d * d)
 		}, 0, math.Pi, 400, nil, 0)
-		near(t, "surface charge", sphere(t, MagnetSphereInput{Diameter: 2 * r, Remanence: br, Distance: z}).Field, want, 1e-9)
+		kit.Near(t, "surface charge", sphere(t, MagnetSphereInput{Diameter: 2 * r, Remanence: br, Distance: z}).Field, want, 1e-9)
 	}
 	moment := quad.Fixed(func(x float64) float64 { return math.Pi * (r*r - x*x) * br / mu0 }, -r, r, 20, nil, 0)
-	near(t, "slices", sphere(t, MagnetSphereInput{Diameter: 2 * r, Remanence: br}).Moment, moment, 1e-12)
+	kit.Near(t, "slices", sphere(t, MagnetSphereInput{Diameter: 2 * r, Remanence: br}).Moment, moment, 1e-12)
 }
 
 // TestMagnetGradePublished: 1.32 T with 1.05 is 330.133 kJ/m³, 41.486 MGOe, and
 // makers print 40 to 43 MGOe for their grade N42.
 func TestMagnetGradePublished(t *testing.T) {
 	const source = "straight demagnetisation curve, textbook"
-	got, err := MagnetGrade(MagnetGradeInput{Remanence: p(1.32), Recoil: 1.05})
+	got, err := MagnetGrade(MagnetGradeInput{Remanence: new(1.32), Recoil: 1.05})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, source, got.EnergyProduct, 330133, 2e-6)
-	near(t, source, got.EnergyProduct/7957.747155, 41.486, 2e-5)
+	kit.Near(t, source, got.EnergyProduct, 330133, 2e-6)
+	kit.Near(t, source, got.EnergyProduct/7957.747155, 41.486, 2e-5)
 	back, err := MagnetGrade(MagnetGradeInput{EnergyProduct: &got.EnergyProduct, Recoil: 1.05})
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "there and back", back.Remanence, 1.32, 1e-14)
+	kit.Near(t, "there and back", back.Remanence, 1.32, 1e-14)
 	if _, err := MagnetGrade(MagnetGradeInput{Recoil: 1.05}); err == nil {
 		t.Error("nothing given, nothing known")
 	}
@@ -75,6 +77,6 @@ func TestMagnetGradeBySearch(t *testing.T) {
 		b := br * float64(i) / steps
 		best = max(best, b*(br-b)/(mu0*recoil))
 	}
-	got, _ := MagnetGrade(MagnetGradeInput{Remanence: p(br), Recoil: recoil})
-	near(t, "search", got.EnergyProduct, best, 1e-9)
+	got, _ := MagnetGrade(MagnetGradeInput{Remanence: new(br), Recoil: recoil})
+	kit.Near(t, "search", got.EnergyProduct, best, 1e-9)
 }

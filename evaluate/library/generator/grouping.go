@@ -4,6 +4,7 @@ import (
 	"math"
 	"sort"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -63,7 +64,8 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 	if err := base.check(); err != nil {
 		return GroupingsResult{}, err
 	}
-	if err := positive(given{"generator.emf_constant", in.Generator.EmfConstant}, given{"generator.coil_resistance", in.Generator.CoilResistance}); err != nil {
+	if err := require.All(require.Positive("generator.emf_constant", in.Generator.EmfConstant, "V·s/rad"),
+		require.Positive("generator.coil_resistance", in.Generator.CoilResistance, "Ω")); err != nil {
 		return GroupingsResult{}, err
 	}
 	var out GroupingsResult
@@ -77,7 +79,7 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 	}
 	out.Ways = len(out.Groups)
 	if out.Ways == 0 {
-		return out, &model.Error{Field: "generator.coils", Says: "there is no way to join these coils", Mend: "change the number of coils or poles"}
+		return out, &model.Error{Field: "generator.coils", Summary: "there is no way to join these coils", Hint: "change the number of coils or poles"}
 	}
 	sort.SliceStable(out.Groups, func(i, j int) bool { return out.Groups[i].key() < out.Groups[j].key() })
 	out.Best, out.Time = out.Groups[0].Grouping, out.Groups[0].Time

@@ -46,8 +46,8 @@ func (in GeneratorInput) strings(coils, bridges int, factor float64, series int)
 		series = *in.Series
 	}
 	if series < 1 || coils%series != 0 {
-		return joint{}, &model.Error{Field: "series", Says: fmt.Sprintf("%d like coils do not split into strings of %d", coils, series),
-			Mend: "choose a number that divides them"}
+		return joint{}, &model.Error{Field: "series", Summary: fmt.Sprintf("%d like coils do not split into strings of %d", coils, series),
+			Hint: "choose a number that divides them"}
 	}
 	return joint{series, coils / series, bridges, factor}, nil
 }
@@ -93,7 +93,7 @@ func (in GeneratorInput) unlike(a arrangement, j joint, constant float64) error 
 			apart = max(apart, cmplx.Abs(s-other)*constant*rotation)
 		}
 	}
-	return &model.Error{Field: "series", Says: "the strings are unlike: in parallel they drive {0} round each other at {1}",
+	return &model.Error{Field: "series", Summary: "the strings are unlike: in parallel they drive {0} round each other at {1}",
 		Values: []model.Value{{Number: apart / (2 * float64(j.series) * in.Coil.Resistance), Unit: "A"}, {Number: 1000, Unit: "rpm"}},
-		Mend:   "put all coils of a phase in series, or give rectifiers: \"each\""}
+		Hint:   "put all coils of a phase in series, or give rectifiers: \"each\""}
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -28,7 +29,8 @@ type axial func(thickness, distance float64) float64
 // solve works the fields of one magnet shape and its cautions.
 func (m magnetCommon) solve(field axial) (Magnet, model.Cautions, error) {
 	var c model.Cautions
-	if err := positive(given{"thickness", m.thickness}, given{"remanence", m.remanence}); err != nil {
+	if err := require.All(require.Positive("thickness", m.thickness, "m"),
+		require.Positive("remanence", m.remanence, "T")); err != nil {
 		return Magnet{}, c, err
 	}
 	br, err := warmRemanence(m.remanence, m.coefficient, m.kelvin)
@@ -54,8 +56,8 @@ func warmRemanence(br20, coefficient, kelvin float64) (float64, error) {
 	if br > 0 {
 		return br, nil
 	}
-	return 0, &model.Error{Field: "temperature", Says: "no remanence is left at {0}",
-		Values: []model.Value{{Number: kelvin - zeroCelsius, Unit: "°C"}}, Mend: "check the temperature and its coefficient"}
+	return 0, &model.Error{Field: "temperature", Summary: "no remanence is left at {0}",
+		Values: []model.Value{{Number: kelvin - zeroCelsius, Unit: "°C"}}, Hint: "check the temperature and its coefficient"}
 }
 
 // facingOnIron is the mid-gap field of two facing magnets, each on a plate of
@@ -109,7 +111,7 @@ type MagnetDiscResult struct {
 //	m = magnet_disc(20 mm, 5 mm, 1.28 T, gap: 10 mm)
 //	B_mid [mT] = m.mid_gap_field
 func MagnetDisc(in MagnetDiscInput) (MagnetDiscResult, error) {
-	if err := positive(given{"diameter", in.Diameter}); err != nil {
+	if err := require.Positive("diameter", in.Diameter, "m"); err != nil {
 		return MagnetDiscResult{}, err
 	}
 	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,
@@ -166,12 +168,12 @@ type MagnetRingResult struct {
 //	m = magnet_ring(30 mm, 10 mm, 6 mm, 1.3 T, distance: 8 mm)
 //	B [mT] = m.field
 func MagnetRing(in MagnetRingInput) (MagnetRingResult, error) {
-	if err := positive(given{"outer_diameter", in.OuterDiameter}); err != nil {
+	if err := require.Positive("outer_diameter", in.OuterDiameter, "m"); err != nil {
 		return MagnetRingResult{}, err
 	}
 	if !(in.InnerDiameter >= 0 && in.InnerDiameter < in.OuterDiameter) {
-		return MagnetRingResult{}, &model.Error{Field: "inner_diameter", Says: "the bore is not inside the ring",
-			Mend: "make it smaller than outer_diameter"}
+		return MagnetRingResult{}, &model.Error{Field: "inner_diameter", Summary: "the bore is not inside the ring",
+			Hint: "make it smaller than outer_diameter"}
 	}
 	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,
 		kelvin: in.Temperature, distance: in.Distance, gap: in.Gap, backing: in.Backing,
@@ -221,7 +223,7 @@ type MagnetBlockResult struct {
 //	m = magnet_block(46 mm, 30 mm, 10 mm, 1.3 T, gap: 13 mm)
 //	B_mid [mT] = m.mid_gap_field
 func MagnetBlock(in MagnetBlockInput) (MagnetBlockResult, error) {
-	if err := positive(given{"length", in.Length}, given{"width", in.Width}); err != nil {
+	if err := require.All(require.Positive("length", in.Length, "m"), require.Positive("width", in.Width, "m")); err != nil {
 		return MagnetBlockResult{}, err
 	}
 	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,

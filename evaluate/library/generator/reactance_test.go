@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -56,6 +57,6 @@ func TestReactanceRatio(t *testing.T) {
 		if len(list.List) != 1 || list.List[0].ID != "winding-reactance" {
 			t.Fatalf("%d phases: %v", phases, list.List)
 		}
-		near(t, "6·100 s^-1·200 µH/R", list.List[0].Values[0].Number, 100*6*100*200e-6/loop, 1e-12)
+		kit.Near(t, "6·100 s^-1·200 µH/R", list.List[0].Values[0].Number, 100*6*100*200e-6/loop, 1e-12)
 	}
 }

@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -44,7 +45,9 @@ type RectifierChoiceResult struct {
 //	V_reverse [V] = d.reverse_voltage
 func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 	g := in.Generator
-	err := positive(given{"generator.phase_constant", g.PhaseConstant}, given{"generator.phase_resistance", g.PhaseResistance}, given{"rotation", in.Rotation})
+	err := require.All(require.Positive("generator.phase_constant", g.PhaseConstant, "V·s/rad"),
+		require.Positive("generator.phase_resistance", g.PhaseResistance, "Ω"),
+		require.Positive("rotation", in.Rotation, "rad/s"))
 	if err != nil {
 		return RectifierChoiceResult{}, err
 	}
@@ -81,11 +84,11 @@ func hotDiodes(c *model.Cautions, each float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "diodes-hot", Level: model.Warning,
-		Says:   "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
-		Values: []model.Value{{Number: each, Unit: "W"}, {Number: bareDiode, Unit: "W"}},
-		Why:    "It burns skin, softens printed parts, and leaks more the hotter it is.",
-		Mend:   "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
-		Source: "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
+		Summary: "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
+		Values:  []model.Value{{Number: each, Unit: "W"}, {Number: bareDiode, Unit: "W"}},
+		Why:     "It burns skin, softens printed parts, and leaks more the hotter it is.",
+		Hint:    "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
+		Source:  "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
 }
 
 // BlockingDiodeInput is what [BlockingDiode] reads.
@@ -118,7 +121,7 @@ type BlockingDiodeResult struct {
 //	d = blocking_diode("brushed", 5 V, 1.2 Ω)
 //	I_back [A] = d.back_current
 func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
-	if err := positive(given{"resistance", in.Resistance}); err != nil {
+	if err := require.Positive("resistance", in.Resistance, "Ω"); err != nil {
 		return BlockingDiodeResult{}, err
 	}
 	var out BlockingDiodeResult
@@ -130,11 +133,11 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 	out.BackPower = out.BackCurrent * in.Voltage
 	if out.BackCurrent > 0 {
 		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning,
-			Says:   "Without a diode {0} flows back and turns the generator as a motor.",
-			Values: []model.Value{{Number: out.BackCurrent, Unit: "A"}},
-			Why:    "It empties the store, and a crank that starts by itself hurts hands.",
-			Mend:   "Put a Schottky diode in the positive lead, rated for the charging current.",
-			Source: "common practice"})
+			Summary: "Without a diode {0} flows back and turns the generator as a motor.",
+			Values:  []model.Value{{Number: out.BackCurrent, Unit: "A"}},
+			Why:     "It empties the store, and a crank that starts by itself hurts hands.",
+			Hint:    "Put a Schottky diode in the positive lead, rated for the charging current.",
+			Source:  "common practice"})
 	}
 	return out, nil
 }

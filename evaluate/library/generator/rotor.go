@@ -3,6 +3,7 @@ package generator
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -43,8 +44,10 @@ const fingerPull = 50.0
 //	pull = rotor_pull(m, 12, 45 mm, 10 mm)
 //	F [N] = pull.pull
 func RotorPull(in RotorPullInput) (RotorPullResult, error) {
-	err := positive(given{"magnet.diameter", in.Magnet.Diameter}, given{"magnet.thickness", in.Magnet.Thickness},
-		given{"magnet.remanence", in.Magnet.Remanence}, given{"radius", in.Radius}, given{"gap", in.Gap})
+	err := require.All(require.Positive("magnet.diameter", in.Magnet.Diameter, "m"),
+		require.Positive("magnet.thickness", in.Magnet.Thickness, "m"),
+		require.Positive("magnet.remanence", in.Magnet.Remanence, "T"), require.Positive("radius", in.Radius, "m"),
+		require.Positive("gap", in.Gap, "m"))
 	if err == nil {
 		err = checkCircle(1, in.Poles, 1)
 	}
@@ -89,11 +92,11 @@ func pullCaution(c *model.Cautions, pull float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger,
-		Says:   "The rotors pull together with {0}.",
-		Values: []model.Value{{Number: pull, Unit: "N"}},
-		Why:    "They snap shut on fingers, and a printed rotor bows until it rubs on the coils.",
-		Mend:   "Bring them together with jacking screws, never by hand, and back thin rotors with a stiff plate.",
-		Source: "common practice"})
+		Summary: "The rotors pull together with {0}.",
+		Values:  []model.Value{{Number: pull, Unit: "N"}},
+		Why:     "They snap shut on fingers, and a printed rotor bows until it rubs on the coils.",
+		Hint:    "Bring them together with jacking screws, never by hand, and back thin rotors with a stiff plate.",
+		Source:  "common practice"})
 }
 
 // MagnetHoldInput is what [MagnetHold] reads.
@@ -129,10 +132,9 @@ type MagnetHoldResult struct {
 //	hold = magnet_hold(12 g, 300 mm^2, 45 mm, 900 rpm)
 //	F [N] = hold.load
 func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
-	err := positive(given{"mass", in.Mass}, given{"area", in.Area}, given{"radius", in.Radius}, given{"strength", in.Strength}, given{"safety", in.Safety})
-	if err == nil {
-		err = notNegative(given{"rotation", in.Rotation})
-	}
+	err := require.All(require.Positive("mass", in.Mass, "kg"), require.Positive("area", in.Area, "m^2"),
+		require.Positive("radius", in.Radius, "m"), require.Positive("strength", in.Strength, "Pa"),
+		require.Positive("safety", in.Safety, "1"), require.NotNegative("rotation", in.Rotation, "rad/s"))
 	if err != nil {
 		return MagnetHoldResult{}, err
 	}
@@ -141,11 +143,11 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 		SafeRotation: math.Sqrt(in.Strength * in.Area / (in.Safety * in.Mass * in.Radius))}
 	if in.Rotation > out.SafeRotation {
 		out.Raise(model.Caution{ID: "magnet-glue-overloaded", Level: model.Danger,
-			Says:   "At {0} the glue is past its safe speed of {1}.",
-			Values: []model.Value{{Number: in.Rotation * 30 / math.Pi, Unit: "rpm"}, {Number: out.SafeRotation * 30 / math.Pi, Unit: "rpm"}},
-			Why:    "A magnet that comes off flies like a shot.",
-			Mend:   "Turn slower, or hold the magnets with a band or ring; prove the rotor behind a guard.",
-			Source: "F = m·ω²·r; common practice for the factor"})
+			Summary: "At {0} the glue is past its safe speed of {1}.",
+			Values:  []model.Value{{Number: in.Rotation * 30 / math.Pi, Unit: "rpm"}, {Number: out.SafeRotation * 30 / math.Pi, Unit: "rpm"}},
+			Why:     "A magnet that comes off flies like a shot.",
+			Hint:    "Turn slower, or hold the magnets with a band or ring; prove the rotor behind a guard.",
+			Source:  "F = m·ω²·r; common practice for the factor"})
 	}
 	spinningRotor(&out.Cautions)
 	gluing(&out.Cautions)
@@ -155,8 +157,8 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 // gluing is the standing hazard of the glue that holds a magnet.
 func gluing(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "glue-on-skin", Level: model.Warning, Standing: true,
-		Says:   "Quick glue bonds skin and eyelids, and epoxy can make skin allergic for good.",
-		Why:    "Cyanoacrylate also heats up on cotton and wool, enough to burn.",
-		Mend:   "Air the room, wear nitrile gloves, not cotton ones, and eye protection; soak bonded skin in warm soapy water and leave eyes to a doctor.",
-		Source: "makers' safety sheets, from memory"})
+		Summary: "Quick glue bonds skin and eyelids, and epoxy can make skin allergic for good.",
+		Why:     "Cyanoacrylate also heats up on cotton and wool, enough to burn.",
+		Hint:    "Air the room, wear nitrile gloves, not cotton ones, and eye protection; soak bonded skin in warm soapy water and leave eyes to a doctor.",
+		Source:  "makers' safety sheets, from memory"})
 }

@@ -3,9 +3,9 @@ package generator
 import (
 	"errors"
 	"math"
-	"slices"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -20,7 +20,7 @@ func TestRotorPull(t *testing.T) {
 	if r.Pull < 100 || r.Pull > 400 || r.List[0].ID != "rotors-pull-together" {
 		t.Errorf("pull %g N, %v", r.Pull, r.List)
 	}
-	near(t, "by charges", r.Pull, pullByCharges(in), 0.02)
+	kit.Near(t, "by charges", r.Pull, pullByCharges(in), 0.02)
 	in.Rotor = "backed"
 	backed, _ := RotorPull(in)
 	if backed.Pull <= r.Pull {
@@ -29,7 +29,7 @@ func TestRotorPull(t *testing.T) {
 	in.Rotor = "keeper"
 	in.Gap /= 2
 	keeper, _ := RotorPull(in)
-	near(t, "a plate at half the gap stands for the other rotor", keeper.Pull, r.Pull, 1e-12)
+	kit.Near(t, "a plate at half the gap stands for the other rotor", keeper.Pull, r.Pull, 1e-12)
 	in.Radius = 20e-3
 	if _, err := RotorPull(in); err == nil {
 		t.Error("magnets that touch have no answer")
@@ -70,9 +70,9 @@ func TestMagnetHold(t *testing.T) {
 		t.Fatal(err)
 	}
 	// F = m·v²/r (textbook), by way of the rim speed.
-	near(t, "load", h.Load, 12e-3*h.RimSpeed*h.RimSpeed/45e-3, 1e-12)
+	kit.Near(t, "load", h.Load, 12e-3*h.RimSpeed*h.RimSpeed/45e-3, 1e-12)
 	at, _ := MagnetHold(MagnetHoldInput{Mass: 12e-3, Area: 300e-6, Radius: 45e-3, Rotation: h.SafeRotation * 1.01, Strength: 5e6, Safety: 5})
-	near(t, "at the safe speed the load is the strength by the factor", at.Shear, 1e6*1.01*1.01, 1e-12)
+	kit.Near(t, "at the safe speed the load is the strength by the factor", at.Shear, 1e6*1.01*1.01, 1e-12)
 	if len(at.List) != 3 || at.List[0].ID != "magnet-glue-overloaded" || len(h.List) != 2 || h.List[1].ID != "glue-on-skin" {
 		t.Errorf("%v; %v", at.List, h.List)
 	}
@@ -105,7 +105,7 @@ func TestGroupings(t *testing.T) {
 	}
 	for _, r := range g.Groups {
 		if r.Grouping == "star" && r.Series == 3 {
-			near(t, "the star by itself", *r.Time, direct.Time, 1e-12)
+			kit.Near(t, "the star by itself", *r.Time, direct.Time, 1e-12)
 		}
 	}
 	in.Gearing = 0
@@ -122,17 +122,17 @@ func TestRectifierChoice(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "half as much again as √3·E", d.ReverseVoltage, 1.5*math.Sqrt(3)*g.PhaseConstant*900*rpm, 1e-12)
+	kit.Near(t, "half as much again as √3·E", d.ReverseVoltage, 1.5*math.Sqrt(3)*g.PhaseConstant*900*rpm, 1e-12)
 	if d.Diodes != 6 || d.PeakCurrent <= d.MeanCurrent {
 		t.Errorf("%+v", d)
 	}
-	near(t, "drain", d.BackDrain, 3e-4, 1e-12)
+	kit.Near(t, "drain", d.BackDrain, 3e-4, 1e-12)
 	// Each diode of three carries a third: their losses make the whole.
-	near(t, "loss", 6*d.MeanCurrent*g.DiodeDrop, d.Loss, 1e-12)
+	kit.Near(t, "loss", 6*d.MeanCurrent*g.DiodeDrop, d.Loss, 1e-12)
 	// The bound of 1 W on a bare diode is common practice, no source.
 	for _, rotation := range []float64{300 * rpm, 900 * rpm, 9000 * rpm} {
 		d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: rotation})
-		if hot := d.Loss/6 > 1; err != nil || hot != slices.ContainsFunc(d.List, func(c model.Caution) bool { return c.ID == "diodes-hot" }) {
+		if hot := d.Loss/6 > 1; err != nil || hot != kit.Raised(d.List, "diodes-hot") {
 			t.Errorf("%g W a diode: %v, %v", d.Loss/6, d.List, err)
 		}
 	}

@@ -61,11 +61,11 @@ func DistributionFactor(in DistributionFactorInput) (DistributionFactorResult, e
 func checkCircle(coils, poles, phases int) error {
 	switch {
 	case coils < 1:
-		return &model.Error{Field: "coils", Says: "there is no coil", Mend: "give at least one"}
+		return &model.Error{Field: "coils", Summary: "there is no coil", Hint: "give at least one"}
 	case poles < 2 || poles%2 != 0:
-		return &model.Error{Field: "poles", Says: "poles come in pairs, north and south in turn", Mend: "give an even number of magnets"}
+		return &model.Error{Field: "poles", Summary: "poles come in pairs, north and south in turn", Hint: "give an even number of magnets"}
 	case phases != 1 && phases != 3:
-		return &model.Error{Field: "phases", Says: "the coils form one phase or three", Mend: "give 1 or 3"}
+		return &model.Error{Field: "phases", Summary: "the coils form one phase or three", Hint: "give 1 or 3"}
 	}
 	return nil
 }
@@ -82,8 +82,8 @@ func arrange(coils, polePairs, phases int) (arrangement, error) {
 		return a, nil
 	}
 	return arrangement{}, &model.Error{Field: "coils",
-		Says: fmt.Sprintf("%d coils with %d poles do not split into three like phases", coils, 2*polePairs),
-		Mend: mendCounts(betterCounts(coils, polePairs, phases, 0.8))}
+		Summary: fmt.Sprintf("%d coils with %d poles do not split into three like phases", coils, 2*polePairs),
+		Hint:    mendCounts(betterCounts(coils, polePairs, phases, 0.8))}
 }
 
 // tryArrange finds the arrangement with the largest factor, if there is any.
@@ -201,11 +201,11 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 		mend = mendCounts(better) + ", or give unlike coils bridges of their own."
 	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
-		Says: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
+		Summary: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
 		Values: []model.Value{{Number: float64(coils), Unit: "1"}, {Number: 100 * factor, Unit: "%"},
 			{Number: float64(2 * polePairs), Unit: "1"}},
 		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",
-		Mend:   mend,
+		Hint:   mend,
 		Source: "phasor sum; Deshpande, Electrical Machines, ch. 13"})
 }
 
@@ -240,8 +240,8 @@ func WindingFactor(in WindingFactorInput) (WindingFactorResult, error) {
 	a, ok := tryArrange(in.Slots, in.Poles/2, 3)
 	if !ok {
 		return WindingFactorResult{}, &model.Error{Field: "slots",
-			Says: fmt.Sprintf("%d slots with %d poles do not split into three like phases", in.Slots, in.Poles),
-			Mend: mendCounts(betterCounts(in.Slots, in.Poles/2, 3, 0.8))}
+			Summary: fmt.Sprintf("%d slots with %d poles do not split into three like phases", in.Slots, in.Poles),
+			Hint:    mendCounts(betterCounts(in.Slots, in.Poles/2, 3, 0.8))}
 	}
 	pitch := math.Abs(math.Sin(math.Pi * float64(in.Poles) / float64(2*in.Slots)))
 	return WindingFactorResult{a.factor * pitch}, nil

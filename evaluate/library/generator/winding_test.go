@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -17,16 +18,16 @@ func TestDistributionFactor(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, source, d.Factor, want, 1e-4)
+		kit.Near(t, source, d.Factor, want, 1e-4)
 		if (want < 0.9) != (len(d.List) > 0) {
 			t.Errorf("%d coils: %v", coils, d.List)
 		}
 	}
 	d, _ := DistributionFactor(DistributionFactorInput{Coils: 9, Poles: 12, Phases: 3})
-	near(t, source+", three phases", d.Factor, 1, 1e-12)
+	kit.Near(t, source+", three phases", d.Factor, 1, 1e-12)
 	// Deshpande, Electrical Machines, example 13.3: 18 slots, 2 poles, q = 3.
 	d, _ = DistributionFactor(DistributionFactorInput{Coils: 18, Poles: 2, Phases: 3})
-	near(t, "Deshpande 13.3", d.Factor, 0.9597951, 1e-7)
+	kit.Near(t, "Deshpande 13.3", d.Factor, 0.9597951, 1e-7)
 	// Poles that alternate turn every second coil over; twice as many turn none.
 	for poles, want := range map[int]int{12: 6, 24: 0} {
 		if d, _ := DistributionFactor(DistributionFactorInput{Coils: 12, Poles: poles, Phases: 1}); d.Reversed != want {
@@ -34,12 +35,12 @@ func TestDistributionFactor(t *testing.T) {
 		}
 	}
 	eight, _ := DistributionFactor(DistributionFactorInput{Coils: 8, Poles: 12, Phases: 1})
-	if mend := eight.List[0].Mend; !strings.Contains(mend, " 6 ") || !strings.Contains(mend, "12") {
+	if mend := eight.List[0].Hint; !strings.Contains(mend, " 6 ") || !strings.Contains(mend, "12") {
 		t.Errorf("mend %q", mend)
 	}
 	_, err := DistributionFactor(DistributionFactorInput{Coils: 12, Poles: 12, Phases: 3})
 	var m *model.Error
-	if !errors.As(err, &m) || m.Field != "coils" || !strings.Contains(m.Mend, "9") {
+	if !errors.As(err, &m) || m.Field != "coils" || !strings.Contains(m.Hint, "9") {
 		t.Errorf("12 coils over 12 poles are one phase: %v", err)
 	}
 }
@@ -57,7 +58,7 @@ func TestWindingFactorPublished(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, source, w.Factor, c.want, 1e-7)
+		kit.Near(t, source, w.Factor, c.want, 1e-7)
 	}
 }
 
@@ -76,7 +77,7 @@ func TestBestSigns(t *testing.T) {
 				best = max(best, math.Hypot(x, y)/float64(coils))
 			}
 			a, _ := tryArrange(coils, pairs, 1)
-			near(t, "best of all signs", a.factor, best, 1e-9)
+			kit.Near(t, "best of all signs", a.factor, best, 1e-9)
 		}
 	}
 }
@@ -91,12 +92,12 @@ func TestThreePhases(t *testing.T) {
 				best = max(best, threePhases(coils, pairs, float64(origin*pairs)/float64(coils)-1e-9))
 			}
 			a, ok := tryArrange(coils, pairs, 3)
-			near(t, "best of all origins", a.factor+1, best+1, 1e-9)
+			kit.Near(t, "best of all origins", a.factor+1, best+1, 1e-9)
 			if ok != (best > 0) {
 				t.Errorf("%d coils, %d pole pairs: %v", coils, pairs, ok)
 			}
 			if ok { // the arrangement is one that has this factor
-				near(t, "as arranged", arranged(a, coils, pairs), best, 1e-9)
+				kit.Near(t, "as arranged", arranged(a, coils, pairs), best, 1e-9)
 			}
 		}
 	}
@@ -137,7 +138,7 @@ func TestOneWay(t *testing.T) {
 	for coils := 1; coils <= 60; coils++ {
 		for pairs := 1; pairs <= 20; pairs++ {
 			a, _ := tryArrange(coils, pairs, 1)
-			near(t, "as arranged", arranged(a, coils, pairs), a.factor, 1e-12)
+			kit.Near(t, "as arranged", arranged(a, coils, pairs), a.factor, 1e-12)
 		}
 	}
 }
@@ -162,5 +163,5 @@ func TestPitchFactor(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "pitch factor, textbook", w.Factor/d.Factor, 0.9659258, 1e-7)
+	kit.Near(t, "pitch factor, textbook", w.Factor/d.Factor, 0.9659258, 1e-7)
 }

@@ -1,6 +1,10 @@
 package generator
 
-import "math"
+import (
+	"math"
+
+	"inkwing/evaluate/library/internal/require"
+)
 
 // Annealed copper of 100 % IACS at 20 °C (IEC 60028; NBS Circular 31, 1914).
 const (
@@ -53,7 +57,7 @@ type WireResult struct{ RoundWire }
 //	w = wire(0.5 mm)
 //	R [Ω] = 11.28 m * w.resistance_per_length
 func Wire(in WireInput) (WireResult, error) {
-	if err := positive(given{"diameter", in.Diameter}); err != nil {
+	if err := require.Positive("diameter", in.Diameter, "m"); err != nil {
 		return WireResult{}, err
 	}
 	d := in.Diameter

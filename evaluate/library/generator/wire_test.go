@@ -3,15 +3,9 @@ package generator
 import (
 	"math"
 	"testing"
-)
 
-// near fails unless got is within a relative tolerance of want.
-func near(t *testing.T, what string, got, want, relative float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= relative*math.Abs(want)) {
-		t.Errorf("%s = %.9g, want %.9g within %g", what, got, want, relative)
-	}
-}
+	"inkwing/evaluate/library/internal/kit"
+)
 
 func TestAwgPublished(t *testing.T) {
 	const source = "ASTM B258 formula; IACS; NBS Handbook 100 / Circular 31 tables"
@@ -34,11 +28,11 @@ func TestAwgPublished(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		near(t, source+" d mm", w.Diameter*1e3, c.mm, 1e-6)
-		near(t, source+" d mil", w.Diameter/25.4e-6, c.mil, 5e-6)
-		near(t, source+" A", w.Section*1e6, c.mm2, 1e-6)
-		near(t, source+" R", w.ResistancePerLength*1e3, c.mohm, 5e-6)
-		near(t, source+" ohm/1000 ft", w.ResistancePerLength*304.8, c.per1k, 6e-5)
+		kit.Near(t, source+" d mm", w.Diameter*1e3, c.mm, 1e-6)
+		kit.Near(t, source+" d mil", w.Diameter/25.4e-6, c.mil, 5e-6)
+		kit.Near(t, source+" A", w.Section*1e6, c.mm2, 1e-6)
+		kit.Near(t, source+" R", w.ResistancePerLength*1e3, c.mohm, 5e-6)
+		kit.Near(t, source+" ohm/1000 ft", w.ResistancePerLength*304.8, c.per1k, 6e-5)
 	}
 }
 
@@ -46,22 +40,22 @@ func TestGaugeRatio(t *testing.T) {
 	// NBS Circular 31: successive gauges differ by 92^(1/39).
 	a, _ := Awg(AwgInput{Gauge: 20, Temperature: roomKelvin})
 	b, _ := Awg(AwgInput{Gauge: 21, Temperature: roomKelvin})
-	near(t, "ratio", a.Diameter/b.Diameter, 1.12293219653, 1e-11)
+	kit.Near(t, "ratio", a.Diameter/b.Diameter, 1.12293219653, 1e-11)
 	c, _ := Awg(AwgInput{Gauge: 26, Temperature: roomKelvin})
-	near(t, "six gauges", a.Diameter/c.Diameter, 2.0050315, 1e-7)
+	kit.Near(t, "six gauges", a.Diameter/c.Diameter, 2.0050315, 1e-7)
 }
 
 func TestCopper(t *testing.T) {
 	hot := func(celsius float64) float64 { return copperResistance(1, zeroCelsius+celsius) }
 	// 0.00393/K at 20 °C for 100 % IACS (IEC 60028).
-	near(t, "20 -> 75 °C", hot(75)/hot(20), 1.21615, 1e-9)
-	near(t, "20 -> 120 °C", hot(120)/hot(20), 1.393, 1e-9)
-	near(t, "20 -> 60 °C", hot(60)/hot(20), 1.1572, 1e-9)
-	near(t, "25 -> 90 °C", hot(90)/hot(25), 1.250527, 1e-6)
+	kit.Near(t, "20 -> 75 °C", hot(75)/hot(20), 1.21615, 1e-9)
+	kit.Near(t, "20 -> 120 °C", hot(120)/hot(20), 1.393, 1e-9)
+	kit.Near(t, "20 -> 60 °C", hot(60)/hot(20), 1.1572, 1e-9)
+	kit.Near(t, "25 -> 90 °C", hot(90)/hot(25), 1.250527, 1e-6)
 	// NBS Handbook 100: 10.3712 Ω·cmil/ft (printed 10.371).
-	near(t, "Ω·cmil/ft", copperResistivity/(math.Pi/4*25.4e-6*25.4e-6)*0.3048, 10.3712, 4e-6)
+	kit.Near(t, "Ω·cmil/ft", copperResistivity/(math.Pi/4*25.4e-6*25.4e-6)*0.3048, 10.3712, 4e-6)
 	// NBS Circular 31: 0.15328 Ω·g/m².
-	near(t, "mass resistivity", copperResistivity*copperDensity*1e3, 0.15328, 3e-5)
+	kit.Near(t, "mass resistivity", copperResistivity*copperDensity*1e3, 0.15328, 3e-5)
 }
 
 func TestCoilOfWire(t *testing.T) {
@@ -69,19 +63,19 @@ func TestCoilOfWire(t *testing.T) {
 	length := 120 * 94e-3
 	cold, _ := Awg(AwgInput{Gauge: 24, Temperature: roomKelvin})
 	hot, _ := Awg(AwgInput{Gauge: 24, Temperature: zeroCelsius + 80})
-	near(t, "R at 20 °C", cold.ResistancePerLength*length, 0.949946, 2e-6)
-	near(t, "R at 80 °C", hot.ResistancePerLength*length, 1.17394, 4e-6)
-	near(t, "copper mass", cold.MassPerLength*length*1e3, 20.5302, 3e-6)
+	kit.Near(t, "R at 20 °C", cold.ResistancePerLength*length, 0.949946, 2e-6)
+	kit.Near(t, "R at 80 °C", hot.ResistancePerLength*length, 1.17394, 4e-6)
+	kit.Near(t, "copper mass", cold.MassPerLength*length*1e3, 20.5302, 3e-6)
 }
 
 func TestEnamel(t *testing.T) {
 	// IEC 60317 largest overall diameters of grade 2, from memory: within 10 % of the enamel.
 	for bare, overall := range map[float64]float64{0.2: 0.239, 0.5: 0.566, 1: 1.094} {
-		near(t, "enamel", heavyEnamel(bare*1e-3)*1e3, overall-bare, 0.1)
+		kit.Near(t, "enamel", heavyEnamel(bare*1e-3)*1e3, overall-bare, 0.1)
 	}
 	none := 0.0
 	w, _ := Wire(WireInput{Diameter: 1e-3, Temperature: roomKelvin, Insulation: &none})
-	near(t, "bare", w.OverallDiameter, 1e-3, 0)
+	kit.Near(t, "bare", w.OverallDiameter, 1e-3, 0)
 	if _, err := Wire(WireInput{Diameter: 0}); err == nil {
 		t.Error("a wire of no diameter has no answer")
 	}

@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -36,9 +37,9 @@ type ActuatorDiscResult struct {
 //	ideal = actuator_disc(diameter: 8 in, power: 20 W)
 //	most [N] = ideal.thrust
 func ActuatorDisc(in ActuatorDiscInput) (ActuatorDiscResult, error) {
-	if err := check("", bound{field: "diameter", value: in.Diameter, unit: "m"},
-		bound{field: "airspeed", value: in.Airspeed, unit: "m/s", zero: true},
-		bound{field: "density", value: in.Density, unit: "kg/m^3"}); err != nil {
+	if err := require.All(require.Positive("diameter", in.Diameter, "m"),
+		require.NotNegative("airspeed", in.Airspeed, "m/s"),
+		require.Positive("density", in.Density, "kg/m^3")); err != nil {
 		return ActuatorDiscResult{}, err
 	}
 	flow := 2 * in.Density * math.Pi / 4 * in.Diameter * in.Diameter // 2ρA
@@ -49,8 +50,8 @@ func ActuatorDisc(in ActuatorDiscInput) (ActuatorDiscResult, error) {
 	case in.Power != nil && in.Thrust == nil && *in.Power > 0:
 		v = inducedByPower(*in.Power/flow, in.Airspeed)
 	default:
-		return ActuatorDiscResult{}, &model.Error{Field: "power", Says: "the disc wants either a power or a thrust, above zero",
-			Mend: "give one of power and thrust"}
+		return ActuatorDiscResult{}, &model.Error{Field: "power", Summary: "the disc wants either a power or a thrust, above zero",
+			Hint: "give one of power and thrust"}
 	}
 	total := in.Airspeed + v
 	return ActuatorDiscResult{Thrust: flow * v * total, Power: flow * v * total * total,

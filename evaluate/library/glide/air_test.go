@@ -3,6 +3,8 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestAirStandard(t *testing.T) {
@@ -18,13 +20,13 @@ func TestAirStandard(t *testing.T) {
 		{5000, 255.65, 54019.91, 0.736115, 1.62812e-05, 2.21177e-05, 320.53},
 		{11000, 216.65, 22632.06, 0.363918, 1.42161e-05, 3.90641e-05, 295.07},
 	} {
-		got := must[AirResult](t)(Air(AirInput{Altitude: row.altitude}))
-		near(t, "temperature, "+source, got.Temperature, row.temperature, digits(7))
-		near(t, "pressure, "+source, got.Pressure, row.pressure, digits(7))
-		near(t, "density, "+source, got.Density, row.density, digits(6))
-		near(t, "viscosity, "+source, got.Viscosity, row.viscosity, digits(6))
-		near(t, "kinematic viscosity, "+source, got.KinematicViscosity, row.kinematic, digits(6))
-		near(t, "speed of sound, "+source, got.SpeedOfSound, row.sound, digits(6))
+		got := kit.Must(Air(AirInput{Altitude: row.altitude}))(t)
+		kit.Near(t, "temperature, "+source, got.Temperature, row.temperature, kit.Digits(7))
+		kit.Near(t, "pressure, "+source, got.Pressure, row.pressure, kit.Digits(7))
+		kit.Near(t, "density, "+source, got.Density, row.density, kit.Digits(6))
+		kit.Near(t, "viscosity, "+source, got.Viscosity, row.viscosity, kit.Digits(6))
+		kit.Near(t, "kinematic viscosity, "+source, got.KinematicViscosity, row.kinematic, kit.Digits(6))
+		kit.Near(t, "speed of sound, "+source, got.SpeedOfSound, row.sound, kit.Digits(6))
 	}
 }
 
@@ -36,22 +38,22 @@ func TestAirGeometric(t *testing.T) {
 		{11000, 10981, 216.774, 22700, 0.3648},
 	} {
 		h := 6356766 * row.z / (6356766 + row.z)
-		near(t, "geopotential altitude, "+source, h, row.h, digits(5))
-		got := must[AirResult](t)(Air(AirInput{Altitude: h}))
-		near(t, "temperature, "+source, got.Temperature, row.temperature, digits(5))
-		near(t, "pressure, "+source, got.Pressure, row.pressure, digits(5))
-		near(t, "density, "+source, got.Density, row.density, digits(4))
+		kit.Near(t, "geopotential altitude, "+source, h, row.h, kit.Digits(5))
+		got := kit.Must(Air(AirInput{Altitude: h}))(t)
+		kit.Near(t, "temperature, "+source, got.Temperature, row.temperature, kit.Digits(5))
+		kit.Near(t, "pressure, "+source, got.Pressure, row.pressure, kit.Digits(5))
+		kit.Near(t, "density, "+source, got.Density, row.density, kit.Digits(4))
 	}
 }
 
 func TestAirConstants(t *testing.T) {
 	const source = "U.S. Standard Atmosphere 1976: R* = 8314.32 J/(kmol·K), M = 28.9644"
-	near(t, "exponent, "+source, airExponent, 5.2558761, digits(8))
-	near(t, "gas constant, "+source, airConstant, 8314.32/28.9644, digits(8))
+	kit.Near(t, "exponent, "+source, airExponent, 5.2558761, kit.Digits(8))
+	kit.Near(t, "gas constant, "+source, airConstant, 8314.32/28.9644, kit.Digits(8))
 	for _, row := range []struct{ temperature, viscosity float64 }{
 		{288.15, 1.78938e-05}, {300, 1.846002e-05}, {273.15, 1.716079e-05}, {313.15, 1.907574e-05},
 	} {
-		near(t, "viscosity, U.S. Standard Atmosphere 1976, Sutherland", viscosity(row.temperature), row.viscosity, digits(6))
+		kit.Near(t, "viscosity, U.S. Standard Atmosphere 1976, Sutherland", viscosity(row.temperature), row.viscosity, kit.Digits(6))
 	}
 }
 
@@ -59,12 +61,12 @@ func TestAirConstants(t *testing.T) {
 // atmosphere has at 1183.9 m (density ratio = (T/T0)^4.25588).
 func TestAirDensityAltitude(t *testing.T) {
 	h := (1 - math.Pow(95000/seaPressure, 1/airExponent)) * seaTemperature / lapse
-	warm := must[AirResult](t)(Air(AirInput{Altitude: h, TemperatureOffset: 303.15 - (seaTemperature - lapse*h)}))
-	near(t, "pressure", warm.Pressure, 95000, 1e-12)
-	near(t, "temperature", warm.Temperature, 303.15, 1e-12)
-	near(t, "density of a warm day", warm.Density, 1.0917, digits(5))
-	standard := must[AirResult](t)(Air(AirInput{Altitude: 1183.9}))
-	near(t, "density at the density altitude", standard.Density, 1.0917, digits(5))
+	warm := kit.Must(Air(AirInput{Altitude: h, TemperatureOffset: 303.15 - (seaTemperature - lapse*h)}))(t)
+	kit.Near(t, "pressure", warm.Pressure, 95000, 1e-12)
+	kit.Near(t, "temperature", warm.Temperature, 303.15, 1e-12)
+	kit.Near(t, "density of a warm day", warm.Density, 1.0917, kit.Digits(5))
+	standard := kit.Must(Air(AirInput{Altitude: 1183.9}))(t)
+	kit.Near(t, "density at the density altitude", standard.Density, 1.0917, kit.Digits(5))
 }
 
 // The independent route: dp/dH = −ρ·g, stepped by Runge and Kutta's rule.
@@ -80,15 +82,15 @@ func TestAirHydrostatic(t *testing.T) {
 			e := slope(h+d, p+d*c)
 			p, h = p+d/6*(a+2*b+2*c+e), h+d
 		}
-		near(t, "pressure by integration", must[AirResult](t)(Air(AirInput{Altitude: top})).Pressure, p, 1e-10)
+		kit.Near(t, "pressure by integration", kit.Must(Air(AirInput{Altitude: top}))(t).Pressure, p, 1e-10)
 	}
 }
 
 func TestAirRefuses(t *testing.T) {
 	for _, h := range []float64{-5001, 11001, math.NaN(), math.Inf(1)} {
 		_, err := Air(AirInput{Altitude: h})
-		wrongField(t, err, "altitude")
+		kit.Refuses(t, err, "altitude")
 	}
 	_, err := Air(AirInput{TemperatureOffset: -250})
-	wrongField(t, err, "temperature_offset")
+	kit.Refuses(t, err, "temperature_offset")
 }

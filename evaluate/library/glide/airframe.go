@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -21,12 +22,12 @@ type Plane struct {
 
 // check reports what of the plane has no meaning, under the record's name.
 func (p Plane) check(record string) error {
-	return check(record,
-		bound{field: "mass", value: p.Mass, unit: "kg"}, bound{field: "span", value: p.Span, unit: "m"},
-		bound{field: "area", value: p.Area, unit: "m^2"}, bound{field: "CD0", value: p.CD0, unit: "1"},
-		bound{field: "oswald", value: p.Oswald, unit: "1"}, bound{field: "CL_max", value: p.CLMax, unit: "1"},
-		bound{field: "propeller_drag", value: p.PropellerDrag, unit: "m^2", zero: true},
-		bound{field: "density", value: p.Density, unit: "kg/m^3"})
+	return require.In(record,
+		require.Positive("mass", p.Mass, "kg"), require.Positive("span", p.Span, "m"),
+		require.Positive("area", p.Area, "m^2"), require.Positive("CD0", p.CD0, "1"),
+		require.Positive("oswald", p.Oswald, "1"), require.Positive("CL_max", p.CLMax, "1"),
+		require.NotNegative("propeller_drag", p.PropellerDrag, "m^2"),
+		require.Positive("density", p.Density, "kg/m^3"))
 }
 
 func (p Plane) weight() float64      { return p.Mass * gravity }
@@ -51,8 +52,8 @@ func (p Plane) with(propeller string) (Plane, error) {
 	case "stopped":
 		p.CD0 += p.PropellerDrag / p.Area
 	default:
-		return p, &model.Error{Field: "propeller", Says: "a propeller in a glide is folded or stopped",
-			Mend: `write propeller: "folded" or propeller: "stopped"`}
+		return p, &model.Error{Field: "propeller", Summary: "a propeller in a glide is folded or stopped",
+			Hint: `write propeller: "folded" or propeller: "stopped"`}
 	}
 	return p, nil
 }
@@ -147,8 +148,8 @@ type PropellerDragResult struct {
 //
 //	stopped [cm^2] = propeller_drag(200 mm, solidity: 0.10)
 func PropellerDrag(in PropellerDragInput) (PropellerDragResult, error) {
-	if err := check("", bound{field: "diameter", value: in.Diameter, unit: "m"},
-		bound{field: "solidity", value: in.Solidity, unit: "1"}); err != nil {
+	if err := require.All(require.Positive("diameter", in.Diameter, "m"),
+		require.Positive("solidity", in.Solidity, "1")); err != nil {
 		return PropellerDragResult{}, err
 	}
 	return PropellerDragResult{0.8 * in.Solidity * math.Pi / 4 * in.Diameter * in.Diameter}, nil

@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 const anderson = "J. D. Anderson, Introduction to Flight, chapter 6"
@@ -11,47 +13,47 @@ const anderson = "J. D. Anderson, Introduction to Flight, chapter 6"
 // The rows are for small angles (lift = weight); the library balances along
 // the path, so V is √cos γ and the sink cos^1.5 γ of the rows'.
 func TestAirframeModelGlider(t *testing.T) {
-	got := must[AirframeResult](t)(Airframe(AirframeInput{modelGlider(1)}))
-	near(t, "aspect ratio, "+anderson, got.AspectRatio, 7.520833, digits(7))
-	near(t, "k, "+anderson, got.Induced, 0.05290469, digits(7))
-	near(t, "glide ratio, "+anderson, got.GlideRatio, 11.61954, digits(7))
-	near(t, "stall, "+anderson, got.StallSpeed, 5.77546, digits(6))
-	near(t, "wing loading", got.WingLoading, 0.250/0.12, 1e-14)
+	got := kit.Must(Airframe(AirframeInput{modelGlider(1)}))(t)
+	kit.Near(t, "aspect ratio, "+anderson, got.AspectRatio, 7.520833, kit.Digits(7))
+	kit.Near(t, "k, "+anderson, got.Induced, 0.05290469, kit.Digits(7))
+	kit.Near(t, "glide ratio, "+anderson, got.GlideRatio, 11.61954, kit.Digits(7))
+	kit.Near(t, "stall, "+anderson, got.StallSpeed, 5.77546, kit.Digits(6))
+	kit.Near(t, "wing loading", got.WingLoading, 0.250/0.12, 1e-14)
 
-	best := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: modelGlider(1)}))
-	near(t, "CL of best glide, "+anderson, best.CL, 0.8133677, digits(7))
-	near(t, "angle, "+anderson, best.Angle*180/math.Pi, 4.91887, digits(6))
+	best := kit.Must(BestGlide(BestGlideInput{Airframe: modelGlider(1)}))(t)
+	kit.Near(t, "CL of best glide, "+anderson, best.CL, 0.8133677, kit.Digits(7))
+	kit.Near(t, "angle, "+anderson, best.Angle*180/math.Pi, 4.91887, kit.Digits(6))
 	cos := math.Cos(best.Angle)
-	near(t, "speed, "+anderson, best.Speed/math.Sqrt(cos), 6.40388, digits(6))
-	near(t, "sink, "+anderson, best.Sink/math.Pow(cos, 1.5), 0.55113, digits(6))
+	kit.Near(t, "speed, "+anderson, best.Speed/math.Sqrt(cos), 6.40388, kit.Digits(6))
+	kit.Near(t, "sink, "+anderson, best.Sink/math.Pow(cos, 1.5), 0.55113, kit.Digits(6))
 	drag := 0.5 * 1.225 * 6.40388 * 6.40388 * 0.12 * best.CD
-	near(t, "level drag, "+anderson, drag, 0.210995, digits(6))
+	kit.Near(t, "level drag, "+anderson, drag, 0.210995, kit.Digits(6))
 }
 
 func TestSmallAngleLeastSink(t *testing.T) {
 	p := modelGlider(3)
 	small := p.trim(math.Sqrt(3*p.CD0/p.induced()), 1)
 	cos := math.Cos(small.Angle)
-	near(t, "CL of least sink, "+anderson, small.CL, 1.408794, digits(7))
-	near(t, "speed, "+anderson, small.Speed/math.Sqrt(cos), 4.8659, digits(5))
-	near(t, "sink, "+anderson, small.Sink/math.Pow(cos, 1.5), 0.483552, digits(6))
-	near(t, "power, "+anderson, small.Sink/math.Pow(cos, 1.5)*p.weight(), 1.18551, digits(6))
-	exact := must[LeastSinkResult](t)(LeastSink(LeastSinkInput{Airframe: p}))
-	near(t, "exact least sink against small angle", exact.Sink, 0.483552, 0.02)
+	kit.Near(t, "CL of least sink, "+anderson, small.CL, 1.408794, kit.Digits(7))
+	kit.Near(t, "speed, "+anderson, small.Speed/math.Sqrt(cos), 4.8659, kit.Digits(5))
+	kit.Near(t, "sink, "+anderson, small.Sink/math.Pow(cos, 1.5), 0.483552, kit.Digits(6))
+	kit.Near(t, "power, "+anderson, small.Sink/math.Pow(cos, 1.5)*p.weight(), 1.18551, kit.Digits(6))
+	exact := kit.Must(LeastSink(LeastSinkInput{Airframe: p}))(t)
+	kit.Near(t, "exact least sink against small angle", exact.Sink, 0.483552, 0.02)
 }
 
 func TestAirframePublished(t *testing.T) {
 	p := Plane{Mass: 13127.5 / gravity, Span: 10.912, Area: 16.165, CD0: 0.025, Oswald: 0.8, CLMax: 1.5, Density: 1.225}
-	got := must[AirframeResult](t)(Airframe(AirframeInput{p}))
-	near(t, "aspect ratio of CP-1, "+anderson, got.AspectRatio, 7.366, digits(4))
-	near(t, "largest CL/CD of CP-1, "+anderson+" (13.6 printed)", got.GlideRatio, 13.606, digits(4))
-	near(t, "CL there, closed form", p.bestGlideCL(), 0.6803, digits(3))
-	near(t, "L/D at the printed CL 0.634, "+anderson, p.trim(0.634, 1).GlideRatio, 13.572, digits(4))
+	got := kit.Must(Airframe(AirframeInput{p}))(t)
+	kit.Near(t, "aspect ratio of CP-1, "+anderson, got.AspectRatio, 7.366, kit.Digits(4))
+	kit.Near(t, "largest CL/CD of CP-1, "+anderson+" (13.6 printed)", got.GlideRatio, 13.606, kit.Digits(4))
+	kit.Near(t, "CL there, closed form", p.bestGlideCL(), 0.6803, kit.Digits(3))
+	kit.Near(t, "L/D at the printed CL 0.634, "+anderson, p.trim(0.634, 1).GlideRatio, 13.572, kit.Digits(4))
 	power := func(cl float64) float64 { return -math.Pow(cl, 1.5) / p.drag(cl) }
-	near(t, "largest CL^1.5/CD of CP-1, "+anderson, -power(golden(power, 0.1, 3)), 12.791, digits(4))
+	kit.Near(t, "largest CL^1.5/CD of CP-1, "+anderson, -power(kit.GoldenSection(power, 0.1, 3)), 12.791, kit.Digits(4))
 
 	// Example 6.7: L/D 13.6 from 3048 m: 4.2°, 41 452.8 m.
-	near(t, "example 6.7 angle, "+anderson, math.Atan2(1, 13.6)*180/math.Pi, 4.2054, digits(4))
+	kit.Near(t, "example 6.7 angle, "+anderson, math.Atan2(1, 13.6)*180/math.Pi, 4.2054, kit.Digits(4))
 }
 
 // Example 6.9: W/S of CP-1, CL 0.634, 4.2°: 53.133 and 47.033 m/s.
@@ -59,7 +61,7 @@ func TestGlideSpeedPublished(t *testing.T) {
 	for _, row := range []struct{ density, speed float64 }{{0.905, 53.133}, {1.155, 47.033}} {
 		p := Plane{Mass: 13127.5 / gravity, Span: 10.912, Area: 16.165, Oswald: 0.8, CLMax: 1.5, Density: row.density}
 		p.CD0 = 0.634*math.Tan(4.2*math.Pi/180) - p.induced()*0.634*0.634 // so that the path slopes 4.2°
-		near(t, "example 6.9 speed, "+anderson, p.trim(0.634, 1).Speed, row.speed, digits(5))
+		kit.Near(t, "example 6.9 speed, "+anderson, p.trim(0.634, 1).Speed, row.speed, kit.Digits(5))
 	}
 }
 
@@ -67,20 +69,20 @@ func TestGlideSpeedPublished(t *testing.T) {
 func TestBestGlidePublished(t *testing.T) {
 	const source = "light-aircraft performance text, example 9.1: V = √(2W/ρS)·[1/(4·CD0² + CD0·π·e·AR·cos²φ)]^¼"
 	area := 174 * 0.3048 * 0.3048
-	here := must[AirResult](t)(Air(AirInput{Altitude: 4000 * 0.3048}))
+	here := kit.Must(Air(AirInput{Altitude: 4000 * 0.3048}))(t)
 	p := Plane{Mass: 2400 * 0.45359237, Span: math.Sqrt(7.38 * area), Area: area, CD0: 0.037, Oswald: 0.72, CLMax: 2, Density: here.Density}
-	got := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
-	near(t, "speed, "+source, got.Speed/0.3048, 128.67, digits(5))
-	near(t, "angle, "+source, got.Angle*180/math.Pi, 5.379, digits(4))
+	got := kit.Must(BestGlide(BestGlideInput{Airframe: p}))(t)
+	kit.Near(t, "speed, "+source, got.Speed/0.3048, 128.67, kit.Digits(5))
+	kit.Near(t, "angle, "+source, got.Angle*180/math.Pi, 5.379, kit.Digits(4))
 }
 
 // CD = 0.025 + 0.0415·CL²: largest CL/CD 15.523, largest CL³/CD² 242.952.
 func TestPowerFactorPublished(t *testing.T) {
 	const source = "university coursework on the power factor, printed 15.52 and 242.95"
 	p := Plane{Mass: 1, Span: math.Sqrt(10), Area: 1, CD0: 0.025, Oswald: 1 / (math.Pi * 0.0415 * 10), CLMax: 5, Density: 1.225}
-	near(t, "glide ratio, "+source, p.trim(p.bestGlideCL(), 1).GlideRatio, 15.523, digits(5))
+	kit.Near(t, "glide ratio, "+source, p.trim(p.bestGlideCL(), 1).GlideRatio, 15.523, kit.Digits(5))
 	cl := math.Sqrt(3 * p.CD0 / p.induced())
-	near(t, "CL³/CD², "+source, cl*cl*cl/(p.drag(cl)*p.drag(cl)), 242.952, digits(6))
+	kit.Near(t, "CL³/CD², "+source, cl*cl*cl/(p.drag(cl)*p.drag(cl)), 242.952, kit.Digits(6))
 }
 
 // The independent route to the trim: the forces' sum along and across the
@@ -93,35 +95,35 @@ func TestTrimByForcesAndMinimiser(t *testing.T) {
 		for _, cl := range []float64{0.2, 0.7, 1.3} {
 			g := p.trim(cl, 1)
 			q := 0.5 * p.Density * g.Speed * g.Speed * p.Area
-			near(t, "lift", q*g.CL, p.weight()*math.Cos(g.Angle), 1e-12)
-			near(t, "drag", q*g.CD, p.weight()*math.Sin(g.Angle), 1e-12)
-			near(t, "sink", g.Sink, g.Speed*math.Sin(g.Angle), 1e-12)
+			kit.Near(t, "lift", q*g.CL, p.weight()*math.Cos(g.Angle), 1e-12)
+			kit.Near(t, "drag", q*g.CD, p.weight()*math.Sin(g.Angle), 1e-12)
+			kit.Near(t, "sink", g.Sink, g.Speed*math.Sin(g.Angle), 1e-12)
 		}
-		flat := golden(func(cl float64) float64 { return p.trim(cl, 1).Angle }, 0.01, 6)
-		near(t, "best glide by minimiser", p.trim(p.bestGlideCL(), 1).Angle, p.trim(flat, 1).Angle, 1e-12)
-		near(t, "its CL", p.bestGlideCL(), flat, 1e-5)
+		flat := kit.GoldenSection(func(cl float64) float64 { return p.trim(cl, 1).Angle }, 0.01, 6)
+		kit.Near(t, "best glide by minimiser", p.trim(p.bestGlideCL(), 1).Angle, p.trim(flat, 1).Angle, 1e-12)
+		kit.Near(t, "its CL", p.bestGlideCL(), flat, 1e-5)
 		if root := 1 - 32*p.induced()*p.CD0; root < 0.2 {
 			continue // no least sink well inside the range
 		}
-		slow := golden(func(cl float64) float64 { return p.trim(cl, 1).Sink }, 0.01, math.Min(6, 2*p.leastSinkCL()))
+		slow := kit.GoldenSection(func(cl float64) float64 { return p.trim(cl, 1).Sink }, 0.01, math.Min(6, 2*p.leastSinkCL()))
 		if p.leastSinkCL() < 3 {
-			near(t, "least sink by minimiser", p.trim(p.leastSinkCL(), 1).Sink, p.trim(slow, 1).Sink, 1e-9)
+			kit.Near(t, "least sink by minimiser", p.trim(p.leastSinkCL(), 1).Sink, p.trim(slow, 1).Sink, 1e-9)
 		}
 	}
 }
 
 func TestStallBound(t *testing.T) {
 	p := modelGlider(1)
-	got := must[AirframeResult](t)(Airframe(AirframeInput{p}))
-	if !raised(got.Cautions, "flies-on-the-stall") {
+	got := kit.Must(Airframe(AirframeInput{p}))(t)
+	if !kit.Raised(got.List, "flies-on-the-stall") {
 		t.Error("least sink past the stall raises no caution")
 	}
-	near(t, "least sink is at the stall", got.LeastSink, p.trim(1, 1).Sink, 1e-14)
-	if free := must[AirframeResult](t)(Airframe(AirframeInput{modelGlider(2)})); raised(free.Cautions, "flies-on-the-stall") {
+	kit.Near(t, "least sink is at the stall", got.LeastSink, p.trim(1, 1).Sink, 1e-14)
+	if free := kit.Must(Airframe(AirframeInput{modelGlider(2)}))(t); kit.Raised(free.List, "flies-on-the-stall") {
 		t.Error("a caution although the stall is far off")
 	}
 	p.CD0 = 2 // a parachute has no least sink below the stall
-	near(t, "least sink of a brick", p.leastSinkCL(), p.CLMax, 0)
+	kit.Near(t, "least sink of a brick", p.leastSinkCL(), p.CLMax, 0)
 }
 
 func TestAirframeRefuses(t *testing.T) {
@@ -134,22 +136,22 @@ func TestAirframeRefuses(t *testing.T) {
 		p := modelGlider(1)
 		spoil(&p)
 		_, err := Airframe(AirframeInput{p})
-		wrongField(t, err, field)
+		kit.Refuses(t, err, field)
 		_, err = Glide(GlideInput{Airframe: p, Height: 10})
-		wrongField(t, err, "airframe."+field)
+		kit.Refuses(t, err, "airframe."+field)
 		_, err = BestGlide(BestGlideInput{Airframe: p})
-		wrongField(t, err, "airframe."+field)
+		kit.Refuses(t, err, "airframe."+field)
 		_, err = Turning(TurningInput{Airframe: p, Bank: 0.5})
-		wrongField(t, err, "airframe."+field)
+		kit.Refuses(t, err, "airframe."+field)
 	}
 }
 
 // 2 blades, solidity 0.10, D 0.20 m: 0.00251327 m²; 0.0985203 N at 8 m/s.
 func TestPropellerDrag(t *testing.T) {
 	const source = "D. P. Raymer, Aircraft Design: 0.8·σ·A stopped (from memory)"
-	got := must[PropellerDragResult](t)(PropellerDrag(PropellerDragInput{Diameter: 0.20, Solidity: 0.10}))
-	near(t, "D/q, "+source, got.DragArea, 0.00251327, digits(6))
-	near(t, "drag, "+source, got.DragArea*0.5*1.225*64, 0.0985203, digits(6))
+	got := kit.Must(PropellerDrag(PropellerDragInput{Diameter: 0.20, Solidity: 0.10}))(t)
+	kit.Near(t, "D/q, "+source, got.DragArea, 0.00251327, kit.Digits(6))
+	kit.Near(t, "drag, "+source, got.DragArea*0.5*1.225*64, 0.0985203, kit.Digits(6))
 	_, err := PropellerDrag(PropellerDragInput{Diameter: -1, Solidity: 0.1})
-	wrongField(t, err, "diameter")
+	kit.Refuses(t, err, "diameter")
 }

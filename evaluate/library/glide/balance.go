@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -30,7 +31,7 @@ type PartResult struct{ PartRow }
 //
 //	motor_and_mount = part(38 g, 12 mm)
 func Part(in PartInput) (PartResult, error) {
-	return PartResult(in), check("", bound{field: "mass", value: in.Mass, unit: "kg", zero: true})
+	return PartResult(in), require.NotNegative("mass", in.Mass, "kg")
 }
 
 // Centre is the record of a model's mass and where it balances.
@@ -72,24 +73,24 @@ type BalanceResult struct {
 func Balance(in BalanceInput) (BalanceResult, error) {
 	var sum, moment float64
 	for _, p := range in.Parts {
-		if err := check("parts", bound{field: "mass", value: p.Mass, unit: "kg", zero: true}); err != nil {
+		if err := require.In("parts", require.NotNegative("mass", p.Mass, "kg")); err != nil {
 			return BalanceResult{}, err
 		}
 		sum, moment = sum+p.Mass, moment+p.Mass*p.Position
 	}
 	if sum == 0 {
-		return BalanceResult{}, &model.Error{Field: "parts", Says: "the parts have no mass together", Mend: "list parts with their masses"}
+		return BalanceResult{}, &model.Error{Field: "parts", Summary: "the parts have no mass together", Hint: "list parts with their masses"}
 	}
 	out := BalanceResult{Centre: Centre{Mass: sum, Centre: moment / sum}}
 	if in.MeanChord == nil {
 		return out, nil
 	}
-	if err := check("", bound{field: "mean_chord", value: *in.MeanChord, unit: "m"}); err != nil {
+	if err := require.Positive("mean_chord", *in.MeanChord, "m"); err != nil {
 		return BalanceResult{}, err
 	}
 	if in.LeadingEdge == nil {
-		return BalanceResult{}, &model.Error{Field: "leading_edge", Says: "nothing says where the mean chord lies",
-			Mend: "give leading_edge too, behind the same datum as the parts"}
+		return BalanceResult{}, &model.Error{Field: "leading_edge", Summary: "nothing says where the mean chord lies",
+			Hint: "give leading_edge too, behind the same datum as the parts"}
 	}
 	share := (out.Centre.Centre - *in.LeadingEdge) / *in.MeanChord
 	out.Share = &share
@@ -124,7 +125,7 @@ type MovePartResult struct {
 //	stands = balance([part(120 g, 180 mm), part(70 g, 60 mm)])
 //	pack_moves = move_part(stands, wanted: 130 mm, part_mass: 70 g)
 func MovePart(in MovePartInput) (MovePartResult, error) {
-	if err := check("balance", bound{field: "mass", value: in.Balance.Mass, unit: "kg"}); err != nil {
+	if err := require.In("balance", require.Positive("mass", in.Balance.Mass, "kg")); err != nil {
 		return MovePartResult{}, err
 	}
 	moment := in.Balance.Mass * (in.Wanted - in.Balance.Centre)
@@ -134,16 +135,16 @@ func MovePart(in MovePartInput) (MovePartResult, error) {
 	case in.Ballast != nil:
 		return in.ballast(moment)
 	}
-	return MovePartResult{}, &model.Error{Field: "part_mass", Says: "nothing says what is to move", Mend: "give part_mass, or ballast: the place for it"}
+	return MovePartResult{}, &model.Error{Field: "part_mass", Summary: "nothing says what is to move", Hint: "give part_mass, or ballast: the place for it"}
 }
 
 func (in MovePartInput) shift(moment float64) (MovePartResult, error) {
-	if err := check("", bound{field: "part_mass", value: *in.PartMass, unit: "kg"}); err != nil {
+	if err := require.Positive("part_mass", *in.PartMass, "kg"); err != nil {
 		return MovePartResult{}, err
 	}
 	if *in.PartMass > in.Balance.Mass {
-		return MovePartResult{}, &model.Error{Field: "part_mass", Says: "the part has more mass, {0}, than the whole model, {1}",
-			Values: []model.Value{{Number: *in.PartMass, Unit: "kg"}, {Number: in.Balance.Mass, Unit: "kg"}}, Mend: "give the part's own mass"}
+		return MovePartResult{}, &model.Error{Field: "part_mass", Summary: "the part has more mass, {0}, than the whole model, {1}",
+			Values: []model.Value{{Number: *in.PartMass, Unit: "kg"}, {Number: in.Balance.Mass, Unit: "kg"}}, Hint: "give the part's own mass"}
 	}
 	return MovePartResult{Shift: moment / *in.PartMass, Mass: in.Balance.Mass}, nil
 }
@@ -151,9 +152,9 @@ func (in MovePartInput) shift(moment float64) (MovePartResult, error) {
 func (in MovePartInput) ballast(moment float64) (MovePartResult, error) {
 	arm := *in.Ballast - in.Wanted
 	if moment != 0 && !(moment/arm >= 0 && !math.IsInf(moment/arm, 0)) {
-		return MovePartResult{}, &model.Error{Field: "ballast", Says: "ballast at {0} does not bring the centre from {1} to {2}",
+		return MovePartResult{}, &model.Error{Field: "ballast", Summary: "ballast at {0} does not bring the centre from {1} to {2}",
 			Values: []model.Value{metres(*in.Ballast), metres(in.Balance.Centre), metres(in.Wanted)},
-			Mend:   "place it past the wanted centre, on the side that the centre has to go"}
+			Hint:   "place it past the wanted centre, on the side that the centre has to go"}
 	}
 	if moment == 0 {
 		return MovePartResult{Mass: in.Balance.Mass}, nil

@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -17,19 +18,10 @@ type RadioModel struct {
 
 func (r RadioModel) check(record string) error {
 	if r.Kind != "linear" && r.Kind != "switching" {
-		return &model.Error{Field: dot(record, "kind"), Says: "a regulator is linear or switching", Mend: `write kind: "linear" or kind: "switching"`}
+		return &model.Error{Field: require.Field(record, "kind"), Summary: "a regulator is linear or switching", Hint: `write kind: "linear" or kind: "switching"`}
 	}
-	if err := check(record, bound{field: "voltage", value: r.Voltage, unit: "V"},
-		bound{field: "dropout", value: r.Dropout, unit: "V", zero: true},
-		bound{field: "current", value: r.Current, unit: "A", zero: true},
-		bound{field: "efficiency", value: r.Efficiency, unit: "1"}); err != nil {
-		return err
-	}
-	if r.Efficiency > 1 {
-		return &model.Error{Field: dot(record, "efficiency"), Says: "{0} is more than goes in",
-			Values: []model.Value{{Number: 100 * r.Efficiency, Unit: "%"}}, Mend: "write a share of at most 100 %"}
-	}
-	return nil
+	return require.In(record, require.Positive("voltage", r.Voltage, "V"), require.NotNegative("dropout", r.Dropout, "V"),
+		require.NotNegative("current", r.Current, "A"), require.Efficiency("efficiency", r.Efficiency))
 }
 
 // BecInput is what [Bec] wants.
@@ -96,25 +88,25 @@ func BecPoint(in BecPointInput) (BecPointResult, error) {
 	if in.Current != nil {
 		current = *in.Current
 	}
-	if err := check("", bound{field: "input", value: in.Input, unit: "V"},
-		bound{field: "source_resistance", value: in.SourceResistance, unit: "Ω", zero: true},
-		bound{field: "current", value: current, unit: "A", zero: true}); err != nil {
+	if err := require.All(require.Positive("input", in.Input, "V"),
+		require.NotNegative("source_resistance", in.SourceResistance, "Ω"),
+		require.NotNegative("current", current, "A")); err != nil {
 		return BecPointResult{}, err
 	}
 	into := in.Bec.taken(in.Input, current, in.SourceResistance)
 	terminal := in.Input - into*in.SourceResistance
 	out := BecPointResult{InputCurrent: into, Terminal: terminal, Output: min(in.Bec.Voltage, terminal-in.Bec.Dropout)}
 	if out.Output <= 0 {
-		return BecPointResult{}, &model.Error{Field: "input", Says: "the pack has {0} left under this load: nothing comes out of the regulator",
-			Values: []model.Value{volts(terminal)}, Mend: "give a higher voltage, or a smaller current or resistance"}
+		return BecPointResult{}, &model.Error{Field: "input", Summary: "the pack has {0} left under this load: nothing comes out of the regulator",
+			Values: []model.Value{volts(terminal)}, Hint: "give a higher voltage, or a smaller current or resistance"}
 	}
 	out.Heat = terminal*into - out.Output*current
 	if out.Output < in.Bec.Voltage {
 		out.Raise(model.Caution{ID: "radio-voltage-sinks", Level: model.Danger,
-			Says:   "the radio gets {0}, not {1}: the pack gives less than the regulator needs",
-			Values: []model.Value{volts(out.Output), volts(in.Bec.Voltage)},
-			Why:    "a receiver that restarts in the air leaves a model that nobody steers",
-			Mend:   "land earlier, take a regulator of less dropout or a pack of less resistance; test with the servos held", Source: "common practice"})
+			Summary: "the radio gets {0}, not {1}: the pack gives less than the regulator needs",
+			Values:  []model.Value{volts(out.Output), volts(in.Bec.Voltage)},
+			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
+			Hint:    "land earlier, take a regulator of less dropout or a pack of less resistance; test with the servos held", Source: "common practice"})
 	}
 	return out, nil
 }

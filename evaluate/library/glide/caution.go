@@ -26,9 +26,9 @@ func atStall(list *model.Cautions, what string, cl, clMax float64) {
 		says = what + " lies at the stall or past it, and is worked at the stall's lift coefficient, {1}: it flies on the stall"
 	}
 	list.Raise(model.Caution{ID: "flies-on-the-stall", Level: model.Advice,
-		Says: says, Values: []model.Value{number(cl), number(clMax)},
+		Summary: says, Values: []model.Value{number(cl), number(clMax)},
 		Why:    "a gust or a turn stalls the wing, and height is lost at once",
-		Mend:   "fly a little faster than this",
+		Hint:   "fly a little faster than this",
 		Source: "common practice"})
 }
 
@@ -42,10 +42,10 @@ func inWind(list *model.Cautions, ground, wind float64, beaten bool) {
 		mend = "wait for less wind: at no speed does this airframe glide forward against it"
 	}
 	list.Raise(model.Caution{ID: "blown-back", Level: model.Warning,
-		Says:   "against a wind of {0} the model moves over the ground at {1}: backward",
-		Values: []model.Value{speed(-wind), speed(ground)},
-		Why:    "it lands downwind of where the glide began, perhaps out of sight",
-		Mend:   mend, Source: "common practice"})
+		Summary: "against a wind of {0} the model moves over the ground at {1}: backward",
+		Values:  []model.Value{speed(-wind), speed(ground)},
+		Why:     "it lands downwind of where the glide began, perhaps out of sight",
+		Hint:    mend, Source: "common practice"})
 }
 
 // overCeiling warns of a height above what the law commonly allows.
@@ -54,29 +54,29 @@ func overCeiling(list *model.Cautions, height float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "height-over-ceiling", Level: model.Danger,
-		Says:   "a height of {0} is above the {1} over ground that model flight is commonly held to",
-		Values: []model.Value{metres(height), metres(usualCeiling)},
-		Why:    "crewed aircraft fly there",
-		Mend:   "read what the local authority allows, and stay below it",
-		Source: "national aviation authorities: EU open category and Norway 120 m, UK 400 ft"})
+		Summary: "a height of {0} is above the {1} over ground that model flight is commonly held to",
+		Values:  []model.Value{metres(height), metres(usualCeiling)},
+		Why:     "crewed aircraft fly there",
+		Hint:    "read what the local authority allows, and stay below it",
+		Source:  "national aviation authorities: EU open category and Norway 120 m, UK 400 ft"})
 }
 
 // flying is the standing hazard of whatever is flown.
 func flying(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "flying", Level: model.Danger, Standing: true,
-		Says:   "where and how high a model may fly is set by local rules, which come before anything worked here",
-		Why:    "it can hit people, and meet crewed aircraft",
-		Mend:   "read the rules of the local authority and the club before flying; keep it in your own sight, away from people not involved, from aerodromes and crewed aircraft",
-		Source: "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft"})
+		Summary: "where and how high a model may fly is set by local rules, which come before anything worked here",
+		Why:     "it can hit people, and meet crewed aircraft",
+		Hint:    "read the rules of the local authority and the club before flying; keep it in your own sight, away from people not involved, from aerodromes and crewed aircraft",
+		Source:  "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft"})
 }
 
 // spinning is the standing hazard of a motor with a propeller on it.
 func spinning(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "spinning-propeller", Level: model.Danger, Standing: true,
-		Says:   "a propeller cuts, and a motor starts the moment its lead or its speed control wakes",
-		Why:    "a tip moves at about 100 m/s even on a small one, and a blade that lets go flies in the plane of the disc",
-		Mend:   "hold the model fast, stay behind the disc with hands, face, sleeves and onlookers clear of it and its plane; try the motor without the propeller first; arm last, disarm first",
-		Source: "common practice"})
+		Summary: "a propeller cuts, and a motor starts the moment its lead or its speed control wakes",
+		Why:     "a tip moves at about 100 m/s even on a small one, and a blade that lets go flies in the plane of the disc",
+		Hint:    "hold the model fast, stay behind the disc with hands, face, sleeves and onlookers clear of it and its plane; try the motor without the propeller first; arm last, disarm first",
+		Source:  "common practice"})
 }
 
 // overCurrent warns of more current than a motor bears, if that is known.
@@ -85,8 +85,8 @@ func overCurrent(list *model.Cautions, current float64, limit *float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "motor-over-current", Level: model.Warning,
-		Says:   "the motor carries {0}, above its limit of {1}",
-		Values: []model.Value{amperes(current), amperes(*limit)},
-		Why:    "the winding's heat grows with the square of the current, and its insulation and magnets go first",
-		Mend:   "use a smaller propeller, less pitch or less throttle", Source: "common practice"})
+		Summary: "the motor carries {0}, above its limit of {1}",
+		Values:  []model.Value{amperes(current), amperes(*limit)},
+		Why:     "the winding's heat grows with the square of the current, and its insulation and magnets go first",
+		Hint:    "use a smaller propeller, less pitch or less throttle", Source: "common practice"})
 }

@@ -1,6 +1,10 @@
 package glide
 
-import "math"
+import (
+	"math"
+
+	"inkwing/evaluate/library/internal/require"
+)
 
 // A PanelRow is a straight-edged piece of one half of a wing.
 type PanelRow struct {
@@ -11,8 +15,8 @@ type PanelRow struct {
 }
 
 func (p PanelRow) check(record string) error {
-	return check(record, bound{field: "span", value: p.Span, unit: "m"}, bound{field: "root", value: p.Root, unit: "m"},
-		bound{field: "tip", value: p.Tip, unit: "m", zero: true})
+	return require.In(record, require.Positive("span", p.Span, "m"), require.Positive("root", p.Root, "m"),
+		require.NotNegative("tip", p.Tip, "m"))
 }
 
 // PanelInput is what [Panel] wants.
@@ -75,7 +79,7 @@ func MeanChord(in MeanChordInput) (MeanChordResult, error) {
 		span, edge = span+p.Span, edge+p.Sweep
 	}
 	if half == 0 {
-		return MeanChordResult{}, check("", bound{field: "panels", value: half, unit: "m^2"})
+		return MeanChordResult{}, require.Positive("panels", half, "m^2")
 	}
 	c := square / half
 	return MeanChordResult{Length: c, LeadingEdge: back / half, QuarterChord: back/half + c/4, Station: station / half,
@@ -113,8 +117,8 @@ type ReynoldsResult struct {
 //
 //	Re = reynolds(8 m/s, 150 mm)
 func Reynolds(in ReynoldsInput) (ReynoldsResult, error) {
-	if err := check("", bound{field: "speed", value: in.Speed, unit: "m/s"}, bound{field: "chord", value: in.Chord, unit: "m"},
-		bound{field: "density", value: in.Density, unit: "kg/m^3"}, bound{field: "viscosity", value: in.Viscosity, unit: "Pa·s"}); err != nil {
+	if err := require.All(require.Positive("speed", in.Speed, "m/s"), require.Positive("chord", in.Chord, "m"),
+		require.Positive("density", in.Density, "kg/m^3"), require.Positive("viscosity", in.Viscosity, "Pa·s")); err != nil {
 		return ReynoldsResult{}, err
 	}
 	return ReynoldsResult{in.Density * in.Speed * in.Chord / in.Viscosity}, nil
@@ -144,9 +148,9 @@ type LiftSlopeResult struct {
 //
 //	a_wing = lift_slope(7.3, efficiency: 0.95)
 func LiftSlope(in LiftSlopeInput) (LiftSlopeResult, error) {
-	if err := check("", bound{field: "aspect_ratio", value: in.AspectRatio, unit: "1"},
-		bound{field: "efficiency", value: in.Efficiency, unit: "1"},
-		bound{field: "section_slope", value: in.SectionSlope, unit: "rad^-1"}); err != nil {
+	if err := require.All(require.Positive("aspect_ratio", in.AspectRatio, "1"),
+		require.Positive("efficiency", in.Efficiency, "1"),
+		require.Positive("section_slope", in.SectionSlope, "rad^-1")); err != nil {
 		return LiftSlopeResult{}, err
 	}
 	return LiftSlopeResult{slope(in.AspectRatio, in.Efficiency, in.SectionSlope)}, nil

@@ -1,6 +1,10 @@
 package glide
 
-import "math"
+import (
+	"math"
+
+	"inkwing/evaluate/library/internal/require"
+)
 
 // A FlightStore is what a flight reads of a store.
 type FlightStore struct {
@@ -11,12 +15,12 @@ type FlightStore struct {
 }
 
 func (s FlightStore) check(record string) error {
-	bounds := []bound{{field: "capacitance", value: s.Capacitance, unit: "F"},
-		{field: "resistance", value: s.Resistance, unit: "Ω", zero: true}}
+	bounds := []error{require.Positive("capacitance", s.Capacitance, "F"),
+		require.NotNegative("resistance", s.Resistance, "Ω")}
 	if s.LeakageResistance != nil {
-		bounds = append(bounds, bound{field: "leakage_resistance", value: *s.LeakageResistance, unit: "Ω"})
+		bounds = append(bounds, require.Positive("leakage_resistance", *s.LeakageResistance, "Ω"))
 	}
-	return check(record, bounds...)
+	return require.In(record, bounds...)
 }
 
 // leak is the current that the store loses within itself.

@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -46,7 +47,7 @@ func Climb(in ClimbInput) (ClimbResult, error) {
 	if err != nil {
 		return ClimbResult{}, err
 	}
-	if err := check("", bound{field: "voltage", value: in.Voltage, unit: "V"}); err != nil {
+	if err := require.Positive("voltage", in.Voltage, "V"); err != nil {
 		return ClimbResult{}, err
 	}
 	c := in.conditions(in.Airframe.reference() / math.Sqrt(cl))
@@ -82,8 +83,8 @@ func (in ClimbInput) path(d disc, cl float64, level Conditions) (float64, Workin
 		return 0, Working{}, err
 	}
 	if excess > 0 {
-		return 0, Working{}, &model.Error{Field: "throttle", Says: "the thrust carries the model past 45°",
-			Mend: "use less throttle"}
+		return 0, Working{}, &model.Error{Field: "throttle", Summary: "the thrust carries the model past 45°",
+			Hint: "use less throttle"}
 	}
 	var fault error
 	angle := halve(-steepest, steepest, func(a float64) bool {
@@ -123,7 +124,7 @@ func sinking(list *model.Cautions, rate float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "sinks-under-power", Level: model.Warning,
-		Says: "with the motor running it sinks at {0}", Values: []model.Value{speed(-rate)},
+		Summary: "with the motor running it sinks at {0}", Values: []model.Value{speed(-rate)},
 		Why:  "the pack is spent on a descent",
-		Mend: "use more throttle or a higher voltage, or stop the motor and glide", Source: "common practice"})
+		Hint: "use more throttle or a higher voltage, or stop the motor and glide", Source: "common practice"})
 }

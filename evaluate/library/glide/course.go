@@ -207,8 +207,8 @@ func stalled(err error) error {
 	if !errors.As(err, &s) {
 		return err
 	}
-	return &model.Error{Says: "the flight could not be followed past {0}", Values: []model.Value{{Number: s.T, Unit: "s"}},
-		Mend: "check the store, the drive and the airframe for a value far out of the usual"}
+	return &model.Error{Summary: "the flight could not be followed past {0}", Values: []model.Value{{Number: s.T, Unit: "s"}},
+		Hint: "check the store, the drive and the airframe for a value far out of the usual"}
 }
 
 func (c *course) note(t float64, y []float64, phase int, what string) {
@@ -301,8 +301,8 @@ func (c *course) begin(l *leg) (*leg, bool, error) {
 		return l, false, nil
 	}
 	if c.t == 0 {
-		return l, false, &model.Error{Field: "start_voltage", Says: "under the first load the pack gives {0}, no more than the cut-off, {1}",
-			Values: []model.Value{volts(m.terminal), volts(c.cutOff)}, Mend: "charge it higher, ask less of the motor, or take a pack of less resistance"}
+		return l, false, &model.Error{Field: "start_voltage", Summary: "under the first load the pack gives {0}, no more than the cut-off, {1}",
+			Values: []model.Value{volts(m.terminal), volts(c.cutOff)}, Hint: "charge it higher, ask less of the motor, or take a pack of less resistance"}
 	}
 	c.stop(eCutOff, l.phase)
 	return l, true, nil

@@ -3,6 +3,7 @@ package glide
 import (
 	"errors"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -58,13 +59,13 @@ type CutOffChoiceResult struct {
 //	choice = cut_off_choice(plane, train, store, plan, 12.4 V, from: 4.6 V, to: 6.4 V, radio: radio)
 //	V_cut [V] = choice.lowest
 func CutOffChoice(in CutOffChoiceInput) (CutOffChoiceResult, error) {
-	if err := check("", bound{field: "from", value: in.From, unit: "V"}, bound{field: "to", value: in.To, unit: "V"},
-		bound{field: "steps", value: float64(in.Steps), unit: "1"}, bound{field: "margin", value: in.Margin, unit: "s", zero: true}); err != nil {
+	if err := require.All(require.Positive("from", in.From, "V"), require.Positive("to", in.To, "V"),
+		require.Positive("steps", float64(in.Steps), "1"), require.NotNegative("margin", in.Margin, "s")); err != nil {
 		return CutOffChoiceResult{}, err
 	}
 	if in.To <= in.From {
-		return CutOffChoiceResult{}, &model.Error{Field: "to", Says: "the highest cut-off, {0}, is not above the lowest, {1}",
-			Values: []model.Value{volts(in.To), volts(in.From)}, Mend: "give a higher voltage than from"}
+		return CutOffChoiceResult{}, &model.Error{Field: "to", Summary: "the highest cut-off, {0}, is not above the lowest, {1}",
+			Values: []model.Value{volts(in.To), volts(in.From)}, Hint: "give a higher voltage than from"}
 	}
 	out := CutOffChoiceResult{Rows: make([]CutOffRow, in.Steps+1)}
 	for i := range out.Rows {
@@ -102,10 +103,10 @@ func (in CutOffChoiceInput) row(v float64) (CutOffRow, error) {
 func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {
 	if last := out.Rows[len(out.Rows)-1].ControlMargin; out.Lowest == nil && last != nil {
 		out.Raise(model.Caution{ID: "no-cut-off-serves", Level: model.Warning,
-			Says:   "none of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}",
-			Values: []model.Value{{Number: *last, Unit: "s"}, {Number: in.Margin, Unit: "s"}},
-			Why:    "a radio that fails in the glide leaves a model that nobody steers",
-			Mend:   "try higher ones, stay lower, or take a regulator that works at less", Source: "common practice"})
+			Summary: "none of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}",
+			Values:  []model.Value{{Number: *last, Unit: "s"}, {Number: in.Margin, Unit: "s"}},
+			Why:     "a radio that fails in the glide leaves a model that nobody steers",
+			Hint:    "try higher ones, stay lower, or take a regulator that works at less", Source: "common practice"})
 	}
 	spinning(&out.Cautions)
 	flying(&out.Cautions)

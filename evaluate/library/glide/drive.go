@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -14,9 +15,9 @@ type SpeedControlModel struct {
 }
 
 func (s SpeedControlModel) check(record string) error {
-	return check(record, bound{field: "resistance", value: s.Resistance, unit: "Ω", zero: true},
-		bound{field: "minimum_voltage", value: s.MinimumVoltage, unit: "V", zero: true},
-		bound{field: "cut_off", value: s.CutOff, unit: "V", zero: true})
+	return require.In(record, require.NotNegative("resistance", s.Resistance, "Ω"),
+		require.NotNegative("minimum_voltage", s.MinimumVoltage, "V"),
+		require.NotNegative("cut_off", s.CutOff, "V"))
 }
 
 // SpeedControlInput is what [SpeedControl] wants.
@@ -53,16 +54,16 @@ type DriveModel struct {
 
 // check makes the propeller ready too.
 func (m DriveModel) check(record string) (disc, error) {
-	if err := m.Motor.check(dot(record, "motor")); err != nil {
+	if err := m.Motor.check(require.Field(record, "motor")); err != nil {
 		return disc{}, err
 	}
-	if err := m.SpeedControl.check(dot(record, "speed_control")); err != nil {
+	if err := m.SpeedControl.check(require.Field(record, "speed_control")); err != nil {
 		return disc{}, err
 	}
-	if err := check(record, bound{field: "lead_resistance", value: m.LeadResistance, unit: "Ω", zero: true}); err != nil {
+	if err := require.In(record, require.NotNegative("lead_resistance", m.LeadResistance, "Ω")); err != nil {
 		return disc{}, err
 	}
-	return m.Propeller.disc(dot(record, "propeller"))
+	return m.Propeller.disc(require.Field(record, "propeller"))
 }
 
 // DriveInput is what [Drive] wants.
@@ -106,16 +107,16 @@ type Conditions struct {
 }
 
 func (c Conditions) check() error {
-	if err := check("", bound{field: "throttle", value: c.Throttle, unit: "1"},
-		bound{field: "airspeed", value: c.Airspeed, unit: "m/s", zero: true},
-		bound{field: "source_resistance", value: c.SourceResistance, unit: "Ω", zero: true},
-		bound{field: "radio_current", value: c.RadioCurrent, unit: "A", zero: true},
-		bound{field: "density", value: c.Density, unit: "kg/m^3"}); err != nil {
+	if err := require.All(require.Positive("throttle", c.Throttle, "1"),
+		require.NotNegative("airspeed", c.Airspeed, "m/s"),
+		require.NotNegative("source_resistance", c.SourceResistance, "Ω"),
+		require.NotNegative("radio_current", c.RadioCurrent, "A"),
+		require.Positive("density", c.Density, "kg/m^3")); err != nil {
 		return err
 	}
 	if c.Throttle > 1 {
-		return &model.Error{Field: "throttle", Says: "{0} is more than full throttle",
-			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}}, Mend: "write a share of at most 100 %"}
+		return &model.Error{Field: "throttle", Summary: "{0} is more than full throttle",
+			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}}, Hint: "write a share of at most 100 %"}
 	}
 	return nil
 }
@@ -174,7 +175,7 @@ func OperatingPoint(in OperatingPointInput) (OperatingPointResult, error) {
 	if err := in.check(); err != nil {
 		return OperatingPointResult{}, err
 	}
-	if err := check("", bound{field: "voltage", value: in.Voltage, unit: "V"}); err != nil {
+	if err := require.Positive("voltage", in.Voltage, "V"); err != nil {
 		return OperatingPointResult{}, err
 	}
 	w, err := in.Drive.work(d, in.Voltage, in.Conditions)
@@ -193,9 +194,9 @@ func (m DriveModel) work(d disc, voltage float64, c Conditions) (Working, error)
 	total := m.Motor.Resistance + m.SpeedControl.Resistance + on*on*(c.SourceResistance+m.LeadResistance)
 	current := func(n float64) float64 { return (drive - 2*math.Pi*n/m.Motor.Kv) / total }
 	if current(0) <= m.Motor.IdleCurrent {
-		return Working{}, &model.Error{Field: "voltage", Says: "the motor does not turn: {0} through it held fast is no more than its idle current, {1}",
+		return Working{}, &model.Error{Field: "voltage", Summary: "the motor does not turn: {0} through it held fast is no more than its idle current, {1}",
 			Values: []model.Value{amperes(current(0)), amperes(m.Motor.IdleCurrent)},
-			Mend:   "give more throttle or a higher voltage"}
+			Hint:   "give more throttle or a higher voltage"}
 	}
 	n, err := m.balance(d, c, current)
 	if err != nil {
@@ -255,17 +256,17 @@ func (m DriveModel) caution(list *model.Cautions, w Working, c Conditions) {
 	overCurrent(list, w.MotorCurrent, m.Motor.CurrentLimit)
 	if low := m.SpeedControl.MinimumVoltage; w.TerminalVoltage < low {
 		list.Raise(model.Caution{ID: "speed-control-starved", Level: model.Danger,
-			Says:   "the pack gives {0} under this load, less than the {1} that the speed control needs",
-			Values: []model.Value{volts(w.TerminalVoltage), volts(low)},
-			Why:    "it may stop or restart in the air",
-			Mend:   "use less throttle, a higher voltage, or a pack of less resistance", Source: "common practice"})
+			Summary: "the pack gives {0} under this load, less than the {1} that the speed control needs",
+			Values:  []model.Value{volts(w.TerminalVoltage), volts(low)},
+			Why:     "it may stop or restart in the air",
+			Hint:    "use less throttle, a higher voltage, or a pack of less resistance", Source: "common practice"})
 	}
 	if c.Throttle < 1 {
 		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice,
-			Says:   "at {0} throttle the motor's current is worked as smooth",
-			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}},
-			Why:    "its ripple heats winding and speed control more than this says",
-			Mend:   "measure the pack's current at this throttle", Source: "common practice"})
+			Summary: "at {0} throttle the motor's current is worked as smooth",
+			Values:  []model.Value{{Number: 100 * c.Throttle, Unit: "%"}},
+			Why:     "its ripple heats winding and speed control more than this says",
+			Hint:    "measure the pack's current at this throttle", Source: "common practice"})
 	}
 	spinning(list)
 }

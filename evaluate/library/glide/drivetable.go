@@ -3,6 +3,7 @@ package glide
 import (
 	"errors"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -49,8 +50,8 @@ func DriveTable(in DriveTableInput) (DriveTableResult, error) {
 	if err := in.check(); err != nil {
 		return DriveTableResult{}, err
 	}
-	if err := check("", bound{field: "from", value: in.From, unit: "V"}, bound{field: "to", value: in.To, unit: "V"},
-		bound{field: "steps", value: float64(in.Steps), unit: "1"}); err != nil {
+	if err := require.All(require.Positive("from", in.From, "V"), require.Positive("to", in.To, "V"),
+		require.Positive("steps", float64(in.Steps), "1")); err != nil {
 		return DriveTableResult{}, err
 	}
 	out := DriveTableResult{Rows: make([]DriveTableRow, in.Steps+1)}

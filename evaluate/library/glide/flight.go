@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -151,12 +152,12 @@ func (in *FlightInput) course() (*course, *circuit, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	if err := check("", bound{field: "start_voltage", value: in.StartVoltage, unit: "V"},
-		bound{field: "launch_height", value: in.LaunchHeight, unit: "m", zero: true}); err != nil {
+	if err := require.All(require.Positive("start_voltage", in.StartVoltage, "V"),
+		require.NotNegative("launch_height", in.LaunchHeight, "m")); err != nil {
 		return nil, nil, err
 	}
 	if len(in.Plan) == 0 {
-		return nil, nil, &model.Error{Field: "plan", Says: "the plan has no phase", Mend: "give one flight_phase or more"}
+		return nil, nil, &model.Error{Field: "plan", Summary: "the plan has no phase", Hint: "give one flight_phase or more"}
 	}
 	for i, ph := range in.Plan {
 		if err := ph.check(i + 1); err != nil {
@@ -214,8 +215,8 @@ func (a Aboard) limits(s SpeedControlModel) (cutOff, radio float64, err error) {
 		cutOff = *a.CutOff
 	}
 	if !(cutOff > 0) || math.IsInf(cutOff, 0) {
-		return 0, 0, &model.Error{Field: "cut_off", Says: "nothing says at which voltage the motor is stopped",
-			Mend: "give cut_off, or the speed control's own"}
+		return 0, 0, &model.Error{Field: "cut_off", Summary: "nothing says at which voltage the motor is stopped",
+			Hint: "give cut_off, or the speed control's own"}
 	}
 	return cutOff, radio, nil
 }
@@ -229,7 +230,7 @@ func (h Home) least() (float64, error) {
 	if h.RadioMinimum != nil {
 		v = *h.RadioMinimum
 	}
-	return v, check("", bound{field: "radio_minimum", value: v, unit: "V"})
+	return v, require.Positive("radio_minimum", v, "V")
 }
 
 // gliding is the airframe and its lift coefficient in the glide.

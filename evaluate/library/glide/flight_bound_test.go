@@ -6,6 +6,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -16,16 +17,16 @@ func TestFlightRefuses(t *testing.T) {
 	}{
 		{"plan", func(in *FlightInput) { in.Plan = []Phase{} }},
 		{"plan", func(in *FlightInput) { in.Plan = []Phase{{}} }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1), Power: pointer(5)}} }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1.5)}} }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(-1)}} }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Power: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: new(1.0), Power: new(5.0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: new(1.5)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: new(-1.0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Power: new(0.0)}} }},
 		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(1, -5)} }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: pointer(1), ForTime: pointer(0)}} }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{ClimbRate: new(1.0), ForTime: new(0.0)}} }},
 		{"plan", func(in *FlightInput) { in.Plan = []Phase{climbing(9, 50)} }},
-		{"plan", func(in *FlightInput) { in.Plan[0].CL = pointer(1.5) }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(1)}}; in.Airframe.Mass = 0.15 }},
-		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: pointer(0.01)}} }},
+		{"plan", func(in *FlightInput) { in.Plan[0].CL = new(1.5) }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: new(1.0)}}; in.Airframe.Mass = 0.15 }},
+		{"plan", func(in *FlightInput) { in.Plan = []Phase{{Throttle: new(0.01)}} }},
 		{"start_voltage", func(in *FlightInput) { in.StartVoltage = 5.6 }},
 		{"start_voltage", func(in *FlightInput) { in.StartVoltage = math.NaN() }},
 		{"cut_off", func(in *FlightInput) { in.CutOff = nil }},
@@ -33,8 +34,8 @@ func TestFlightRefuses(t *testing.T) {
 		{"drive.motor.Kv", func(in *FlightInput) { in.Drive.Motor.Kv = -1 }},
 		{"store.capacitance", func(in *FlightInput) { in.Store.Capacitance = 0 }},
 		{"radio.kind", func(in *FlightInput) { in.Radio.Kind = "crystal" }},
-		{"radio_minimum", func(in *FlightInput) { in.RadioMinimum = pointer(-1) }},
-		{"glide_CL", func(in *FlightInput) { in.GlideCL = pointer(3) }},
+		{"radio_minimum", func(in *FlightInput) { in.RadioMinimum = new(-1.0) }},
+		{"glide_CL", func(in *FlightInput) { in.GlideCL = new(3.0) }},
 		{"propeller", func(in *FlightInput) { in.Propeller = "lost" }},
 		{"launch_height", func(in *FlightInput) { in.LaunchHeight = -1 }},
 		{"drive.propeller.data", func(in *FlightInput) {
@@ -44,10 +45,10 @@ func TestFlightRefuses(t *testing.T) {
 		in := lapwingFlight()
 		row.spoil(&in)
 		_, err := Flight(in)
-		wrongField(t, err, row.field)
+		kit.Refuses(t, err, row.field)
 	}
-	_, err := FlightPhase(FlightPhaseInput{Phase{UntilHeight: pointer(4)}})
-	wrongField(t, err, "throttle")
+	_, err := FlightPhase(FlightPhaseInput{Phase{UntilHeight: new(4.0)}})
+	kit.Refuses(t, err, "throttle")
 }
 
 // Energy is never created: what the pack gives is at least what it takes to
@@ -56,7 +57,7 @@ func TestFlightEnergyRandom(t *testing.T) {
 	r := rand.New(rand.NewPCG(5, 6))
 	flown := 0
 	for range 300 {
-		in := lapwingFlight(anyPhase(r), anyPhase(r), Phase{Throttle: pointer(0.3 + 0.7*r.Float64())})
+		in := lapwingFlight(anyPhase(r), anyPhase(r), Phase{Throttle: new(0.3 + 0.7*r.Float64())})
 		in.Airframe.Mass, in.Airframe.CD0 = 0.25+0.3*r.Float64(), 0.02+0.03*r.Float64()
 		in.Store.Capacitance, in.Store.Resistance = 5+20*r.Float64(), 0.15*r.Float64()
 		in.StartVoltage, in.LaunchHeight = 8+5*r.Float64(), 5*r.Float64()
@@ -70,7 +71,7 @@ func TestFlightEnergyRandom(t *testing.T) {
 			t.Fatalf("%+v: %v", in, err)
 		}
 		flown++
-		near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+		kit.Near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
 		s := got.FlightSum
 		for _, x := range []float64{s.Radio, s.StoreLoss, s.Leads, s.SpeedControl, s.Copper, s.Idle, s.PropellerLoss, s.Drag, s.Leakage} {
 			if x < 0 {
@@ -93,30 +94,30 @@ func TestFlightEnergyRandom(t *testing.T) {
 // one farad (makers' data sheets, from memory).
 func TestFlightPackCurrent(t *testing.T) {
 	for power, want := range map[float64]bool{30: false, 75: true} {
-		in := lapwingFlight(Phase{Power: &power, ForTime: pointer(0.5)})
-		in.Store = FlightStore{Capacitance: 1, Resistance: 0.05, RatedVoltage: pointer(13.5)}
+		in := lapwingFlight(Phase{Power: &power, ForTime: new(0.5)})
+		in.Store = FlightStore{Capacitance: 1, Resistance: 0.05, RatedVoltage: new(13.5)}
 		in.Airframe.Mass = 0.8
-		got := must[FlightResult](t)(Flight(in))
-		if (got.PeakCurrent > 6.4286) != want || raised(got.Cautions, "pack-over-current") != want {
+		got := kit.Must(Flight(in))(t)
+		if (got.PeakCurrent > 6.4286) != want || kit.Raised(got.List, "pack-over-current") != want {
 			t.Errorf("%g A: raised %v", got.PeakCurrent, !want)
 		}
 	}
 }
 
 func anyPhase(r *rand.Rand) Phase {
-	ph := Phase{ForTime: pointer(1 + 30*r.Float64())}
+	ph := Phase{ForTime: new(1 + 30*r.Float64())}
 	if r.IntN(2) == 0 {
-		ph.UntilHeight = pointer(60 * r.Float64())
+		ph.UntilHeight = new(60 * r.Float64())
 	}
 	switch r.IntN(4) {
 	case 0:
-		ph.Throttle = pointer(0.3 + 0.6*r.Float64())
+		ph.Throttle = new(0.3 + 0.6*r.Float64())
 	case 1:
-		ph.ClimbRate = pointer(2 * r.Float64())
+		ph.ClimbRate = new(2 * r.Float64())
 	case 2:
-		ph.Power = pointer(5 + 25*r.Float64())
+		ph.Power = new(5 + 25*r.Float64())
 	default:
-		ph.Throttle = pointer(0)
+		ph.Throttle = new(0.0)
 	}
 	return ph
 }
@@ -124,9 +125,9 @@ func anyPhase(r *rand.Rand) Phase {
 // Measured rows drawn from the curves fly as the curves do; rows that end too
 // soon are refused, not extrapolated.
 func TestFlightMeasured(t *testing.T) {
-	for _, ph := range []Phase{{ClimbRate: pointer(1)}, {Throttle: pointer(0.6)}, {Power: pointer(25)}} {
+	for _, ph := range []Phase{{ClimbRate: new(1.0)}, {Throttle: new(0.6)}, {Power: new(25.0)}} {
 		in := lapwingFlight(ph)
-		want := must[FlightResult](t)(Flight(in))
+		want := kit.Must(Flight(in))(t)
 		curve, err := in.Drive.Propeller.disc("")
 		if err != nil {
 			t.Fatal(err)
@@ -135,13 +136,13 @@ func TestFlightMeasured(t *testing.T) {
 			ct, cp, _ := curve.coefficients(1, j*curve.diameter)
 			in.Drive.Propeller.Data = append(in.Drive.Propeller.Data, MeasuredRow{j, ct, cp})
 		}
-		got := must[FlightResult](t)(Flight(in))
-		near(t, "powered time by table", got.PoweredTime, want.PoweredTime, 1e-3)
-		near(t, "top height by table", got.TopHeight, want.TopHeight, 1e-3)
-		near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
+		got := kit.Must(Flight(in))(t)
+		kit.Near(t, "powered time by table", got.PoweredTime, want.PoweredTime, 1e-3)
+		kit.Near(t, "top height by table", got.TopHeight, want.TopHeight, 1e-3)
+		kit.Near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
 		in.Drive.Propeller.Data = in.Drive.Propeller.Data[:40]
 		_, err = Flight(in)
-		wrongField(t, err, "drive.propeller.data")
+		kit.Refuses(t, err, "drive.propeller.data")
 	}
 }
 

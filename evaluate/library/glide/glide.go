@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -31,13 +32,13 @@ func (p Plane) chosenCL(cl *float64) (float64, error) {
 	if cl == nil {
 		return p.bestGlideCL(), nil
 	}
-	if err := check("", bound{field: "CL", value: *cl, unit: "1"}); err != nil {
+	if err := require.Positive("CL", *cl, "1"); err != nil {
 		return 0, err
 	}
 	if *cl > p.CLMax {
-		return 0, &model.Error{Field: "CL", Says: "the wing stalls at a lift coefficient of {0}, before {1}",
+		return 0, &model.Error{Field: "CL", Summary: "the wing stalls at a lift coefficient of {0}, before {1}",
 			Values: []model.Value{{Number: p.CLMax, Unit: "1"}, {Number: *cl, Unit: "1"}},
-			Mend:   "fly faster: give a CL below the airframe's CL_max"}
+			Hint:   "fly faster: give a CL below the airframe's CL_max"}
 	}
 	return *cl, nil
 }
@@ -155,7 +156,7 @@ func Glide(in GlideInput) (GlideResult, error) {
 	if err := in.Airframe.check("airframe"); err != nil {
 		return GlideResult{}, err
 	}
-	if err := check("", bound{field: "height", value: in.Height, unit: "m"}); err != nil {
+	if err := require.Positive("height", in.Height, "m"); err != nil {
 		return GlideResult{}, err
 	}
 	p, err := in.Airframe.with(in.Propeller)

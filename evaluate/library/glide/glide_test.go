@@ -4,15 +4,17 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestGlideRange(t *testing.T) {
 	// Example 6.7 of the same source: L/D 13.6 from 3048 m reaches 41 452.8 m.
 	p := modelGlider(1)
 	p.CD0 = 1 / (4 * 13.6 * 13.6 * p.induced())
-	got := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 3048}))
-	near(t, "range of example 6.7, "+anderson, got.Range, 41452.8, digits(6))
-	if !raised(got.Cautions, "height-over-ceiling") {
+	got := kit.Must(Glide(GlideInput{Airframe: p, Height: 3048}))(t)
+	kit.Near(t, "range of example 6.7, "+anderson, got.Range, 41452.8, kit.Digits(6))
+	if !kit.Raised(got.List, "height-over-ceiling") {
 		t.Error("3048 m raises no caution")
 	}
 }
@@ -26,20 +28,20 @@ func TestGlideInWindPublished(t *testing.T) {
 		{-3, 7.5882, 6.6397, 6.1762}, {2, 6.0146, 15.362, 15.248},
 	} {
 		p := modelGlider(1)
-		got := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 100, Wind: row.wind}))
-		near(t, "speed to fly, "+source, got.BestSpeed, row.speed, 0.006)
-		near(t, "ratio over the ground, "+source, got.BestRange/100, row.ratio, 0.006)
-		near(t, "ratio at still-air speed, "+source, got.GroundRatio, row.still, 0.006)
+		got := kit.Must(Glide(GlideInput{Airframe: p, Height: 100, Wind: row.wind}))(t)
+		kit.Near(t, "speed to fly, "+source, got.BestSpeed, row.speed, 0.006)
+		kit.Near(t, "ratio over the ground, "+source, got.BestRange/100, row.ratio, 0.006)
+		kit.Near(t, "ratio at still-air speed, "+source, got.GroundRatio, row.still, 0.006)
 
 		// The rows themselves, by small angles on the same polar.
 		ratio := func(cl float64) float64 {
 			v := p.reference() / math.Sqrt(cl)
 			return (v + row.wind) / (v * p.drag(cl) / cl)
 		}
-		cl := golden(func(cl float64) float64 { return -ratio(cl) }, 0.05, 3)
-		near(t, "speed, "+source, p.reference()/math.Sqrt(cl), row.speed, digits(5))
-		near(t, "ratio, "+source, ratio(cl), row.ratio, digits(5))
-		near(t, "ratio at still-air speed, "+source, ratio(p.bestGlideCL()), row.still, digits(5))
+		cl := kit.GoldenSection(func(cl float64) float64 { return -ratio(cl) }, 0.05, 3)
+		kit.Near(t, "speed, "+source, p.reference()/math.Sqrt(cl), row.speed, kit.Digits(5))
+		kit.Near(t, "ratio, "+source, ratio(cl), row.ratio, kit.Digits(5))
+		kit.Near(t, "ratio at still-air speed, "+source, ratio(p.bestGlideCL()), row.still, kit.Digits(5))
 	}
 }
 
@@ -70,14 +72,14 @@ func TestGlideLimits(t *testing.T) {
 		p := modelGlider(1.2)
 		p.CD0 = 0.015 + 0.08*r.Float64()
 		h := 1 + 100*r.Float64()
-		still := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: h}))
-		best := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
-		near(t, "range = glide ratio × height", still.Range, best.GlideRatio*h, 1e-12)
-		near(t, "best range in still air", still.BestRange, still.Range, 1e-12)
-		near(t, "time × sink", still.Time*still.Sink, h, 1e-12)
+		still := kit.Must(Glide(GlideInput{Airframe: p, Height: h}))(t)
+		best := kit.Must(BestGlide(BestGlideInput{Airframe: p}))(t)
+		kit.Near(t, "range = glide ratio × height", still.Range, best.GlideRatio*h, 1e-12)
+		kit.Near(t, "best range in still air", still.BestRange, still.Range, 1e-12)
+		kit.Near(t, "time × sink", still.Time*still.Sink, h, 1e-12)
 		wind := -3 + 6*r.Float64()
-		windy := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: h, Wind: wind}))
-		near(t, "the wind's share", windy.Range-still.Range, wind*still.Time, 1e-9)
+		windy := kit.Must(Glide(GlideInput{Airframe: p, Height: h, Wind: wind}))(t)
+		kit.Near(t, "the wind's share", windy.Range-still.Range, wind*still.Time, 1e-9)
 		if windy.BestRange < windy.Range*(1-1e-12) {
 			t.Errorf("the best range %g is short of %g", windy.BestRange, windy.Range)
 		}
@@ -87,70 +89,70 @@ func TestGlideLimits(t *testing.T) {
 func TestGlideStoppedPropeller(t *testing.T) {
 	p := modelGlider(1.2)
 	p.PropellerDrag = 0.0025
-	folded := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 50, Propeller: "folded"}))
-	stopped := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 50, Propeller: "stopped"}))
+	folded := kit.Must(Glide(GlideInput{Airframe: p, Height: 50, Propeller: "folded"}))(t)
+	stopped := kit.Must(Glide(GlideInput{Airframe: p, Height: 50, Propeller: "stopped"}))(t)
 	if !(stopped.Range < folded.Range && stopped.Time < folded.Time) {
 		t.Errorf("a stopped propeller costs nothing: %g m against %g m", stopped.Range, folded.Range)
 	}
 	p.CD0, p.PropellerDrag = p.CD0+p.PropellerDrag/p.Area, 0
-	same := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 50}))
-	near(t, "drag area put into CD0", same.Range, stopped.Range, 1e-14)
+	same := kit.Must(Glide(GlideInput{Airframe: p, Height: 50}))(t)
+	kit.Near(t, "drag area put into CD0", same.Range, stopped.Range, 1e-14)
 	_, err := Glide(GlideInput{Airframe: p, Height: 50, Propeller: "feathered"})
-	wrongField(t, err, "propeller")
+	kit.Refuses(t, err, "propeller")
 }
 
 func TestGlideCautionsAndErrors(t *testing.T) {
 	p := modelGlider(1.2)
-	back := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 50, Wind: -8}))
-	if !raised(back.Cautions, "blown-back") || !raised(back.Cautions, "flying") {
+	back := kit.Must(Glide(GlideInput{Airframe: p, Height: 50, Wind: -8}))(t)
+	if !kit.Raised(back.List, "blown-back") || !kit.Raised(back.List, "flying") {
 		t.Errorf("cautions %v", back.List)
 	}
-	if calm := must[GlideResult](t)(Glide(GlideInput{Airframe: p, Height: 50})); raised(calm.Cautions, "blown-back") {
+	if calm := kit.Must(Glide(GlideInput{Airframe: p, Height: 50}))(t); kit.Raised(calm.List, "blown-back") {
 		t.Error("blown back by no wind")
 	}
 	_, err := Glide(GlideInput{Airframe: p, Height: 0})
-	wrongField(t, err, "height")
-	_, err = Glide(GlideInput{Airframe: p, Height: 10, CL: pointer(1.3)})
-	wrongField(t, err, "CL")
-	_, err = Glide(GlideInput{Airframe: p, Height: 10, CL: pointer(-0.3)})
-	wrongField(t, err, "CL")
+	kit.Refuses(t, err, "height")
+	_, err = Glide(GlideInput{Airframe: p, Height: 10, CL: new(1.3)})
+	kit.Refuses(t, err, "CL")
+	_, err = Glide(GlideInput{Airframe: p, Height: 10, CL: new(-0.3)})
+	kit.Refuses(t, err, "CL")
 }
 
 // The row, at the least-sink CL in a bank of 45° and for small angles; exact
 // paths have √cos γ, cos^1.5 γ and cos² γ of its speed, sink and radius.
 func TestTurningModelGlider(t *testing.T) {
 	p := modelGlider(2)
-	got := must[TurningResult](t)(Turning(TurningInput{Airframe: p, Bank: math.Pi / 4, CL: pointer(1.408794)}))
+	got := kit.Must(Turning(TurningInput{Airframe: p, Bank: math.Pi / 4, CL: new(1.408794)}))(t)
 	cos := 1 / math.Hypot(1, math.Sqrt2*p.drag(1.408794)/1.408794)
-	near(t, "load factor, "+anderson, got.LoadFactor, 1.414214, digits(7))
-	near(t, "speed, "+anderson, got.Speed/math.Sqrt(cos), 5.78656, digits(6))
-	near(t, "sink, "+anderson, got.Sink/math.Pow(cos, 1.5), 0.813235, digits(6))
-	near(t, "radius, "+anderson, got.Radius/(cos*cos), 3.41444, digits(6))
+	kit.Near(t, "load factor, "+anderson, got.LoadFactor, 1.414214, kit.Digits(7))
+	kit.Near(t, "speed, "+anderson, got.Speed/math.Sqrt(cos), 5.78656, kit.Digits(6))
+	kit.Near(t, "sink, "+anderson, got.Sink/math.Pow(cos, 1.5), 0.813235, kit.Digits(6))
+	kit.Near(t, "radius, "+anderson, got.Radius/(cos*cos), 3.41444, kit.Digits(6))
 	rate := 360 / got.TurnTime
-	near(t, "turn rate, "+anderson, rate*math.Sqrt(cos), 97.1008, digits(6))
-	near(t, "stall × √n, "+anderson, got.StallSpeed/p.stallSpeed(), 1.18921, digits(6))
-	if !raised(got.Cautions, "flying") {
+	kit.Near(t, "turn rate, "+anderson, rate*math.Sqrt(cos), 97.1008, kit.Digits(6))
+	kit.Near(t, "stall × √n, "+anderson, got.StallSpeed/p.stallSpeed(), 1.18921, kit.Digits(6))
+	if !kit.Raised(got.List, "flying") {
 		t.Error("no standing caution")
 	}
 }
 
 func TestTurningLimits(t *testing.T) {
 	p := modelGlider(1.2)
-	level := must[BestGlideResult](t)(BestGlide(BestGlideInput{Airframe: p}))
-	flat := must[TurningResult](t)(Turning(TurningInput{Airframe: p, Bank: 1e-6}))
-	near(t, "speed without bank", flat.Speed, level.Speed, 1e-9)
-	near(t, "sink without bank", flat.Sink, level.Sink, 1e-9)
+	level := kit.Must(BestGlide(BestGlideInput{Airframe: p}))(t)
+	flat := kit.Must(Turning(TurningInput{Airframe: p, Bank: 1e-6}))(t)
+	kit.Near(t, "speed without bank", flat.Speed, level.Speed, 1e-9)
+	kit.Near(t, "sink without bank", flat.Sink, level.Sink, 1e-9)
 	for _, bank := range []float64{-0.1, 0, math.Pi / 2, math.NaN()} {
 		_, err := Turning(TurningInput{Airframe: p, Bank: bank})
-		wrongField(t, err, "bank")
+		kit.Refuses(t, err, "bank")
 	}
 	// Lift's sideways part bends the path: the forces in the exact turn.
 	for bank := 0.1; bank < 1.3; bank += 0.2 {
-		got := must[TurningResult](t)(Turning(TurningInput{Airframe: p, Bank: bank}))
+		got := kit.Must(Turning(TurningInput{Airframe: p, Bank: bank}))(t)
 		lift := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.bestGlideCL()
 		across := math.Sqrt(got.Speed*got.Speed - got.Sink*got.Sink)
-		near(t, "centripetal force", lift*math.Sin(bank), p.Mass*across*across/got.Radius, 1e-12)
+		kit.Near(t, "centripetal force", lift*math.Sin(bank), p.Mass*across*across/got.Radius, 1e-12)
 		drag := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.drag(p.bestGlideCL())
-		near(t, "vertical force", lift*math.Cos(bank)*across/got.Speed+drag*got.Sink/got.Speed, p.weight(), 1e-12)
+		kit.Near(t, "vertical force", lift*math.Cos(bank)*across/got.Speed+drag*got.Sink/got.Speed, p.weight(), 1e-12)
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/numeric"
 )
@@ -84,13 +85,13 @@ func (in GoVoltageInput) leg() (*leg, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := check("", bound{field: "height", value: in.Height, unit: "m"}, bound{field: "climb_rate", value: in.ClimbRate, unit: "m/s"},
-		bound{field: "margin", value: in.Margin, unit: "s", zero: true}, bound{field: "launch_height", value: in.LaunchHeight, unit: "m", zero: true}); err != nil {
+	if err := require.All(require.Positive("height", in.Height, "m"), require.Positive("climb_rate", in.ClimbRate, "m/s"),
+		require.NotNegative("margin", in.Margin, "s"), require.NotNegative("launch_height", in.LaunchHeight, "m")); err != nil {
 		return nil, err
 	}
 	if in.Height <= in.LaunchHeight {
-		return nil, &model.Error{Field: "height", Says: "{0} is no climb from a launch at {1}",
-			Values: []model.Value{metres(in.Height), metres(in.LaunchHeight)}, Mend: "give a height above launch_height"}
+		return nil, &model.Error{Field: "height", Summary: "{0} is no climb from a launch at {1}",
+			Values: []model.Value{metres(in.Height), metres(in.LaunchHeight)}, Hint: "give a height above launch_height"}
 	}
 	cl, err := in.Airframe.chosenCL(in.CL)
 	if err != nil {
@@ -101,8 +102,8 @@ func (in GoVoltageInput) leg() (*leg, error) {
 	err = l.hold(in.ClimbRate)
 	var e *model.Error
 	if errors.As(err, &e) && e.Field == "plan" {
-		err = &model.Error{Field: "climb_rate", Says: "a climb of {0} is steeper than 45° at this lift coefficient",
-			Values: []model.Value{speed(in.ClimbRate)}, Mend: e.Mend}
+		err = &model.Error{Field: "climb_rate", Summary: "a climb of {0} is steeper than 45° at this lift coefficient",
+			Values: []model.Value{speed(in.ClimbRate)}, Hint: e.Hint}
 	}
 	return l, err
 }
@@ -130,8 +131,8 @@ func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, er
 		low, high := v, 2*v
 		for ; want.more(high) < 0; low, high = high, 2*high {
 			if high > 1e6 {
-				return 0, "", &model.Error{Field: "store", Says: "no voltage is enough for this climb",
-					Mend: "give a store of less resistance or more capacitance, or a slower climb"}
+				return 0, "", &model.Error{Field: "store", Summary: "no voltage is enough for this climb",
+					Hint: "give a store of less resistance or more capacitance, or a slower climb"}
 			}
 		}
 		v, by = crossing(want.more, low, high, want.more(low), want.more(high)), want.by
@@ -155,10 +156,10 @@ func (in GoVoltageInput) caution(out *GoVoltageResult, l *leg) {
 	list := &out.Cautions
 	if rated := in.Store.RatedVoltage; rated != nil && out.Voltage > *rated {
 		list.Raise(model.Caution{ID: "go-voltage-over-rating", Level: model.Danger,
-			Says:   "it would take {0}, more than the {1} that the pack is made for",
-			Values: []model.Value{volts(out.Voltage), volts(*rated)},
-			Why:    "a cell past its rating ages within hours, gives off gas and may burst",
-			Mend:   "aim lower, make the model lighter, or take a larger pack", Source: "common practice"})
+			Summary: "it would take {0}, more than the {1} that the pack is made for",
+			Values:  []model.Value{volts(out.Voltage), volts(*rated)},
+			Why:     "a cell past its rating ages within hours, gives off gas and may burst",
+			Hint:    "aim lower, make the model lighter, or take a larger pack", Source: "common practice"})
 	}
 	worst := l.at(out.TopVoltage)
 	in.Drive.caution(list, Working{MotorCurrent: worst.motor, TerminalVoltage: worst.terminal}, Conditions{Throttle: min(l.at(out.Voltage).throttle, 1)})

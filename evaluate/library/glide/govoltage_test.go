@@ -3,6 +3,8 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func lapwingGo() GoVoltageInput {
@@ -22,15 +24,15 @@ func TestGoVoltage(t *testing.T) {
 			radio := *in.Radio
 			radio.Kind = kind
 			in.Radio, in.Height, in.Margin, in.ClimbRate, in.CutOff = &radio, row.height, row.margin, row.rate, &row.cutOff
-			got := must[GoVoltageResult](t)(GoVoltage(in))
+			got := kit.Must(GoVoltage(in))(t)
 			seen[got.LimitedBy] = true
 			fly := func(v float64) FlightResult {
-				return must[FlightResult](t)(Flight(FlightInput{Aloft: in.Aloft, Plan: []Phase{climbing(row.rate, row.height)}, StartVoltage: v, Aboard: in.Aboard}))
+				return kit.Must(Flight(FlightInput{Aloft: in.Aloft, Plan: []Phase{climbing(row.rate, row.height)}, StartVoltage: v, Aboard: in.Aboard}))(t)
 			}
 			enough, short := fly(got.Voltage*(1+1e-6)), fly(got.Voltage*(1-1e-4))
-			near(t, "voltage at the top", enough.StopVoltage, got.TopVoltage, 1e-5)
-			near(t, "time of the climb", enough.PoweredTime, got.ClimbTime, 1e-5)
-			near(t, "control margin", *enough.ControlMargin, *got.ControlMargin, 1e-3)
+			kit.Near(t, "voltage at the top", enough.StopVoltage, got.TopVoltage, 1e-5)
+			kit.Near(t, "time of the climb", enough.PoweredTime, got.ClimbTime, 1e-5)
+			kit.Near(t, "control margin", *enough.ControlMargin, *got.ControlMargin, 1e-3)
 			if enough.Ended != "end of the plan" || *enough.ControlMargin < row.margin {
 				t.Errorf("%v: from %g V ended by %s with %g s left", row, got.Voltage, enough.Ended, *enough.ControlMargin)
 			}
@@ -55,7 +57,7 @@ func TestGoVoltageMonotone(t *testing.T) {
 	for h := 10.0; h <= 120; h += 10 {
 		in := lapwingGo()
 		in.Height = h
-		got := must[GoVoltageResult](t)(GoVoltage(in))
+		got := kit.Must(GoVoltage(in))(t)
 		if got.Voltage <= last {
 			t.Errorf("%g m wants no more than less", h)
 		}
@@ -63,8 +65,8 @@ func TestGoVoltageMonotone(t *testing.T) {
 	}
 	in := lapwingGo()
 	in.Height = 400
-	got := must[GoVoltageResult](t)(GoVoltage(in))
-	if !raised(got.Cautions, "go-voltage-over-rating") || !raised(got.Cautions, "height-over-ceiling") {
+	got := kit.Must(GoVoltage(in))(t)
+	if !kit.Raised(got.List, "go-voltage-over-rating") || !kit.Raised(got.List, "height-over-ceiling") {
 		t.Errorf("400 m at %g V goes uncautioned", got.Voltage)
 	}
 }
@@ -74,30 +76,30 @@ func TestGoVoltageRefuses(t *testing.T) {
 		"height":            func(in *GoVoltageInput) { in.Height = 1 },
 		"margin":            func(in *GoVoltageInput) { in.Margin = -1 },
 		"climb_rate":        func(in *GoVoltageInput) { in.ClimbRate = 9 },
-		"CL":                func(in *GoVoltageInput) { in.CL = pointer(2) },
+		"CL":                func(in *GoVoltageInput) { in.CL = new(2.0) },
 		"cut_off":           func(in *GoVoltageInput) { in.CutOff = nil },
-		"glide_CL":          func(in *GoVoltageInput) { in.GlideCL = pointer(2) },
+		"glide_CL":          func(in *GoVoltageInput) { in.GlideCL = new(2.0) },
 		"store.capacitance": func(in *GoVoltageInput) { in.Store.Capacitance = -1 },
 		"store": func(in *GoVoltageInput) {
-			in.Store.LeakageResistance = pointer(1e-3) // the leak outruns any charge
+			in.Store.LeakageResistance = new(1e-3) // the leak outruns any charge
 		},
 	} {
 		in := lapwingGo()
 		spoil(&in)
 		_, err := GoVoltage(in)
-		wrongField(t, err, field)
+		kit.Refuses(t, err, field)
 	}
 }
 
 func TestCutOffChoice(t *testing.T) {
 	f := lapwingFlight()
 	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 4.6, To: 6.4, Steps: 6, Margin: 30, Home: f.Home}
-	got := must[CutOffChoiceResult](t)(CutOffChoice(in))
+	got := kit.Must(CutOffChoice(in))(t)
 	for i, row := range got.Rows {
 		f.CutOff = &row.CutOff
-		one := must[FlightResult](t)(Flight(f))
-		near(t, "powered time", row.PoweredTime, one.PoweredTime, 0)
-		near(t, "given and stranded", one.Given+row.Stranded, 20*12.4*12.4/2, 1e-12)
+		one := kit.Must(Flight(f))(t)
+		kit.Near(t, "powered time", row.PoweredTime, one.PoweredTime, 0)
+		kit.Near(t, "given and stranded", one.Given+row.Stranded, 20*12.4*12.4/2, 1e-12)
 		if *row.ControlMargin >= 30 != (row.CutOff >= *got.Lowest) {
 			t.Errorf("%g V leaves %g s, the lowest that serves is %g V", row.CutOff, *row.ControlMargin, *got.Lowest)
 		}
@@ -105,20 +107,20 @@ func TestCutOffChoice(t *testing.T) {
 			t.Errorf("a higher cut-off does not shorten the flight: %+v", row)
 		}
 	}
-	in.RadioMinimum = pointer(6.3)
-	got = must[CutOffChoiceResult](t)(CutOffChoice(in))
-	if got.Lowest != nil || !raised(got.Cautions, "no-cut-off-serves") {
+	in.RadioMinimum = new(6.3)
+	got = kit.Must(CutOffChoice(in))(t)
+	if got.Lowest != nil || !kit.Raised(got.List, "no-cut-off-serves") {
 		t.Errorf("none of the cut-offs serves, but %v", got.Lowest)
 	}
 	in.To = 13
 	_, err := CutOffChoice(in)
-	wrongField(t, err, "to")
+	kit.Refuses(t, err, "to")
 	in.To = 4
 	_, err = CutOffChoice(in)
-	wrongField(t, err, "to")
+	kit.Refuses(t, err, "to")
 	in.From = -1
 	_, err = CutOffChoice(in)
-	wrongField(t, err, "from")
+	kit.Refuses(t, err, "from")
 }
 
 // The independent route: exact glides of a known airframe give it back.
@@ -129,23 +131,23 @@ func TestDragFromGlides(t *testing.T) {
 		g := p.trim(cl, 1)
 		in.Speed, in.Height, in.Time = append(in.Speed, g.Speed), append(in.Height, 10), append(in.Time, 10/g.Sink)
 	}
-	got := must[DragFromGlidesResult](t)(DragFromGlides(in))
-	near(t, "CD0", got.CD0, p.CD0, 1e-12)
-	near(t, "induced factor", got.Induced, p.induced(), 1e-12)
-	near(t, "span efficiency", *got.Oswald, p.Oswald, 1e-12)
+	got := kit.Must(DragFromGlides(in))(t)
+	kit.Near(t, "CD0", got.CD0, p.CD0, 1e-12)
+	kit.Near(t, "induced factor", got.Induced, p.induced(), 1e-12)
+	kit.Near(t, "span efficiency", *got.Oswald, p.Oswald, 1e-12)
 	if got.Freedom != 3 || got.Scatter > 1e-14 {
 		t.Errorf("exact glides scatter by %g at %d degrees of freedom", got.Scatter, got.Freedom)
 	}
 	in.Time[0] *= 1.02
-	got = must[DragFromGlidesResult](t)(DragFromGlides(in))
-	near(t, "u(CD0)²", got.Covariance[0][0], got.UCD0*got.UCD0, 1e-12)
-	near(t, "u(k)²", got.Covariance[1][1], got.UInduced*got.UInduced, 1e-12)
+	got = kit.Must(DragFromGlides(in))(t)
+	kit.Near(t, "u(CD0)²", got.Covariance[0][0], got.UCD0*got.UCD0, 1e-12)
+	kit.Near(t, "u(k)²", got.Covariance[1][1], got.UInduced*got.UInduced, 1e-12)
 	// e is 1/k times a constant: its relative uncertainty is k's, the other way.
-	near(t, "u(e)", *got.UOswald, *got.Oswald*got.UInduced/got.Induced, 1e-12)
-	near(t, "covariance of k and e", got.Covariance[1][2], -got.UInduced**got.UOswald, 1e-12)
-	near(t, "covariance of CD0 and e", got.Covariance[0][2], -got.Covariance[0][1]**got.Oswald/got.Induced, 1e-12)
+	kit.Near(t, "u(e)", *got.UOswald, *got.Oswald*got.UInduced/got.Induced, 1e-12)
+	kit.Near(t, "covariance of k and e", got.Covariance[1][2], -got.UInduced**got.UOswald, 1e-12)
+	kit.Near(t, "covariance of CD0 and e", got.Covariance[0][2], -got.Covariance[0][1]**got.Oswald/got.Induced, 1e-12)
 	in.Time[0] *= 3
-	if got = must[DragFromGlidesResult](t)(DragFromGlides(in)); !raised(got.Cautions, "drag-not-resolved") && got.CD0 <= 0 {
+	if got = kit.Must(DragFromGlides(in))(t); !kit.Raised(got.List, "drag-not-resolved") && got.CD0 <= 0 {
 		t.Errorf("CD0 %g goes uncautioned", got.CD0)
 	}
 }
@@ -159,7 +161,7 @@ func TestLinePublished(t *testing.T) {
 	for i, r := range read {
 		xs[i] = r - 20
 	}
-	got := must[DragFromGlidesResult](t)(DragFromGlidesInput{}.throughLine(xs, ys))
+	got := kit.Must(DragFromGlidesInput{}.throughLine(xs, ys))(t)
 	for what, pair := range map[string][3]float64{"intercept": {got.CD0, -0.1712, 0.00005}, "its uncertainty": {got.UCD0, 0.0029, 0.00005},
 		"slope": {got.Induced, 0.00218, 0.000005}, "its uncertainty ": {got.UInduced, 0.00067, 0.000005}, "scatter": {got.Scatter, 0.0035, 0.00005}} {
 		if !(math.Abs(pair[0]-pair[1]) <= pair[2]) {
@@ -181,12 +183,12 @@ func TestDragFromGlidesRefuses(t *testing.T) {
 		{"height", func(in *DragFromGlidesInput) { in.Height = three(1000) }},
 		{"time", func(in *DragFromGlidesInput) { in.Time = three(-1) }},
 		{"mass", func(in *DragFromGlidesInput) { in.Mass = 0 }},
-		{"span", func(in *DragFromGlidesInput) { in.Span = pointer(0) }},
+		{"span", func(in *DragFromGlidesInput) { in.Span = new(0.0) }},
 	} {
 		in := good
 		row.spoil(&in)
 		_, err := DragFromGlides(in)
-		wrongField(t, err, row.field)
+		kit.Refuses(t, err, row.field)
 	}
 }
 
@@ -206,7 +208,7 @@ func BenchmarkGoVoltage(b *testing.B) {
 func TestCutOffPublished(t *testing.T) {
 	f := lapwingFlight()
 	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 5.9, To: 6.2, Steps: 60, Margin: 30, Home: f.Home}
-	rows := must[CutOffChoiceResult](t)(CutOffChoice(in)).Rows
+	rows := kit.Must(CutOffChoice(in))(t).Rows
 	low, high := rows[0].StrandedShare, rows[len(rows)-1].StrandedShare
 	if !(low < 0.25 && high > 0.25) {
 		t.Fatalf("shares from %g to %g", low, high)

@@ -3,6 +3,8 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 const cipm = "A. Picard, R. S. Davis, M. Gläser and K. Fujii (CIPM-2007), Metrologia 45 (2008) 149"
@@ -11,9 +13,9 @@ const cipm = "A. Picard, R. S. Davis, M. Gläser and K. Fujii (CIPM-2007), Metro
 func moist(t *testing.T, pressure, celsius float64, humidity *float64) AirResult {
 	t.Helper()
 	h := (1 - math.Pow(pressure/seaPressure, 1/airExponent)) * seaTemperature / lapse
-	got := must[AirResult](t)(Air(AirInput{Altitude: h, Humidity: humidity, TemperatureOffset: celsius + 273.15 - (seaTemperature - lapse*h)}))
-	near(t, "pressure", got.Pressure, pressure, 1e-12)
-	near(t, "temperature", got.Temperature, celsius+273.15, 1e-12)
+	got := kit.Must(Air(AirInput{Altitude: h, Humidity: humidity, TemperatureOffset: celsius + 273.15 - (seaTemperature - lapse*h)}))(t)
+	kit.Near(t, "pressure", got.Pressure, pressure, 1e-12)
+	kit.Near(t, "temperature", got.Temperature, celsius+273.15, 1e-12)
 	return got
 }
 
@@ -24,16 +26,16 @@ func TestMoistAirPublished(t *testing.T) {
 		{95000, 30, 0.7, 1.07912, 4246.8, 0.0314207, 0.9996605, 1.0791},
 	} {
 		got := moist(t, row.pressure, row.celsius, &row.humidity)
-		near(t, "density, "+cipm, got.Density, row.density, digits(6))
-		near(t, "kinematic viscosity", got.KinematicViscosity, got.Viscosity/row.density, digits(6))
+		kit.Near(t, "density, "+cipm, got.Density, row.density, kit.Digits(6))
+		kit.Near(t, "kinematic viscosity", got.KinematicViscosity, got.Viscosity/row.density, kit.Digits(6))
 		kelvin := row.celsius + 273.15
-		near(t, "vapour pressure, "+cipm, saturation(kelvin), row.saturation, digits(5))
-		near(t, "vapour share, "+cipm, vapourShare(row.pressure, kelvin, row.humidity), row.share, digits(6))
-		near(t, "compressibility, "+cipm, compressibility(row.pressure, kelvin, row.share), row.z, digits(7))
+		kit.Near(t, "vapour pressure, "+cipm, saturation(kelvin), row.saturation, kit.Digits(5))
+		kit.Near(t, "vapour share, "+cipm, vapourShare(row.pressure, kelvin, row.humidity), row.share, kit.Digits(6))
+		kit.Near(t, "compressibility, "+cipm, compressibility(row.pressure, kelvin, row.share), row.z, kit.Digits(7))
 		// OIML R 111-1 (2004), E.3, in hPa, % and °C: good to 2e-4.
 		short := (0.34848*row.pressure/100 - 0.009*100*row.humidity*math.Exp(0.061*row.celsius)) / kelvin
-		near(t, "OIML R 111-1, as printed", short, row.short, digits(5))
-		near(t, "OIML R 111-1", got.Density, short, 2e-4)
+		kit.Near(t, "OIML R 111-1, as printed", short, row.short, kit.Digits(5))
+		kit.Near(t, "OIML R 111-1", got.Density, short, 2e-4)
 	}
 }
 
@@ -44,12 +46,12 @@ func TestMoistAirByPartialPressures(t *testing.T) {
 		e := humidity * saturation(kelvin)
 		return ((p-e)*molarAir + e*molarWater) / (molarGas * kelvin)
 	}
-	near(t, "ideal mixture", ideal(101325, 293.15, 0.5), 1.19887, digits(5))
+	kit.Near(t, "ideal mixture", ideal(101325, 293.15, 0.5), 1.19887, kit.Digits(5))
 	for _, celsius := range []float64{5, 15, 20, 27, 35} {
 		for _, humidity := range []float64{0, 0.3, 1} {
 			got := moist(t, 98000, celsius, &humidity)
-			near(t, "ideal mixture", got.Density, ideal(98000, celsius+273.15, humidity), 6e-4)
-			if out := celsius < 15 || celsius > 27; out != raised(got.Cautions, "moist-air-outside-its-formula") {
+			kit.Near(t, "ideal mixture", got.Density, ideal(98000, celsius+273.15, humidity), 6e-4)
+			if out := celsius < 15 || celsius > 27; out != kit.Raised(got.List, "moist-air-outside-its-formula") {
 				t.Errorf("at %g °C: %v", celsius, got.List)
 			}
 		}
@@ -60,8 +62,8 @@ func TestMoistAirByPartialPressures(t *testing.T) {
 // dry air of today; with one it is lighter, the more so the warmer.
 func TestMoistAirIsLighter(t *testing.T) {
 	standard := moist(t, 101325, 20, nil)
-	dry := moist(t, 101325, 20, pointer(0))
-	near(t, "standard against CIPM-2007", dry.Density/standard.Density, 1.0004, 1e-4)
+	dry := moist(t, 101325, 20, new(0.0))
+	kit.Near(t, "standard against CIPM-2007", dry.Density/standard.Density, 1.0004, 1e-4)
 	last := math.Inf(1)
 	for _, h := range []float64{0, 0.25, 0.5, 0.75, 1} {
 		got := moist(t, 101325, 25, &h).Density
@@ -70,8 +72,8 @@ func TestMoistAirIsLighter(t *testing.T) {
 		}
 		last = got
 	}
-	_, err := Air(AirInput{TemperatureOffset: 70, Humidity: pointer(1)})
-	wrongField(t, err, "humidity")
-	_, err = Air(AirInput{Humidity: pointer(1.1)})
-	wrongField(t, err, "humidity")
+	_, err := Air(AirInput{TemperatureOffset: 70, Humidity: new(1.0)})
+	kit.Refuses(t, err, "humidity")
+	_, err = Air(AirInput{Humidity: new(1.1)})
+	kit.Refuses(t, err, "humidity")
 }

@@ -147,10 +147,10 @@ func (c *course) overRating(list *model.Cautions) {
 		return
 	}
 	list.Raise(model.Caution{ID: "launch-over-rating", Level: model.Danger,
-		Says:   "the flight begins at {0}, above the {1} that the pack is made for",
-		Values: []model.Value{volts(c.in.StartVoltage), volts(*rated)},
-		Why:    "a cell past its rating ages within hours, gives off gas and may burst",
-		Mend:   "charge no higher than the rating", Source: "common practice"})
+		Summary: "the flight begins at {0}, above the {1} that the pack is made for",
+		Values:  []model.Value{volts(c.in.StartVoltage), volts(*rated)},
+		Why:     "a cell past its rating ages within hours, gives off gas and may burst",
+		Hint:    "charge no higher than the rating", Source: "common practice"})
 }
 
 // overCurrent warns of more than makers let a cell carry for moments: what
@@ -165,11 +165,11 @@ func (c *course) overCurrent(list *model.Cautions, peak float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
-		Says:   "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
-		Values: []model.Value{amperes(peak), amperes(bound)},
-		Why:    "makers name that as the most for moments; beyond it cells heat and their leads lift",
-		Mend:   "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
-		Source: "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
+		Summary: "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
+		Values:  []model.Value{amperes(peak), amperes(bound)},
+		Why:     "makers name that as the most for moments; beyond it cells heat and their leads lift",
+		Hint:    "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
+		Source:  "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
 }
 
 // missed warns of a phase that ended before its height.
@@ -188,10 +188,10 @@ func (c *course) missed(list *model.Cautions) {
 		return
 	}
 	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
-		Says:   "phase {2} ends at {0} and never comes to {1}",
-		Values: []model.Value{metres(max(last.end[yHeight], 0)), metres(*target), number(float64(last.phase))},
-		Why:    "the pack runs down first",
-		Mend:   "aim lower, climb faster, or charge the pack higher", Source: "common practice"})
+		Summary: "phase {2} ends at {0} and never comes to {1}",
+		Values:  []model.Value{metres(max(last.end[yHeight], 0)), metres(*target), number(float64(last.phase))},
+		Why:     "the pack runs down first",
+		Hint:    "aim lower, climb faster, or charge the pack higher", Source: "common practice"})
 }
 
 // shortMargin is what radio should be left after the glide, s: one more turn
@@ -201,22 +201,22 @@ const shortMargin = 30
 func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *FlightResult) {
 	if terminal < least {
 		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
-			Says:   "with the motor running the pack falls to {0}, below the {1} that the radio needs",
-			Values: []model.Value{volts(terminal), volts(least)},
-			Why:    "a receiver that restarts in the air leaves a model that nobody steers",
-			Mend:   "raise the cut-off above the radio's minimum", Source: "common practice"})
+			Summary: "with the motor running the pack falls to {0}, below the {1} that the radio needs",
+			Values:  []model.Value{volts(terminal), volts(least)},
+			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
+			Hint:    "raise the cut-off above the radio's minimum", Source: "common practice"})
 	}
 	if out.ControlMargin == nil || *out.ControlMargin >= shortMargin {
 		return
 	}
 	x := model.Caution{ID: "control-margin-short", Level: model.Warning,
-		Says: "the radio has {0} left when the model touches down",
-		Why:  "one more turn or a gust of lift uses it up",
-		Mend: "stop the motor earlier or raise the cut-off, stay lower, or take a regulator that works at less", Source: "common practice"}
+		Summary: "the radio has {0} left when the model touches down",
+		Why:     "one more turn or a gust of lift uses it up",
+		Hint:    "stop the motor earlier or raise the cut-off, stay lower, or take a regulator that works at less", Source: "common practice"}
 	x.Values = []model.Value{{Number: *out.ControlMargin, Unit: "s"}}
 	if *out.ControlMargin < 0 {
 		x.ID, x.Level = "radio-fails-before-landing", model.Danger
-		x.Says, x.Why = "the radio fails {0} before the model touches down", "from there on nobody steers it"
+		x.Summary, x.Why = "the radio fails {0} before the model touches down", "from there on nobody steers it"
 		x.Values[0].Number = -*out.ControlMargin
 	}
 	list.Raise(x)

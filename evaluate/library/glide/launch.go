@@ -1,6 +1,9 @@
 package glide
 
-import "inkwing/evaluate/library/model"
+import (
+	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/model"
+)
 
 // launchMargin is how far above the stall a model should leave the hand.
 const launchMargin = 1.2
@@ -38,7 +41,7 @@ func HandLaunch(in HandLaunchInput) (HandLaunchResult, error) {
 	if err := in.Airframe.check("airframe"); err != nil {
 		return HandLaunchResult{}, err
 	}
-	if err := check("", bound{field: "throw_speed", value: in.ThrowSpeed, unit: "m/s"}); err != nil {
+	if err := require.Positive("throw_speed", in.ThrowSpeed, "m/s"); err != nil {
 		return HandLaunchResult{}, err
 	}
 	stall := in.Airframe.stallSpeed()
@@ -46,10 +49,10 @@ func HandLaunch(in HandLaunchInput) (HandLaunchResult, error) {
 	out := HandLaunchResult{Airspeed: air, OverStall: air / stall, ThrowNeeded: max(launchMargin*stall-in.Headwind, 0)}
 	if out.OverStall < launchMargin {
 		out.Raise(model.Caution{ID: "launch-too-slow", Level: model.Warning,
-			Says:   "it leaves the hand at {0}, where {1} is wanted: 1.2 times the stall speed",
-			Values: []model.Value{speed(air), speed(launchMargin * stall)},
-			Why:    "it drops a wing before the motor has it flying",
-			Mend:   "throw harder, into more wind, or make the model lighter", Source: "common practice"})
+			Summary: "it leaves the hand at {0}, where {1} is wanted: 1.2 times the stall speed",
+			Values:  []model.Value{speed(air), speed(launchMargin * stall)},
+			Why:     "it drops a wing before the motor has it flying",
+			Hint:    "throw harder, into more wind, or make the model lighter", Source: "common practice"})
 	}
 	if in.StaticThrust != nil {
 		ratio := *in.StaticThrust / in.Airframe.weight()

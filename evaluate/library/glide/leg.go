@@ -45,7 +45,7 @@ func (k *circuit) newLeg(p Plane, ph Phase, number int) (*leg, error) {
 	cl, err := p.chosenCL(ph.CL)
 	if err != nil {
 		e := err.(*model.Error)
-		return nil, inPhase(number, e.Says, e.Mend, e.Values...)
+		return nil, inPhase(number, e.Summary, e.Hint, e.Values...)
 	}
 	l := &leg{circuit: k, phase: number}
 	l.trim(p, cl)

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -67,14 +68,14 @@ func LevelFlight(in LevelFlightInput) (LevelFlightResult, error) {
 	if err := p.check("airframe"); err != nil {
 		return LevelFlightResult{}, err
 	}
-	if err := check("", bound{field: "speed", value: in.Speed, unit: "m/s"}); err != nil {
+	if err := require.Positive("speed", in.Speed, "m/s"); err != nil {
 		return LevelFlightResult{}, err
 	}
 	ratio := p.reference() / in.Speed
 	cl := ratio * ratio
 	if cl > p.CLMax {
-		return LevelFlightResult{}, &model.Error{Field: "speed", Says: "at {0} the wing does not carry the model: it stalls at {1}",
-			Values: []model.Value{speed(in.Speed), speed(p.stallSpeed())}, Mend: "give a higher speed"}
+		return LevelFlightResult{}, &model.Error{Field: "speed", Summary: "at {0} the wing does not carry the model: it stalls at {1}",
+			Values: []model.Value{speed(in.Speed), speed(p.stallSpeed())}, Hint: "give a higher speed"}
 	}
 	drag := p.weight() * p.drag(cl) / cl
 	out := LevelFlightResult{Drag: drag, PowerNeeded: drag * in.Speed, CL: cl}
@@ -170,7 +171,7 @@ func MinimumLevelVoltage(in MinimumLevelVoltageInput) (MinimumLevelVoltageResult
 //	V_climb [V] = climbs.voltage
 func MinimumClimbVoltage(in MinimumClimbVoltageInput) (MinimumClimbVoltageResult, error) {
 	var out MinimumClimbVoltageResult
-	if err := check("", bound{field: "climb_rate", value: in.ClimbRate, unit: "m/s"}); err != nil {
+	if err := require.Positive("climb_rate", in.ClimbRate, "m/s"); err != nil {
 		return out, err
 	}
 	need, err := in.need(in.ClimbRate, &out.Cautions)
@@ -186,8 +187,8 @@ func (in Powered) need(rate float64, list *model.Cautions) (Need, error) {
 	}
 	flown, ok := in.Airframe.climbing(cl, rate)
 	if !ok {
-		return Need{}, &model.Error{Field: "climb_rate", Says: "a climb of {0} is steeper than 45° at this lift coefficient",
-			Values: []model.Value{speed(rate)}, Mend: "give a slower climb or a smaller CL"}
+		return Need{}, &model.Error{Field: "climb_rate", Summary: "a climb of {0} is steeper than 45° at this lift coefficient",
+			Values: []model.Value{speed(rate)}, Hint: "give a slower climb or a smaller CL"}
 	}
 	c := in.conditions(flown.speed)
 	if err := c.check(); err != nil {

@@ -3,18 +3,20 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // 8 m/s, 6 W at a total efficiency of 0.55: drag 0.23224 N, 1.85792 W, climb
 // 0.588204 m/s; 100 J last 29.603 s level.
 func TestLevelFlight(t *testing.T) {
-	got := must[LevelFlightResult](t)(LevelFlight(LevelFlightInput{modelGlider(1), 8, pointer(6 * 0.55)}))
-	near(t, "drag, "+anderson, got.Drag, 0.23224, digits(5))
-	near(t, "power needed, "+anderson, got.PowerNeeded, 1.85792, digits(6))
-	near(t, "climb, "+anderson, *got.ClimbRate, 0.588204, digits(6))
-	near(t, "level endurance, "+anderson, 0.55*100/got.PowerNeeded, 29.603, digits(5))
+	got := kit.Must(LevelFlight(LevelFlightInput{modelGlider(1), 8, new(6 * 0.55)}))(t)
+	kit.Near(t, "drag, "+anderson, got.Drag, 0.23224, kit.Digits(5))
+	kit.Near(t, "power needed, "+anderson, got.PowerNeeded, 1.85792, kit.Digits(6))
+	kit.Near(t, "climb, "+anderson, *got.ClimbRate, 0.588204, kit.Digits(6))
+	kit.Near(t, "level endurance, "+anderson, 0.55*100/got.PowerNeeded, 29.603, kit.Digits(5))
 	_, err := LevelFlight(LevelFlightInput{modelGlider(1), 4, nil})
-	wrongField(t, err, "speed")
+	kit.Refuses(t, err, "speed")
 }
 
 func glider() Plane {
@@ -26,23 +28,23 @@ func glider() Plane {
 func TestMinimumVoltages(t *testing.T) {
 	p := glider()
 	in := Powered{Airframe: p, Drive: lapwing(), Throttle: 0.9, SourceResistance: 0.05, RadioCurrent: 0.15}
-	last := must[MinimumLevelVoltageResult](t)(MinimumLevelVoltage(MinimumLevelVoltageInput{in})).Need
-	near(t, "level thrust", last.Thrust, p.weight()*p.drag(p.bestGlideCL())/p.bestGlideCL(), 1e-12)
+	last := kit.Must(MinimumLevelVoltage(MinimumLevelVoltageInput{in}))(t).Need
+	kit.Near(t, "level thrust", last.Thrust, p.weight()*p.drag(p.bestGlideCL())/p.bestGlideCL(), 1e-12)
 	for _, rate := range []float64{1e-9, 0.5, 1, 2, 3} {
-		got := must[MinimumClimbVoltageResult](t)(MinimumClimbVoltage(MinimumClimbVoltageInput{in, rate}))
+		got := kit.Must(MinimumClimbVoltage(MinimumClimbVoltageInput{in, rate}))(t)
 		if rate == 1e-9 {
-			near(t, "a climb of nothing is level flight", got.Voltage, last.Voltage, 1e-8)
+			kit.Near(t, "a climb of nothing is level flight", got.Voltage, last.Voltage, 1e-8)
 			continue
 		}
-		near(t, "rate", got.Airspeed*math.Sin(got.Angle), rate, 1e-12)
+		kit.Near(t, "rate", got.Airspeed*math.Sin(got.Angle), rate, 1e-12)
 		lift := 0.5 * p.Density * got.Airspeed * got.Airspeed * p.Area
-		near(t, "lift", lift*p.bestGlideCL(), p.weight()*math.Cos(got.Angle), 1e-12)
-		near(t, "thrust", got.Thrust, lift*p.drag(p.bestGlideCL())+p.weight()*math.Sin(got.Angle), 1e-10)
-		point := must[OperatingPointResult](t)(OperatingPoint(OperatingPointInput{in.Drive, got.Voltage,
-			Conditions{Throttle: 0.9, Airspeed: got.Airspeed, SourceResistance: 0.05, RadioCurrent: 0.15, Density: 1.225}}))
-		near(t, "thrust of the operating point", point.Thrust, got.Thrust, 1e-9)
-		near(t, "its current", point.Current, got.Current, 1e-9)
-		near(t, "its terminal voltage", point.TerminalVoltage, got.TerminalVoltage, 1e-9)
+		kit.Near(t, "lift", lift*p.bestGlideCL(), p.weight()*math.Cos(got.Angle), 1e-12)
+		kit.Near(t, "thrust", got.Thrust, lift*p.drag(p.bestGlideCL())+p.weight()*math.Sin(got.Angle), 1e-10)
+		point := kit.Must(OperatingPoint(OperatingPointInput{in.Drive, got.Voltage,
+			Conditions{Throttle: 0.9, Airspeed: got.Airspeed, SourceResistance: 0.05, RadioCurrent: 0.15, Density: 1.225}}))(t)
+		kit.Near(t, "thrust of the operating point", point.Thrust, got.Thrust, 1e-9)
+		kit.Near(t, "its current", point.Current, got.Current, 1e-9)
+		kit.Near(t, "its terminal voltage", point.TerminalVoltage, got.TerminalVoltage, 1e-9)
 		if got.Voltage <= last.Voltage {
 			t.Errorf("climbing at %g m/s wants no more volts", rate)
 		}
@@ -54,40 +56,40 @@ func TestMinimumVoltages(t *testing.T) {
 func TestClimb(t *testing.T) {
 	in := Powered{Airframe: glider(), Drive: lapwing(), Throttle: 0.9, SourceResistance: 0.05, RadioCurrent: 0.15}
 	for _, rate := range []float64{0.25, 1, 2.5} {
-		need := must[MinimumClimbVoltageResult](t)(MinimumClimbVoltage(MinimumClimbVoltageInput{in, rate}))
-		got := must[ClimbResult](t)(Climb(ClimbInput{in, need.Voltage}))
-		near(t, "climb rate", got.ClimbRate, rate, 1e-8)
-		near(t, "airspeed", got.Airspeed, need.Airspeed, 1e-9)
-		near(t, "current", got.Current, need.Current, 1e-8)
+		need := kit.Must(MinimumClimbVoltage(MinimumClimbVoltageInput{in, rate}))(t)
+		got := kit.Must(Climb(ClimbInput{in, need.Voltage}))(t)
+		kit.Near(t, "climb rate", got.ClimbRate, rate, 1e-8)
+		kit.Near(t, "airspeed", got.Airspeed, need.Airspeed, 1e-9)
+		kit.Near(t, "current", got.Current, need.Current, 1e-8)
 	}
-	low := must[ClimbResult](t)(Climb(ClimbInput{in, 3.5}))
-	if low.ClimbRate >= 0 || !raised(low.Cautions, "sinks-under-power") {
+	low := kit.Must(Climb(ClimbInput{in, 3.5}))(t)
+	if low.ClimbRate >= 0 || !kit.Raised(low.List, "sinks-under-power") {
 		t.Errorf("3.5 V climbs at %g m/s", low.ClimbRate)
 	}
 	_, err := Climb(ClimbInput{in, 60})
-	wrongField(t, err, "throttle")
+	kit.Refuses(t, err, "throttle")
 	_, err = Climb(ClimbInput{in, 0.05})
-	wrongField(t, err, "voltage")
+	kit.Refuses(t, err, "voltage")
 	in.Airframe.Mass = 0
 	_, err = Climb(ClimbInput{in, 9})
-	wrongField(t, err, "airframe.mass")
+	kit.Refuses(t, err, "airframe.mass")
 }
 
 func TestMinimumVoltagesRefuse(t *testing.T) {
 	in := Powered{Airframe: glider(), Drive: lapwing(), Throttle: 1}
 	_, err := MinimumClimbVoltage(MinimumClimbVoltageInput{in, 20})
-	wrongField(t, err, "climb_rate")
+	kit.Refuses(t, err, "climb_rate")
 	_, err = MinimumClimbVoltage(MinimumClimbVoltageInput{in, -1})
-	wrongField(t, err, "climb_rate")
-	in.CL = pointer(2)
+	kit.Refuses(t, err, "climb_rate")
+	in.CL = new(2.0)
 	_, err = MinimumLevelVoltage(MinimumLevelVoltageInput{in})
-	wrongField(t, err, "CL")
+	kit.Refuses(t, err, "CL")
 	in.CL, in.Throttle = nil, 2
 	_, err = MinimumLevelVoltage(MinimumLevelVoltageInput{in})
-	wrongField(t, err, "throttle")
+	kit.Refuses(t, err, "throttle")
 	in.Throttle, in.Drive.Propeller.Data = 1, []MeasuredRow{{0.1, 0.0001, 0.05}, {0.5, 0.00001, 0.04}}
 	_, err = MinimumLevelVoltage(MinimumLevelVoltageInput{in})
-	wrongField(t, err, "drive.propeller.data")
+	kit.Refuses(t, err, "drive.propeller.data")
 }
 
 // Example 6.20: at one speed, load factors 9 and 25 turn on radii in the ratio
@@ -97,20 +99,20 @@ func TestTurnRatiosPublished(t *testing.T) {
 		p := modelGlider(60)
 		p.CD0 = 1e-9 // flat paths
 		p.Oswald = 1e9
-		return must[TurningResult](t)(Turning(TurningInput{Airframe: p, Bank: math.Acos(1 / n), CL: pointer(n)}))
+		return kit.Must(Turning(TurningInput{Airframe: p, Bank: math.Acos(1 / n), CL: new(n)}))(t)
 	}
 	a, b := turn(9), turn(25)
-	near(t, "one speed", a.Speed, b.Speed, 1e-6)
-	near(t, "radii, "+anderson, a.Radius/b.Radius, 2.79285, digits(6))
-	near(t, "rates, "+anderson, b.TurnTime/a.TurnTime, 0.358057, digits(6))
+	kit.Near(t, "one speed", a.Speed, b.Speed, 1e-6)
+	kit.Near(t, "radii, "+anderson, a.Radius/b.Radius, 2.79285, kit.Digits(6))
+	kit.Near(t, "rates, "+anderson, b.TurnTime/a.TurnTime, 0.358057, kit.Digits(6))
 }
 
 // A windmill at a fine pitch drags up to about three times what it does
 // stopped (Aerodynamics for Naval Aviators, NAVWEPS 00-80T-80 (1965), p. 149).
 func TestWindmillAgainstStopped(t *testing.T) {
 	m := lapwing()
-	got := must[WindmillingResult](t)(Windmilling(WindmillingInput{m.Motor, m.Propeller, 7, 0.1, 1.225}))
-	stopped := must[PropellerDragResult](t)(PropellerDrag(PropellerDragInput{m.Propeller.Diameter, 0.1}))
+	got := kit.Must(Windmilling(WindmillingInput{m.Motor, m.Propeller, 7, 0.1, 1.225}))(t)
+	stopped := kit.Must(PropellerDrag(PropellerDragInput{m.Propeller.Diameter, 0.1}))(t)
 	if ratio := got.DragArea / stopped.DragArea; !got.Turns || ratio < 1 || ratio > 3.5 {
 		t.Errorf("windmilling drags %g times as much as stopped", ratio)
 	}

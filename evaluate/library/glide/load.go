@@ -5,6 +5,7 @@ import (
 
 	"gonum.org/v1/gonum/integrate/quad"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -35,14 +36,14 @@ type HingeMomentResult struct {
 //
 //	M_hinge [N·cm] = hinge_moment(speed: 15 m/s, area: 50 cm^2, chord: 30 mm, deflection: 20°)
 func HingeMoment(in HingeMomentInput) (HingeMomentResult, error) {
-	if err := check("", bound{field: "speed", value: in.Speed, unit: "m/s"}, bound{field: "area", value: in.Area, unit: "m^2"},
-		bound{field: "chord", value: in.Chord, unit: "m"}, bound{field: "deflection", value: in.Deflection, unit: "rad", zero: true},
-		bound{field: "share", value: in.Share, unit: "1"}, bound{field: "density", value: in.Density, unit: "kg/m^3"}); err != nil {
+	if err := require.All(require.Positive("speed", in.Speed, "m/s"), require.Positive("area", in.Area, "m^2"),
+		require.Positive("chord", in.Chord, "m"), require.NotNegative("deflection", in.Deflection, "rad"),
+		require.Positive("share", in.Share, "1"), require.Positive("density", in.Density, "kg/m^3")); err != nil {
 		return HingeMomentResult{}, err
 	}
 	if in.Share >= 1 {
-		return HingeMomentResult{}, &model.Error{Field: "share", Says: "a control surface of {0} of the chord leaves nothing to hinge it to",
-			Values: []model.Value{{Number: 100 * in.Share, Unit: "%"}}, Mend: "give its chord as a share of the whole chord, below 100 %"}
+		return HingeMomentResult{}, &model.Error{Field: "share", Summary: "a control surface of {0} of the chord leaves nothing to hinge it to",
+			Values: []model.Value{{Number: 100 * in.Share, Unit: "%"}}, Hint: "give its chord as a share of the whole chord, below 100 %"}
 	}
 	q := 0.5 * in.Density * in.Speed * in.Speed
 	return HingeMomentResult{hingeSlope(in.Share) * in.Deflection * q * in.Area * in.Chord}, nil
@@ -109,23 +110,23 @@ func Spar(in SparInput) (SparResult, error) {
 		return SparResult{}, err
 	}
 	if !(in.WingMass >= 0 && in.WingMass < in.Airframe.Mass) {
-		return SparResult{}, &model.Error{Field: "wing_mass", Says: "a wing of {0} does not fit a model of {1}",
-			Values: []model.Value{{Number: in.WingMass, Unit: "kg"}, {Number: in.Airframe.Mass, Unit: "kg"}}, Mend: "give the wing's own mass"}
+		return SparResult{}, &model.Error{Field: "wing_mass", Summary: "a wing of {0} does not fit a model of {1}",
+			Values: []model.Value{{Number: in.WingMass, Unit: "kg"}, {Number: in.Airframe.Mass, Unit: "kg"}}, Hint: "give the wing's own mass"}
 	}
 	m := n * (in.Airframe.Mass - in.WingMass) * gravity * in.Airframe.Span / (3 * math.Pi)
 	out := SparResult{Moment: m, Stress: m / modulus, LoadFactor: n}
 	if in.Strength != nil && out.Stress > *in.Strength {
 		out.Raise(model.Caution{ID: "spar-over-stress", Level: model.Danger,
-			Says:   "the spar would be stressed to {0}, past its strength of {1}",
-			Values: []model.Value{{Number: out.Stress / 1e6, Unit: "MPa"}, {Number: *in.Strength / 1e6, Unit: "MPa"}},
-			Why:    "a wing that folds in the air leaves a model that nobody steers",
-			Mend:   "use a deeper spar, or pull up only at a lower speed", Source: "common practice"})
+			Summary: "the spar would be stressed to {0}, past its strength of {1}",
+			Values:  []model.Value{{Number: out.Stress / 1e6, Unit: "MPa"}, {Number: *in.Strength / 1e6, Unit: "MPa"}},
+			Why:     "a wing that folds in the air leaves a model that nobody steers",
+			Hint:    "use a deeper spar, or pull up only at a lower speed", Source: "common practice"})
 	}
 	out.Raise(model.Caution{ID: "fibre-dust", Level: model.Warning, Standing: true,
-		Says:   "dust of carbon and glass fibre harms lungs and skin, and splinters of a cut tube go deep",
-		Why:    "the fibres are too fine to see and do not leave the body; those of carbon also short what they fall on",
-		Mend:   "cut and sand wet, with a mask and gloves, away from open electronics; wipe up, do not blow",
-		Source: "makers' safety sheets, from memory"})
+		Summary: "dust of carbon and glass fibre harms lungs and skin, and splinters of a cut tube go deep",
+		Why:     "the fibres are too fine to see and do not leave the body; those of carbon also short what they fall on",
+		Hint:    "cut and sand wet, with a mask and gloves, away from open electronics; wipe up, do not blow",
+		Source:  "makers' safety sheets, from memory"})
 	return out, nil
 }
 
@@ -133,12 +134,12 @@ func Spar(in SparInput) (SparResult, error) {
 func (in SparInput) load() (float64, error) {
 	switch {
 	case in.LoadFactor != nil:
-		return *in.LoadFactor, check("", bound{field: "load_factor", value: *in.LoadFactor, unit: "1"})
+		return *in.LoadFactor, require.Positive("load_factor", *in.LoadFactor, "1")
 	case in.Speed != nil:
 		over := *in.Speed / in.Airframe.stallSpeed()
-		return over * over, check("", bound{field: "speed", value: *in.Speed, unit: "m/s"})
+		return over * over, require.Positive("speed", *in.Speed, "m/s")
 	}
-	return 0, &model.Error{Field: "speed", Says: "nothing says what the wing has to bear", Mend: "give speed or load_factor"}
+	return 0, &model.Error{Field: "speed", Summary: "nothing says what the wing has to bear", Hint: "give speed or load_factor"}
 }
 
 // modulus is the section modulus, m³.
@@ -146,23 +147,23 @@ func (in SparInput) modulus() (float64, error) {
 	switch {
 	case in.Diameter != nil:
 		d := *in.Diameter
-		if err := check("", bound{field: "diameter", value: d, unit: "m"}); err != nil {
+		if err := require.Positive("diameter", d, "m"); err != nil {
 			return 0, err
 		}
 		if !(in.Bore >= 0 && in.Bore < d) {
-			return 0, &model.Error{Field: "bore", Says: "the bore leaves no wall", Mend: "give a bore below the diameter, 0 for a rod"}
+			return 0, &model.Error{Field: "bore", Summary: "the bore leaves no wall", Hint: "give a bore below the diameter, 0 for a rod"}
 		}
 		return math.Pi * (math.Pow(d, 4) - math.Pow(in.Bore, 4)) / (32 * d), nil
 	case in.CapWidth != nil:
-		if err := check("", bound{field: "cap_width", value: *in.CapWidth, unit: "m"},
-			bound{field: "cap_thickness", value: in.CapThickness, unit: "m"}, bound{field: "depth", value: in.Depth, unit: "m"}); err != nil {
+		if err := require.All(require.Positive("cap_width", *in.CapWidth, "m"),
+			require.Positive("cap_thickness", in.CapThickness, "m"), require.Positive("depth", in.Depth, "m")); err != nil {
 			return 0, err
 		}
 		if 2*in.CapThickness > in.Depth {
-			return 0, &model.Error{Field: "depth", Says: "two caps do not fit into the depth", Mend: "give the depth over both caps, outside to outside"}
+			return 0, &model.Error{Field: "depth", Summary: "two caps do not fit into the depth", Hint: "give the depth over both caps, outside to outside"}
 		}
 		h, core := in.Depth, in.Depth-2*in.CapThickness
 		return *in.CapWidth * (h*h*h - core*core*core) / (6 * h), nil
 	}
-	return 0, &model.Error{Field: "diameter", Says: "the spar has no section", Mend: "give diameter for a tube, or cap_width, cap_thickness and depth"}
+	return 0, &model.Error{Field: "diameter", Summary: "the spar has no section", Hint: "give diameter for a tube, or cap_width, cap_thickness and depth"}
 }

@@ -3,6 +3,8 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // The independent route: the pressure as Glauert's series instead of its sum.
@@ -19,32 +21,32 @@ func TestHingeSlopeBySeries(t *testing.T) {
 			}
 			sum += p * ((1-math.Cos(a))/2 - start) * math.Sin(a) / 2
 		}
-		near(t, "hinge slope by series", hingeSlope(share), sum*(math.Pi-hinge)/float64(steps)/(share*share), 1e-4)
+		kit.Near(t, "hinge slope by series", hingeSlope(share), sum*(math.Pi-hinge)/float64(steps)/(share*share), 1e-4)
 	}
 }
 
 func TestHingeMoment(t *testing.T) {
 	// A whole section that is one flap: lift 2π at a quarter chord, by thin
 	// aerofoil theory, hinged at its nose.
-	near(t, "a flap that is the whole section", hingeSlope(1-1e-9), 2*math.Pi/4, 1e-3)
+	kit.Near(t, "a flap that is the whole section", hingeSlope(1-1e-9), 2*math.Pi/4, 1e-3)
 	in := HingeMomentInput{Speed: 15, Area: 0.005, Chord: 0.03, Deflection: 0.35, Share: 0.25, Density: 1.225}
-	one := must[HingeMomentResult](t)(HingeMoment(in))
+	one := kit.Must(HingeMoment(in))(t)
 	in.Speed = 30
-	near(t, "twice the speed, four times the moment", must[HingeMomentResult](t)(HingeMoment(in)).Moment, 4*one.Moment, 1e-12)
+	kit.Near(t, "twice the speed, four times the moment", kit.Must(HingeMoment(in))(t).Moment, 4*one.Moment, 1e-12)
 	in.Share = 1
 	_, err := HingeMoment(in)
-	wrongField(t, err, "share")
+	kit.Refuses(t, err, "share")
 	in.Area = -1
 	_, err = HingeMoment(in)
-	wrongField(t, err, "area")
+	kit.Refuses(t, err, "area")
 }
 
 // The independent route: the elliptic load summed over the half wing, and the
 // tube's stress summed over its section.
 func TestSpar(t *testing.T) {
 	p := Plane{Mass: 0.39, Span: 1.10, Area: 0.165, CD0: 0.035, Oswald: 0.78, CLMax: 1.1, Density: 1.225}
-	in := SparInput{Airframe: p, WingMass: 0.11, LoadFactor: pointer(4), Diameter: pointer(0.006), Bore: 0.004}
-	got := must[SparResult](t)(Spar(in))
+	in := SparInput{Airframe: p, WingMass: 0.11, LoadFactor: new(4.0), Diameter: new(0.006), Bore: 0.004}
+	got := kit.Must(Spar(in))(t)
 	half, moment, area := 0.55, 0.0, 0.0
 	const strips = 20000
 	for i := range strips {
@@ -52,22 +54,22 @@ func TestSpar(t *testing.T) {
 		load := math.Sqrt(1 - y*y/(half*half))
 		area, moment = area+load, moment+load*y
 	}
-	near(t, "root bending by strips", got.Moment, 4*0.28*gravity/2*moment/area, 1e-6)
+	kit.Near(t, "root bending by strips", got.Moment, 4*0.28*gravity/2*moment/area, 1e-6)
 	inertia := 0.0
 	for i := range strips {
 		r := 0.002 + 0.001*(float64(i)+0.5)/strips
 		inertia += math.Pi * r * r * r * 0.001 / strips
 	}
-	near(t, "stress by rings", got.Stress, got.Moment*0.003/inertia, 1e-6)
+	kit.Near(t, "stress by rings", got.Stress, got.Moment*0.003/inertia, 1e-6)
 
 	// A solid rectangle is two caps that meet.
-	in.Diameter, in.CapWidth, in.CapThickness, in.Depth = nil, pointer(0.005), 0.004, 0.008
-	near(t, "caps that meet", must[SparResult](t)(Spar(in)).Stress, got.Moment*6/(0.005*0.008*0.008), 1e-12)
+	in.Diameter, in.CapWidth, in.CapThickness, in.Depth = nil, new(0.005), 0.004, 0.008
+	kit.Near(t, "caps that meet", kit.Must(Spar(in))(t).Stress, got.Moment*6/(0.005*0.008*0.008), 1e-12)
 
-	in.LoadFactor, in.Speed, in.Strength = nil, pointer(2*p.stallSpeed()), pointer(1e6)
-	pull := must[SparResult](t)(Spar(in))
-	near(t, "pull-up at twice the stall speed", pull.LoadFactor, 4, 1e-12)
-	if !raised(pull.Cautions, "spar-over-stress") {
+	in.LoadFactor, in.Speed, in.Strength = nil, new(2*p.stallSpeed()), new(1e6)
+	pull := kit.Must(Spar(in))(t)
+	kit.Near(t, "pull-up at twice the stall speed", pull.LoadFactor, 4, 1e-12)
+	if !kit.Raised(pull.List, "spar-over-stress") {
 		t.Error("an overloaded spar raises no caution")
 	}
 }
@@ -75,12 +77,12 @@ func TestSpar(t *testing.T) {
 // TestSparCautions wants the dust said of every spar, and the stress of those
 // that are past their strength.
 func TestSparCautions(t *testing.T) {
-	in := SparInput{Airframe: glider(), WingMass: 0.1, LoadFactor: pointer(6), Diameter: pointer(6e-3), Bore: 4e-3}
-	stress := must[SparResult](t)(Spar(in)).Stress
+	in := SparInput{Airframe: glider(), WingMass: 0.1, LoadFactor: new(6.0), Diameter: new(6e-3), Bore: 4e-3}
+	stress := kit.Must(Spar(in))(t).Stress
 	for part, want := range map[float64]bool{0.99: true, 1.01: false} {
-		in.Strength = pointer(part * stress)
-		got := must[SparResult](t)(Spar(in))
-		if raised(got.Cautions, "spar-over-stress") != want || !raised(got.Cautions, "fibre-dust") {
+		in.Strength = new(part * stress)
+		got := kit.Must(Spar(in))(t)
+		if kit.Raised(got.List, "spar-over-stress") != want || !kit.Raised(got.List, "fibre-dust") {
 			t.Errorf("%g of the stress as strength: %v", part, got.List)
 		}
 	}
@@ -89,31 +91,31 @@ func TestSparCautions(t *testing.T) {
 func TestSparRefuses(t *testing.T) {
 	for field, spoil := range map[string]func(*SparInput){
 		"airframe.mass": func(in *SparInput) { in.Airframe.Mass = 0 }, "wing_mass": func(in *SparInput) { in.WingMass = 1 },
-		"speed": func(in *SparInput) { in.LoadFactor = nil }, "load_factor": func(in *SparInput) { in.LoadFactor = pointer(-1) },
+		"speed": func(in *SparInput) { in.LoadFactor = nil }, "load_factor": func(in *SparInput) { in.LoadFactor = new(-1.0) },
 		"diameter": func(in *SparInput) { in.Diameter = nil }, "bore": func(in *SparInput) { in.Bore = 1 },
-		"depth":         func(in *SparInput) { in.Diameter, in.CapWidth, in.CapThickness, in.Depth = nil, pointer(1), 1, 1 },
-		"cap_thickness": func(in *SparInput) { in.Diameter, in.CapWidth = nil, pointer(1) },
+		"depth":         func(in *SparInput) { in.Diameter, in.CapWidth, in.CapThickness, in.Depth = nil, new(1.0), 1, 1 },
+		"cap_thickness": func(in *SparInput) { in.Diameter, in.CapWidth = nil, new(1.0) },
 	} {
-		in := SparInput{Airframe: modelGlider(1), LoadFactor: pointer(4), Diameter: pointer(0.006)}
+		in := SparInput{Airframe: modelGlider(1), LoadFactor: new(4.0), Diameter: new(0.006)}
 		spoil(&in)
 		_, err := Spar(in)
-		wrongField(t, err, field)
+		kit.Refuses(t, err, field)
 	}
 }
 
 func TestHandLaunch(t *testing.T) {
 	p := modelGlider(1) // stalls at 5.77546 m/s
-	slow := must[HandLaunchResult](t)(HandLaunch(HandLaunchInput{Airframe: p, ThrowSpeed: 5, Headwind: 1, StaticThrust: pointer(1.2)}))
-	if !raised(slow.Cautions, "launch-too-slow") || !raised(slow.Cautions, "spinning-propeller") || !raised(slow.Cautions, "flying") {
+	slow := kit.Must(HandLaunch(HandLaunchInput{Airframe: p, ThrowSpeed: 5, Headwind: 1, StaticThrust: new(1.2)}))(t)
+	if !kit.Raised(slow.List, "launch-too-slow") || !kit.Raised(slow.List, "spinning-propeller") || !kit.Raised(slow.List, "flying") {
 		t.Errorf("cautions %v", slow.List)
 	}
-	near(t, "throw needed", slow.ThrowNeeded, 1.2*5.77546-1, digits(5))
-	near(t, "thrust to weight", *slow.ThrustToWeight, 1.2/(0.25*gravity), 1e-14)
-	enough := must[HandLaunchResult](t)(HandLaunch(HandLaunchInput{Airframe: p, ThrowSpeed: slow.ThrowNeeded * (1 + 1e-12), Headwind: 1}))
-	near(t, "over the stall", enough.OverStall, 1.2, 1e-9)
-	if raised(enough.Cautions, "launch-too-slow") {
+	kit.Near(t, "throw needed", slow.ThrowNeeded, 1.2*5.77546-1, kit.Digits(5))
+	kit.Near(t, "thrust to weight", *slow.ThrustToWeight, 1.2/(0.25*gravity), 1e-14)
+	enough := kit.Must(HandLaunch(HandLaunchInput{Airframe: p, ThrowSpeed: slow.ThrowNeeded * (1 + 1e-12), Headwind: 1}))(t)
+	kit.Near(t, "over the stall", enough.OverStall, 1.2, 1e-9)
+	if kit.Raised(enough.List, "launch-too-slow") {
 		t.Error("the throw that is needed is too slow")
 	}
 	_, err := HandLaunch(HandLaunchInput{Airframe: p})
-	wrongField(t, err, "throw_speed")
+	kit.Refuses(t, err, "throw_speed")
 }

@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -16,12 +17,12 @@ type MotorModel struct {
 }
 
 func (m MotorModel) check(record string) error {
-	bounds := []bound{{field: "Kv", value: m.Kv, unit: "rad/(s·V)"}, {field: "resistance", value: m.Resistance, unit: "Ω"},
-		{field: "idle_current", value: m.IdleCurrent, unit: "A", zero: true}}
+	bounds := []error{require.Positive("Kv", m.Kv, "rad/(s·V)"), require.Positive("resistance", m.Resistance, "Ω"),
+		require.NotNegative("idle_current", m.IdleCurrent, "A")}
 	if m.CurrentLimit != nil {
-		bounds = append(bounds, bound{field: "current_limit", value: *m.CurrentLimit, unit: "A"})
+		bounds = append(bounds, require.Positive("current_limit", *m.CurrentLimit, "A"))
 	}
-	return check(record, bounds...)
+	return require.In(record, bounds...)
 }
 
 // MotorInput is what [Motor] wants.
@@ -91,13 +92,13 @@ func MotorPoint(in MotorPointInput) (MotorPointResult, error) {
 	if err := m.check("motor"); err != nil {
 		return MotorPointResult{}, err
 	}
-	if err := check("", bound{field: "voltage", value: in.Voltage, unit: "V"},
-		bound{field: "current", value: in.Current, unit: "A", zero: true}); err != nil {
+	if err := require.All(require.Positive("voltage", in.Voltage, "V"),
+		require.NotNegative("current", in.Current, "A")); err != nil {
 		return MotorPointResult{}, err
 	}
 	if stall := in.Voltage / m.Resistance; in.Current > stall {
-		return MotorPointResult{}, &model.Error{Field: "current", Says: "no more than {0} flows even with the shaft held fast",
-			Values: []model.Value{amperes(stall)}, Mend: "give a smaller current or a higher voltage"}
+		return MotorPointResult{}, &model.Error{Field: "current", Summary: "no more than {0} flows even with the shaft held fast",
+			Values: []model.Value{amperes(stall)}, Hint: "give a smaller current or a higher voltage"}
 	}
 	w := m.Kv * (in.Voltage - in.Current*m.Resistance)
 	torque := (in.Current - m.IdleCurrent) / m.Kv

@@ -78,13 +78,13 @@ func atLeastZero(x float64) bool { return x >= 0 && !math.IsInf(x, 0) }
 // fault is an error about a phase: about its field, or about the plan.
 func (Phase) fault(number int, field, says, mend string) error {
 	if number == 0 {
-		return &model.Error{Field: field, Says: says, Mend: mend}
+		return &model.Error{Field: field, Summary: says, Hint: mend}
 	}
 	return inPhase(number, says, mend)
 }
 
 // inPhase is an error about a phase of the plan.
 func inPhase(number int, says, mend string, values ...model.Value) error {
-	return &model.Error{Field: "plan", Says: "phase {" + string(rune('0'+len(values))) + "}: " + says,
-		Values: append(values, model.Value{Number: float64(number), Unit: "1"}), Mend: mend}
+	return &model.Error{Field: "plan", Summary: "phase {" + string(rune('0'+len(values))) + "}: " + says,
+		Values: append(values, model.Value{Number: float64(number), Unit: "1"}), Hint: mend}
 }

@@ -1,6 +1,10 @@
 package glide
 
-import "math"
+import (
+	"math"
+
+	"inkwing/evaluate/library/internal/require"
+)
 
 // PitchSpeedInput is what [PitchSpeed] wants.
 type PitchSpeedInput struct {
@@ -28,7 +32,7 @@ type PitchSpeedResult struct {
 //
 //	V_pitch [m/s] = pitch_speed(4.7 in, 6500 rpm)
 func PitchSpeed(in PitchSpeedInput) (PitchSpeedResult, error) {
-	if err := check("", bound{field: "pitch", value: in.Pitch, unit: "m"}, bound{field: "speed", value: in.Speed, unit: "rad/s", zero: true}); err != nil {
+	if err := require.All(require.Positive("pitch", in.Pitch, "m"), require.NotNegative("speed", in.Speed, "rad/s")); err != nil {
 		return PitchSpeedResult{}, err
 	}
 	return PitchSpeedResult{in.Pitch * in.Speed / (2 * math.Pi)}, nil

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -33,7 +34,7 @@ type PropellerRowResult struct{ MeasuredRow }
 //
 //	prop = propeller(diameter: 254 mm, data: [propeller_row(0, 0.1237, 0.0500), propeller_row(0.487, 0.0425, 0.0334)])
 func PropellerRow(in PropellerRowInput) (PropellerRowResult, error) {
-	return PropellerRowResult(in), check("", bound{field: "J", value: in.J, unit: "1", zero: true})
+	return PropellerRowResult(in), require.NotNegative("J", in.J, "1")
 }
 
 // PropellerModel is the record that [Propeller] makes.
@@ -58,7 +59,7 @@ type disc struct {
 
 // disc checks the propeller and puts it in order.
 func (p PropellerModel) disc(record string) (disc, error) {
-	if err := check(record, bound{field: "diameter", value: p.Diameter, unit: "m"}); err != nil {
+	if err := require.In(record, require.Positive("diameter", p.Diameter, "m")); err != nil {
 		return disc{}, err
 	}
 	d := disc{diameter: p.Diameter}
@@ -66,8 +67,8 @@ func (p PropellerModel) disc(record string) (disc, error) {
 		return d.measured(record, p.Data)
 	}
 	if p.CT0 == nil || p.CP0 == nil {
-		return disc{}, &model.Error{Field: dot(record, "CT0"), Says: "the propeller has neither coefficients nor measured data",
-			Mend: "give CT0 and CP0, or data: a table with the columns J, CT and CP"}
+		return disc{}, &model.Error{Field: require.Field(record, "CT0"), Summary: "the propeller has neither coefficients nor measured data",
+			Hint: "give CT0 and CP0, or data: a table with the columns J, CT and CP"}
 	}
 	switch {
 	case p.ZeroThrustJ != nil:
@@ -75,25 +76,25 @@ func (p PropellerModel) disc(record string) (disc, error) {
 	case p.Pitch != nil:
 		d.j0 = pitchToZero * *p.Pitch / p.Diameter
 	default:
-		return disc{}, &model.Error{Field: dot(record, "zero_thrust_J"), Says: "nothing says at which advance ratio the thrust ends",
-			Mend: "give the pitch or zero_thrust_J"}
+		return disc{}, &model.Error{Field: require.Field(record, "zero_thrust_J"), Summary: "nothing says at which advance ratio the thrust ends",
+			Hint: "give the pitch or zero_thrust_J"}
 	}
 	d.ct0, d.cp0 = *p.CT0, *p.CP0
-	if err := check(record, bound{field: "CT0", value: d.ct0, unit: "1"}, bound{field: "CP0", value: d.cp0, unit: "1"},
-		bound{field: "zero_thrust_J", value: d.j0, unit: "1"}); err != nil {
+	if err := require.In(record, require.Positive("CT0", d.ct0, "1"), require.Positive("CP0", d.cp0, "1"),
+		require.Positive("zero_thrust_J", d.j0, "1")); err != nil {
 		return disc{}, err
 	}
-	return d, possible(dot(record, "CT0"), d.ct0, d.cp0)
+	return d, possible(require.Field(record, "CT0"), d.ct0, d.cp0)
 }
 
 // measured puts the rows in order and checks those that stand still.
 func (d disc) measured(record string, rows []MeasuredRow) (disc, error) {
-	field := dot(record, "data")
+	field := require.Field(record, "data")
 	d.rows = slices.SortedFunc(slices.Values(rows), func(a, b MeasuredRow) int { return cmp.Compare(a.J, b.J) })
 	for i, r := range d.rows {
 		if !(r.J >= 0) || math.IsNaN(r.CT) || math.IsNaN(r.CP) || i > 0 && r.J == d.rows[i-1].J {
-			return disc{}, &model.Error{Field: field, Says: "the advance ratio {0} is negative, missing or there twice",
-				Values: []model.Value{number(r.J)}, Mend: "keep one row for each J, from one run at one speed"}
+			return disc{}, &model.Error{Field: field, Summary: "the advance ratio {0} is negative, missing or there twice",
+				Values: []model.Value{number(r.J)}, Hint: "keep one row for each J, from one run at one speed"}
 		}
 		if r.J == 0 {
 			if err := possible(field, r.CT, r.CP); err != nil {
@@ -102,7 +103,7 @@ func (d disc) measured(record string, rows []MeasuredRow) (disc, error) {
 		}
 	}
 	if len(d.rows) < 2 {
-		return disc{}, &model.Error{Field: field, Says: "one row cannot be interpolated", Mend: "give two rows or more"}
+		return disc{}, &model.Error{Field: field, Summary: "one row cannot be interpolated", Hint: "give two rows or more"}
 	}
 	return d, nil
 }
@@ -116,9 +117,9 @@ func possible(field string, ct, cp float64) error {
 	if cp > 0 && merit(ct, cp) <= 1 {
 		return nil
 	}
-	return &model.Error{Field: field, Says: "a thrust coefficient of {0} cannot come of a power coefficient of {1}: the ideal disc needs {2}",
+	return &model.Error{Field: field, Summary: "a thrust coefficient of {0} cannot come of a power coefficient of {1}: the ideal disc needs {2}",
 		Values: []model.Value{number(ct), number(cp), number(math.Pow(ct, 1.5) * math.Sqrt(2/math.Pi))},
-		Mend:   "check both against T/(ρ·n²·D⁴) and P/(ρ·n³·D⁵), n in turns a second"}
+		Hint:   "check both against T/(ρ·n²·D⁴) and P/(ρ·n³·D⁵), n in turns a second"}
 }
 
 // coefficients are n²·CT and n²·CP at n turns a second and an airspeed. With
@@ -262,9 +263,9 @@ func PropellerPoint(in PropellerPointInput) (PropellerPointResult, error) {
 	if err != nil {
 		return PropellerPointResult{}, err
 	}
-	if err := check("", bound{field: "speed", value: in.Speed, unit: "rad/s"},
-		bound{field: "airspeed", value: in.Airspeed, unit: "m/s", zero: true},
-		bound{field: "density", value: in.Density, unit: "kg/m^3"}); err != nil {
+	if err := require.All(require.Positive("speed", in.Speed, "rad/s"),
+		require.NotNegative("airspeed", in.Airspeed, "m/s"),
+		require.Positive("density", in.Density, "kg/m^3")); err != nil {
 		return PropellerPointResult{}, err
 	}
 	n := in.Speed / (2 * math.Pi)
@@ -284,14 +285,14 @@ func PropellerPoint(in PropellerPointInput) (PropellerPointResult, error) {
 // outside says that the advance ratio lies past the measured rows.
 func (d disc) outside(record string, j float64) error {
 	last := d.rows[len(d.rows)-1].J
-	return &model.Error{Field: dot(record, "data"), Says: "the advance ratio {0} lies outside the measured rows, {1} to {2}",
+	return &model.Error{Field: require.Field(record, "data"), Summary: "the advance ratio {0} lies outside the measured rows, {1} to {2}",
 		Values: []model.Value{number(j), number(d.rows[0].J), number(last)},
-		Mend:   "add rows that reach it (J = 0 standing still); nothing is extrapolated"}
+		Hint:   "add rows that reach it (J = 0 standing still); nothing is extrapolated"}
 }
 
 // unbalanced says that no measured row is where motor and propeller agree.
 func (d disc) unbalanced(record string) error {
-	return &model.Error{Field: dot(record, "data"), Says: "motor and propeller agree at an advance ratio outside the measured rows, {0} to {1}",
+	return &model.Error{Field: require.Field(record, "data"), Summary: "motor and propeller agree at an advance ratio outside the measured rows, {0} to {1}",
 		Values: []model.Value{number(d.rows[0].J), number(d.rows[len(d.rows)-1].J)},
-		Mend:   "add rows beyond them, or choose an airspeed that fits; nothing is extrapolated"}
+		Hint:   "add rows beyond them, or choose an airspeed that fits; nothing is extrapolated"}
 }

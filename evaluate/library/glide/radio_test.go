@@ -3,42 +3,44 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestBecPoint(t *testing.T) {
 	linear := RadioModel{Kind: "linear", Voltage: 5, Dropout: 0.3, Current: 0.15, Efficiency: 0.85}
-	near(t, "least input", must[BecResult](t)(Bec(BecInput{linear})).LeastInput, 5.3, 1e-15)
-	got := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: linear, Input: 8, SourceResistance: 0.1}))
-	near(t, "heat of a linear one", got.Heat, (8-0.015-5)*0.15, 1e-12)
-	sinks := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: linear, Input: 5.35, SourceResistance: 0.1, Current: pointer(1.2)}))
-	near(t, "output at a servo's stall", sinks.Output, 5.35-0.12-0.3, 1e-12)
-	if !raised(sinks.Cautions, "radio-voltage-sinks") {
+	kit.Near(t, "least input", kit.Must(Bec(BecInput{linear}))(t).LeastInput, 5.3, 1e-15)
+	got := kit.Must(BecPoint(BecPointInput{Bec: linear, Input: 8, SourceResistance: 0.1}))(t)
+	kit.Near(t, "heat of a linear one", got.Heat, (8-0.015-5)*0.15, 1e-12)
+	sinks := kit.Must(BecPoint(BecPointInput{Bec: linear, Input: 5.35, SourceResistance: 0.1, Current: new(1.2)}))(t)
+	kit.Near(t, "output at a servo's stall", sinks.Output, 5.35-0.12-0.3, 1e-12)
+	if !kit.Raised(sinks.List, "radio-voltage-sinks") {
 		t.Error("a sinking output raises no caution")
 	}
 	switching := linear
 	switching.Kind = "switching"
 	for _, v := range []float64{5.4, 7, 12} {
-		p := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: switching, Input: v, SourceResistance: 0.2}))
-		near(t, "power through a switching one", p.Terminal*p.InputCurrent*0.85, 5*0.15, 1e-12)
-		near(t, "its heat", p.Heat, p.Terminal*p.InputCurrent*0.15, 1e-12)
-		near(t, "terminal", p.Terminal, v-0.2*p.InputCurrent, 1e-12)
+		p := kit.Must(BecPoint(BecPointInput{Bec: switching, Input: v, SourceResistance: 0.2}))(t)
+		kit.Near(t, "power through a switching one", p.Terminal*p.InputCurrent*0.85, 5*0.15, 1e-12)
+		kit.Near(t, "its heat", p.Heat, p.Terminal*p.InputCurrent*0.15, 1e-12)
+		kit.Near(t, "terminal", p.Terminal, v-0.2*p.InputCurrent, 1e-12)
 	}
 	for field, in := range map[string]BecPointInput{
 		"bec.kind": {Input: 5}, "bec.efficiency": {Bec: RadioModel{Kind: "linear", Voltage: 5, Efficiency: 1.1}, Input: 5},
-		"input": {Bec: linear, Input: 0.2}, "current": {Bec: linear, Input: 8, Current: pointer(-1)},
+		"input": {Bec: linear, Input: 0.2}, "current": {Bec: linear, Input: 8, Current: new(-1.0)},
 	} {
 		_, err := BecPoint(in)
-		wrongField(t, err, field)
+		kit.Refuses(t, err, field)
 	}
-	_, err := BecPoint(BecPointInput{Bec: switching, Input: 1, SourceResistance: 10, Current: pointer(1)})
-	wrongField(t, err, "input")
+	_, err := BecPoint(BecPointInput{Bec: switching, Input: 1, SourceResistance: 10, Current: new(1.0)})
+	kit.Refuses(t, err, "input")
 }
 
 // The independent route: with the curves n² = 0.57·(V/(J0·D))² − 2π·I0/(Kv·ρ·D⁵·CP0).
 func TestWindmilling(t *testing.T) {
 	m := lapwing()
 	for _, v := range []float64{3, 7, 12, 18} {
-		got := must[WindmillingResult](t)(Windmilling(WindmillingInput{m.Motor, m.Propeller, v, 0.1, 1.225}))
+		got := kit.Must(Windmilling(WindmillingInput{m.Motor, m.Propeller, v, 0.1, 1.225}))(t)
 		d := m.Propeller.Diameter
 		zero := v / (0.75 * d)
 		square := 0.57*zero*zero - 2*math.Pi*m.Motor.IdleCurrent/(m.Motor.Kv*1.225*math.Pow(d, 5)*0.048)
@@ -46,11 +48,11 @@ func TestWindmilling(t *testing.T) {
 			t.Errorf("at %g m/s it turns: %v, n² = %g", v, got.Turns, square)
 		}
 		if got.Turns {
-			near(t, "speed", got.Speed, 2*math.Pi*math.Sqrt(square), 1e-10)
+			kit.Near(t, "speed", got.Speed, 2*math.Pi*math.Sqrt(square), 1e-10)
 			continue
 		}
-		near(t, "drag as stopped", got.DragArea, 0.8*0.1*math.Pi/4*d*d, 1e-12)
-		if !raised(got.Cautions, "propeller-held") {
+		kit.Near(t, "drag as stopped", got.DragArea, 0.8*0.1*math.Pi/4*d*d, 1e-12)
+		if !kit.Raised(got.List, "propeller-held") {
 			t.Error("a held propeller is not said to be held")
 		}
 	}
@@ -64,18 +66,18 @@ func TestFlightWindmilling(t *testing.T) {
 		in := lapwingFlight()
 		in.Drive.Motor.IdleCurrent = idle
 		in.Propeller = "windmilling"
-		got := must[FlightResult](t)(Flight(in))
+		got := kit.Must(Flight(in))(t)
 		last := got.History[len(got.History)-1]
-		w := must[WindmillingResult](t)(Windmilling(WindmillingInput{in.Drive.Motor, in.Drive.Propeller, last.Airspeed, 0.1, 1.225}))
-		if w.Turns == raised(got.Cautions, "propeller-held") || w.Turns != (idle < 0.1) {
+		w := kit.Must(Windmilling(WindmillingInput{in.Drive.Motor, in.Drive.Propeller, last.Airspeed, 0.1, 1.225}))(t)
+		if w.Turns == kit.Raised(got.List, "propeller-held") || w.Turns != (idle < 0.1) {
 			t.Errorf("idle current %g A: turns %v", idle, w.Turns)
 		}
 		in.Propeller, in.Airframe.PropellerDrag = "stopped", w.DragArea
-		same := must[FlightResult](t)(Flight(in))
-		near(t, "glide time", got.GlideTime, same.GlideTime, 1e-9)
-		near(t, "powered time", got.PoweredTime, same.PoweredTime, 1e-12)
+		same := kit.Must(Flight(in))(t)
+		kit.Near(t, "glide time", got.GlideTime, same.GlideTime, 1e-9)
+		kit.Near(t, "powered time", got.PoweredTime, same.PoweredTime, 1e-12)
 		in.Propeller = "folded"
-		if folded := must[FlightResult](t)(Flight(in)); folded.GlideTime <= got.GlideTime {
+		if folded := kit.Must(Flight(in))(t); folded.GlideTime <= got.GlideTime {
 			t.Errorf("a propeller in the wind costs nothing: %g s, folded %g s", got.GlideTime, folded.GlideTime)
 		}
 	}
@@ -83,7 +85,7 @@ func TestFlightWindmilling(t *testing.T) {
 	in.Propeller = "windmilling"
 	in.Drive.Propeller.Data = []MeasuredRow{{0, 0.105, 0.048}, {0.6, 0.03, 0.03}, {0.9, -0.02, 0.01}}
 	_, err := Flight(in)
-	wrongField(t, err, "drive.propeller.data")
+	kit.Refuses(t, err, "drive.propeller.data")
 }
 
 // Past zero thrust the published propeller still takes power: CT −0.0386, CP
@@ -92,11 +94,11 @@ func TestFlightWindmilling(t *testing.T) {
 func TestWindmillingMeasured(t *testing.T) {
 	p := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.636, 0.0040, 0.022}, {0.782, -0.0386, 0.0073}}}
 	_, err := Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225})
-	wrongField(t, err, "propeller.data")
+	kit.Refuses(t, err, "propeller.data")
 	p.Data = append(p.Data, MeasuredRow{1.0, -0.1, -0.02})
-	got := must[WindmillingResult](t)(Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225}))
+	got := kit.Must(Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225}))(t)
 	j := 0.782 + 0.218*0.0073/0.0273
-	near(t, "advance ratio without torque", 2*math.Pi*10/(got.Speed*0.254), j, 1e-9)
+	kit.Near(t, "advance ratio without torque", 2*math.Pi*10/(got.Speed*0.254), j, 1e-9)
 }
 
 // TestBecPublished: a series regulator that makes 50 V at 10 A of 100 V takes
@@ -104,8 +106,8 @@ func TestWindmillingMeasured(t *testing.T) {
 // Electronics, chapter 1, from memory).
 func TestBecPublished(t *testing.T) {
 	const source = "Erickson, Fundamentals of Power Electronics, chapter 1"
-	made := must[BecResult](t)(Bec(BecInput{RadioModel{Kind: "linear", Voltage: 50, Current: 10, Efficiency: 1}}))
-	got := must[BecPointResult](t)(BecPoint(BecPointInput{Bec: made.RadioModel, Input: 100}))
-	near(t, source, got.Terminal*got.InputCurrent, 1000, 1e-12)
-	near(t, source, got.Heat, 500, 1e-12)
+	made := kit.Must(Bec(BecInput{RadioModel{Kind: "linear", Voltage: 50, Current: 10, Efficiency: 1}}))(t)
+	got := kit.Must(BecPoint(BecPointInput{Bec: made.RadioModel, Input: 100}))(t)
+	kit.Near(t, source, got.Terminal*got.InputCurrent, 1000, 1e-12)
+	kit.Near(t, source, got.Heat, 500, 1e-12)
 }

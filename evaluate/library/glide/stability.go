@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -33,8 +34,8 @@ type TailVolumeResult struct {
 //
 //	V_h = tail_volume(area: 2.6 dm^2, arm: 480 mm, wing_area: 16.5 dm^2, chord: 150 mm)
 func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
-	if err := check("", bound{field: "area", value: in.Area, unit: "m^2"}, bound{field: "arm", value: in.Arm, unit: "m"},
-		bound{field: "wing_area", value: in.WingArea, unit: "m^2"}); err != nil {
+	if err := require.All(require.Positive("area", in.Area, "m^2"), require.Positive("arm", in.Arm, "m"),
+		require.Positive("wing_area", in.WingArea, "m^2")); err != nil {
 		return TailVolumeResult{}, err
 	}
 	name, length, low, high := "chord", in.Chord, 0.3, 0.7
@@ -42,18 +43,18 @@ func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
 		name, length, low, high = "span", in.Span, 0.02, 0.06
 	}
 	if length == nil {
-		return TailVolumeResult{}, &model.Error{Field: "chord", Says: "nothing says which length of the wing to take", Mend: "give chord for a tailplane, span for a fin"}
+		return TailVolumeResult{}, &model.Error{Field: "chord", Summary: "nothing says which length of the wing to take", Hint: "give chord for a tailplane, span for a fin"}
 	}
-	if err := check("", bound{field: name, value: *length, unit: "m"}); err != nil {
+	if err := require.Positive(name, *length, "m"); err != nil {
 		return TailVolumeResult{}, err
 	}
 	out := TailVolumeResult{Volume: in.Area * in.Arm / (in.WingArea * *length)}
 	if out.Volume < low || out.Volume > high {
 		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice,
-			Says:   "a tail volume of {0} is outside the usual {1} to {2}",
-			Values: []model.Value{number(out.Volume), number(low), number(high)},
-			Why:    "a small tail steadies little, a large one is weight at the wrong end",
-			Mend:   "check that area and arm are the tail's own", Source: "common practice"})
+			Summary: "a tail volume of {0} is outside the usual {1} to {2}",
+			Values:  []model.Value{number(out.Volume), number(low), number(high)},
+			Why:     "a small tail steadies little, a large one is weight at the wrong end",
+			Hint:    "check that area and arm are the tail's own", Source: "common practice"})
 	}
 	return out, nil
 }
@@ -87,8 +88,8 @@ type NeutralPointResult struct {
 //
 //	hn = neutral_point(0.50, aspect_ratio: 7.3, tail_aspect_ratio: 4.0)
 func NeutralPoint(in NeutralPointInput) (NeutralPointResult, error) {
-	if err := check("", bound{field: "tail_volume", value: in.TailVolume, unit: "1", zero: true},
-		bound{field: "tail_efficiency", value: in.TailEfficiency, unit: "1"}); err != nil {
+	if err := require.All(require.NotNegative("tail_volume", in.TailVolume, "1"),
+		require.Positive("tail_efficiency", in.TailEfficiency, "1")); err != nil {
 		return NeutralPointResult{}, err
 	}
 	wing, err := slopeOf("aspect_ratio", in.AspectRatio, "wing_slope", in.WingSlope)
@@ -110,22 +111,22 @@ func NeutralPoint(in NeutralPointInput) (NeutralPointResult, error) {
 func slopeOf(aspectName string, aspect *float64, name string, given *float64) (float64, error) {
 	switch {
 	case given != nil:
-		return *given, check("", bound{field: name, value: *given, unit: "rad^-1"})
+		return *given, require.Positive(name, *given, "rad^-1")
 	case aspect != nil:
-		return slope(*aspect, 1, 2*math.Pi), check("", bound{field: aspectName, value: *aspect, unit: "1"})
+		return slope(*aspect, 1, 2*math.Pi), require.Positive(aspectName, *aspect, "1")
 	}
-	return 0, &model.Error{Field: aspectName, Says: "nothing says how its lift rises with the angle", Mend: "give " + aspectName + " or " + name}
+	return 0, &model.Error{Field: aspectName, Summary: "nothing says how its lift rises with the angle", Hint: "give " + aspectName + " or " + name}
 }
 
 func (in NeutralPointInput) downwash(wing float64) (float64, error) {
 	switch {
 	case in.Downwash != nil:
-		return *in.Downwash, check("", bound{field: "downwash", value: *in.Downwash, unit: "1", zero: true})
+		return *in.Downwash, require.NotNegative("downwash", *in.Downwash, "1")
 	case in.AspectRatio != nil:
 		return 2 * wing / (math.Pi * *in.AspectRatio), nil
 	}
-	return 0, &model.Error{Field: "downwash", Says: "the downwash at the tail is not known",
-		Mend: "give downwash, or aspect_ratio instead of wing_slope"}
+	return 0, &model.Error{Field: "downwash", Summary: "the downwash at the tail is not known",
+		Hint: "give downwash, or aspect_ratio instead of wing_slope"}
 }
 
 // StaticMarginInput is what [StaticMargin] wants.
@@ -160,12 +161,12 @@ func StaticMargin(in StaticMarginInput) (StaticMarginResult, error) {
 		return out, nil
 	}
 	c := model.Caution{ID: "static-margin-short", Level: model.Warning,
-		Says:   "the centre of gravity is {0} of the chord before the neutral point, less than {1}",
-		Values: []model.Value{{Number: 100 * out.Margin, Unit: "%"}, {Number: 100 * leastMargin, Unit: "%"}},
-		Why:    "the model answers a gust or the stick with ever more of it",
-		Mend:   "move mass forward, or give it a larger tailplane", Source: "common practice"}
+		Summary: "the centre of gravity is {0} of the chord before the neutral point, less than {1}",
+		Values:  []model.Value{{Number: 100 * out.Margin, Unit: "%"}, {Number: 100 * leastMargin, Unit: "%"}},
+		Why:     "the model answers a gust or the stick with ever more of it",
+		Hint:    "move mass forward, or give it a larger tailplane", Source: "common practice"}
 	if out.Margin < 0 {
-		c.ID, c.Level, c.Says = "unstable", model.Danger, "the centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little"
+		c.ID, c.Level, c.Summary = "unstable", model.Danger, "the centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little"
 	}
 	out.Raise(c)
 	return out, nil

@@ -3,6 +3,8 @@ package glide
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 func TestGradient(t *testing.T) {
@@ -18,12 +20,12 @@ func TestGradient(t *testing.T) {
 			}
 			ct1, cp1, _ := d.coefficients(n-h*n, v)
 			ct2, cp2, _ := d.coefficients(n+h*n, v)
-			near(t, "CT by turns", g.ctByTurns, (ct2-ct1)/(2*h*n), 1e-7)
-			near(t, "CP by turns", g.cpByTurns, (cp2-cp1)/(2*h*n), 1e-7)
+			kit.Near(t, "CT by turns", g.ctByTurns, (ct2-ct1)/(2*h*n), 1e-7)
+			kit.Near(t, "CP by turns", g.cpByTurns, (cp2-cp1)/(2*h*n), 1e-7)
 			ct1, cp1, _ = d.coefficients(n, v-h*v)
 			ct2, cp2, _ = d.coefficients(n, v+h*v)
-			near(t, "CT by airspeed", g.ctBySpeed, (ct2-ct1)/(2*h*v), 1e-6)
-			near(t, "CP by airspeed", g.cpBySpeed, (cp2-cp1)/(2*h*v), 1e-6)
+			kit.Near(t, "CT by airspeed", g.ctBySpeed, (ct2-ct1)/(2*h*v), 1e-6)
+			kit.Near(t, "CP by airspeed", g.cpBySpeed, (cp2-cp1)/(2*h*v), 1e-6)
 		}
 	}
 	if _, ok := table.gradient(50, 9); ok {
@@ -34,7 +36,7 @@ func TestGradient(t *testing.T) {
 // TestStepsMeetSearch holds Newton's steps from a moment nearby against the
 // nested search, which knows nothing of it.
 func TestStepsMeetSearch(t *testing.T) {
-	for _, ph := range []Phase{{Throttle: pointer(0.6)}, {Throttle: pointer(1)}, {Power: pointer(25)}, {Power: pointer(40)}} {
+	for _, ph := range []Phase{{Throttle: new(0.6)}, {Throttle: new(1.0)}, {Power: new(25.0)}, {Power: new(40.0)}} {
 		for _, kind := range []string{"linear", "switching"} {
 			in := lapwingFlight()
 			in.Radio.Kind, in.Radio.Efficiency = kind, 0.85
@@ -56,11 +58,11 @@ func TestStepsMeetSearch(t *testing.T) {
 					continue
 				}
 				want := l.search(v)
-				near(t, "angle", got.angle+1, want.angle+1, 1e-11)
-				near(t, "turns", got.turns, want.turns, 1e-11)
-				near(t, "current", got.pack, want.pack, 1e-10)
-				near(t, "terminal", got.terminal, want.terminal, 1e-11)
-				near(t, "forces", got.thrust, got.drag+l.plane.weight()*math.Sin(got.angle), 1e-11)
+				kit.Near(t, "angle", got.angle+1, want.angle+1, 1e-11)
+				kit.Near(t, "turns", got.turns, want.turns, 1e-11)
+				kit.Near(t, "current", got.pack, want.pack, 1e-10)
+				kit.Near(t, "terminal", got.terminal, want.terminal, 1e-11)
+				kit.Near(t, "forces", got.thrust, got.drag+l.plane.weight()*math.Sin(got.angle), 1e-11)
 			}
 		}
 	}

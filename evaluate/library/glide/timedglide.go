@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"inkwing/evaluate/library/internal/line"
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -61,34 +62,34 @@ func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
 	}
 	if !(out.CD0 > 0 && out.Induced > 0) {
 		out.Raise(model.Caution{ID: "drag-not-resolved", Level: model.Warning,
-			Says: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{number(out.CD0), number(out.Induced)},
-			Why: "their scatter is larger than what they show", Mend: "fly more glides, from just above the stall to twice its speed, in still air", Source: "common practice"})
+			Summary: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{number(out.CD0), number(out.Induced)},
+			Why: "their scatter is larger than what they show", Hint: "fly more glides, from just above the stall to twice its speed, in still air", Source: "common practice"})
 	}
 	flying(&out.Cautions)
 	return out, nil
 }
 
 func (in DragFromGlidesInput) check() error {
-	bounds := []bound{{field: "mass", value: in.Mass, unit: "kg"}, {field: "area", value: in.Area, unit: "m^2"}, {field: "density", value: in.Density, unit: "kg/m^3"}}
+	bounds := []error{require.Positive("mass", in.Mass, "kg"), require.Positive("area", in.Area, "m^2"), require.Positive("density", in.Density, "kg/m^3")}
 	if in.Span != nil {
-		bounds = append(bounds, bound{field: "span", value: *in.Span, unit: "m"})
+		bounds = append(bounds, require.Positive("span", *in.Span, "m"))
 	}
 	n := len(in.Speed)
 	if n < 3 || len(in.Height) != n || len(in.Time) != n {
-		return &model.Error{Field: "speed", Says: "{0} speeds, {1} heights and {2} times: a line and its scatter want three glides or more",
+		return &model.Error{Field: "speed", Summary: "{0} speeds, {1} heights and {2} times: a line and its scatter want three glides or more",
 			Values: []model.Value{number(float64(n)), number(float64(len(in.Height))), number(float64(len(in.Time)))},
-			Mend:   "give speed, height and time of each glide"}
+			Hint:   "give speed, height and time of each glide"}
 	}
 	for i := range in.Speed {
-		bounds = append(bounds, bound{field: "speed", value: in.Speed[i], unit: "m/s"},
-			bound{field: "height", value: in.Height[i], unit: "m"}, bound{field: "time", value: in.Time[i], unit: "s"})
+		bounds = append(bounds, require.Positive("speed", in.Speed[i], "m/s"),
+			require.Positive("height", in.Height[i], "m"), require.Positive("time", in.Time[i], "s"))
 	}
-	if err := check("", bounds...); err != nil {
+	if err := require.All(bounds...); err != nil {
 		return err
 	}
 	if slices.Max(in.Speed) < 1.01*slices.Min(in.Speed) {
-		return &model.Error{Field: "speed", Says: "all glides were flown at {0}, so that CD0 and k cannot be told apart",
-			Values: []model.Value{speed(in.Speed[0])}, Mend: "glide at speeds that differ, from just above the stall to twice its speed"}
+		return &model.Error{Field: "speed", Summary: "all glides were flown at {0}, so that CD0 and k cannot be told apart",
+			Values: []model.Value{speed(in.Speed[0])}, Hint: "glide at speeds that differ, from just above the stall to twice its speed"}
 	}
 	return nil
 }
@@ -98,8 +99,8 @@ func (in DragFromGlidesInput) coefficients() (squares, drags []float64, err erro
 	for i, v := range in.Speed {
 		sine := in.Height[i] / (in.Time[i] * v)
 		if sine >= 1 {
-			return nil, nil, &model.Error{Field: "height", Says: "{0} in {1} is faster down than {2} along the path",
-				Values: []model.Value{metres(in.Height[i]), {Number: in.Time[i], Unit: "s"}, speed(v)}, Mend: "check speed, height and time of this glide"}
+			return nil, nil, &model.Error{Field: "height", Summary: "{0} in {1} is faster down than {2} along the path",
+				Values: []model.Value{metres(in.Height[i]), {Number: in.Time[i], Unit: "s"}, speed(v)}, Hint: "check speed, height and time of this glide"}
 		}
 		load := in.Mass * gravity / (0.5 * in.Density * v * v * in.Area)
 		squares = append(squares, load*load*(1-sine*sine))
@@ -113,8 +114,8 @@ func (in DragFromGlidesInput) coefficients() (squares, drags []float64, err erro
 func (in DragFromGlidesInput) throughLine(squares, drags []float64) (DragFromGlidesResult, error) {
 	fit, ok := line.Through(squares, drags, 0)
 	if !ok {
-		return DragFromGlidesResult{}, &model.Error{Field: "speed", Says: "all glides have one lift coefficient, so that CD0 and k cannot be told apart",
-			Mend: "glide at speeds that differ, from just above the stall to twice its speed"}
+		return DragFromGlidesResult{}, &model.Error{Field: "speed", Summary: "all glides have one lift coefficient, so that CD0 and k cannot be told apart",
+			Hint: "glide at speeds that differ, from just above the stall to twice its speed"}
 	}
 	out := DragFromGlidesResult{CD0: fit.Intercept, Induced: fit.Slope, Scatter: fit.Scatter, Freedom: fit.Freedom}
 	efficiency := [2]float64{}

@@ -44,9 +44,9 @@ func Turning(in TurningInput) (TurningResult, error) {
 		return TurningResult{}, err
 	}
 	if !(in.Bank > 0 && in.Bank < math.Pi/2) {
-		return TurningResult{}, &model.Error{Field: "bank", Says: "a steady turn has a bank between {0} and {1}",
+		return TurningResult{}, &model.Error{Field: "bank", Summary: "a steady turn has a bank between {0} and {1}",
 			Values: []model.Value{{Number: 0, Unit: "deg"}, {Number: 90, Unit: "deg"}},
-			Mend:   "write the bank in degrees, as in 30°"}
+			Hint:   "write the bank in degrees, as in 30°"}
 	}
 	p, err := in.Airframe.with(in.Propeller)
 	if err != nil {

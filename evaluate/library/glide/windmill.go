@@ -3,6 +3,7 @@ package glide
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
 
@@ -45,9 +46,9 @@ func Windmilling(in WindmillingInput) (WindmillingResult, error) {
 	if err != nil {
 		return WindmillingResult{}, err
 	}
-	if err := check("", bound{field: "airspeed", value: in.Airspeed, unit: "m/s"},
-		bound{field: "solidity", value: in.Solidity, unit: "1"},
-		bound{field: "density", value: in.Density, unit: "kg/m^3"}); err != nil {
+	if err := require.All(require.Positive("airspeed", in.Airspeed, "m/s"),
+		require.Positive("solidity", in.Solidity, "1"),
+		require.Positive("density", in.Density, "kg/m^3")); err != nil {
 		return WindmillingResult{}, err
 	}
 	q := 0.5 * in.Density * in.Airspeed * in.Airspeed
@@ -62,8 +63,8 @@ func Windmilling(in WindmillingInput) (WindmillingResult, error) {
 	area := 0.8 * in.Solidity * math.Pi / 4 * d.diameter * d.diameter
 	out := WindmillingResult{DragArea: area, Drag: area * q}
 	out.Raise(model.Caution{ID: "propeller-held", Level: model.Advice,
-		Says: "the wind at {0} does not turn the propeller: it is held by the motor, with the drag of a stopped one", Values: []model.Value{speed(in.Airspeed)},
-		Mend: "check it with a timed glide", Source: "common practice"})
+		Summary: "the wind at {0} does not turn the propeller: it is held by the motor, with the drag of a stopped one", Values: []model.Value{speed(in.Airspeed)},
+		Hint: "check it with a timed glide", Source: "common practice"})
 	return out, nil
 }
 

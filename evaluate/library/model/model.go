@@ -32,10 +32,10 @@ type Caution struct {
 	ID       string // kebab-case, unique in the library: "cell-over-rating"
 	Level    Level
 	Standing bool    // a hazard of the thing itself, said once a worksheet
-	Says     string  // the finding with its worked value and bound, as {0}, {1}, …
+	Summary  string  // the finding with its worked value and bound, as {0}, {1}, …
 	Values   []Value // what stands for {0}, {1}, …
 	Why      string  // why it matters; may be empty
-	Mend     string  // what to do
+	Hint     string  // what to do
 	Source   string  // a published source, or "common practice"
 }
 
@@ -61,15 +61,15 @@ type Spread struct {
 
 // An Error says why a model has no answer.
 type Error struct {
-	Field  string  // the input at fault, in the language's name with dots ("store.capacitance"); empty if none is
-	Says   string  // lower case, no full stop, values as {0}, {1}, …
-	Values []Value // what stands for {0}, {1}, …
-	Mend   string  // what would make it answer
+	Field   string  // the input at fault, in the language's name with dots ("store.capacitance"); empty if none is
+	Summary string  // lower case, no full stop, values as {0}, {1}, …
+	Values  []Value // what stands for {0}, {1}, …
+	Hint    string  // what would make it answer
 }
 
 // Error is the sentence with its values in their own units, for a Go caller.
 func (e *Error) Error() string {
-	text := Fill(e.Says, func(i int) string {
+	text := Fill(e.Summary, func(i int) string {
 		if i >= len(e.Values) {
 			return "?"
 		}

@@ -152,7 +152,7 @@ func Atan2(in Atan2Input) (Atan2Result, error) {
 // noAngle is the error of a sine or cosine beyond 1.
 func noAngle(of string, x float64) error {
 	return &model.Error{
-		Field: "x", Says: "no angle has the " + of + " {0}: it is between -1 and 1", Values: pure(x),
-		Mend: "check which side of the triangle divides which",
+		Field: "x", Summary: "no angle has the " + of + " {0}: it is between -1 and 1", Values: pure(x),
+		Hint: "check which side of the triangle divides which",
 	}
 }

@@ -32,9 +32,9 @@ func Interpolate(in InterpolateInput) (InterpolateResult, error) {
 	last := len(in.Xs) - 1
 	if !(in.Xs[0] <= in.X && in.X <= in.Xs[last]) {
 		return InterpolateResult{}, &model.Error{
-			Field: "x", Says: "{0} is outside the table, which runs from {1} to {2}",
+			Field: "x", Summary: "{0} is outside the table, which runs from {1} to {2}",
 			Values: own(in.X, in.Xs[0], in.Xs[last]),
-			Mend:   "stay within the table, or add rows that reach so far",
+			Hint:   "stay within the table, or add rows that reach so far",
 		}
 	}
 	i := max(sort.SearchFloat64s(in.Xs, in.X), 1)
@@ -48,8 +48,8 @@ func readable(in InterpolateInput) error {
 	switch {
 	case len(in.Xs) != len(in.Ys):
 		return &model.Error{
-			Field: "ys", Says: "there are {0} values for {1} in xs",
-			Values: pure(float64(len(in.Ys)), float64(len(in.Xs))), Mend: "take both columns from one table",
+			Field: "ys", Summary: "there are {0} values for {1} in xs",
+			Values: pure(float64(len(in.Ys)), float64(len(in.Xs))), Hint: "take both columns from one table",
 		}
 	case len(in.Xs) < 2:
 		return outside("xs", "a table to read between needs two rows", "add a row")
@@ -57,8 +57,8 @@ func readable(in InterpolateInput) error {
 	for i := 1; i < len(in.Xs); i++ {
 		if !(in.Xs[i-1] < in.Xs[i]) {
 			return &model.Error{
-				Field: "xs", Says: "it does not rise from {0} to {1}",
-				Values: own(in.Xs[i-1], in.Xs[i]), Mend: "put the rows in rising order, each value once",
+				Field: "xs", Summary: "it does not rise from {0} to {1}",
+				Values: own(in.Xs[i-1], in.Xs[i]), Hint: "put the rows in rising order, each value once",
 			}
 		}
 	}

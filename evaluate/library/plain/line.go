@@ -87,13 +87,13 @@ func through(xs, ys []float64, at float64) (line.Fit, error) {
 		return f, nil
 	case len(xs) != len(ys):
 		return f, &model.Error{
-			Field: "ys", Says: "there are {0} values for {1} in xs",
-			Values: pure(float64(len(ys)), float64(len(xs))), Mend: "take both columns from one table",
+			Field: "ys", Summary: "there are {0} values for {1} in xs",
+			Values: pure(float64(len(ys)), float64(len(xs))), Hint: "take both columns from one table",
 		}
 	case len(xs) < line.Least:
 		return f, &model.Error{
-			Field: "xs", Says: "there are {0} readings; a line and its scatter want three", Values: pure(float64(len(xs))),
-			Mend: "add a reading",
+			Field: "xs", Summary: "there are {0} readings; a line and its scatter want three", Values: pure(float64(len(xs))),
+			Hint: "add a reading",
 		}
 	}
 	return f, outside("xs", "all readings are at one value", "take readings apart from one another")
@@ -112,10 +112,10 @@ func farOut(xs []float64, x float64) float64 {
 func readFarOut(widths float64) model.Caution {
 	return model.Caution{
 		ID: "intercept-far-out", Level: model.Advice,
-		Says:   "The intercept is read {0} times the width of the readings away from them.",
-		Values: pure(widths),
-		Why:    "Its uncertainty holds only if the line stays straight as far as that.",
-		Mend:   "Give `at` a value near the readings.",
-		Source: "common practice",
+		Summary: "The intercept is read {0} times the width of the readings away from them.",
+		Values:  pure(widths),
+		Why:     "Its uncertainty holds only if the line stays straight as far as that.",
+		Hint:    "Give `at` a value near the readings.",
+		Source:  "common practice",
 	}
 }

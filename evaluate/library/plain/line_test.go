@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/mat"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -20,7 +21,7 @@ var (
 
 func fitLine(t *testing.T, xs, ys []float64, at *float64) FitLineResult {
 	t.Helper()
-	return worked[FitLineResult](t)(FitLine(FitLineInput{xs, ys, at}))
+	return kit.Must(FitLine(FitLineInput{xs, ys, at}))(t)
 }
 
 // TestFitLinePublished has the line of JCGM 100:2008, H.3.3, about 20 °C, and
@@ -28,16 +29,16 @@ func fitLine(t *testing.T, xs, ys []float64, at *float64) FitLineResult {
 func TestFitLinePublished(t *testing.T) {
 	at := 20.0
 	f := fitLine(t, thermometerReads, thermometerCorrections, &at)
-	printed(t, "intercept", f.Intercept, -0.1712, 1e-4)
-	printed(t, "slope", f.Slope, 0.00218, 1e-5)
-	printed(t, "u(intercept)", math.Sqrt(f.Covariance[1][1]), 0.0029, 1e-4)
-	printed(t, "u(slope)", math.Sqrt(f.Covariance[0][0]), 0.00067, 1e-5)
-	printed(t, "r", f.Correlation, -0.930, 1e-3)
-	printed(t, "s", f.Scatter, 0.0035, 1e-4)
+	kit.Within(t, "intercept", f.Intercept, -0.1712, 1e-4/2)
+	kit.Within(t, "slope", f.Slope, 0.00218, 1e-5/2)
+	kit.Within(t, "u(intercept)", math.Sqrt(f.Covariance[1][1]), 0.0029, 1e-4/2)
+	kit.Within(t, "u(slope)", math.Sqrt(f.Covariance[0][0]), 0.00067, 1e-5/2)
+	kit.Within(t, "r", f.Correlation, -0.930, 1e-3/2)
+	kit.Within(t, "s", f.Scatter, 0.0035, 1e-4/2)
 	there := 30.0
 	far := fitLine(t, thermometerReads, thermometerCorrections, &there)
-	printed(t, "b(30 °C)", far.Intercept, -0.1494, 1e-4)
-	printed(t, "u(b(30 °C))", math.Sqrt(far.Covariance[1][1]), 0.0041, 1e-4)
+	kit.Within(t, "b(30 °C)", far.Intercept, -0.1494, 1e-4/2)
+	kit.Within(t, "u(b(30 °C))", math.Sqrt(far.Covariance[1][1]), 0.0041, 1e-4/2)
 	if f.Freedom != 9 || f.Spread.Freedom != 9 || len(f.List) != 0 {
 		t.Errorf("freedom %d and %v, cautions %v", f.Freedom, f.Spread.Freedom, f.List)
 	}
@@ -45,9 +46,9 @@ func TestFitLinePublished(t *testing.T) {
 
 // TestSlopePublished has the slope of JCGM 100:2008, H.3.3.
 func TestSlopePublished(t *testing.T) {
-	f := worked[SlopeResult](t)(Slope(SlopeInput{Xs: thermometerReads, Ys: thermometerCorrections}))
-	printed(t, "slope", f.Value, 0.00218, 1e-5)
-	printed(t, "u(slope)", math.Sqrt(f.Covariance[0][0]), 0.00067, 1e-5)
+	f := kit.Must(Slope(SlopeInput{Xs: thermometerReads, Ys: thermometerCorrections}))(t)
+	kit.Within(t, "slope", f.Value, 0.00218, 1e-5/2)
+	kit.Within(t, "u(slope)", math.Sqrt(f.Covariance[0][0]), 0.00067, 1e-5/2)
 }
 
 // TestFitLineByNormalEquations solves XᵀX·b = Xᵀy, and takes the covariance
@@ -55,7 +56,7 @@ func TestSlopePublished(t *testing.T) {
 func TestFitLineByNormalEquations(t *testing.T) {
 	at := 24.0
 	f := fitLine(t, thermometerReads, thermometerCorrections, &at)
-	slope := worked[SlopeResult](t)(Slope(SlopeInput{Xs: thermometerReads, Ys: thermometerCorrections}))
+	slope := kit.Must(Slope(SlopeInput{Xs: thermometerReads, Ys: thermometerCorrections}))(t)
 	design := mat.NewDense(len(thermometerReads), 2, nil)
 	for i, x := range thermometerReads {
 		design.SetRow(i, []float64{x - at, 1})
@@ -67,25 +68,25 @@ func TestFitLineByNormalEquations(t *testing.T) {
 	}
 	right.Mul(design.T(), mat.NewVecDense(len(thermometerCorrections), thermometerCorrections))
 	found.Mul(&inverse, &right)
-	within(t, "slope", f.Slope, found.At(0, 0))
-	within(t, "slope alone", slope.Value, found.At(0, 0))
-	within(t, "intercept", f.Intercept, found.At(1, 0))
+	kit.Near(t, "slope", f.Slope, found.At(0, 0), 1e-13)
+	kit.Near(t, "slope alone", slope.Value, found.At(0, 0), 1e-13)
+	kit.Near(t, "intercept", f.Intercept, found.At(1, 0), 1e-13)
 	for i := range 2 {
 		for j := range 2 {
-			within(t, "covariance", f.Covariance[i][j]/(f.Scatter*f.Scatter), inverse.At(i, j))
+			kit.Within(t, "covariance", f.Covariance[i][j]/(f.Scatter*f.Scatter), inverse.At(i, j), 1e-13)
 		}
 	}
-	within(t, "variance of the slope alone", slope.Covariance[0][0], f.Covariance[0][0])
+	kit.Near(t, "variance of the slope alone", slope.Covariance[0][0], f.Covariance[0][0], 1e-13)
 }
 
 // TestFitLineExact: readings on a line give it back, and no scatter; the
 // correlation is −Σx/√(n·Σx²), whatever the scatter.
 func TestFitLineExact(t *testing.T) {
 	f := fitLine(t, []float64{1, 2, 4}, []float64{5, 3, -1}, nil)
-	within(t, "slope", f.Slope, -2)
-	within(t, "intercept", f.Intercept, 7)
-	within(t, "scatter", f.Scatter, 0)
-	within(t, "correlation", f.Correlation, -7/math.Sqrt(3*21))
+	kit.Near(t, "slope", f.Slope, -2, 1e-13)
+	kit.Near(t, "intercept", f.Intercept, 7, 1e-13)
+	kit.Within(t, "scatter", f.Scatter, 0, 1e-13)
+	kit.Near(t, "correlation", f.Correlation, -7/math.Sqrt(3*21), 1e-13)
 }
 
 // TestFitLineFarOut: five widths of the readings away are borne, more is told.
@@ -109,7 +110,7 @@ func TestNoLine(t *testing.T) {
 	} {
 		for _, err := range []error{failing(FitLine(FitLineInput{c.xs, c.ys, nil})), failing(Slope(SlopeInput{c.xs, c.ys}))} {
 			var fault *model.Error
-			if !errors.As(err, &fault) || fault.Field != c.field || !strings.Contains(err.Error(), c.says) || fault.Mend == "" {
+			if !errors.As(err, &fault) || fault.Field != c.field || !strings.Contains(err.Error(), c.says) || fault.Hint == "" {
 				t.Errorf("%v, want %q for %q", err, c.says, c.field)
 			}
 		}

@@ -28,8 +28,8 @@ func Observed(in ObservedInput) (ObservedResult, error) {
 	n := float64(len(in.Values))
 	if n < 2 {
 		return ObservedResult{}, &model.Error{
-			Field: "values", Says: "there is {0} reading, which shows no scatter", Values: pure(n),
-			Mend: "give two readings or more, or write the one with its ±",
+			Field: "values", Summary: "there is {0} reading, which shows no scatter", Values: pure(n),
+			Hint: "give two readings or more, or write the one with its ±",
 		}
 	}
 	mean := sum(in.Values) / n

@@ -8,6 +8,7 @@ import (
 
 	"gonum.org/v1/gonum/stat"
 
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/model"
 )
 
@@ -18,29 +19,21 @@ var (
 	impedancePhase   = []float64{1.0456, 1.0438, 1.0468, 1.0428, 1.0433}
 )
 
-// printed compares with a number as a source prints it, to half of its last digit.
-func printed(t *testing.T, what string, got, want, lastDigit float64) {
-	t.Helper()
-	if !(math.Abs(got-want) <= lastDigit/2) {
-		t.Errorf("%s = %v, printed %v", what, got, want)
-	}
-}
-
 // TestObservedPublished has the means, their uncertainties and their
 // correlations of JCGM 100:2008, table H.2.
 func TestObservedPublished(t *testing.T) {
-	v := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedanceVolts}))
-	i := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedanceAmperes}))
-	p := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedancePhase}))
-	printed(t, "V", v.Value, 4.9990, 1e-4)
-	printed(t, "I", i.Value, 19.6610e-3, 1e-7)
-	printed(t, "phase", p.Value, 1.04446, 1e-5)
-	printed(t, "u(V)", math.Sqrt(v.Covariance[0][0]), 0.0032, 1e-4)
-	printed(t, "u(I)", math.Sqrt(i.Covariance[0][0]), 0.0095e-3, 1e-7)
-	printed(t, "u(phase)", math.Sqrt(p.Covariance[0][0]), 0.00075, 1e-5)
-	printed(t, "r(V, I)", correlated(v, i), -0.36, 0.01)
-	printed(t, "r(V, phase)", correlated(v, p), 0.86, 0.01)
-	printed(t, "r(I, phase)", correlated(i, p), -0.65, 0.01)
+	v := kit.Must(Observed(ObservedInput{Values: impedanceVolts}))(t)
+	i := kit.Must(Observed(ObservedInput{Values: impedanceAmperes}))(t)
+	p := kit.Must(Observed(ObservedInput{Values: impedancePhase}))(t)
+	kit.Within(t, "V", v.Value, 4.9990, 1e-4/2)
+	kit.Within(t, "I", i.Value, 19.6610e-3, 1e-7/2)
+	kit.Within(t, "phase", p.Value, 1.04446, 1e-5/2)
+	kit.Within(t, "u(V)", math.Sqrt(v.Covariance[0][0]), 0.0032, 1e-4/2)
+	kit.Within(t, "u(I)", math.Sqrt(i.Covariance[0][0]), 0.0095e-3, 1e-7/2)
+	kit.Within(t, "u(phase)", math.Sqrt(p.Covariance[0][0]), 0.00075, 1e-5/2)
+	kit.Within(t, "r(V, I)", correlated(v, i), -0.36, 0.01/2)
+	kit.Within(t, "r(V, phase)", correlated(v, p), 0.86, 0.01/2)
+	kit.Within(t, "r(I, phase)", correlated(i, p), -0.65, 0.01/2)
 	if v.Freedom != 4 {
 		t.Errorf("%v degrees of freedom, want 4", v.Freedom)
 	}
@@ -49,9 +42,9 @@ func TestObservedPublished(t *testing.T) {
 // TestMeanPublished has the same means without their scatter (JCGM 100:2008,
 // table H.2).
 func TestMeanPublished(t *testing.T) {
-	printed(t, "V", worked[MeanResult](t)(Mean(MeanInput{impedanceVolts})).Value, 4.9990, 1e-4)
-	printed(t, "I", worked[MeanResult](t)(Mean(MeanInput{impedanceAmperes})).Value, 19.6610e-3, 1e-7)
-	printed(t, "phase", worked[MeanResult](t)(Mean(MeanInput{impedancePhase})).Value, 1.04446, 1e-5)
+	kit.Within(t, "V", kit.Must(Mean(MeanInput{impedanceVolts}))(t).Value, 4.9990, 1e-4/2)
+	kit.Within(t, "I", kit.Must(Mean(MeanInput{impedanceAmperes}))(t).Value, 19.6610e-3, 1e-7/2)
+	kit.Within(t, "phase", kit.Must(Mean(MeanInput{impedancePhase}))(t).Value, 1.04446, 1e-5/2)
 }
 
 // correlated is the correlation of two means by their readings.
@@ -66,17 +59,17 @@ func correlated(a, b ObservedResult) float64 {
 // TestObservedImpedance carries the three means on to R = V·cos φ/I, with the
 // sensitivities worked by hand (JCGM 100:2008, table H.3: 127.732 Ω, 0.071 Ω).
 func TestObservedImpedance(t *testing.T) {
-	v := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedanceVolts}))
-	i := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedanceAmperes}))
-	p := worked[ObservedResult](t)(Observed(ObservedInput{Values: impedancePhase}))
+	v := kit.Must(Observed(ObservedInput{Values: impedanceVolts}))(t)
+	i := kit.Must(Observed(ObservedInput{Values: impedanceAmperes}))(t)
+	p := kit.Must(Observed(ObservedInput{Values: impedancePhase}))(t)
 	r := v.Value * math.Cos(p.Value) / i.Value
-	printed(t, "R", r, 127.732, 1e-3)
+	kit.Within(t, "R", r, 127.732, 1e-3/2)
 	variance := 0.0
 	for k := range v.Readings {
 		part := r * (v.Readings[k]/v.Value - i.Readings[k]/i.Value - math.Tan(p.Value)*p.Readings[k])
 		variance += part * part
 	}
-	printed(t, "u(R)", math.Sqrt(variance), 0.071, 1e-3)
+	kit.Within(t, "u(R)", math.Sqrt(variance), 0.071, 1e-3/2)
 }
 
 // TestObservedBySum works mean and scatter by the running sums of another
@@ -88,11 +81,11 @@ func TestObservedBySum(t *testing.T) {
 		for i := range values {
 			values[i] = 12 + 0.1*r.NormFloat64()
 		}
-		got := worked[ObservedResult](t)(Observed(ObservedInput{Values: values}))
+		got := kit.Must(Observed(ObservedInput{Values: values}))(t)
 		mean, deviation := stat.MeanStdDev(values, nil)
-		within(t, "mean", got.Value, mean)
-		within(t, "u", math.Sqrt(got.Covariance[0][0]), stat.StdErr(deviation, float64(n)))
-		within(t, "parts", sum(got.Readings), 0)
+		kit.Near(t, "mean", got.Value, mean, 1e-13)
+		kit.Near(t, "u", math.Sqrt(got.Covariance[0][0]), stat.StdErr(deviation, float64(n)), 1e-13)
+		kit.Within(t, "parts", sum(got.Readings), 0, 1e-13)
 		if got.Freedom != float64(n-1) || len(got.Readings) != n {
 			t.Errorf("%d readings: freedom %v, %d parts", n, got.Freedom, len(got.Readings))
 		}
@@ -103,11 +96,11 @@ func TestObservedRefuses(t *testing.T) {
 	for _, values := range [][]float64{nil, {3}} {
 		_, err := Observed(ObservedInput{Values: values})
 		var fault *model.Error
-		if !errors.As(err, &fault) || fault.Field != "values" || fault.Mend == "" {
+		if !errors.As(err, &fault) || fault.Field != "values" || fault.Hint == "" {
 			t.Errorf("%v: %v", values, err)
 		}
 	}
-	alike := worked[ObservedResult](t)(Observed(ObservedInput{Values: []float64{3, 3}}))
+	alike := kit.Must(Observed(ObservedInput{Values: []float64{3, 3}}))(t)
 	if alike.Value != 3 || alike.Covariance[0][0] != 0 {
 		t.Errorf("two like readings: %+v", alike)
 	}

@@ -47,8 +47,8 @@ func Exp(in ExpInput) (ExpResult, error) {
 	y := math.Exp(in.X)
 	if math.IsInf(y, 1) && !math.IsInf(in.X, 1) {
 		return ExpResult{}, &model.Error{
-			Field: "x", Says: "e to the power {0} is too large for a number", Values: pure(in.X),
-			Mend: "an exponent is seldom above 700; check the units of its parts",
+			Field: "x", Summary: "e to the power {0} is too large for a number", Values: pure(in.X),
+			Hint: "an exponent is seldom above 700; check the units of its parts",
 		}
 	}
 	return ExpResult{y}, nil
@@ -126,7 +126,7 @@ func Abs(in AbsInput) (AbsResult, error) { return AbsResult{math.Abs(in.X)}, nil
 
 // outside is the error of a value for which there is no answer.
 func outside(field, says, mend string) error {
-	return &model.Error{Field: field, Says: says, Mend: mend}
+	return &model.Error{Field: field, Summary: says, Hint: mend}
 }
 
 // pure are pure numbers in an error.

@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/mat"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // norris is the NIST Statistical Reference Dataset Norris (from memory): the
@@ -35,22 +37,15 @@ func fitted(t *testing.T, xs, ys []float64, at float64) Fit {
 	return f
 }
 
-func near(t *testing.T, what string, got, want, relative float64) {
-	t.Helper()
-	if math.Abs(got-want) > relative*math.Abs(want) {
-		t.Errorf("%s = %.15g, want %.15g", what, got, want)
-	}
-}
-
 // TestNorris has the certified values of NIST StRD Norris (from memory).
 func TestNorris(t *testing.T) {
 	xs, ys := columns(norris)
 	f := fitted(t, xs, ys, 0)
-	near(t, "slope", f.Slope, 1.00211681802045, 1e-13)
-	near(t, "intercept", f.Intercept, -0.262323073774029, 1e-11)
-	near(t, "u(slope)", math.Sqrt(f.SlopeVariance), 0.429796848199937e-03, 1e-12)
-	near(t, "u(intercept)", math.Sqrt(f.InterceptVariance), 0.232818234301152, 1e-12)
-	near(t, "scatter", f.Scatter, 0.884796396144373, 1e-12)
+	kit.Near(t, "slope", f.Slope, 1.00211681802045, 1e-13)
+	kit.Near(t, "intercept", f.Intercept, -0.262323073774029, 1e-11)
+	kit.Near(t, "u(slope)", math.Sqrt(f.SlopeVariance), 0.429796848199937e-03, 1e-12)
+	kit.Near(t, "u(intercept)", math.Sqrt(f.InterceptVariance), 0.232818234301152, 1e-12)
+	kit.Near(t, "scatter", f.Scatter, 0.884796396144373, 1e-12)
 	if f.Freedom != 34 {
 		t.Errorf("%d degrees of freedom, want 34", f.Freedom)
 	}
@@ -75,17 +70,17 @@ func TestOrthogonal(t *testing.T) {
 		if err := qr.SolveVecTo(&found, false, mat.NewVecDense(n, ys)); err != nil {
 			t.Fatal(err)
 		}
-		near(t, "slope", f.Slope, found.AtVec(0), 1e-10)
-		near(t, "intercept", f.Intercept, found.AtVec(1), 1e-9)
+		kit.Near(t, "slope", f.Slope, found.AtVec(0), 1e-10)
+		kit.Near(t, "intercept", f.Intercept, found.AtVec(1), 1e-9)
 		var gram, inverse mat.Dense
 		gram.Mul(design.T(), design)
 		if err := inverse.Inverse(&gram); err != nil {
 			t.Fatal(err)
 		}
 		s := f.Scatter * f.Scatter
-		near(t, "var slope", f.SlopeVariance, s*inverse.At(0, 0), 1e-8)
-		near(t, "covariance", f.Covariance, s*inverse.At(0, 1), 1e-8)
-		near(t, "var intercept", f.InterceptVariance, s*inverse.At(1, 1), 1e-8)
+		kit.Near(t, "var slope", f.SlopeVariance, s*inverse.At(0, 0), 1e-8)
+		kit.Near(t, "covariance", f.Covariance, s*inverse.At(0, 1), 1e-8)
+		kit.Near(t, "var intercept", f.InterceptVariance, s*inverse.At(1, 1), 1e-8)
 	}
 }
 
@@ -97,9 +92,9 @@ func TestSpread(t *testing.T) {
 	got := f.Spread([2]float64{500, 1}, [2]float64{-3, 1}, [2]float64{1, 0})
 	for i, at := range []float64{500, -3} {
 		there := fitted(t, xs, ys, at)
-		near(t, "variance", got.Covariance[i][i], there.InterceptVariance, 1e-9)
-		near(t, "covariance", got.Covariance[i][2], there.Covariance, 1e-9)
-		near(t, "covariance", got.Covariance[2][i], there.Covariance, 1e-9)
+		kit.Near(t, "variance", got.Covariance[i][i], there.InterceptVariance, 1e-9)
+		kit.Near(t, "covariance", got.Covariance[i][2], there.Covariance, 1e-9)
+		kit.Near(t, "covariance", got.Covariance[2][i], there.Covariance, 1e-9)
 	}
 	if got.Freedom != 7 {
 		t.Errorf("%v degrees of freedom", got.Freedom)

@@ -85,7 +85,7 @@ func EveryShape(in EveryShapeInput) (EveryShapeResult, error) {
 		out.Inner = *in.Spare
 	}
 	out.Part.Raise(model.Caution{ID: "sample-part"})
-	out.Raise(model.Caution{ID: "sample", Says: "it is {0}", Values: []model.Value{{Number: in.Ambient, Unit: "K"}}})
+	out.Raise(model.Caution{ID: "sample", Summary: "it is {0}", Values: []model.Value{{Number: in.Ambient, Unit: "K"}}})
 	return out, nil
 }
 
@@ -108,7 +108,7 @@ type OneValueResult struct {
 //	y = one_value(2)
 func OneValue(in OneValueInput) (OneValueResult, error) {
 	if in.X < 0 {
-		return OneValueResult{}, &model.Error{Field: "x", Says: "it is below zero"}
+		return OneValueResult{}, &model.Error{Field: "x", Summary: "it is below zero"}
 	}
 	return OneValueResult{Value: in.X}, nil
 }
@@ -139,7 +139,7 @@ type LineResult struct {
 // Example: l = line([1, 2], [3, 4])
 func Line(in LineInput) (LineResult, error) {
 	if len(in.Xs) == 0 {
-		return LineResult{}, &model.Error{Field: "xs", Says: "it is empty"}
+		return LineResult{}, &model.Error{Field: "xs", Summary: "it is empty"}
 	}
 	n := float64(len(in.Xs))
 	spread := model.Spread{Covariance: [][]float64{{n, -1}, {-1, 2 * n}}, Freedom: n}

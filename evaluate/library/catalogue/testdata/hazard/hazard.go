@@ -10,10 +10,10 @@ import (
 const practice = "common " + "practice"
 
 func plain() model.Caution {
-	return model.Caution{ID: "plain", Level: model.Danger, Standing: true, Says: "It holds {0}.", Mend: "Wait.", Source: practice + ", from memory"}
+	return model.Caution{ID: "plain", Level: model.Danger, Standing: true, Summary: "It holds {0}.", Hint: "Wait.", Source: practice + ", from memory"}
 }
 
-func short() []model.Caution { return []model.Caution{{ID: "short", Says: "a", Mend: "b"}} }
+func short() []model.Caution { return []model.Caution{{ID: "short", Summary: "a", Hint: "b"}} }
 
 func pointed() *model.Caution { return &model.Caution{ID: "pointed"} }
 
@@ -24,27 +24,27 @@ func declared(x float64, what string) (list []model.Caution) {
 	if x > other.Bound(x) {
 		mend, level = "not at all", model.Danger
 	}
-	c := model.Caution{ID: "declared", Level: level, Says: what + " is (" + what + ") high", Mend: mend}
+	c := model.Caution{ID: "declared", Level: level, Summary: what + " is (" + what + ") high", Hint: mend}
 	if x < 0 {
 		c.ID, c.Level = "renamed", model.Danger
-		c.Says = "below zero"
+		c.Summary = "below zero"
 	}
 	switch {
 	case x == 0:
-		c.ID, c.Says = "in-a-case", "naught"
+		c.ID, c.Summary = "in-a-case", "naught"
 	}
 	return append(list, c)
 }
 
-func again() model.Caution { return model.Caution{ID: "short", Says: "a", Mend: "b"} }
+func again() model.Caution { return model.Caution{ID: "short", Summary: "a", Hint: "b"} }
 
-func other1() model.Caution { return model.Caution{ID: "plain", Says: "another"} }
+func other1() model.Caution { return model.Caution{ID: "plain", Summary: "another"} }
 
 func named(id string, level model.Level) model.Caution {
-	return model.Caution{ID: "x-" + id, Level: level, Says: other.Text(), Mend: id}
+	return model.Caution{ID: "x-" + id, Level: level, Summary: other.Text(), Hint: id}
 }
 
-func mute() model.Caution { return model.Caution{Says: "nothing"} }
+func mute() model.Caution { return model.Caution{Summary: "nothing"} }
 
 func bare() model.Caution { return model.Caution{"bare", 0, false, "", "", "", ""} }
 

@@ -10,8 +10,8 @@ const (
 )
 
 type Caution struct {
-	ID                      string
-	Level                   Level
-	Standing                bool
-	Says, Why, Mend, Source string
+	ID                         string
+	Level                      Level
+	Standing                   bool
+	Summary, Why, Hint, Source string
 }
