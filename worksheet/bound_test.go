@@ -2,9 +2,14 @@ package worksheet
 
 import (
 	"bytes"
+	"context"
+	"inkwing/evaluate/report"
+	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"inkwing/evaluate"
 )
 
 // TestPathological has inputs on which Markdown parsers are known to take time
@@ -85,6 +90,25 @@ func TestWritten(t *testing.T) {
 		}
 		if got := r.Written(from); got != to {
 			t.Errorf("%q stands at %d, want %d", part, got, to)
+		}
+	}
+}
+
+// TestGrown has a short page whose results would be too large for the next run:
+// by far, which is known before they are laid out, and by little.
+func TestGrown(t *testing.T) {
+	row, columns := make([]string, 200), make([]report.Column, 200)
+	for i := range row {
+		row[i] = "12.345 mA·h"
+	}
+	for _, rows := range []int{100_000, MaxFile / 200 / 12} {
+		table := report.Table{Name: "t", Columns: columns, Rows: slices.Repeat([][]string{row}, rows)}
+		w := runner{work: func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report {
+			return &report.Report{Blocks: []report.Block{{Tables: []report.Table{table}}}}
+		}}
+		r := w.run(t.Context(), nil, "a.md", []byte(one))
+		if len(r.Refused) != 1 || r.Changed() || !strings.Contains(r.Refused[0].Summary, "larger than 16 MiB") {
+			t.Errorf("%d rows: refused %v", rows, r.Refused)
 		}
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
 )
@@ -172,7 +173,25 @@ func promises(t testing.TB, name string, text []byte) bool {
 	if len(refused) > 0 && r.Blocks > 0 || !hasOwn(text) && !bytes.Equal(stripped, want) {
 		t.Fatalf("%s: stripped %v\ninput %q\nran   %q\ngives %q", name, refused, text, r.Output, stripped)
 	}
+	if got, want := tablesOf(r.Output), tablesOf(text); r.Blocks > 0 && got != want {
+		t.Fatalf("%s: tables read otherwise\ninput %q\nran   %q\n%s\nwant %s", name, text, r.Output, got, want)
+	}
 	return r.Blocks > 0
+}
+
+// tablesOf is what the named tables of a text hold.
+func tablesOf(text []byte) string {
+	var out strings.Builder
+	for _, table := range markdown.Parse("", text).Tables {
+		fmt.Fprintf(&out, "%s:", table.Name.Name)
+		for _, row := range append([][]syntax.Cell{table.Head}, table.Rows...) {
+			for _, c := range row {
+				out.WriteString(" " + c.Text + " |")
+			}
+		}
+		fmt.Fprintf(&out, " %d problems\n", len(table.Problems))
+	}
+	return out.String()
 }
 
 // hasOwn reports whether a text has inline values, which a run refreshes and
@@ -200,7 +219,7 @@ func FuzzPromises(f *testing.F) {
 var fragments = []string{
 	"```working\n", "row a | 1 V\n", "```\n", "```\r\n", "~~~\n", "~~~working\n", "```", "> ", ">", "- ", "1. ", "  ", "    ", "\t", "\n", "\n", "\n\n", "\r\n", "\r",
 	region.Open, region.Open + "\n", "\n" + region.Close + "\n", region.Close, "`a [V] = 1 V`", "`a [V] =\n", "`", "| a | b |\n| --- | --- |\n", "| `a [V] =` | \\| |\n",
-	"<!-- table: t -->\n", "<<<<<<< x\n", "=======\n", ">>>>>>> y\n", "<div>\n", "</div>\n", "<!--\n", "-->\n", "text ", "text\n", "# head\n", "---\n", "---\ntitle: x\n---\n", "[a]: b\n", "* ", "\ufeff", one, one, one + "\n", "> " + strings.ReplaceAll(one, "\n", "\n> "), "- " + strings.ReplaceAll(one, "\n", "\n  "),
+	"<!-- table: t -->\n", "<!-- table: u -->\n\n| a |\n| - |\n| 1 |\n", "|-|\n", "a|b\n", " \t", "  \t```\n", "<<<<<<< x\n", "=======\n", ">>>>>>> y\n", "<div>\n", "</div>\n", "<!--\n", "-->\n", "text ", "text\n", "# head\n", "---\n", "---\ntitle: x\n---\n", "[a]: b\n", "* ", "\ufeff", one, one, one + "\n", "> " + strings.ReplaceAll(one, "\n", "\n> "), "- " + strings.ReplaceAll(one, "\n", "\n  "),
 }
 
 // TestGenerated holds random sequences of fragments to the promises.

@@ -38,14 +38,15 @@ func splice(text []byte, edits []edit) []byte {
 }
 
 // regionEdits makes and renews the regions of all blocks, given what they say.
-func regionEdits(doc *markdown.Document, say [][]string) (edits []edit) {
+// Prefix is how a new one continues the containers of its block.
+func regionEdits(doc *markdown.Document, say [][]string, prefix func(string) string) (edits []edit) {
 	for i, block := range doc.Blocks {
 		lines := say[i]
 		if len(lines) == 0 {
 			continue
 		}
 		if block.Region < 0 {
-			edits = append(edits, insertion(block, lines))
+			edits = append(edits, insertion(block, lines, prefix(block.Prefix)))
 			continue
 		}
 		r := doc.Regions[block.Region]
@@ -90,10 +91,10 @@ func emptyEdits(doc *markdown.Document, list []markdown.Region) (edits []edit) {
 
 // insertion is a new region. It goes between the closing fence and its line end,
 // so that a file without a final newline stays so.
-func insertion(block markdown.Block, lines []string) edit {
-	blank := strings.TrimRight(block.Prefix, " \t")
-	text := block.EOL + blank + block.EOL + block.Prefix + region.Open + block.EOL +
-		inside(lines, block.Prefix, block.EOL) + block.Prefix + region.Close
+func insertion(block markdown.Block, lines []string, prefix string) edit {
+	blank := strings.TrimRight(prefix, " \t")
+	text := block.EOL + blank + block.EOL + prefix + region.Open + block.EOL +
+		inside(lines, prefix, block.EOL) + prefix + region.Close
 	return edit{block.End, block.End, text}
 }
 

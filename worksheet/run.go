@@ -9,7 +9,6 @@ import (
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
-	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
 )
 
@@ -42,8 +41,8 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	}
 	if r.Blocks == 0 {
 		if len(doc.Refused) == 0 && len(doc.Regions) > 0 {
-			r.edits, r.Notes = withoutOrphans(doc)
-			r.Output = splice(doc.Source, r.edits)
+			way := withoutOrphans(doc)
+			r.edits, r.Notes, r.Output = way.edits, way.notes, way.out
 			r.Charts = StripCharts(files, path)
 		}
 		r.Notes = inPlace(r.Notes, doc.Notes)
@@ -56,13 +55,15 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	r.Used = map[string][]byte{}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
 	r.Charts = charts(files, path, doc.Source, r.Report)
-	lines := blockLines(doc, r.Report)
-	r.edits, r.Notes = rewrite(doc, r.Report, lines)
-	if len(r.edits) > 0 {
-		r.Changes = changes(doc, lines, r.Report)
+	way, refused := rewrite(doc, r.Report)
+	if len(refused) > 0 {
+		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}
 	}
-	r.Notes = inPlace(r.Notes, doc.Notes, bareNotes(doc, r.Report))
-	r.Output = splice(doc.Source, r.edits)
+	r.edits, r.Output = way.edits, way.out
+	if len(r.edits) > 0 {
+		r.Changes = changes(doc, way.say, r.Report)
+	}
+	r.Notes = inPlace(way.notes, doc.Notes, bareNotes(doc, r.Report))
 	return r
 }
 
@@ -94,48 +95,6 @@ func bracket(q report.Quantity) string {
 		return "text"
 	}
 	return cmp.Or(q.SIUnit, "1")
-}
-
-// rewrite brings a text up to date. Taking a region out can, in odd places, make
-// other Markdown of what stands around it; the regions are then kept.
-func rewrite(doc *markdown.Document, r *report.Report, lines [][]string) ([]edit, []message.Diagnostic) {
-	fresh := append(regionEdits(doc, lines), inlineEdits(doc, r)...)
-	gone, notes := orphanEdits(doc)
-	emptied := emptiedRegions(doc, lines)
-	for _, r := range emptied {
-		gone = append(gone, edit{start: r.Whole.Start, end: r.Whole.End})
-	}
-	if len(gone) == 0 {
-		return fresh, notes
-	}
-	if all := slices.Concat(fresh, gone); sound(doc, splice(doc.Source, all)) {
-		return all, notes
-	}
-	for i := range notes {
-		notes[i].Summary = "this worked region follows no working block"
-		notes[i].Hint = "delete it; the run leaves it, since the text around it would be read otherwise"
-	}
-	return append(fresh, emptyEdits(doc, emptied)...), notes
-}
-
-// withoutOrphans takes the regions out of a text whose last working block is
-// gone: their numbers would be left standing.
-func withoutOrphans(doc *markdown.Document) ([]edit, []message.Diagnostic) {
-	gone, notes := orphanEdits(doc)
-	if sound(doc, splice(doc.Source, gone)) {
-		return gone, notes
-	}
-	return nil, notes
-}
-
-// sound reports whether a rewritten text holds the same blocks and no orphan.
-func sound(doc *markdown.Document, out []byte) bool {
-	again := markdown.Parse(doc.Name, out)
-	same := slices.EqualFunc(doc.Blocks, again.Blocks, func(a, b markdown.Block) bool {
-		return a.Nested == b.Nested && slices.EqualFunc(a.Lines, b.Lines, func(a, b syntax.Line) bool { return a.Text == b.Text })
-	})
-	return same && len(again.Refused) == 0 && len(again.Inline) == len(doc.Inline) &&
-		!slices.ContainsFunc(again.Regions, func(r markdown.Region) bool { return r.Block < 0 })
 }
 
 // tooLarge says that a file is over the bound.

@@ -83,11 +83,7 @@ func Strip(path string, text []byte) (out []byte, refused []message.Diagnostic) 
 	if len(doc.Refused) > 0 {
 		return text, doc.Refused
 	}
-	var edits []edit
-	for _, r := range doc.Regions {
-		edits = append(edits, edit{r.Whole.Start, r.Whole.End, ""})
-	}
-	return splice(text, edits), nil
+	return splice(text, regionsOut(doc)), nil
 }
 
 // Sheet reads a text as a sheet, and gives the loader by which what it uses is

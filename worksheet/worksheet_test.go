@@ -266,13 +266,18 @@ func TestStripRefuses(t *testing.T) {
 	}
 }
 
-// TestMaxFile tries the bound and one past it.
+// TestMaxFile tries the bound and one past it, which counts with the results: what
+// a run writes, the next run must take.
 func TestMaxFile(t *testing.T) {
 	text := append([]byte(one), bytes.Repeat([]byte(strings.Repeat("word ", 200)+"\n\n"), MaxFile/1000)...)[:MaxFile+1]
 	if r := works(t, "a.md", text); len(r.Refused) != 1 {
 		t.Error("a file over the bound was not refused")
 	}
-	if r := works(t, "a.md", text[:MaxFile]); len(r.Refused) != 0 || !r.Changed() {
+	added := len(works(t, "a.md", []byte(one)).Output) - len(one)
+	if r := works(t, "a.md", text[:MaxFile-added]); len(r.Refused) != 0 || len(r.Output) != MaxFile {
 		t.Error("a file at the bound was refused")
+	}
+	if r := works(t, "a.md", text[:MaxFile-added+1]); len(r.Refused) != 1 || r.Changed() {
+		t.Error("a file that grows over the bound was not refused")
 	}
 }
