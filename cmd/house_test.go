@@ -21,13 +21,13 @@ var floors = [][]string{
 	{"worksheet/region", "worksheet/chart"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
 	{"evaluate/library", "worksheet/formula"},
-	{"evaluate/check"},
+	{"evaluate/check", "evaluate/manual"},
 	{"evaluate/run"},
 	{"evaluate/study"},
 	{"evaluate"},
 	{"worksheet/markdown"},
 	{"worksheet"},
-	{"cmd/inkwing/disk"},
+	{"cmd/inkwing/disk", "cmd/inkwing/wire"},
 	{"cmd/inkwing"},
 }
 

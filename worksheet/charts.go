@@ -18,6 +18,17 @@ type ChartFile struct {
 	New  []byte // as it should be; nil for one to be removed
 }
 
+// States are the file's state before a run that writes it, and what that run does.
+func (c ChartFile) States() (before, done string) {
+	switch {
+	case c.New == nil:
+		return "left over", "removed"
+	case c.Old == nil:
+		return "missing", "written"
+	}
+	return "stale", "written"
+}
+
 // chartFolder is where a worksheet's charts lie: notes.charts for notes.md.
 func chartFolder(sheet string) string {
 	return strings.TrimSuffix(sheet, path.Ext(sheet)) + ".charts"

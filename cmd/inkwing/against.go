@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -22,7 +23,7 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 		return err
 	}
 	defer f.close()
-	out := jsonAgainst{Schema: schema, Against: rev, Worksheets: []jsonTrace{}}
+	var traces []wire.Trace
 	for _, g := range f.found {
 		if g.walked {
 			return trouble{errors.New("--against compares single worksheets, not folders"), "name the files"}
@@ -38,10 +39,10 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 		case c.err != nil:
 			t.complain(c.failure())
 		}
-		out.Worksheets = append(out.Worksheets, c.json())
+		traces = append(traces, wire.OfTrace(c.form(), c.trace))
 	}
 	if p.json {
-		return t.encode(out)
+		return wire.Encode(t.out, wire.OfAgainst(rev, traces))
 	}
 	return nil
 }

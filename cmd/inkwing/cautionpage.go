@@ -8,13 +8,13 @@ import (
 
 // cautionPage is one caution, whole.
 func (t *tool) cautionPage(c library.Caution) string {
-	when := levelName(c.Level) + ", raised where the numbers give cause"
+	when := c.Level.String() + ", raised where the numbers give cause"
 	if c.Standing {
-		when = levelName(c.Level) + ", said once a worksheet"
+		when = c.Level.String() + ", said once a worksheet"
 	}
-	return t.head(c.ID, message.Sentence(sketch(c.Summary))) +
-		t.section("Level", when+" ("+c.Topic+")") + t.section("Why", message.Sentence(sketch(c.Why))) +
-		t.section("What to do", message.Sentence(sketch(c.Hint))) + t.section("Source", c.Source)
+	return t.head(c.ID, message.Sentence(model.Sketch(c.Summary))) +
+		t.section("Level", when+" ("+c.Topic+")") + t.section("Why", message.Sentence(model.Sketch(c.Why))) +
+		t.section("What to do", message.Sentence(model.Sketch(c.Hint))) + t.section("Source", c.Source)
 }
 
 // cautionRows are the cautions of a topic, each with its level and finding.
@@ -22,11 +22,8 @@ func cautionRows(cautions []library.Caution, topic string) [][2]string {
 	var rows [][2]string
 	for _, c := range cautions {
 		if c.Topic == topic {
-			rows = append(rows, [2]string{c.ID, levelName(c.Level) + ": " + message.Sentence(sketch(c.Summary))})
+			rows = append(rows, [2]string{c.ID, c.Level.String() + ": " + message.Sentence(model.Sketch(c.Summary))})
 		}
 	}
 	return rows
 }
-
-// sketch is a caution's text before there are values to put in.
-func sketch(text string) string { return model.Fill(text, func(int) string { return "…" }) }

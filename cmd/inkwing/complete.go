@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"inkwing/evaluate/manual"
 	"inkwing/evaluate/report"
 )
 
@@ -58,7 +59,7 @@ func (t *tool) quantitiesOf(ctx context.Context, path string) []report.Quantity 
 // quantities.
 func (t *tool) completeExplain(c *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
 	if len(args) == 0 {
-		return names(), cobra.ShellCompDirectiveDefault
+		return manual.Names(), cobra.ShellCompDirectiveDefault
 	}
 	var out []string
 	for _, q := range t.quantitiesOf(c.Context(), args[0]) {

@@ -3,15 +3,12 @@ package main
 import (
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"inkwing/evaluate/library"
-	"inkwing/evaluate/message"
-	"inkwing/evaluate/syntax"
-	"inkwing/units"
+	"inkwing/cmd/inkwing/wire"
+	"inkwing/evaluate/manual"
 )
 
 // about says what the functions of a topic are for.
@@ -20,17 +17,6 @@ var about = map[string]string{
 	"energy":    ": capacitors, packs and what they carry",
 	"glide":     ": air, airframes and how they come down",
 	"plain":     ": arithmetic",
-}
-
-// topics are those of the library, in its order.
-func topics() []string {
-	var out []string
-	for _, f := range library.All() {
-		if !slices.Contains(out, f.Topic) {
-			out = append(out, f.Topic)
-		}
-	}
-	return out
 }
 
 func (t *tool) explainCommand() *cobra.Command {
@@ -68,7 +54,7 @@ values and their notes.`,
 				return err
 			}
 			if asJSON {
-				return t.encode(e.json())
+				return wire.Encode(t.out, wire.OfManual(e.Entries))
 			}
 			t.out.printf("%s", t.page(e))
 			return nil
@@ -81,106 +67,29 @@ values and their notes.`,
 
 // An explanation is what one call of explain is about.
 type explanation struct {
-	list      bool // names only, by topic
-	functions []*library.Function
-	constants []library.Named
-	units     []units.Named
-	cautions  []library.Caution
-	words     []syntax.Word
+	*manual.Entries
+	list bool // names only, by topic
 }
 
-// lookUp finds what the builder asks for. A word may be a function and a unit.
+// lookUp finds what the builder asks for.
 func lookUp(args []string) (*explanation, error) {
-	if len(args) == 0 {
-		return &explanation{list: true, functions: library.All(), constants: library.Constants()}, nil
+	name := ""
+	if len(args) > 0 {
+		name = strings.TrimSuffix(strings.TrimSpace(args[0]), "()")
 	}
-	name := strings.TrimSuffix(strings.TrimSpace(args[0]), "()")
-	switch name {
-	case "units":
-		return &explanation{list: true, units: units.All()}, nil
-	case "cautions":
-		return &explanation{list: true, cautions: library.Cautions()}, nil
-	case "statements":
-		return &explanation{list: true, words: syntax.Words()}, nil
+	if all := manual.All(name); len(args) == 0 || name != "" && !all.IsEmpty() {
+		return &explanation{all, true}, nil
 	}
-	// generator and glide are topics and functions of them: the function is what
-	// a builder calls, the topic stands in the plain list.
-	if of := ofTopic(name); len(of) > 0 && !slices.Contains(library.Names(), name) {
-		return &explanation{list: true, functions: of}, nil
-	}
-	if e := allNamed(name); e != nil {
-		return e, nil
+	if found := manual.LookUp(name); !found.IsEmpty() {
+		return &explanation{found, false}, nil
 	}
 	return nil, unknownName(name)
 }
 
-// allNamed is what goes under a name, nil for nothing.
-func allNamed(name string) *explanation {
-	e := &explanation{units: unitsNamed(name)}
-	if f, ok := library.Lookup(name); ok {
-		e.functions = append(e.functions, f)
-	}
-	for _, c := range library.Constants() {
-		if c.Name == name {
-			e.constants = append(e.constants, c)
-		}
-	}
-	for _, c := range library.Cautions() {
-		if c.ID == name {
-			e.cautions = append(e.cautions, c)
-		}
-	}
-	for _, w := range syntax.Words() {
-		if w.Name == name || slices.Contains(w.Also, name) {
-			e.words = append(e.words, w)
-		}
-	}
-	if len(e.functions)+len(e.constants)+len(e.units)+len(e.cautions)+len(e.words) == 0 {
-		return nil
-	}
-	return e
-}
-
-func ofTopic(topic string) []*library.Function {
-	return slices.DeleteFunc(library.All(), func(f *library.Function) bool { return f.Topic != topic })
-}
-
-// unitsNamed is the unit of a symbol, a name or any text that reads as a unit.
-func unitsNamed(name string) []units.Named {
-	for _, u := range units.All() {
-		if u.Symbol == name || strings.EqualFold(u.Name, name) || slices.Contains(u.Aliases, name) {
-			return []units.Named{u}
-		}
-	}
-	u, err := units.Parse(name)
-	if err != nil || name == "" || name == "1" {
-		return nil
-	}
-	return []units.Named{{Symbol: u.String(), Meaning: u.Kind.String(), Unit: u}}
-}
-
 func unknownName(name string) error {
 	hint := "inkwing explain lists the functions, inkwing explain units the units, inkwing explain cautions the cautions"
-	if near := message.Nearest(name, names()); near != "" {
+	if near := manual.Nearest(name); near != "" {
 		hint = "did you mean " + near + "?"
 	}
 	return trouble{fmt.Errorf("%s is no function, constant, unit, caution or word of the language", name), hint}
-}
-
-// names is all that can be explained.
-func names() []string {
-	out := append(append([]string{"units", "cautions", "statements"}, topics()...), library.Names()...)
-	for _, c := range library.Constants() {
-		out = append(out, c.Name)
-	}
-	for _, u := range units.All() {
-		out = append(out, u.Symbol)
-	}
-	for _, c := range library.Cautions() {
-		out = append(out, c.ID)
-	}
-	for _, w := range syntax.Words() {
-		out = append(append(out, w.Name), w.Also...)
-	}
-	return out
 }

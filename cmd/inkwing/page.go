@@ -1,10 +1,10 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/manual"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -15,19 +15,19 @@ func (t *tool) page(e *explanation) string {
 		return t.list(e)
 	}
 	var parts []string
-	for _, f := range e.functions {
+	for _, f := range e.Functions {
 		parts = append(parts, t.functionPage(f))
 	}
-	for _, c := range e.constants {
+	for _, c := range e.Constants {
 		parts = append(parts, t.head(c.Name, c.Help)+t.section("Value", units.Show(c.Value, units.MustParse(c.Unit), 12))+t.section("Source", c.Source))
 	}
-	for _, u := range e.units {
+	for _, u := range e.Units {
 		parts = append(parts, t.unitPage(u))
 	}
-	for _, c := range e.cautions {
+	for _, c := range e.Cautions {
 		parts = append(parts, t.cautionPage(c))
 	}
-	for _, w := range e.words {
+	for _, w := range e.Words {
 		parts = append(parts, t.wordPage(w))
 	}
 	return strings.Join(parts, "\n")
@@ -58,7 +58,7 @@ func (t *tool) section(title, text string) string {
 }
 
 func (t *tool) functionPage(f *library.Function) string {
-	page := t.head(signature(f), f.Doc.Summary)
+	page := t.head(f.Signature(), f.Doc.Summary)
 	if f.Doc.Text != "" {
 		page += "\n" + wrap(f.Doc.Text, "  ")
 	}
@@ -68,46 +68,6 @@ func (t *tool) functionPage(f *library.Function) string {
 	return page + t.example(f.Doc.Example)
 }
 
-// signature is the call with the units of what is required; the rest is named.
-func signature(f *library.Function) string {
-	var args []string
-	for _, p := range f.Params {
-		arg := withUnit(p)
-		switch {
-		case p.Rest:
-			arg += ", …"
-		case !required(p):
-			arg = p.Name + ": " + unitOf(p.Shape)
-		}
-		args = append(args, strings.TrimRight(arg, ": "))
-	}
-	return f.Name + "(" + strings.Join(args, ", ") + ")"
-}
-
-func required(p library.Param) bool { return p.Default == nil && !p.Optional && p.Choose == "" }
-
-func withUnit(p library.Param) string {
-	if u := unitOf(p.Shape); u != "" {
-		return p.Name + " " + u
-	}
-	return p.Name
-}
-
-// unitOf is a quantity's unit in brackets, as the heading of a table has it.
-func unitOf(s library.Shape) string {
-	switch {
-	case s.Kind == library.Of && s.Elem != nil:
-		return unitOf(*s.Elem)
-	case s.Kind != library.Quantity:
-		return ""
-	case s.Dim != "":
-		return "[any]"
-	case s.Unit.String() == "":
-		return "[1]"
-	}
-	return "[" + s.Unit.String() + "]"
-}
-
 func fieldTable(fields []library.Param) string {
 	var rows [][2]string
 	for _, p := range fields {
@@ -115,7 +75,7 @@ func fieldTable(fields []library.Param) string {
 		if n := need(p, fields); n != "" {
 			says = strings.TrimSpace(says + " (" + n + ")")
 		}
-		rows = append(rows, [2]string{withUnit(p), says})
+		rows = append(rows, [2]string{p.WithUnit(), says})
 	}
 	return columns(rows)
 }
@@ -202,7 +162,7 @@ func kindOf(s library.Shape) string {
 func fieldNames(fields []library.Param) string {
 	var names []string
 	for _, p := range fields {
-		names = append(names, withUnit(p))
+		names = append(names, p.WithUnit())
 	}
 	return strings.Join(names, ", ")
 }
@@ -214,7 +174,7 @@ func gives(s library.Shape) string {
 	case s.Kind == library.Quantity && s.Dim != "":
 		return "  a value of the dimension " + s.Dim + "\n"
 	case s.Kind == library.Quantity:
-		return "  a value " + unitOf(s) + "\n"
+		return "  a value " + s.UnitText() + "\n"
 	}
 	return "  " + kindOf(s) + "\n"
 }
@@ -224,7 +184,7 @@ func (t *tool) unitPage(u units.Named) string {
 	if u.Name != "" {
 		says = u.Name + ": " + says
 	}
-	page := t.head(u.Symbol, says) + t.section("In SI", inSI(u))
+	page := t.head(u.Symbol, says) + t.section("In SI", u.InSI())
 	page += t.section("Also written", strings.Join(u.Aliases, ", "))
 	if u.Prefixes {
 		page += t.section("Prefixes", "takes the SI prefixes, such as m, k and M")
@@ -232,22 +192,12 @@ func (t *tool) unitPage(u units.Named) string {
 	return page + t.section("Source", u.Source)
 }
 
-// inSI says what one of a unit is, and where a scale's zero lies.
-func inSI(u units.Named) string {
-	base := u.Unit.Kind.Dim.SIUnit()
-	if u.Unit.Kind.Point {
-		return fmt.Sprintf("0 %s is %s K; a difference of 1 %s is %s K", u.Symbol, units.Number(u.Unit.ToSI(0), 9),
-			u.Symbol, units.Number(u.Unit.Difference().ToSI(1), 9))
-	}
-	return strings.TrimSuffix(fmt.Sprintf("1 %s = %s %s", u.Symbol, units.Number(u.Unit.ToSI(1), 9), base), " 1")
-}
-
 // list is names with their first sentence, by topic.
 func (t *tool) list(e *explanation) string {
 	var out strings.Builder
-	for _, topic := range topics() {
+	for _, topic := range manual.Topics() {
 		var rows [][2]string
-		for _, f := range e.functions {
+		for _, f := range e.Functions {
 			if f.Topic == topic {
 				rows = append(rows, [2]string{f.Name, gist(f)})
 			}
@@ -255,25 +205,25 @@ func (t *tool) list(e *explanation) string {
 		t.group(&out, topic+about[topic], rows)
 	}
 	var rows [][2]string
-	for _, c := range e.constants {
+	for _, c := range e.Constants {
 		rows = append(rows, [2]string{c.Name, c.Help})
 	}
 	t.group(&out, "constants", rows)
 	rows = nil
-	for _, u := range e.units {
+	for _, u := range e.Units {
 		rows = append(rows, [2]string{u.Symbol, u.Name + ": " + u.Meaning})
 	}
 	t.group(&out, "units", rows)
-	for _, topic := range topics() {
-		t.group(&out, topic, cautionRows(e.cautions, topic))
+	for _, topic := range manual.Topics() {
+		t.group(&out, topic, cautionRows(e.Cautions, topic))
 	}
 	rows = nil
-	for _, w := range e.words {
+	for _, w := range e.Words {
 		first, _, _ := strings.Cut(w.Says, ". ")
 		rows = append(rows, [2]string{w.Name, strings.TrimSuffix(first, ".") + ": " + w.Form})
 	}
 	t.group(&out, "statements and words", rows)
-	if len(e.constants) > 0 {
+	if len(e.Constants) > 0 {
 		out.WriteString("\n\"inkwing explain statements\" lists the words of the language, \"inkwing explain units\"\nthe units, \"inkwing explain cautions\" the cautions.\n")
 	}
 	return out.String()

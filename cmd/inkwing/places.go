@@ -70,14 +70,12 @@ func (p *places) follow(file string, now []byte) []byte {
 	return now
 }
 
-func (p *places) line(s message.Span) int {
-	line, _, _ := p.at(s)
-	return line
-}
+// Display is what the builder calls a file.
+func (p *places) Display(file string) string { return p.g.display(file) }
 
-// at is the line, the column and the column behind the end of a span, all from
+// At is the line, the column and the column behind the end of a span, all from
 // 1 and in characters; a span over several lines ends with its first.
-func (p *places) at(s message.Span) (line, column, end int) {
+func (p *places) At(s message.Span) (line, column, end int) {
 	src, s := p.source(s.File), p.now(s)
 	line, column = src.Position(s.Start)
 	lastOf := src.LineStart(line) + len(src.Line(line))

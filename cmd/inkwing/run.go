@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"inkwing/cmd/inkwing/disk"
+	"inkwing/cmd/inkwing/wire"
 	"inkwing/worksheet"
 )
 
@@ -75,11 +76,30 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 	case len(all) == 0 && !p.json:
 		t.err.printf("%s no worksheet there\n", t.err.dim("inkwing: note:"))
 	case p.json:
-		return t.printJSON(all)
+		return wire.Encode(t.out, wire.OfReport(forms(all)))
 	case v.after != nil && !p.diff:
 		v.after(ctx, all)
 	}
 	return nil
+}
+
+// forms are the outcomes as other programs read them.
+func forms(all []outcome) (list []wire.Outcome) {
+	for _, o := range all {
+		list = append(list, o.form())
+	}
+	return list
+}
+
+func (o outcome) form() wire.Outcome {
+	form := wire.Outcome{Path: o.shown, Result: o.result, Written: o.written}
+	if o.err != nil {
+		form.Fault, form.Hint = o.err.Error(), hintOf(o.err)
+	}
+	if o.result != nil {
+		form.Places = newPlaces(o)
+	}
+	return form
 }
 
 // workAll works the targets side by side and shows them in order.
@@ -111,7 +131,7 @@ func (o outcome) status() int {
 		return attention
 	case o.result.Report == nil:
 		return fine
-	case len(o.result.Report.Errors) > 0, len(broken(o.result.Report)) > 0:
+	case len(o.result.Report.Errors) > 0, len(o.result.Report.Broken()) > 0:
 		return attention
 	}
 	return fine

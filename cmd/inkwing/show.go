@@ -32,24 +32,23 @@ func (t *tool) showSummary(s *stream, o outcome, state string) {
 }
 
 func counts(of *worksheet.Result) []string {
-	r := of.Report
 	switch {
 	case len(of.Refused) > 0:
 		return nil
-	case r == nil:
+	case of.Report == nil:
 		return []string{"no working block"}
 	}
-	out := []string{count(quantities(r), "quantity", "quantities")}
-	limits := count(len(r.Limits), "limit", "limits")
-	if n := len(broken(r)); n > 0 {
-		limits += fmt.Sprintf(" (%d not kept)", n)
+	n := of.Report.Count()
+	limits := count(n.Limits, "limit", "limits")
+	if n.Broken > 0 {
+		limits += fmt.Sprintf(" (%d not kept)", n.Broken)
 	}
-	out = append(out, limits, count(modelled(r), "caution", "cautions"))
-	if n := charts(r); n > 0 {
-		out = append(out, count(n, "chart", "charts"))
+	out := []string{count(n.Quantities, "quantity", "quantities"), limits, count(n.Cautions, "caution", "cautions")}
+	if n.Charts > 0 {
+		out = append(out, count(n.Charts, "chart", "charts"))
 	}
-	if n := len(r.Errors); n > 0 {
-		out = append(out, count(n, "error", "errors"))
+	if n.Errors > 0 {
+		out = append(out, count(n.Errors, "error", "errors"))
 	}
 	return out
 }
@@ -61,46 +60,13 @@ func count(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// quantities counts a record as one.
-func quantities(r *report.Report) int {
-	names := map[string]bool{}
-	for _, q := range r.Quantities {
-		name, _, _ := strings.Cut(q.Name, ".")
-		names[name] = true
-	}
-	return len(names)
-}
-
-// modelled counts the cautions that are no limits of the builder's own: those
-// are counted as limits.
-func modelled(r *report.Report) int {
-	n := 0
-	for _, c := range r.Cautions {
-		if c.Kind != report.OfLimit {
-			n++
-		}
-	}
-	return n
-}
-
-// broken lists the limits that do not hold.
-func broken(r *report.Report) []report.Limit {
-	var out []report.Limit
-	for _, l := range r.Limits {
-		if l.State == report.Evaluated && !l.Holds {
-			out = append(out, l)
-		}
-	}
-	return out
-}
-
 // showFindings prints the limits that do not hold, what was refused, the errors
 // and the notes of a file.
 func (t *tool) showFindings(s *stream, o outcome) {
 	r := o.result
 	p := newPlaces(o)
 	if r.Report != nil {
-		for _, l := range broken(r.Report) {
+		for _, l := range r.Report.Broken() {
 			p.print(s, "limit:", s.yellow, limitFinding(l))
 		}
 	}

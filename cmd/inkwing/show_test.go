@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -78,7 +79,7 @@ here/notes.md:1:1: V is defined here
 func TestJSON(t *testing.T) {
 	var out strings.Builder
 	tl := newTool(strings.NewReader(""), &out, &out)
-	if err := tl.printJSON([]outcome{sample()}); err != nil {
+	if err := wire.Encode(tl.out, wire.OfReport(forms([]outcome{sample()}))); err != nil {
 		t.Fatal(err)
 	}
 	want := `{"schema": 1, "worksheets": [{"path": "here/notes.md", "changed": true,

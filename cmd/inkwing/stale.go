@@ -1,13 +1,13 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"path"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
+
+	"inkwing/worksheet"
 )
 
 // showStale names the worksheets beside those of this run which use them and
@@ -58,36 +58,13 @@ func globQuoted(dir string) string {
 	return strings.NewReplacer(`\`, `\\`, "*", `\*`, "?", `\?`, "[", `\[`).Replace(dir)
 }
 
-// useLine is a cheap sign that a text may use another worksheet, with its path.
-var useLine = regexp.MustCompile(`(?m)^[ \t>*+.0-9-]*use[ \t]+"([^"\n]*)"`)
-
-// mayUse says, from the text alone, whether a file may use one of this run, even
-// by way of others. Who has no such line is not worked.
-func (g *target) mayUse(name string, run, seen map[string]bool) bool {
-	if seen[name] || !strings.EqualFold(path.Ext(name), ".md") {
-		return false
-	}
-	seen[name] = true
-	text, err := g.folder.Read(name)
-	if err != nil {
-		return false
-	}
-	for _, m := range useLine.FindAllSubmatch(text, -1) {
-		used := path.Join(path.Dir(name), string(m[1]))
-		if bytes.ContainsRune(m[1], '\\') || run[g.pathOf(used)] || g.mayUse(used, run, seen) {
-			return true
-		}
-	}
-	return false
-}
-
 // isStale works a file in memory to see whether it uses one of this run and
 // shows something that is no longer right. A file in trouble is not called stale.
 func (g *target) isStale(ctx context.Context, run map[string]bool) bool {
-	if !g.mayUse(g.name, run, map[string]bool{}) {
+	ofRun := func(name string) bool { return run[g.pathOf(name)] }
+	if !worksheet.MayUse(g.folder, g.name, ofRun) {
 		return false
 	}
 	r, err := g.work(ctx)
-	return err == nil && r != nil && r.Report != nil && r.Changed() &&
-		slices.ContainsFunc(r.Report.Uses, func(used string) bool { return run[g.pathOf(used)] })
+	return err == nil && r != nil && r.Report != nil && r.Changed() && slices.ContainsFunc(r.Report.Uses, ofRun)
 }

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 
+	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate"
 	"inkwing/evaluate/report"
 )
@@ -40,7 +41,7 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 		return noQuantity(name, report)
 	}
 	if asJSON {
-		return t.encode(jsonStory{schema, o.shown, o.step(step)})
+		return wire.Encode(t.out, wire.OfStory(o.shown, o.name, step, o.places()))
 	}
 	t.out.printf("%s", t.tree(o, step, ""))
 	return nil

@@ -3,11 +3,10 @@ package main
 import (
 	"context"
 	"fmt"
-	"slices"
-	"strings"
 
 	"github.com/spf13/cobra"
 
+	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -92,21 +91,24 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 	if err := x.known(now); err != nil {
 		return err
 	}
-	if len(now.Errors) > 0 || len(broken(now)) > 0 {
+	if len(now.Errors) > 0 || len(now.Broken()) > 0 {
 		t.worsen(attention)
 	}
 	c := report.Compare(was, now)
-	if x.json {
-		return t.encode(x.report(o, c, now))
+	if len(x.show) > 0 {
+		c.Changed = c.Chosen(now, x.show)
 	}
-	t.showTrial(x, p, c, now)
+	if x.json {
+		return wire.Encode(t.out, wire.OfTrial(o.shown, x.tried(), c))
+	}
+	t.showTrial(x, p, c)
 	return nil
 }
 
 // known refuses a name behind --show that the worksheet does not have.
 func (x *trial) known(r *report.Report) error {
 	for _, name := range x.show {
-		if len(named(r, name)) == 0 {
+		if len(r.Named(name)) == 0 {
 			return noQuantity(name, r)
 		}
 	}
@@ -126,45 +128,28 @@ func noQuantity(name string, r *report.Report) error {
 	return trouble{fmt.Errorf("no quantity %s in %s", name, r.Sheet), hint}
 }
 
-// named are the quantities of a name: one, or the fields of a record.
-func named(r *report.Report, name string) []report.Quantity {
-	return slices.DeleteFunc(slices.Clone(r.Quantities), func(q report.Quantity) bool { return !isOf(q.Name, name) })
-}
-
-// isOf reports whether a quantity is the named one or a field of it.
-func isOf(quantity, name string) bool {
-	return quantity == name || strings.HasPrefix(quantity, name+".")
-}
-
-func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, now *report.Report) {
-	t.showFlips(p, c)
-	if len(x.show) > 0 {
-		t.showChosen(x.show, c, now)
-		return
+// tried are the inputs as they were typed.
+func (x *trial) tried() (list []wire.Tried) {
+	for _, c := range x.changes {
+		list = append(list, wire.Tried{Name: c.Name(), Text: c.Text})
 	}
+	return list
+}
+
+func (t *tool) showTrial(x *trial, p *places, c *report.Comparison) {
+	t.showFlips(p, c)
 	for _, d := range c.Changed {
+		if !d.IsChange() {
+			t.out.printf("  %s  %s  %s\n", visible(d.New.Name), visible(d.New.Shown), t.out.dim("(unchanged)"))
+			continue
+		}
 		t.out.printf("  %s\n", t.out.difference(d))
+	}
+	if len(x.show) > 0 {
+		return
 	}
 	t.showTables(c)
 	if c.Empty() {
 		t.out.printf("  %s\n", t.out.dim("nothing changes"))
-	}
-}
-
-// showChosen prints the quantities asked for, those that did not change too.
-func (t *tool) showChosen(names []string, c *report.Comparison, now *report.Report) {
-	for _, name := range names {
-		changed := map[string]bool{}
-		for _, d := range c.Changed {
-			if isOf(d.New.Name, name) {
-				changed[d.New.Name] = true
-				t.out.printf("  %s\n", t.out.difference(d))
-			}
-		}
-		for _, q := range named(now, name) {
-			if !changed[q.Name] {
-				t.out.printf("  %s  %s  %s\n", visible(q.Name), visible(q.Shown), t.out.dim("(unchanged)"))
-			}
-		}
 	}
 }

@@ -149,7 +149,7 @@ func (b *binding) accepts(a syntax.Arg, at int) bool {
 			hint = didYouMean(near, hint)
 		}
 		b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), hint)
-	case at >= len(b.fn.Params) || a.Name.Name == "" && !required(&b.fn.Params[at]):
+	case at >= len(b.fn.Params) || a.Name.Name == "" && !b.fn.Params[at].Required():
 		b.fail(a.Value.Place(), quote(b.fn.Name)+" has too many arguments without a name", b.signatureHint())
 	case b.from[at] != nil:
 		b.fail(a.Value.Place(), quote(b.fn.Params[at].Name)+" is given twice", b.signatureHint())
@@ -159,25 +159,7 @@ func (b *binding) accepts(a syntax.Arg, at int) bool {
 	return false
 }
 
-func required(p *library.Param) bool {
-	return p.Default == nil && !p.Optional && p.Choose == ""
-}
-
-func (b *binding) signatureHint() string { return "it is " + quote(signature(b.fn)) }
-
-// signature is a function's head as a builder would call it.
-func signature(f *library.Function) string {
-	var parts []string
-	for i := range f.Params {
-		p := &f.Params[i]
-		if required(p) {
-			parts = append(parts, p.Name)
-			continue
-		}
-		parts = append(parts, p.Name+": …")
-	}
-	return f.Name + "(" + strings.Join(parts, ", ") + ")"
-}
+func (b *binding) signatureHint() string { return "it is " + quote(b.fn.Synopsis()) }
 
 // complete sees that what is required is given, and one of each group.
 func (b *binding) complete() bool {
@@ -192,7 +174,7 @@ func (b *binding) complete() bool {
 			}
 			continue
 		}
-		if b.nodes[i] == nil && required(p) {
+		if b.nodes[i] == nil && p.Required() {
 			b.fail(b.call.Span, quote(b.fn.Name)+" wants "+quote(p.Name)+": "+p.Help, b.signatureHint())
 			return false
 		}

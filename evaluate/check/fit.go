@@ -34,7 +34,7 @@ func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 // oneArgument reports whether the function takes one scalar and so works element
 // by element on a list.
 func (b *binding) oneArgument() bool {
-	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && required(&b.fn.Params[0]) && !required(&b.fn.Params[1])
+	return len(b.fn.Params) == 1 || len(b.fn.Params) > 1 && b.fn.Params[0].Required() && !b.fn.Params[1].Required()
 }
 
 // fits checks a scalar.
@@ -186,7 +186,7 @@ func (b *binding) fitRecord(p *library.Param, n Node, e syntax.Expr) Node {
 func firstNames(params []library.Param) string {
 	var names []string
 	for i := range params {
-		if required(&params[i]) {
+		if params[i].Required() {
 			names = append(names, params[i].Name)
 		}
 	}
@@ -200,7 +200,7 @@ func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, 
 		want := &p.Shape.Params[i]
 		picks[i] = Pick{Param: want, Index: find(have, want.Name), Default: want.Default}
 		if picks[i].Index < 0 {
-			if required(want) {
+			if want.Required() {
 				b.missing(p, want, have, e)
 				return nil, false
 			}

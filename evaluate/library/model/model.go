@@ -26,6 +26,9 @@ const (
 	Danger               // people, the aircraft, or a fire is at stake
 )
 
+// String is the level's name: advice, warning, danger.
+func (l Level) String() string { return [...]string{"advice", "warning", "danger"}[min(l, Danger)] }
+
 // A Caution is something that the numbers of a model, or the mere use of it,
 // should make a builder stop at.
 type Caution struct {
@@ -81,6 +84,9 @@ func (e *Error) Error() string {
 	}
 	return text
 }
+
+// Sketch is a sentence before there are values to put in.
+func Sketch(text string) string { return Fill(text, func(int) string { return "…" }) }
 
 // Fill puts show(i) where text has {i}, i a single digit.
 func Fill(text string, show func(i int) string) string {

@@ -1,0 +1,54 @@
+package manual
+
+import (
+	"testing"
+)
+
+// TestLookUp finds every kind of entry, and nothing under what is none.
+func TestLookUp(t *testing.T) {
+	for name, found := range map[string]func(*Entries) bool{
+		"hold_up_time":  func(e *Entries) bool { return len(e.Functions) == 1 },
+		"g_n":           func(e *Entries) bool { return len(e.Constants) == 1 },
+		"mWh":           func(e *Entries) bool { return len(e.Units) == 1 && e.Units[0].Symbol == "mWh" },
+		"volt":          func(e *Entries) bool { return len(e.Units) == 1 && e.Units[0].Symbol == "V" },
+		"stored-energy": func(e *Entries) bool { return len(e.Cautions) == 1 },
+		"limit":         func(e *Entries) bool { return len(e.Words) == 1 },
+	} {
+		if e := LookUp(name); !found(e) {
+			t.Errorf("%s: found %+v", name, e)
+		}
+	}
+	for _, name := range []string{"", "1", "Wh2x", "hold-up-time"} {
+		if e := LookUp(name); !e.IsEmpty() {
+			t.Errorf("%q finds %+v", name, e)
+		}
+	}
+}
+
+// TestAll lists each chapter alone; a topic that is also a function is none.
+func TestAll(t *testing.T) {
+	if e := All(Functions); len(e.Functions) < 50 || len(e.Constants) == 0 || len(e.Units) > 0 {
+		t.Errorf("%d functions, %d constants", len(e.Functions), len(e.Constants))
+	}
+	if e := All("energy"); len(e.Functions) == 0 || e.Functions[0].Topic != "energy" {
+		t.Error("no functions of energy")
+	}
+	for chapter, n := range map[string]int{Units: len(All(Units).Units), Cautions: len(All(Cautions).Cautions), Statements: len(All(Statements).Words)} {
+		if n == 0 {
+			t.Errorf("%s: none", chapter)
+		}
+	}
+	for _, none := range []string{"generator", "glide", "none"} {
+		if !All(none).IsEmpty() {
+			t.Errorf("%s is a chapter", none)
+		}
+	}
+}
+
+func TestNearest(t *testing.T) {
+	for name, want := range map[string]string{"hold_up_tim": "hold_up_time", "unit": "units", "stored-enrgy": "stored-energy", "qqqqq": ""} {
+		if got := Nearest(name); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+}
