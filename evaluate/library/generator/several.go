@@ -1,0 +1,124 @@
+package generator
+
+import (
+	"math"
+	"slices"
+)
+
+// severalFlow is bridges side by side on the d.c. side, each on an emf of peak e
+// and r of its own, evenly apart over half a turn of the emf, through rd that
+// they share into x.
+//
+// Half of the way from one crest to the next stands for the whole. There the
+// emfs keep their order, so the conducting ones are the first m of it: their
+// node is at u = (x + rd/r·Σe)/(1 + m·rd/r), and the next joins while its emf is above.
+func severalFlow(n int, e, r, rd, x float64) flow {
+	x, rd = max(0, x/e), rd/r
+	whole := math.Pi / 2 / float64(n)
+	rank := ranked(n)
+	cuts := []float64{0, whole}
+	for m := 1; m < n; m++ { // where the next joins or leaves
+		cuts = rank[m].meets(1+float64(m)*rd, rank[m-1].sum, rd, x, whole, cuts)
+	}
+	cuts = rank[0].meets(1, wave{}, rd, x, whole, cuts)
+	slices.Sort(cuts)
+	var f flow
+	for i := range len(cuts) - 1 {
+		f.conduct(rank, rd, x, cuts[i], cuts[i+1])
+	}
+	k := 1 / whole
+	f = flow{mean: k * e / r * f.mean, power: k * e * e / r * f.power, square: k * e * e / r / r * f.square, yield: k / r * f.yield}
+	f.peak = severalPeak(rank, rd, x) * e / r
+	return f
+}
+
+// A wave is cos·cos θ + sin·sin θ.
+type wave struct{ cos, sin float64 }
+
+func (w wave) at(t float64) float64 { s, c := math.Sincos(t); return w.cos*c + w.sin*s }
+
+func (w wave) plus(o wave, part float64) wave { return wave{w.cos + part*o.cos, w.sin + part*o.sin} }
+
+// A rank is an emf in the order of their size, with the sum of it and those above, and
+// the sum of their squares as half their number and a wave of twice the angle.
+type rank struct{ one, sum, twice wave }
+
+func ranked(n int) []rank {
+	out := make([]rank, n)
+	var sum, twice wave
+	for m := range n { // θ, π/n − θ, π/n + θ, 2π/n − θ, …
+		a := float64((m+1)/2) * math.Pi / float64(n)
+		s, c := math.Sincos(a)
+		one := wave{c, s}
+		if m%2 == 0 {
+			one.sin = -s
+		}
+		s2, c2 := math.Sincos(2 * a)
+		double := wave{c2 / 2, s2 / 2}
+		if m%2 == 0 {
+			double.sin = -s2 / 2
+		}
+		sum, twice = sum.plus(one, 1), twice.plus(double, 1)
+		out[m] = rank{one, sum, twice}
+	}
+	return out
+}
+
+// meets adds the angles where part of an emf less rd of those above it passes x.
+func (k rank) meets(part float64, above wave, rd, x, whole float64, cuts []float64) []float64 {
+	w := wave{part * k.one.cos, part * k.one.sin}.plus(above, -rd)
+	h := math.Hypot(w.cos, w.sin)
+	if x >= h {
+		return cuts
+	}
+	crest, half := math.Atan2(w.sin, w.cos), math.Acos(x/h)
+	for _, t := range [2]float64{crest - half, crest + half} {
+		if t > 0 && t < whole {
+			cuts = append(cuts, t)
+		}
+	}
+	return cuts
+}
+
+// conducting is how many emfs conduct at an angle.
+func conducting(ranks []rank, rd, x, t float64) int {
+	above := 0.0
+	for m, k := range ranks {
+		if (1+float64(m)*rd)*k.one.at(t)-rd*above <= x {
+			return m
+		}
+		above = k.sum.at(t)
+	}
+	return len(ranks)
+}
+
+// conduct adds what flows from one angle to another.
+func (f *flow) conduct(ranks []rank, rd, x, a, b float64) {
+	n := conducting(ranks, rd, x, (a+b)/2)
+	if n == 0 {
+		return
+	}
+	k, m := ranks[n-1], float64(n)
+	own := 1 + m*rd
+	sa, ca := math.Sincos(a)
+	sb, cb := math.Sincos(b)
+	angle, half := b-a, (sb*cb-sa*ca)/2
+	sum := k.sum.cos*(sb-sa) - k.sum.sin*(cb-ca)
+	square := k.sum.cos*k.sum.cos*(angle/2+half) + k.sum.sin*k.sum.sin*(angle/2-half) + k.sum.cos*k.sum.sin*(sb-sa)*(sb+sa)
+	emfs := m/2*angle + k.twice.cos*(sb*cb-sa*ca) + k.twice.sin*(sb-sa)*(sb+sa)
+	f.mean += (sum - m*x*angle) / own
+	f.power += emfs - (x*sum+rd*square)/own
+	f.square += (square - 2*m*x*sum + m*m*x*x*angle) / (own * own)
+	f.yield += m / own * angle
+}
+
+// severalPeak is the peak of what they pass together, at a crest or half way.
+func severalPeak(ranks []rank, rd, x float64) float64 {
+	peak := 0.0
+	for _, t := range [2]float64{0, math.Pi / 2 / float64(len(ranks))} {
+		if n := conducting(ranks, rd, x, t); n > 0 {
+			peak = max(peak, (ranks[n-1].sum.at(t)-float64(n)*x)/(1+float64(n)*rd))
+		}
+	}
+	return peak
+}
