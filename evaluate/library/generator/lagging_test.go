@@ -5,15 +5,17 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // TestLaggingSingle holds the closed forms against values from outside.
 func TestLaggingSingle(t *testing.T) {
 	f := laggingSingle(1, 1, 1, 0.5)
-	near(t, "q 1, x 0.5: current", f.mean, 0.16215, 5e-5)
-	near(t, "q 1, x 0.5: power", f.power, 0.12210, 5e-5)
+	kit.Near(t, "q 1, x 0.5: current", f.mean, 0.16215, 5e-5)
+	kit.Near(t, "q 1, x 0.5: power", f.power, 0.12210, 5e-5)
 	for _, q := range []float64{0.01, 0.1, 1, 10} {
-		near(t, "x 0", laggingSingle(1, 1, q, 0).mean, 2/math.Pi/math.Sqrt(1+q*q), 1e-12)
+		kit.Near(t, "x 0", laggingSingle(1, 1, q, 0).mean, 2/math.Pi/math.Sqrt(1+q*q), 1e-12)
 	}
 }
 
@@ -55,9 +57,9 @@ func TestLaggingSingleStepped(t *testing.T) {
 	for _, q := range []float64{0.05, 0.3, 1, 3} {
 		for _, x := range []float64{0.02, 0.2, 0.5, 0.8, 0.95} {
 			got, want := laggingSingle(1, 1, q, x), steppedSingle(q, x, 5+int(3*q), 40000)
-			near(t, "current", got.mean, want.mean, 1e-3)
-			near(t, "power", got.power, want.power, 1e-3)
-			near(t, "square", got.square, want.square, 1e-3)
+			kit.Near(t, "current", got.mean, want.mean, 1e-3)
+			kit.Near(t, "power", got.power, want.power, 1e-3)
+			kit.Near(t, "square", got.square, want.square, 1e-3)
 		}
 	}
 }
@@ -142,9 +144,9 @@ func TestLaggingThreeStepped(t *testing.T) {
 				const parts = 6000
 				turns := 3 + int(4*q)
 				a, b := steppedThree(q, rd, x, turns, parts), steppedThree(q, rd, x, turns, 2*parts)
-				near(t, "current", got.mean, 2*b.mean-a.mean, 1e-3)
-				near(t, "power", got.power, 2*b.power-a.power, 1e-3)
-				near(t, "square", got.square, 2*b.square-a.square, 2e-3)
+				kit.Near(t, "current", got.mean, 2*b.mean-a.mean, 1e-3)
+				kit.Near(t, "power", got.power, 2*b.power-a.power, 1e-3)
+				kit.Near(t, "square", got.square, 2*b.square-a.square, 2e-3)
 				if t.Failed() {
 					t.Fatalf("q %g, rd %g, x %g: %d, %v against %v", q, rd, x, kind, got, b)
 				}
@@ -182,10 +184,10 @@ func TestLaggingEnergy(t *testing.T) {
 		square := func(y, _ float64) float64 { return y * y }
 		coils := 2*sum(s.early, square) + 2*sum(s.late, square) + 1.5*sum(s.lone, square) + 0.5*sum(s.apart, square)
 		direct := sum(s.early, square) + sum(s.late, square) + sum(s.lone, square)
-		near(t, "three: sum", f.power, x*f.mean+(coils+l.rd*direct)/sixth, 1e-9)
+		kit.Near(t, "three: sum", f.power, x*f.mean+(coils+l.rd*direct)/sixth, 1e-9)
 		if x < 1 {
 			f, p := laggingSingle(1, 1, l.q, x), lag{q: l.q}.single(x)
-			near(t, "single: sum", f.power, x*f.mean+sum(p, square)/math.Pi, 1e-9)
+			kit.Near(t, "single: sum", f.power, x*f.mean+sum(p, square)/math.Pi, 1e-9)
 		}
 	}
 }
@@ -195,13 +197,13 @@ func TestLaggingLimits(t *testing.T) {
 	for _, x := range []float64{0, 0.1, 0.5, 0.9, 1.2, 1.49, 1.51, 1.7} {
 		got, _ := laggingThree(10, 0.5, 0.1, 1e-6, 10*x)
 		want := threeFlow(10, 0.5, 0.1, 10*x)
-		near(t, "three: current", got.mean, want.mean, 1e-5)
-		near(t, "three: power", got.power, want.power, 1e-5)
-		near(t, "three: square", got.square, want.square, 1e-5)
+		kit.Near(t, "three: current", got.mean, want.mean, 1e-5)
+		kit.Near(t, "three: power", got.power, want.power, 1e-5)
+		kit.Near(t, "three: square", got.square, want.square, 1e-5)
 		if x < 1 {
 			got, want := laggingSingle(10, 0.5, 1e-6, 10*x), singleFlow(10, 0.5, 10*x)
-			near(t, "single: current", got.mean, want.mean, 1e-5)
-			near(t, "single: power", got.power, want.power, 1e-5)
+			kit.Near(t, "single: current", got.mean, want.mean, 1e-5)
+			kit.Near(t, "single: power", got.power, want.power, 1e-5)
 		}
 	}
 }

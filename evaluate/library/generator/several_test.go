@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"testing"
+
+	"inkwing/evaluate/library/internal/kit"
 )
 
 // TestSeveralBridges sums bridges of unlike emfs over a turn, the voltage of what
@@ -35,12 +37,12 @@ func TestSeveralBridges(t *testing.T) {
 					want.mean, want.power, want.square, want.peak = want.mean+i/parts, want.power+p/parts, want.square+i*i/parts, max(want.peak, i)
 				}
 				got := severalFlow(n, 10, 0.5, 0.5*rd, 10*x)
-				near(t, "current", got.mean, want.mean*20, 2e-5)
-				near(t, "power", got.power, want.power*200, 2e-5)
-				near(t, "square", got.square, want.square*400, 2e-5)
-				near(t, "peak", got.peak, want.peak*20, 1e-4)
+				kit.Near(t, "current", got.mean, want.mean*20, 2e-5)
+				kit.Near(t, "power", got.power, want.power*200, 2e-5)
+				kit.Near(t, "square", got.square, want.square*400, 2e-5)
+				kit.Near(t, "peak", got.peak, want.peak*20, 1e-4)
 				less := severalFlow(n, 10, 0.5, 0.5*rd, 10*x+1e-5)
-				near(t, "yield", got.yield, (got.mean-less.mean)/1e-5, 1e-3)
+				kit.Near(t, "yield", got.yield, (got.mean-less.mean)/1e-5, 1e-3)
 				if t.Failed() {
 					t.Fatal(n, rd, x)
 				}
@@ -54,6 +56,6 @@ func TestSeveralBridges(t *testing.T) {
 func TestSeveralSmooth(t *testing.T) {
 	for _, c := range []struct{ n, rd, x, high float64 }{{2, 0.4, 0.8, 6.6}, {2, 0.4, 0.95, 21}, {2, 0.1, 0.8, 1.8}, {2, 0.1, 0.95, 5.8}} {
 		m := Machine{PhaseConstant: 1, PhaseResistance: 1, Phases: 1, Bridges: int(c.n), Rectifiers: "each"}
-		near(t, "smooth", 100*(m.several(1, c.rd, c.x).mean/severalFlow(int(c.n), 1, 1, c.rd, c.x).mean-1), c.high, 0.02)
+		kit.Near(t, "smooth", 100*(m.several(1, c.rd, c.x).mean/severalFlow(int(c.n), 1, 1, c.rd, c.x).mean-1), c.high, 0.02)
 	}
 }
