@@ -107,7 +107,7 @@ func sameReport(t *testing.T, name string, got, want *report.Report) {
 		}
 	}
 	for i, l := range got.Limits {
-		if w := want.Limits[i]; l.Holds != w.Holds || l.Worked != w.Worked || l.Headroom != w.Headroom {
+		if w := want.Limits[i]; l.Holds != w.Holds || l.Value != w.Value || l.Headroom != w.Headroom {
 			t.Errorf("%s: %v, want %v", name, l, w)
 		}
 	}

@@ -278,8 +278,8 @@ func expectLimit(r *report.Report, rest string) string {
 	if l.State != report.Evaluated || l.Holds == strings.Contains(said, "not hold") {
 		return fmt.Sprintf("is %+v", l)
 	}
-	if numbers != "" && numbers != l.Worked+", "+l.Allowed+", "+l.Headroom {
-		return "is " + l.Worked + ", " + l.Allowed + ", " + l.Headroom
+	if numbers != "" && numbers != l.Value+", "+l.Allowed+", "+l.Headroom {
+		return "is " + l.Value + ", " + l.Allowed + ", " + l.Headroom
 	}
 	return ""
 }

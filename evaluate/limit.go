@@ -20,7 +20,7 @@ func (w *worker) limit(d *check.Def) {
 	state, waits := w.state(d)
 	l := report.Limit{
 		Span: x.Span, Block: d.Block, State: state, Waits: waits, Text: w.textOf(x.Bound.Span),
-		Worked: "—", Allowed: "—", Headroom: "—", Advice: x.Advice,
+		Value: "—", Allowed: "—", Headroom: "—", Advice: x.Advice,
 	}
 	if state == report.Evaluated {
 		w.judge(&l, d)
@@ -38,8 +38,8 @@ func (w *worker) limit(d *check.Def) {
 // side is one comparison of a limit, seen from what is worked: it is below (or
 // above) what is allowed.
 type side struct {
-	worked, allowed any
-	kind            check.Type
+	worked, allowed float64
+	kind            check.Quantity
 	op              string // from worked to allowed
 	of, to          int    // places of worked and allowed among the operands
 }
@@ -48,20 +48,21 @@ type side struct {
 func (w *worker) judge(l *report.Limit, d *check.Def) {
 	values := w.estimates(d)
 	l.Holds = run.Holds(d.Ops, values)
-	t := d.Bound[0].Type()
+	at := func(of, to int, op string) side {
+		return side{values[of].(float64), values[to].(float64), d.Bound[0].Type().(check.Quantity), op, of, to}
+	}
 	if len(d.Ops) == 2 {
-		low := side{values[1], values[0], t, run.Turned(d.Ops[0]), 1, 0}
-		high := side{values[1], values[2], t, d.Ops[1], 1, 2}
-		w.judgeBetween(l, d, low, high)
+		w.judgeBetween(l, d, at(1, 0, run.Turned(d.Ops[0])), at(1, 2, d.Ops[1]))
 		return
 	}
-	s := side{values[0], values[1], t, d.Ops[0], 0, 1}
+	s := at(0, 1, d.Ops[0])
 	if literal(d.Bound[0]) && !literal(d.Bound[1]) {
-		s = side{values[1], values[0], t, run.Turned(d.Ops[0]), 1, 0}
+		s = at(1, 0, run.Turned(d.Ops[0]))
 	}
 	w.straddle(l, d, s)
-	l.Worked, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
-	l.Headroom = w.headroom(s)
+	l.Value, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
+	l.Margin = margin(s, s)
+	l.Headroom = headroom(l.Margin, s.kind)
 }
 
 // estimates are the operands of a limit; of those that were drawn, the means.
@@ -81,13 +82,14 @@ func (w *worker) judgeBetween(l *report.Limit, d *check.Def, low, high side) {
 	u := writtenUnit(d.Bound)
 	w.straddle(l, d, low)
 	w.straddle(l, d, high)
-	l.Worked, _ = w.sides(l.Holds, d, near, u)
-	if low.op == "<" || low.op == "<=" {
+	l.Value, _ = w.sides(l.Holds, d, near, u)
+	if !low.isLow() {
 		low, high = high, low
 	}
 	_, from := w.sides(l.Holds, d, low, u)
 	_, to := w.sides(l.Holds, d, high, u)
-	l.Allowed, l.Headroom = from+" to "+to, w.headroom(near)
+	l.Allowed, l.Margin = from+" to "+to, margin(near, low, high)
+	l.Headroom = headroom(l.Margin, near.kind)
 }
 
 // straddle reports whether a bound lies within the interval of what is tested: of
@@ -122,21 +124,19 @@ func literal(n check.Node) bool {
 	return ok
 }
 
-// room is allowed − worked, positive inside the bound; NaN for what is no number.
+// room is allowed − worked, positive inside the bound.
 func (s side) room() float64 {
-	a, okA := s.allowed.(float64)
-	b, okB := s.worked.(float64)
-	if !okA || !okB || s.op == "==" || s.op == "!=" {
-		return math.NaN()
+	if s.isLow() {
+		return s.worked - s.allowed
 	}
-	if s.op == ">" || s.op == ">=" {
-		return b - a
-	}
-	return a - b
+	return s.allowed - s.worked
 }
 
+// isLow reports whether what is allowed is the least that may be.
+func (s side) isLow() bool { return s.op == ">" || s.op == ">=" }
+
 // share is the room as a part of what is allowed.
-func (s side) share() float64 { return s.room() / math.Abs(s.allowed.(float64)) }
+func (s side) share() float64 { return s.room() / math.Abs(s.allowed) }
 
 // narrower is the side with the smaller share of its bound left.
 func narrower(a, b side) side {
@@ -146,29 +146,42 @@ func narrower(a, b side) side {
 	return a
 }
 
-// headroom is the room as a share of what is allowed, or as a difference on a
-// temperature scale, where a share means nothing.
-func (w *worker) headroom(s side) string {
-	room := s.room()
-	if math.IsNaN(room) {
+// margin is a limit in numbers: the headroom of its nearer side, and the bounds of
+// all of them.
+func margin(near side, sides ...side) *report.Margin {
+	m := &report.Margin{SIUnit: near.kind.Dim.SIUnit(), Value: near.worked, Headroom: near.room()}
+	for _, s := range sides {
+		if s.isLow() {
+			m.Low = &s.allowed
+		} else {
+			m.High = &s.allowed
+		}
+	}
+	allowed := math.Abs(near.allowed)
+	if math.Abs(m.Headroom) <= run.Rounding*allowed {
+		m.Headroom = 0
+	}
+	if ratio := m.Headroom / allowed; allowed > 0 && !near.kind.Point {
+		m.Ratio = &ratio
+	}
+	return m
+}
+
+// headroom writes a margin's as a share of what is allowed, or as a difference on
+// a temperature scale, where a share means nothing.
+func headroom(m *report.Margin, kind check.Quantity) string {
+	switch {
+	case kind.Point:
+		return units.Show(m.Headroom, units.MustParse("K"), 2)
+	case m.Ratio == nil:
 		return "—"
 	}
-	if math.Abs(room) <= run.Rounding*math.Abs(s.allowed.(float64)) {
-		room = 0
-	}
-	if q := s.kind.(check.Quantity); q.Point {
-		return units.Show(room, units.MustParse("K"), 2)
-	}
-	allowed := math.Abs(s.allowed.(float64))
-	if allowed == 0 {
-		return "—"
-	}
-	return units.Show(room/allowed, units.MustParse("%"), 2)
+	return units.Show(*m.Ratio, units.MustParse("%"), 2)
 }
 
 // broken makes a limit that does not hold a point of its block's callout.
 func (w *worker) broken(l report.Limit) {
-	text := "the limit `" + l.Text + "` does not hold: worked " + l.Worked + ", allowed " + l.Allowed + "."
+	text := "the limit `" + l.Text + "` does not hold: worked " + l.Value + ", allowed " + l.Allowed + "."
 	if l.Advice != "" {
 		text += " " + l.Advice
 	}

@@ -143,37 +143,6 @@ func TestOneSided(t *testing.T) {
 	}
 }
 
-// TestStraddle wants a limit to say that its bound lies within the interval of
-// what it tests, by the difference of its two sides as one quantity.
-func TestStraddle(t *testing.T) {
-	for _, c := range []struct {
-		text            string
-		holds, straddle bool
-	}{
-		{"limit U <= 10.1 V", true, true},
-		{"limit U <= 10.3 V", true, false},
-		{"limit U <= 9.9 V", false, true},
-		{"limit U <= 9.7 V", false, false},
-		{"limit U >= 9.9 V", true, true},
-		{"limit 9.9 V <= U <= 11 V", true, true},
-		{"limit 9 V <= U <= 10.1 V", true, true},
-		{"limit 9 V <= U <= 11 V", true, false},
-		{"limit U <= U + 0.01 V", true, false},        // of one input on both sides nothing is left
-		{"limit U <= 10.1 V ± 0.01 V", true, true},    // √(0.2² + 0.01²) V
-		{"limit U <= 10.201 V ± 0.2 V", true, true},   // √2·0.2 V
-		{"limit 20 V - U <= U + 0.3 V", true, true},   // 2·0.2 V
-		{"limit 20 V - U <= U + 0.41 V", true, false}, // 2·0.2 V
-		{"limit U / 2 <= 10.1 V / 2\ndraws 2_000", true, true},
-		{"limit U / 2 <= 10.3 V / 2\ndraws 2_000", true, false},
-	} {
-		text := "U = 10 V ± 0.2 V\n" + c.text
-		l := clean(t, work(block("notes.md", text), nil), text).Limits[0]
-		if l.Holds != c.holds || l.Straddle != c.straddle {
-			t.Errorf("%s: holds %v, straddles %v", c.text, l.Holds, l.Straddle)
-		}
-	}
-}
-
 // TestSpreadsInAnyOrder works uncertain statements in other orders: every
 // number is the same to the last digit that rounding leaves, drawn or not, and
 // so is every word.

@@ -181,7 +181,7 @@ func outcome(t *testing.T, lines []string) string {
 		all = append(all, fmt.Sprint(q.Name, q.Value, words(q.Note)))
 	}
 	for _, l := range r.Limits {
-		all = append(all, fmt.Sprint(l.Text, l.Worked, l.Holds))
+		all = append(all, fmt.Sprint(l.Text, l.Value, l.Holds))
 	}
 	for _, table := range r.Blocks[0].Tables {
 		rows := ""

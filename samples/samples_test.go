@@ -80,7 +80,7 @@ func kept(t *testing.T, r *worksheet.Result) {
 	}
 	for _, l := range r.Report.Limits {
 		if !l.Holds {
-			t.Errorf("limit %s does not hold: %s against %s", l.Text, l.Worked, l.Allowed)
+			t.Errorf("limit %s does not hold: %s against %s", l.Text, l.Value, l.Allowed)
 		}
 	}
 }

@@ -59,7 +59,7 @@ func play(out *report.Block, l syntax.Line, known map[string]string) {
 		out.Rows = append(out.Rows, report.Quantity{Name: part[0], State: report.Failed, Shown: "—"})
 		out.Errors = append(out.Errors, report.Failure{Line: part[1], Diagnostic: message.Diagnostic{Summary: part[2], Hint: part[3]}})
 	case "limit":
-		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: true, Worked: part[1], Allowed: part[2], Headroom: part[3]})
+		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: true, Value: part[1], Allowed: part[2], Headroom: part[3]})
 	case "broken":
 		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfLimit, Level: model.Warning, Text: part[0]})
 	case "danger":

@@ -10,13 +10,13 @@ import (
 func (t *tool) showFlips(p *places, c *report.Comparison) {
 	for _, l := range c.Broken {
 		t.out.printf("  %s %s  worked %s, allowed %s, headroom %s\n", t.out.yellow("now broken:"), visible(l.New.Text),
-			visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
+			visible(l.New.Value), visible(l.New.Allowed), visible(l.New.Headroom))
 		if l.New.Advice != "" {
 			t.out.printf("%s", wrap(visible(l.New.Advice), "    "))
 		}
 	}
 	for _, l := range c.Doubtful {
-		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed))
+		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Value), visible(l.New.Allowed))
 	}
 	for _, l := range c.Mended {
 		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
@@ -36,7 +36,7 @@ func mended(l report.LimitChange) string {
 	if l.New == nil {
 		return visible(l.Old.Text) + "  (it is gone)"
 	}
-	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Worked), visible(l.New.Allowed), visible(l.New.Headroom))
+	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Value), visible(l.New.Allowed), visible(l.New.Headroom))
 }
 
 // turned writes a verdict before and after.

@@ -84,7 +84,7 @@ func (t *tool) showFindings(s *stream, o outcome) {
 }
 
 func limitFinding(l report.Limit) message.Diagnostic {
-	says := fmt.Sprintf("does not hold: worked %s, allowed %s", l.Worked, l.Allowed)
+	says := fmt.Sprintf("does not hold: worked %s, allowed %s", l.Value, l.Allowed)
 	if l.Headroom != "" {
 		says += ", headroom " + l.Headroom
 	}

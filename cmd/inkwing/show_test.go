@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -16,6 +17,7 @@ import (
 // sample is an outcome with one of everything, in a file whose second line has
 // a two-byte letter before the place of the error.
 func sample() outcome {
+	eight, tooLarge := 8.0, math.Inf(1)
 	text := "V = 10 V\r\nµ = 12 V/R\r\nlimit V <= 8 V\r\n"
 	at := func(part string) message.Span {
 		i := strings.Index(text, part)
@@ -38,8 +40,9 @@ func sample() outcome {
 					{Verb: "tune", Span: at("µ"), State: report.Waiting, Waits: "V"},
 				}}},
 				Limits: []report.Limit{
-					{Span: at("limit V <= 8 V"), Text: "V <= 8 V", Worked: "10 V", Allowed: "8 V", Headroom: "-25 %", Advice: "Charge less."},
-					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: report.Waiting, Worked: "—", Allowed: "8 A"},
+					{Span: at("limit V <= 8 V"), Text: "V <= 8 V", Value: "10 V", Allowed: "8 V", Headroom: "-25 %", Advice: "Charge less.",
+						Margin: &report.Margin{SIUnit: "V", Value: 10, High: &eight, Headroom: -2, Ratio: &tooLarge}},
+					{Span: at("limit V <= 8 V"), Text: "µ <= 8 A", State: report.Waiting, Value: "—", Allowed: "8 A"},
 				},
 				Cautions: []report.Caution{
 					{ID: "stored-energy", Kind: report.OfStanding, Level: model.Danger, Span: at("V"), Text: "It holds 3 J.", Source: "common practice"},
@@ -89,8 +92,10 @@ func TestJSON(t *testing.T) {
 			{"name": "store.kind", "line": 1, "si": null, "si_unit": "", "value": "disc", "shown": "disc", "u": null, "dof": null, "given": false, "note": ""},
 			{"name": "µ", "line": 2, "si": null, "si_unit": "A", "shown": "—", "u": null, "dof": null, "given": false, "note": ""}],
 		"limits": [
-			{"line": 3, "text": "V <= 8 V", "holds": false, "worked": "10 V", "allowed": "8 V", "headroom": "-25 %"},
-			{"line": 3, "text": "µ <= 8 A", "holds": null, "worked": "—", "allowed": "8 A", "headroom": ""}],
+			{"line": 3, "text": "V <= 8 V", "holds": false, "worked": "10 V", "allowed": "8 V", "headroom": "-25 %",
+				"si_unit": "V", "worked_si": 10, "low_si": null, "high_si": 8, "headroom_si": -2, "headroom_ratio": null},
+			{"line": 3, "text": "µ <= 8 A", "holds": null, "worked": "—", "allowed": "8 A", "headroom": "",
+				"si_unit": "", "worked_si": null, "low_si": null, "high_si": null, "headroom_si": null, "headroom_ratio": null}],
 		"cautions": [
 			{"id": "stored-energy", "kind": "standing", "level": "danger", "line": 1, "text": "It holds 3 J.", "source": "common practice"},
 			{"id": "limit", "kind": "limit", "level": "warning", "line": 3, "text": "Too much.", "source": ""}],

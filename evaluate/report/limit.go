@@ -5,7 +5,7 @@ import (
 	"inkwing/evaluate/message"
 )
 
-// A Limit is a bound of the builder's own, worked.
+// A Limit is a limit of the builder's own, and how its value keeps to it.
 type Limit struct {
 	Span     message.Span
 	Block    int
@@ -14,10 +14,21 @@ type Limit struct {
 	Text     string // as written, one line
 	Holds    bool
 	Straddle bool // true or not so within the interval of what is uncertain in it
-	Worked   string
+	Value    string
 	Allowed  string
 	Headroom string
+	Margin   *Margin // the same in numbers; nil where it could not be worked
 	Advice   string
+}
+
+// A Margin is how far a value lies from its limit, in coherent SI. Of drawn
+// operands these are the means.
+type Margin struct {
+	SIUnit    string
+	Value     float64
+	Low, High *float64 // what the value may be at least and at most; nil where there is no such bound
+	Headroom  float64  // to the nearer bound by its share, negative beyond it
+	Ratio     *float64 // the headroom as a part of that bound; nil on a temperature scale and beside 0
 }
 
 // Kind says where a caution comes from.

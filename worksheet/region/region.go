@@ -80,7 +80,7 @@ func limits(list []report.Limit) []string {
 	for _, l := range list {
 		note := remark(l.State, l.Waits, straddle(l))
 		noted = noted || note != ""
-		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Worked), shown(l.Allowed), shown(l.Headroom), note})
+		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Value), shown(l.Allowed), shown(l.Headroom), note})
 	}
 	return t.noted(noted).lines()
 }

@@ -110,9 +110,9 @@ func TestNothingToSay(t *testing.T) {
 // TestStraddle wants a word at a limit whose bound lies within the interval.
 func TestStraddle(t *testing.T) {
 	b := report.Block{Limits: []report.Limit{
-		{Text: "a <= b", Worked: "1 V", Allowed: "2 V", Headroom: "50 %", Holds: true, Straddle: true},
-		{Text: "b <= a", Worked: "2 V", Allowed: "1 V", Headroom: "-100 %", Straddle: true},
-		{Text: "a <= c", Worked: "1 V", Allowed: "9 V", Headroom: "89 %", Holds: true},
+		{Text: "a <= b", Value: "1 V", Allowed: "2 V", Headroom: "50 %", Holds: true, Straddle: true},
+		{Text: "b <= a", Value: "2 V", Allowed: "1 V", Headroom: "-100 %", Straddle: true},
+		{Text: "a <= c", Value: "1 V", Allowed: "9 V", Headroom: "89 %", Holds: true},
 	}}
 	want := "| Limit    | Worked | Allowed | Headroom | Note                                       |\n" +
 		"| :------- | -----: | ------: | -------: | :----------------------------------------- |\n" +

@@ -51,6 +51,7 @@ type Flip struct {
 	Worked   string `json:"worked"`
 	Allowed  string `json:"allowed"`
 	Headroom string `json:"headroom"`
+	Margin
 }
 
 // A Point is a line in error.
@@ -130,7 +131,7 @@ func flip(x report.LimitChange) Flip {
 	if l == nil {
 		l = x.Old
 	}
-	return Flip{l.Text, l.Worked, l.Allowed, l.Headroom}
+	return Flip{l.Text, l.Value, l.Allowed, l.Headroom, margin(l.Margin)}
 }
 
 func change(d report.Difference) Change {

@@ -58,6 +58,17 @@ type Limit struct {
 	Allowed  string `json:"allowed"`
 	Headroom string `json:"headroom"`
 	Straddle bool   `json:"straddle,omitempty"` // true or not so within the interval
+	Margin
+}
+
+// A Margin is a limit in numbers, in SI: all null where it could not be worked.
+type Margin struct {
+	SIUnit   string   `json:"si_unit"`
+	Value    *float64 `json:"worked_si"`
+	Low      *float64 `json:"low_si"` // what is allowed: at least, at most
+	High     *float64 `json:"high_si"`
+	Headroom *float64 `json:"headroom_si"`    // to the nearer of them, negative beyond it
+	Ratio    *float64 `json:"headroom_ratio"` // of that one; null beside 0 and on a temperature scale
 }
 
 // A Caution is a point to stop at.
@@ -162,9 +173,25 @@ func (w *Worksheet) add(r *report.Report, f former) {
 var kinds = map[report.Kind]string{report.OfLimit: "limit", report.OfModel: "model", report.OfStanding: "standing"}
 
 func (f former) limit(l report.Limit) Limit {
-	x := Limit{Line: f.line(l.Span), Text: l.Text, Worked: l.Worked, Allowed: l.Allowed, Straddle: l.Straddle, Headroom: l.Headroom}
+	x := Limit{Line: f.line(l.Span), Text: l.Text, Worked: l.Value, Allowed: l.Allowed, Straddle: l.Straddle, Headroom: l.Headroom, Margin: margin(l.Margin)}
 	if l.State == report.Evaluated {
 		x.Holds = &l.Holds
+	}
+	return x
+}
+
+func margin(m *report.Margin) Margin {
+	if m == nil {
+		return Margin{}
+	}
+	return Margin{m.SIUnit, &m.Value, m.Low, m.High, held(&m.Headroom), held(m.Ratio)}
+}
+
+// held is a number that JSON can hold: beside the largest and the smallest there
+// are, a difference or a share may overflow.
+func held(x *float64) *float64 {
+	if x == nil || math.IsInf(*x, 0) || math.IsNaN(*x) {
+		return nil
 	}
 	return x
 }
