@@ -83,6 +83,7 @@ func (c compared) traceIn(ctx context.Context, rev string) (*report.Trace, error
 	if err != nil {
 		return nil, err
 	}
+	defer files.close()
 	text, err := files.Read(c.name)
 	if err != nil {
 		return nil, err
