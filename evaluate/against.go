@@ -4,6 +4,7 @@ import (
 	"context"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/study"
@@ -55,7 +56,7 @@ func newEdition(ctx context.Context, v Version) *edition {
 }
 
 // sheetNamed is a checked sheet, nil for one that is data or not there.
-func (e *edition) sheetNamed(name string) *check.Sheet {
+func (e *edition) sheetNamed(name string) *program.Sheet {
 	for _, s := range e.program.Sheets {
 		if s.Name == name {
 			return s
@@ -169,7 +170,7 @@ func statementKey(s syntax.Statement) string {
 	case *syntax.Function:
 		return "function " + x.Name.Name
 	case *syntax.Use:
-		return "use " + check.UseName(x)
+		return "use " + x.Under()
 	}
 	return ""
 }

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
@@ -87,7 +88,7 @@ func TestTableRows(t *testing.T) {
 	for _, c := range []struct {
 		rows int
 		ok   bool
-	}{{check.MaxRows, true}, {check.MaxRows + 1, false}} {
+	}{{program.MaxRows, true}, {program.MaxRows + 1, false}} {
 		s := block("notes.md", "a = t.x[1]")
 		table := &syntax.Table{Name: syntax.Ident{Name: "t"}, Head: []syntax.Cell{{Text: "x [V]"}}}
 		for range c.rows {

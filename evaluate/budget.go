@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
@@ -13,7 +13,7 @@ import (
 
 // budget reports what the uncertainty of a value is made of, the largest part
 // first (JCGM 100:2008, 7.2.7 and table H.1).
-func (w *worker) budget(d *check.Def) {
+func (w *worker) budget(d *program.Def) {
 	x := d.Stmt.(*syntax.Budget)
 	state, waits := w.state(d)
 	name := w.textOf(x.Of.Place())
@@ -28,7 +28,7 @@ func (w *worker) budget(d *check.Def) {
 	b.Tables = append(b.Tables, t)
 }
 
-func (w *worker) budgetRows(t *report.Table, d *check.Def) {
+func (w *worker) budgetRows(t *report.Table, d *program.Def) {
 	parts := w.sure.Parts(d, 0)
 	if len(parts) == 0 {
 		t.Notes = []string{"Nothing uncertain bears on `" + t.Name + "`: write a spread behind an input, as in `10 V ± 0.1 V`."}
@@ -59,7 +59,7 @@ func (w *worker) budgetRows(t *report.Table, d *check.Def) {
 type budgeting struct {
 	*worker
 	table  *report.Table
-	def    *check.Def
+	def    *program.Def
 	total  float64
 	finite bool // some input has finite degrees of freedom
 	unit   units.Unit
@@ -67,16 +67,16 @@ type budgeting struct {
 
 // spreadUnit is the unit in which a budget's contributions are shown: the
 // value's, unless they would be tiny in it.
-func spreadUnit(d *check.Def, u float64) units.Unit {
-	return readable(u, shownIn(d.Node), d.Type.(check.Quantity).Kind)
+func spreadUnit(d *program.Def, u float64) units.Unit {
+	return readable(u, shownIn(d.Node()), d.Type.(program.Quantity).Kind)
 }
 
-func budgetColumns(d *check.Def, finite bool) []report.Column {
+func budgetColumns(d *program.Def, finite bool) []report.Column {
 	columns := []report.Column{{Head: "Input", Code: true}, {Head: "Value", Number: true}, {Head: "u", Number: true}}
 	if finite {
 		columns = append(columns, report.Column{Head: "ν", Number: true})
 	}
-	unit := d.Type.(check.Quantity).Dim.SIUnit()
+	unit := d.Type.(program.Quantity).Dim.SIUnit()
 	return append(columns, report.Column{Head: "Sensitivity", Number: true},
 		report.Column{Head: "Contribution", Number: true, SIUnit: unit}, report.Column{Head: "Share", Number: true})
 }
@@ -116,7 +116,7 @@ func (b *budgeting) input(e study.Effect, share string, part any) {
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.
-func perUnit(t check.Quantity, unit units.Unit) units.Unit {
+func perUnit(t program.Quantity, unit units.Unit) units.Unit {
 	if t.Point {
 		return units.MustParse("K")
 	}
@@ -141,8 +141,8 @@ func inputUnit(in *study.Input) units.Unit {
 
 // sensitivity is written as so much of the value per one unit of the input,
 // which a bench knows how to read; of one dimension with it, as a pure number.
-func (b *budgeting) sensitivity(c float64, of check.Quantity, unit units.Unit) string {
-	kind := b.def.Type.(check.Quantity).Kind
+func (b *budgeting) sensitivity(c float64, of program.Quantity, unit units.Unit) string {
+	kind := b.def.Type.(program.Quantity).Kind
 	if kind.Dim == of.Dim {
 		return units.Number(c, sensitivityDigits)
 	}
@@ -184,7 +184,7 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	if !math.IsInf(s.Freedom, 1) {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
 	}
-	shown, _ := b.showSpread(b.def.Type, b.machine.Value(b.def), s, shownIn(b.def.Node), b.digits(name))
+	shown, _ := b.showSpread(b.def.Type, b.machine.Value(b.def), s, shownIn(b.def.Node()), b.digits(name))
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
 }
 

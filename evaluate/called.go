@@ -3,16 +3,16 @@ package evaluate
 import (
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
 
 // calls are the functions in a definition's formula, from the outside in.
-func (e *explainer) calls(d *check.Def, x syntax.Expr) []report.Call {
-	nodes := map[message.Span]check.Node{}
-	callNodes(d.Node, nodes)
+func (e *explainer) calls(d *program.Def, x syntax.Expr) []report.Call {
+	nodes := map[message.Span]program.Node{}
+	callNodes(d.Node(), nodes)
 	var list []report.Call
 	var walk func(syntax.Expr)
 	walk = func(x syntax.Expr) {
@@ -42,15 +42,15 @@ func again(c report.Call, said []report.Call) bool {
 
 // callNodes finds the calls in a checked expression by their places; not those in
 // the builder's own functions.
-func callNodes(n check.Node, found map[message.Span]check.Node) {
+func callNodes(n program.Node, found map[message.Span]program.Node) {
 	if n == nil {
 		return
 	}
-	children := check.Children(n)
+	children := program.Children(n)
 	switch x := n.(type) {
-	case *check.Call:
+	case *program.Call:
 		found[x.Place()] = n
-	case *check.Let:
+	case *program.Let:
 		found[x.Place()], children = n, x.Values
 	}
 	for _, child := range children {
@@ -58,19 +58,19 @@ func callNodes(n check.Node, found map[message.Span]check.Node) {
 	}
 }
 
-func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (report.Call, bool) {
+func (e *explainer) called(d *program.Def, call *syntax.Call, n program.Node) (report.Call, bool) {
 	c := report.Call{Name: call.Func.Name}
 	sheet := e.sheets[d.Sheet.Name]
 	switch x := n.(type) {
-	case *check.Call:
+	case *program.Call:
 		c.Summary = x.Func.Doc.Summary
 		for i, a := range x.Args {
 			if a != nil {
 				c.Arguments = append(c.Arguments, e.argument(sheet, x.Func.Params[i].Name, a))
 			}
 		}
-	case *check.Let:
-		c.Own, c.Summary = true, sheet.formula(d.Sheet.Functions[c.Name].Stmt.Span)
+	case *program.Let:
+		c.Own, c.Summary = true, sheet.formula(d.Sheet.Functions[c.Name].Stmt.Place())
 		for i, a := range x.Values {
 			c.Arguments = append(c.Arguments, e.argument(sheet, x.Params[i].Name, a))
 		}
@@ -80,12 +80,12 @@ func (e *explainer) called(d *check.Def, call *syntax.Call, n check.Node) (repor
 	return c, true
 }
 
-func (e *explainer) argument(sheet *Sheet, name string, n check.Node) report.Argument {
+func (e *explainer) argument(sheet *Sheet, name string, n program.Node) report.Argument {
 	a := report.Argument{Name: name, Text: sheet.formula(n.Place())}
 	if literal(n) {
 		return a // it is written out already
 	}
-	for _, id := range check.Refs(n) {
+	for _, id := range program.Refs(n) {
 		if e.machine.Value(e.program.Defs[id]) == nil {
 			return a
 		}

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
@@ -108,9 +107,9 @@ func (t *tracer) differ(sheet string, old, now syntax.Statement) (report.Cause, 
 	x, okX := old.(*syntax.Definition)
 	y, okY := now.(*syntax.Definition)
 	switch {
-	case okX && okY && check.Plain(x.Value) && check.Plain(y.Value):
+	case okX && okY && syntax.Plain(x.Value) && syntax.Plain(y.Value):
 		return t.plain(sheet, name, x, y)
-	case !okX && okY && check.Plain(y.Value), !okY && okX && check.Plain(x.Value):
+	case !okX && okY && syntax.Plain(y.Value), !okY && okX && syntax.Plain(x.Value):
 		return report.Cause{Name: name, Old: textA, New: textB}, true
 	case okX || okY:
 		return report.Cause{Name: "the formula of " + name, Old: textA, New: textB}, true
@@ -146,7 +145,7 @@ func nameIn(old, now syntax.Statement) string {
 	case *syntax.Function:
 		return x.Name.Name
 	}
-	return check.UseName(either(old, now).(*syntax.Use))
+	return either(old, now).(*syntax.Use).Under()
 }
 
 // written is what a statement says, whatever its blanks.

@@ -67,7 +67,7 @@ func (t *tracer) sameCell(sheet, table string, row, column int) bool {
 	if a == nil || b == nil || a.Names[table] == nil || b.Names[table] == nil {
 		return false
 	}
-	x, y := a.Names[table].Rows, b.Names[table].Rows
+	x, y := a.Names[table].Rows(), b.Names[table].Rows()
 	if x == nil || y == nil || x.Len() <= row || y.Len() <= row {
 		return false
 	}

@@ -7,6 +7,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
@@ -53,7 +54,7 @@ func WorkWith(ctx context.Context, sheet *Sheet, load Loader, changes []Change) 
 type trial struct {
 	*worker
 	problems []message.Diagnostic
-	defs     []*check.Def
+	defs     []*program.Def
 	at       []message.Span // of each replacing value
 	values   map[syntax.Statement]syntax.Expr
 }
@@ -84,7 +85,7 @@ func (t *trial) add(c Change) {
 }
 
 // put reads the value and keeps it for its definition.
-func (t *trial) put(d *check.Def, c Change, value string) {
+func (t *trial) put(d *program.Def, c Change, value string) {
 	old := d.Stmt.(*syntax.Definition).Value
 	start := len(c.Text) - len(value)
 	x, problem := t.value(old, c, value, start)
@@ -116,7 +117,7 @@ func (t *trial) value(old syntax.Expr, c Change, text string, start int) (syntax
 	if isRow && isKey(x) {
 		x = &syntax.Index{At: syntax.At{Span: span}, X: index.X, Key: x}
 	}
-	if !check.Plain(x) {
+	if !syntax.Plain(x) {
 		return nil, &message.Diagnostic{Span: span, Summary: "a plain value is wanted, this is worked from others",
 			Hint: "give a number with its unit, a text, or true or false"}
 	}
@@ -146,42 +147,42 @@ func (t *trial) swap(in *check.Input) {
 
 // fit refuses what cannot stand in a definition's place: what the checking finds
 // wrong in it, and a value of another kind.
-func (t *trial) fit(after *check.Program) {
+func (t *trial) fit(after *program.Program) {
 	for i, d := range t.defs {
 		now := sameIn(after, d)
 		if p := problemIn(now.Sheet, t.at[i].File); p != nil {
 			t.problems = append(t.problems, *p)
 			continue
 		}
-		if d.Type != nil && now.Type != nil && !check.Same(d.Type, now.Type) {
+		if d.Type != nil && now.Type != nil && !program.Same(d.Type, now.Type) {
 			t.fail(t.at[i], now.Type.String()+" in place of "+d.Type.String(), kindHint(d, now))
 		}
 	}
 }
 
 // sameIn is a definition of one program in another one of the same sheets.
-func sameIn(p *check.Program, d *check.Def) *check.Def {
-	i := slices.IndexFunc(p.Defs, func(x *check.Def) bool {
-		return x.Role == d.Role && x.Sheet.Name == d.Sheet.Name && x.Place == d.Place
+func sameIn(p *program.Program, d *program.Def) *program.Def {
+	i := slices.IndexFunc(p.Defs, func(x *program.Def) bool {
+		return x.Name == d.Name && x.Sheet.Name == d.Sheet.Name && x.Place == d.Place
 	})
 	return p.Defs[i]
 }
 
 // kindHint says in which unit a value is wanted.
-func kindHint(d, now *check.Def) string {
-	was, isNumber := d.Type.(check.Quantity)
+func kindHint(d, now *program.Def) string {
+	was, isNumber := d.Type.(program.Quantity)
 	if !isNumber {
 		return "give `" + d.Name + "` a value of its own kind"
 	}
-	if q, ok := now.Type.(check.Quantity); ok && q.Dim.IsNumber() {
+	if q, ok := now.Type.(program.Quantity); ok && q.Dim.IsNumber() {
 		return "`" + d.Name + "` has no bracket, so its value needs a unit, such as " + was.Dim.SIUnit()
 	}
 	return "give `" + d.Name + "` a value of its own kind"
 }
 
 // problemIn is the first problem of a sheet at a place of that file.
-func problemIn(s *check.Sheet, file string) *message.Diagnostic {
-	for _, p := range s.Problems() {
+func problemIn(s *program.Sheet, file string) *message.Diagnostic {
+	for _, p := range s.Problems {
 		if p.Span.File == file {
 			return &p
 		}

@@ -4,9 +4,9 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -16,7 +16,7 @@ import (
 func (w *worker) charts() {
 	slugs := slugger{}
 	for _, d := range w.program.Main.Defs {
-		if d.Role != check.Chart {
+		if !program.Is[*program.Chart](d) {
 			continue
 		}
 		x := d.Stmt.(*syntax.Chart)
@@ -34,8 +34,8 @@ func (w *worker) charts() {
 }
 
 // draw puts the numbers of a chart in. One without a single point is an error.
-func (w *worker) draw(c *report.Chart, d *check.Def) {
-	p := &plotted{drawing: d.Drawing, tables: w.machine.Value(d).(library.List), spread: w.cellSpread}
+func (w *worker) draw(c *report.Chart, d *program.Def) {
+	p := &plotted{drawing: d.Body.(*program.Chart), tables: w.machine.Value(d).(library.List), spread: w.cellSpread}
 	p.read()
 	if len(p.series) == 0 {
 		c.State = report.Failed
@@ -45,8 +45,8 @@ func (w *worker) draw(c *report.Chart, d *check.Def) {
 		})
 		return
 	}
-	x := p.unit(&d.Drawing.X, p.xs())
-	c.X = report.Axis{Name: d.Drawing.X.Name, Unit: x.String()}
+	x := p.unit(&p.drawing.X, p.xs())
+	c.X = report.Axis{Name: p.drawing.X.Name, Unit: x.String()}
 	for _, group := range p.panels() {
 		c.Panels = append(c.Panels, w.panel(p, group, x))
 	}
@@ -55,11 +55,11 @@ func (w *worker) draw(c *report.Chart, d *check.Def) {
 
 // plotted is a chart's numbers in SI.
 type plotted struct {
-	drawing *check.Drawing
+	drawing *program.Chart
 	tables  library.List
 	series  []siSeries
 	// spread is the expanded uncertainty of a cell, 0 for none.
-	spread func(source check.Node, row, column int) float64
+	spread func(source program.Node, row, column int) float64
 }
 
 type siSeries struct {
@@ -72,7 +72,7 @@ type siSeries struct {
 // numbers are known.
 func (p *plotted) read() {
 	for i := range p.drawing.Lines {
-		for k, s := range p.drawing.Sources {
+		for k, s := range p.drawing.Tables {
 			rows, ok := p.tables[k].(library.Rows)
 			if !ok || s.Columns[i] < 0 {
 				continue
@@ -141,7 +141,7 @@ func (p *plotted) has(line int) bool {
 
 // unit is what an axis is in: what the builder said, else what fits its largest
 // number.
-func (p *plotted) unit(l *check.Line, numbers []float64) units.Unit {
+func (p *plotted) unit(l *program.Line, numbers []float64) units.Unit {
 	if !l.Unit.IsZero() {
 		return l.Unit
 	}
@@ -179,7 +179,7 @@ func (w *worker) panel(p *plotted, group []int, x units.Unit) report.Panel {
 		for _, s := range p.series {
 			if s.line == i {
 				panel.Series = append(panel.Series, report.Series{
-					Name: p.name(s), Points: p.drawing.Sources[s.source].Measured,
+					Name: p.name(s), Points: p.drawing.Tables[s.source].Measured,
 					X: inUnit(s.x, x), Y: inUnit(s.y, y), U: inUnit(s.u, y.Difference()),
 				})
 			}
@@ -194,7 +194,7 @@ func (p *plotted) name(s siSeries) string {
 	name := p.drawing.Lines[s.line].Name
 	for _, other := range p.series {
 		if other.line == s.line && other.source != s.source {
-			return name + " of " + p.drawing.Sources[s.source].Name
+			return name + " of " + p.drawing.Tables[s.source].Name
 		}
 	}
 	return name

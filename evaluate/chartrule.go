@@ -1,8 +1,8 @@
 package evaluate
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -11,15 +11,15 @@ import (
 // rules are the limits of the builder's own on a charted line: those that
 // compare it, its column's largest or smallest number, or a quantity of its
 // name, with something of its dimension.
-func (w *worker) rules(d *check.Drawing, line int, unit units.Unit) (rules []report.Rule) {
+func (w *worker) rules(d *program.Chart, line int, unit units.Unit) (rules []report.Rule) {
 	for _, def := range w.program.Main.Defs {
-		if def.Role != check.Bound || w.machine.Value(def) == nil {
+		if !program.Is[*program.Limit](def) || w.machine.Value(def) == nil {
 			continue
 		}
 		operands := def.Stmt.(*syntax.Limit).Bound.Operands
 		values := w.machine.Value(def).(library.List)
 		for i := range operands {
-			if !ofLine(operands[i], d, line) || !kindFits(def.Bound[i], d.Lines[line].Kind) {
+			if !ofLine(operands[i], d, line) || !kindFits(def.Body.(*program.Limit).Sides[i], d.Lines[line].Kind) {
 				continue
 			}
 			for _, j := range []int{i - 1, i + 1} {
@@ -44,18 +44,18 @@ func (w *worker) addRule(rules []report.Rule, e syntax.Expr, value any, unit uni
 	return append(rules, rule)
 }
 
-func kindFits(n check.Node, k units.Kind) bool {
-	q, ok := n.Type().(check.Quantity)
+func kindFits(n program.Node, k units.Kind) bool {
+	q, ok := n.Type().(program.Quantity)
 	return ok && q.Dim == k.Dim && q.Point == k.Point
 }
 
 // ofLine reports whether one side of a limit speaks of a charted line: V, ride.V,
 // max(ride.history.V), min(ride.history.V).
-func ofLine(e syntax.Expr, d *check.Drawing, line int) bool {
-	name, named := check.Dotted(e)
+func ofLine(e syntax.Expr, d *program.Chart, line int) bool {
+	name, named := syntax.Dotted(e)
 	call, isCall := e.(*syntax.Call)
 	if isCall && len(call.Args) == 1 && (call.Func.Name == "max" || call.Func.Name == "min") {
-		name, named = check.Dotted(call.Args[0].Value)
+		name, named = syntax.Dotted(call.Args[0].Value)
 	}
 	if !named {
 		return false
@@ -63,7 +63,7 @@ func ofLine(e syntax.Expr, d *check.Drawing, line int) bool {
 	if !isCall && name == d.Lines[line].Name {
 		return true
 	}
-	for _, s := range d.Sources {
+	for _, s := range d.Tables {
 		if s.Columns[line] >= 0 && name == s.Name+"."+d.Lines[line].Name {
 			return true
 		}

@@ -49,7 +49,7 @@ func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 
 func (p *plotted) seriesText(s siSeries, y units.Unit) string {
 	text := p.name(s)
-	if p.drawing.Sources[s.source].Measured {
+	if p.drawing.Tables[s.source].Measured {
 		text += ", measured,"
 	}
 	if s.u != nil {

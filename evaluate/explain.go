@@ -6,8 +6,8 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
@@ -32,9 +32,9 @@ func Explain(ctx context.Context, sheet *Sheet, load Loader, name string) (*repo
 }
 
 // isColumn reports whether the field of a table is one of its columns.
-func isColumn(d *check.Def, fields []string) bool {
-	t, ok := d.Type.(*check.Table)
-	return ok && len(fields) == 1 && slices.ContainsFunc(t.Columns, func(c check.Field) bool { return c.Name == fields[0] })
+func isColumn(d *program.Def, fields []string) bool {
+	t, ok := d.Type.(*program.Table)
+	return ok && len(fields) == 1 && slices.ContainsFunc(t.Columns, func(c program.Field) bool { return c.Name == fields[0] })
 }
 
 type explainer struct {
@@ -49,12 +49,12 @@ func (e *explainer) step(r reference) *report.Step {
 	d := r.def
 	s := &report.Step{Name: e.nameOf(r), Path: d.Sheet.Name, Shown: "—"}
 	s.Shown, _ = e.shown(r)
-	if d.Role == check.Data {
+	if program.Is[*program.Data](d) {
 		e.place(s, r)
 		return s
 	}
 	s.State, s.Waits = e.state(d)
-	s.Note, s.Given = d.Stmt.Common().Note, d.Given
+	s.Note, s.Given = d.Stmt.Common().Note, d.IsInput()
 	if e.seen[d.ID] || e.placed[s.Name] {
 		s.Above, s.Note = true, ""
 		return s
@@ -101,8 +101,8 @@ func sameKey(r, row reference) bool {
 // place says where in a table a row or cell stands.
 func (e *explainer) place(s *report.Step, r reference) {
 	s.Given = true
-	if r.row == nil && r.def.Rows != nil {
-		s.Shown = rowCount(r.def.Rows.Len())
+	if r.row == nil && r.def.Rows() != nil {
+		s.Shown = rowCount(r.def.Rows().Len())
 	}
 	table := "the table `" + r.def.Shown(e.program.Main) + "`"
 	switch {
@@ -136,12 +136,12 @@ func (e *explainer) nameOf(r reference) string {
 }
 
 // why is the reason for which a definition's own line fails.
-func (e *explainer) why(d *check.Def) string {
+func (e *explainer) why(d *program.Def) string {
 	if f := e.fault(d); f != nil {
 		return f.Summary
 	}
 	at := d.Stmt.Place()
-	for _, p := range d.Sheet.Problems() {
+	for _, p := range d.Sheet.Problems {
 		if at.Start <= p.Span.Start && p.Span.Start <= at.End {
 			return p.Summary
 		}
@@ -166,8 +166,8 @@ func (e *explainer) shown(r reference) (string, bool) {
 	if len(r.fields) == 0 {
 		unit = r.def.Written()
 	} else if r.row == nil && isColumn(r.def, r.fields) {
-		columns := r.def.Type.(*check.Table).Columns
-		unit = columns[(&check.Record{Fields: columns}).Index(r.fields[0])].Unit
+		columns := r.def.Type.(*program.Table).Columns
+		unit = columns[(&program.Record{Fields: columns}).Index(r.fields[0])].Unit
 	}
 	if _, isNumber := value.(float64); isNumber {
 		s := e.spreadOf(r)
@@ -182,26 +182,26 @@ func (e *explainer) spreadOf(r reference) study.Spread {
 		_, _, path, _ := e.lookup(r.def, r.fields)
 		return e.spread(r.def, path)
 	}
-	row, ok := rowOf(r.def.Rows, r.row)
+	row, ok := rowOf(r.def.Rows(), r.row)
 	if !ok || len(r.fields) == 0 {
 		return study.Spread{}
 	}
-	column := (&check.Record{Fields: r.def.Type.(*check.Table).Columns}).Index(r.fields[0])
-	return study.Spread{Expanded: e.sure.Cell(r.def.Rows, row, column)}
+	column := (&program.Record{Fields: r.def.Type.(*program.Table).Columns}).Index(r.fields[0])
+	return study.Spread{Expanded: e.sure.Cell(r.def.Rows(), row, column)}
 }
 
 // text writes any value, a large one in short.
-func (e *explainer) text(t check.Type, value any, unit units.Unit) (string, bool) {
+func (e *explainer) text(t program.Type, value any, unit units.Unit) (string, bool) {
 	if text, ok := e.show(t, value, unit, e.digits("")); ok {
 		return text, true
 	}
 	switch v := value.(type) {
-	case check.Unknown:
+	case program.Unknown:
 		return "not known", false
 	case library.List:
 		return e.listText(t, v, unit), false
 	case library.Record:
-		return e.recordText(t.(*check.Record), v), false
+		return e.recordText(t.(*program.Record), v), false
 	case library.Rows:
 		return "a table of " + rowCount(v.Len()), false
 	}
@@ -211,8 +211,8 @@ func (e *explainer) text(t check.Type, value any, unit units.Unit) (string, bool
 // shownItems bounds how many elements or fields are written out.
 const shownItems = 5
 
-func (e *explainer) listText(t check.Type, list library.List, unit units.Unit) string {
-	of, ok := t.(check.List)
+func (e *explainer) listText(t program.Type, list library.List, unit units.Unit) string {
+	of, ok := t.(program.List)
 	if !ok || len(list) > shownItems {
 		return fmt.Sprintf("a list of %d", len(list))
 	}
@@ -223,7 +223,7 @@ func (e *explainer) listText(t check.Type, list library.List, unit units.Unit) s
 	return "[" + strings.Join(parts, ", ") + "]"
 }
 
-func (e *explainer) recordText(t *check.Record, record library.Record) string {
+func (e *explainer) recordText(t *program.Record, record library.Record) string {
 	var parts []string
 	for _, i := range inOrder(t.Fields) {
 		if record[i] == nil {

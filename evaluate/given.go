@@ -3,19 +3,19 @@ package evaluate
 import (
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
 // find is the definition of a plain value by its name, nil where there is none.
-func (t *trial) find(name string, at message.Span) *check.Def {
+func (t *trial) find(name string, at message.Span) *program.Def {
 	d, sheet := t.named(name)
 	switch {
 	case d == nil:
 		t.unknown(name, at, sheet)
 		return nil
-	case d.Role == check.Data:
+	case program.Is[*program.Data](d):
 		t.fail(at, "`"+name+"` is a table", "replace the plain values that pick from it, or edit the table")
 		return nil
 	case !isGiven(d):
@@ -26,7 +26,7 @@ func (t *trial) find(name string, at message.Span) *check.Def {
 }
 
 // named is a definition by its name, and the sheet where it was looked for.
-func (t *trial) named(name string) (*check.Def, *check.Sheet) {
+func (t *trial) named(name string) (*program.Def, *program.Sheet) {
 	main := t.program.Main
 	if d := main.Names[name]; d != nil {
 		return d, main
@@ -38,12 +38,12 @@ func (t *trial) named(name string) (*check.Def, *check.Sheet) {
 }
 
 // isGiven reports whether a definition is a plain value, be it right or in error.
-func isGiven(d *check.Def) bool {
+func isGiven(d *program.Def) bool {
 	x, ok := d.Stmt.(*syntax.Definition)
-	return ok && d.Role == check.Value && (d.Given || d.Type == nil && check.Plain(x.Value))
+	return ok && (d.IsInput() || d.Type == nil && syntax.Plain(x.Value))
 }
 
-func (t *trial) unknown(name string, at message.Span, in *check.Sheet) {
+func (t *trial) unknown(name string, at message.Span, in *program.Sheet) {
 	if first, _, dotted := strings.Cut(name, "."); dotted && t.program.Main.Names[first] != nil {
 		t.fail(at, "`"+name+"` is a field: fields are worked with their record", "replace a plain value that `"+first+"` is made from")
 		return
@@ -75,12 +75,12 @@ func (t *trial) givens() []string {
 }
 
 // inputsOf names the plain values that a definition is worked from.
-func (t *trial) inputsOf(d *check.Def) string {
+func (t *trial) inputsOf(d *program.Def) string {
 	var names []string
 	seen := map[int]bool{}
-	var walk func(*check.Def)
-	walk = func(d *check.Def) {
-		for _, id := range d.Needs() {
+	var walk func(*program.Def)
+	walk = func(d *program.Def) {
+		for _, id := range d.Dependencies {
 			need := t.program.Defs[id]
 			if seen[id] {
 				continue

@@ -6,6 +6,7 @@ import (
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/units"
 )
@@ -64,22 +65,22 @@ func (w *worker) unknownInline(in Inline) *message.Diagnostic {
 }
 
 // inlineUnit holds the bracket against the type.
-func inlineUnit(in Inline, t check.Type) (units.Unit, *message.Diagnostic) {
+func inlineUnit(in Inline, t program.Type) (units.Unit, *message.Diagnostic) {
 	text := strings.TrimSpace(in.Unit.Text)
-	q, isNumber := t.(check.Quantity)
+	q, isNumber := t.(program.Quantity)
 	if !isNumber {
 		if text == "text" {
 			return units.Unit{}, nil
 		}
 		hint := "write `" + in.Name + " [text] = …`"
-		if _, isTable := t.(*check.Table); isTable {
+		if _, isTable := t.(*program.Table); isTable {
 			hint = "one value is wanted here: define a quantity that takes it from the table"
 		}
 		return units.Unit{}, &message.Diagnostic{Span: in.Unit.Span, Summary: "`" + in.Name + "` is " + t.String(), Hint: hint}
 	}
 	u, err := units.Parse(text)
 	if err != nil {
-		summary, hint := check.UnitSays(err)
+		summary, hint := check.UnitError(err)
 		return u, &message.Diagnostic{Span: in.Unit.Span, Summary: summary, Hint: hint}
 	}
 	if u.Kind.Dim != q.Dim || q.Point != u.Kind.Point && u.String() != "K" {
@@ -90,7 +91,7 @@ func inlineUnit(in Inline, t check.Type) (units.Unit, *message.Diagnostic) {
 
 // named finds the definition that a name with dots begins with, and the fields
 // behind it.
-func (w *worker) named(name string) (d *check.Def, fields []string, ok bool) {
+func (w *worker) named(name string) (d *program.Def, fields []string, ok bool) {
 	parts := strings.Split(name, ".")
 	d, fields = w.program.Main.Names[parts[0]], parts[1:]
 	if used := w.program.Main.Uses[parts[0]]; d == nil && used != nil && len(fields) > 0 {
@@ -102,13 +103,13 @@ func (w *worker) named(name string) (d *check.Def, fields []string, ok bool) {
 // lookup follows fields into what a definition came to. The type is nil where
 // it could not be checked, the value nil where it could not be worked; path is
 // the places of the fields.
-func (w *worker) lookup(d *check.Def, fields []string) (t check.Type, value any, path []int, ok bool) {
+func (w *worker) lookup(d *program.Def, fields []string) (t program.Type, value any, path []int, ok bool) {
 	t, value = d.Type, w.machine.Value(d)
 	for _, field := range fields {
 		if t == nil {
 			return nil, nil, nil, true
 		}
-		record, ok := t.(*check.Record)
+		record, ok := t.(*program.Record)
 		if !ok {
 			return nil, nil, nil, false
 		}
@@ -121,7 +122,7 @@ func (w *worker) lookup(d *check.Def, fields []string) (t check.Type, value any,
 			value = value.(library.Record)[i]
 		}
 	}
-	if _, unknown := value.(check.Unknown); unknown {
+	if _, unknown := value.(program.Unknown); unknown {
 		value = nil
 	}
 	return t, value, path, true

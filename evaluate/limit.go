@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
@@ -15,7 +15,7 @@ import (
 )
 
 // limit reports a bound of the builder's own.
-func (w *worker) limit(d *check.Def) {
+func (w *worker) limit(d *program.Def, limit *program.Limit) {
 	x := d.Stmt.(*syntax.Limit)
 	state, waits := w.state(d)
 	l := report.Limit{
@@ -23,7 +23,7 @@ func (w *worker) limit(d *check.Def) {
 		Value: "—", Allowed: "—", Headroom: "—", Advice: x.Advice,
 	}
 	if state == report.Evaluated {
-		w.judge(&l, d)
+		w.judge(&l, d, limit)
 	}
 	w.out.Limits = append(w.out.Limits, l)
 	if state != report.Failed {
@@ -39,34 +39,34 @@ func (w *worker) limit(d *check.Def) {
 // above) what is allowed.
 type side struct {
 	worked, allowed float64
-	kind            check.Quantity
+	kind            program.Quantity
 	op              string // from worked to allowed
 	of, to          int    // places of worked and allowed among the operands
 }
 
 // judge works a limit: one comparison, or a <= b <= c with b the worked one.
-func (w *worker) judge(l *report.Limit, d *check.Def) {
+func (w *worker) judge(l *report.Limit, d *program.Def, limit *program.Limit) {
 	values := w.estimates(d)
-	l.Holds = run.Holds(d.Ops, values)
+	l.Holds = run.Holds(limit.Ops, values)
 	at := func(of, to int, op string) side {
-		return side{values[of].(float64), values[to].(float64), d.Bound[0].Type().(check.Quantity), op, of, to}
+		return side{values[of].(float64), values[to].(float64), limit.Sides[0].Type().(program.Quantity), op, of, to}
 	}
-	if len(d.Ops) == 2 {
-		w.judgeBetween(l, d, at(1, 0, run.Turned(d.Ops[0])), at(1, 2, d.Ops[1]))
+	if len(limit.Ops) == 2 {
+		w.judgeBetween(l, d, at(1, 0, run.Turned(limit.Ops[0])), at(1, 2, limit.Ops[1]))
 		return
 	}
-	s := at(0, 1, d.Ops[0])
-	if literal(d.Bound[0]) && !literal(d.Bound[1]) {
-		s = at(1, 0, run.Turned(d.Ops[0]))
+	s := at(0, 1, limit.Ops[0])
+	if literal(limit.Sides[0]) && !literal(limit.Sides[1]) {
+		s = at(1, 0, run.Turned(limit.Ops[0]))
 	}
 	w.straddle(l, d, s)
-	l.Value, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(d.Bound))
+	l.Value, l.Allowed = w.sides(l.Holds, d, s, writtenUnit(limit.Sides))
 	l.Margin = margin(s, s)
 	l.Headroom = headroom(l.Margin, s.kind)
 }
 
 // estimates are the operands of a limit; of those that were drawn, the means.
-func (w *worker) estimates(d *check.Def) library.List {
+func (w *worker) estimates(d *program.Def) library.List {
 	values := slices.Clone(w.machine.Value(d).(library.List))
 	for i := range values {
 		if s := w.leaf(d, i); s.Drawn {
@@ -77,9 +77,9 @@ func (w *worker) estimates(d *check.Def) library.List {
 }
 
 // judgeBetween shows a limit with two bounds, the lower one first.
-func (w *worker) judgeBetween(l *report.Limit, d *check.Def, low, high side) {
+func (w *worker) judgeBetween(l *report.Limit, d *program.Def, low, high side) {
 	near := narrower(low, high)
-	u := writtenUnit(d.Bound)
+	u := writtenUnit(d.Body.Operands())
 	w.straddle(l, d, low)
 	w.straddle(l, d, high)
 	l.Value, _ = w.sides(l.Holds, d, near, u)
@@ -94,7 +94,7 @@ func (w *worker) judgeBetween(l *report.Limit, d *check.Def, low, high side) {
 
 // straddle reports whether a bound lies within the interval of what is tested: of
 // allowed − worked as one quantity, so that what bears on both counts once.
-func (w *worker) straddle(l *report.Limit, d *check.Def, s side) {
+func (w *worker) straddle(l *report.Limit, d *program.Def, s side) {
 	spread := w.difference(d, s.of, s.to)
 	room := math.Abs(s.room())
 	if spread.Drawn {
@@ -106,7 +106,7 @@ func (w *worker) straddle(l *report.Limit, d *check.Def, s side) {
 
 // sides shows both sides of a comparison, with as many digits as it takes to
 // see why it does not hold.
-func (w *worker) sides(holds bool, d *check.Def, s side, unit units.Unit) (string, string) {
+func (w *worker) sides(holds bool, d *program.Def, s side, unit units.Unit) (string, string) {
 	a, b := "", ""
 	for digits := w.digits(""); digits <= 15; digits++ {
 		a, _ = w.showSpread(s.kind, s.worked, w.spread(d, []int{s.of}), unit, digits)
@@ -119,8 +119,8 @@ func (w *worker) sides(holds bool, d *check.Def, s side, unit units.Unit) (strin
 }
 
 // literal reports whether an operand is written out: then it is the bound.
-func literal(n check.Node) bool {
-	_, ok := check.Middle(n).(*check.Const)
+func literal(n program.Node) bool {
+	_, ok := program.Nominal(n).(*program.Const)
 	return ok
 }
 
@@ -169,7 +169,7 @@ func margin(near side, sides ...side) *report.Margin {
 
 // headroom writes a margin's as a share of what is allowed, or as a difference on
 // a temperature scale, where a share means nothing.
-func headroom(m *report.Margin, kind check.Quantity) string {
+func headroom(m *report.Margin, kind program.Quantity) string {
 	switch {
 	case kind.Point:
 		return units.Show(m.Headroom, units.MustParse("K"), 2)

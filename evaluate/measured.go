@@ -4,8 +4,8 @@ import (
 	"math"
 	"strconv"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
@@ -25,7 +25,7 @@ const agreement = "d is the difference in standard uncertainties of the two toge
 
 // measured reports what the bench or the field said against what is worked. All
 // of a block stand in one table.
-func (w *worker) measured(d *check.Def) {
+func (w *worker) measured(d *program.Def, m *program.Measurement) {
 	x := d.Stmt.(*syntax.Measured)
 	state, waits := w.state(d)
 	if state == report.Failed {
@@ -41,16 +41,16 @@ func (w *worker) measured(d *check.Def) {
 	values := w.machine.Value(d).(library.List)
 	trials, several := values[1].(library.List)
 	if !several {
-		w.reading(t, d, name, values[0].(float64), values[1].(float64), 0)
+		w.reading(t, d, m, name, values[0].(float64), values[1].(float64), 0)
 		return
 	}
 	for i, v := range trials {
-		w.reading(t, d, name+", trial "+strconv.Itoa(i+1), values[0].(float64), v.(float64), i)
+		w.reading(t, d, m, name+", trial "+strconv.Itoa(i+1), values[0].(float64), v.(float64), i)
 	}
 }
 
 // measuredTable is the block's table of readings, made if there is none yet.
-func (w *worker) measuredTable(d *check.Def) *report.Table {
+func (w *worker) measuredTable(d *program.Def) *report.Table {
 	b := &w.out.Blocks[d.Block]
 	for i := range b.Tables {
 		if b.Tables[i].Verb == "measured" {
@@ -65,11 +65,11 @@ func (w *worker) measuredTable(d *check.Def) *report.Table {
 }
 
 // reading is one row: the i-th trial of what the name was measured as.
-func (w *worker) reading(t *report.Table, d *check.Def, name string, worked, read float64, i int) {
-	typ := d.Bound[0].Type()
-	unit := shownIn(d.Bound[0])
+func (w *worker) reading(t *report.Table, d *program.Def, m *program.Measurement, name string, worked, read float64, i int) {
+	typ := m.Of.Type()
+	unit := shownIn(m.Of)
 	if unit.IsZero() {
-		unit = writtenUnit(d.Bound)
+		unit = writtenUnit(d.Body.Operands())
 	}
 	trials := len(w.machine.Value(d).(library.List))
 	if list, ok := w.machine.Value(d).(library.List)[1].(library.List); ok {
@@ -113,8 +113,8 @@ func putRule(t *report.Table) {
 }
 
 // apart writes a difference with its spread.
-func (w *worker) apart(t check.Type, difference float64, s study.Spread, unit units.Unit) string {
-	q := t.(check.Quantity)
+func (w *worker) apart(t program.Type, difference float64, s study.Spread, unit units.Unit) string {
+	q := t.(program.Quantity)
 	if q.Point { // 1 °C would be read as a temperature
 		q.Point, unit = false, units.MustParse("K")
 	}
@@ -124,8 +124,8 @@ func (w *worker) apart(t check.Type, difference float64, s study.Spread, unit un
 
 // shareOf is a difference as a part of the worked value, in per cent; nothing on
 // a temperature scale.
-func shareOf(t check.Type, difference, worked float64) string {
-	if q := t.(check.Quantity); q.Point || worked == 0 {
+func shareOf(t program.Type, difference, worked float64) string {
+	if q := t.(program.Quantity); q.Point || worked == 0 {
 		return "—"
 	}
 	text := units.Number(100*difference/math.Abs(worked), spreadDigits)

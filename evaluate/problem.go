@@ -4,8 +4,8 @@ import (
 	"path"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 )
@@ -33,7 +33,7 @@ func (w *worker) problems() {
 
 // own keeps a fault in this sheet: one whose place is in a used file is told at
 // the definition, with a note.
-func (w *worker) own(d *check.Def, x message.Diagnostic) message.Diagnostic {
+func (w *worker) own(d *program.Def, x message.Diagnostic) message.Diagnostic {
 	if _, typed := w.typed[x.Span.File]; typed || x.Span.File == w.sheet.Name {
 		return x
 	}
@@ -50,7 +50,7 @@ func (w *worker) usedFaults() []message.Diagnostic {
 		if !ok {
 			continue
 		}
-		used := w.program.Main.Uses[check.UseName(use)]
+		used := w.program.Main.Uses[use.Under()]
 		if used == nil {
 			continue
 		}
@@ -119,12 +119,13 @@ func (w *worker) spanText(at message.Span) string {
 
 // tableAt is the table of data that a place lies in, and its row's text, behind
 // the name of the file where it is another.
-func (w *worker) tableAt(at message.Span) (*check.Def, string) {
+func (w *worker) tableAt(at message.Span) (*program.Def, string) {
 	for _, d := range w.program.Main.Defs {
-		if d.Role != check.Data {
+		table, ok := d.Body.(*program.Data)
+		if !ok {
 			continue
 		}
-		text, ok := d.RowText(at)
+		text, ok := table.RowText(at)
 		switch {
 		case ok && at.File != w.sheet.Name:
 			return d, path.Base(at.File) + ": " + text
@@ -135,9 +136,9 @@ func (w *worker) tableAt(at message.Span) (*check.Def, string) {
 	return nil, ""
 }
 
-func (w *worker) firstUser(table *check.Def) int {
+func (w *worker) firstUser(table *program.Def) int {
 	for _, d := range w.program.Main.Defs {
-		for _, id := range d.Needs() {
+		for _, id := range d.Dependencies {
 			if id == table.ID {
 				return d.Block
 			}

@@ -1,8 +1,8 @@
 package evaluate
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/units"
@@ -12,18 +12,25 @@ import (
 const headlines = 5
 
 // quantity reports a definition, a record by its fields.
-func (w *worker) quantity(d *check.Def) {
+func (w *worker) quantity(d *program.Def) {
 	state, waits := w.state(d)
 	q := report.Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block,
-		State: state, Waits: waits, Shown: "—", Given: d.Given, Note: d.Stmt.Common().Note,
-		Headline: (!d.Given || d.Converted) && state != report.Failed,
+		State: state, Waits: waits, Shown: "—", Given: d.IsInput(), Note: d.Stmt.Common().Note,
+		Headline: (!d.IsInput() || isConverted(d)) && state != report.Failed,
 	}
 	if state != report.Evaluated {
 		w.add(q)
 		return
 	}
 	w.flatten(q, d, nil, d.Type, w.machine.Value(d), d.Written())
+}
+
+// isConverted reports whether a plain value is shown in another unit than the one
+// it is written in.
+func isConverted(d *program.Def) bool {
+	v, ok := d.Body.(*program.Value)
+	return ok && v.Converted
 }
 
 func (w *worker) add(q report.Quantity) {
@@ -35,11 +42,11 @@ func (w *worker) add(q report.Quantity) {
 }
 
 // flatten adds a value, or the fields of a record; lists and tables have no row.
-func (w *worker) flatten(q report.Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) {
+func (w *worker) flatten(q report.Quantity, d *program.Def, path []int, t program.Type, value any, unit units.Unit) {
 	if value == nil {
 		return // a field that the function could not work
 	}
-	record, isRecord := t.(*check.Record)
+	record, isRecord := t.(*program.Record)
 	if !isRecord {
 		if w.fill(&q, d, path, t, value, unit) {
 			w.add(q)
@@ -59,7 +66,7 @@ func (w *worker) flatten(q report.Quantity, d *check.Def, path []int, t check.Ty
 }
 
 // inOrder lists the fields, the marked ones first in their order.
-func inOrder(fields []check.Field) []int {
+func inOrder(fields []program.Field) []int {
 	var order []int
 	for rank := 1; rank <= len(fields); rank++ {
 		for i, f := range fields {
@@ -77,8 +84,8 @@ func inOrder(fields []check.Field) []int {
 }
 
 // fill puts a scalar's value and text in; false for what is no scalar.
-func (w *worker) fill(q *report.Quantity, d *check.Def, path []int, t check.Type, value any, unit units.Unit) bool {
-	kind, isNumber := t.(check.Quantity)
+func (w *worker) fill(q *report.Quantity, d *program.Def, path []int, t program.Type, value any, unit units.Unit) bool {
+	kind, isNumber := t.(program.Quantity)
 	s := study.Spread{}
 	if isNumber {
 		s = w.spread(d, path)
@@ -96,7 +103,7 @@ func (w *worker) fill(q *report.Quantity, d *check.Def, path []int, t check.Type
 }
 
 // sureOf puts in how sure a number is, and what may mislead about that.
-func (w *worker) sureOf(q *report.Quantity, kind check.Quantity, s study.Spread) {
+func (w *worker) sureOf(q *report.Quantity, kind program.Quantity, s study.Spread) {
 	q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
 	q.Uncertainty = said(s)
 	if s.Drawn {

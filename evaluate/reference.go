@@ -3,16 +3,16 @@ package evaluate
 import (
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
 // A reference is a place in a formula that names a definition, a field of one,
 // or a row or cell of a table.
 type reference struct {
-	def    *check.Def
+	def    *program.Def
 	row    syntax.Expr // a literal key or number; nil without
 	fields []string
 	at     message.Span
@@ -22,7 +22,7 @@ type reference struct {
 
 // A reader collects the references of an expression.
 type reader struct {
-	sheet  *check.Sheet
+	sheet  *program.Sheet
 	hidden map[string]bool // parameters
 	open   map[string]bool // functions being read
 	found  []reference
@@ -31,7 +31,7 @@ type reader struct {
 
 // references are those of an expression, and of the builder's own functions that
 // it calls.
-func (e *explainer) references(s *check.Sheet, x syntax.Expr) []reference {
+func (e *explainer) references(s *program.Sheet, x syntax.Expr) []reference {
 	r := &reader{sheet: s, hidden: map[string]bool{}, open: map[string]bool{}}
 	r.expr(x, false)
 	return r.found
@@ -85,11 +85,12 @@ func (r *reader) call(x *syntax.Call) {
 	for _, a := range x.Args {
 		r.expr(a.Value, false)
 	}
-	fn := r.sheet.Functions[x.Func.Name]
-	if fn == nil || r.open[x.Func.Name] {
+	def := r.sheet.Functions[x.Func.Name]
+	if def == nil || r.open[x.Func.Name] {
 		return
 	}
 	r.open[x.Func.Name] = true
+	fn := def.Body.(*program.Function)
 	inner := &reader{sheet: r.sheet, hidden: map[string]bool{}, open: r.open, within: true}
 	for _, p := range fn.Stmt.Params {
 		inner.hidden[p.Name.Name] = true
@@ -106,7 +107,7 @@ func (r *reader) named(x syntax.Expr) (reference, bool) {
 		return reference{def: d}, d != nil && !r.hidden[x.Name]
 	case *syntax.Index:
 		f, ok := r.named(x.X)
-		if !ok || f.row != nil || len(f.fields) > 0 || f.def.Role != check.Data || !isKey(x.Key) {
+		if !ok || f.row != nil || len(f.fields) > 0 || !program.Is[*program.Data](f.def) || !isKey(x.Key) {
 			return reference{}, false
 		}
 		f.row = x.Key
@@ -155,7 +156,7 @@ func isTextValue(v any) bool {
 }
 
 // valueOf is the type and value of a reference.
-func (e *explainer) valueOf(r reference) (check.Type, any, bool) {
+func (e *explainer) valueOf(r reference) (program.Type, any, bool) {
 	if r.row == nil && isColumn(r.def, r.fields) {
 		return e.columnOf(r)
 	}
@@ -163,45 +164,45 @@ func (e *explainer) valueOf(r reference) (check.Type, any, bool) {
 		t, value, _, ok := e.lookup(r.def, r.fields)
 		return t, value, ok
 	}
-	table, ok := r.def.Type.(*check.Table)
+	table, ok := r.def.Type.(*program.Table)
 	if !ok {
 		return nil, nil, false
 	}
-	i, ok := rowOf(r.def.Rows, r.row)
+	i, ok := rowOf(r.def.Rows(), r.row)
 	if !ok {
 		return nil, nil, false
 	}
 	if len(r.fields) == 0 {
 		record := make(library.Record, len(table.Columns))
 		for c := range record {
-			record[c] = r.def.Rows.Cell(i, c)
+			record[c] = r.def.Rows().Cell(i, c)
 		}
-		return &check.Record{Fields: table.Columns}, record, true
+		return &program.Record{Fields: table.Columns}, record, true
 	}
 	for c, column := range table.Columns {
 		if column.Name == r.fields[0] {
-			return column.Type, r.def.Rows.Cell(i, c), true
+			return column.Type, r.def.Rows().Cell(i, c), true
 		}
 	}
 	return nil, nil, false
 }
 
 // columnOf is a table's column as a list.
-func (e *explainer) columnOf(r reference) (check.Type, any, bool) {
+func (e *explainer) columnOf(r reference) (program.Type, any, bool) {
 	rows, ok := e.machine.Value(r.def).(library.Rows)
 	if !ok {
 		return nil, nil, false
 	}
-	columns := r.def.Type.(*check.Table).Columns
-	i := (&check.Record{Fields: columns}).Index(r.fields[0])
+	columns := r.def.Type.(*program.Table).Columns
+	i := (&program.Record{Fields: columns}).Index(r.fields[0])
 	list := make(library.List, rows.Len())
 	for row := range list {
 		list[row] = rows.Cell(row, i)
 	}
-	return check.List{Elem: columns[i].Type}, list, true
+	return program.List{Elem: columns[i].Type}, list, true
 }
 
-func rowOf(rows *check.Rows, key syntax.Expr) (int, bool) {
+func rowOf(rows *program.Rows, key syntax.Expr) (int, bool) {
 	switch k := key.(type) {
 	case *syntax.Text:
 		i, ok := rows.Keys[k.Value]

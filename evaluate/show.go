@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/study"
 	"inkwing/units"
 )
@@ -13,11 +13,11 @@ import (
 const defaultDigits = 4
 
 // show writes a scalar.
-func (w *worker) show(t check.Type, value any, unit units.Unit, digits int) (string, bool) {
+func (w *worker) show(t program.Type, value any, unit units.Unit, digits int) (string, bool) {
 	switch v := value.(type) {
 	case float64:
 		if unit.IsZero() {
-			unit = units.Fitting(t.(check.Quantity).Kind, v)
+			unit = units.Fitting(t.(program.Quantity).Kind, v)
 		}
 		return units.Show(v, unit, digits), true
 	case bool:
@@ -56,13 +56,13 @@ func (w *worker) digits(name string) int {
 
 // showSpread writes a scalar, a number with its expanded uncertainty if it has
 // one.
-func (w *worker) showSpread(t check.Type, value any, s study.Spread, unit units.Unit, digits int) (string, bool) {
+func (w *worker) showSpread(t program.Type, value any, s study.Spread, unit units.Unit, digits int) (string, bool) {
 	x, isNumber := value.(float64)
 	if !isNumber || s.Expanded == 0 && !s.Drawn {
 		return w.show(t, value, unit, digits)
 	}
 	if unit.IsZero() {
-		unit = units.FittingSpread(t.(check.Quantity).Kind, x, s.Expanded)
+		unit = units.FittingSpread(t.(program.Quantity).Kind, x, s.Expanded)
 	}
 	if s.Drawn {
 		return units.ShowInterval(s.Mean, s.Low, s.High, unit), true
@@ -72,19 +72,19 @@ func (w *worker) showSpread(t check.Type, value any, s study.Spread, unit units.
 
 // shownUnit is the unit in which the builder sees a quantity or field, the zero
 // unit where a fitting one is chosen.
-func shownUnit(n check.Node) units.Unit {
+func shownUnit(n program.Node) units.Unit {
 	switch x := n.(type) {
-	case *check.Ref:
+	case *program.Ref:
 		return x.Def.Written()
-	case *check.FieldOf:
-		return x.X.Type().(*check.Record).Fields[x.Index].Unit
+	case *program.FieldOf:
+		return x.X.Type().(*program.Record).Fields[x.Index].Unit
 	}
 	return units.Unit{}
 }
 
 // fittingAll is a unit for a whole column, by its greatest number.
-func fittingAll(t check.Type, column []any) units.Unit {
-	q, isNumber := t.(check.Quantity)
+func fittingAll(t program.Type, column []any) units.Unit {
+	q, isNumber := t.(program.Quantity)
 	if !isNumber {
 		return units.Unit{}
 	}
@@ -98,11 +98,11 @@ func fittingAll(t check.Type, column []any) units.Unit {
 }
 
 // shownIn is the unit that the builder gave a quantity or wrote a number in.
-func shownIn(n check.Node) units.Unit {
-	switch x := check.Middle(n).(type) {
-	case *check.Ref:
+func shownIn(n program.Node) units.Unit {
+	switch x := program.Nominal(n).(type) {
+	case *program.Ref:
 		return x.Def.Written()
-	case *check.Const:
+	case *program.Const:
 		return x.Unit
 	}
 	return units.Unit{}
@@ -125,9 +125,9 @@ func readable(x float64, unit units.Unit, kind units.Kind) units.Unit {
 
 // writtenUnit is the unit in which the builder wrote one of the sides, so that
 // both are shown in it; the zero unit where neither is written out.
-func writtenUnit(operands []check.Node) units.Unit {
+func writtenUnit(operands []program.Node) units.Unit {
 	for _, n := range operands {
-		if k, ok := check.Middle(n).(*check.Const); ok && !k.Unit.IsZero() {
+		if k, ok := program.Nominal(n).(*program.Const); ok && !k.Unit.IsZero() {
 			return k.Unit
 		}
 	}

@@ -3,37 +3,37 @@ package evaluate
 import (
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 )
 
 // spread is how sure one number of what a definition came to is.
-func (w *worker) spread(d *check.Def, path []int) study.Spread {
+func (w *worker) spread(d *program.Def, path []int) study.Spread {
 	return w.sure.Of(d, study.LeafAt(w.machine.Value(d), path...))
 }
 
 // cellSpread is the expanded uncertainty of a cell of a sweep, or of a data
 // table; 0 where it has none. A history has none: its rows are no quantities.
-func (w *worker) cellSpread(table check.Node, row, column int) float64 {
-	ref, ok := table.(*check.Ref)
+func (w *worker) cellSpread(table program.Node, row, column int) float64 {
+	ref, ok := table.(*program.Ref)
 	if !ok {
 		return 0
 	}
 	switch rows := w.machine.Value(ref.Def).(type) {
 	case *study.Table:
-		return w.leaf(ref.Def, row*len(ref.Def.Type.(*check.Table).Columns)+column).Expanded
-	case *check.Rows:
+		return w.leaf(ref.Def, row*len(ref.Def.Type.(*program.Table).Columns)+column).Expanded
+	case *program.Rows:
 		return w.sure.Cell(rows, row, column)
 	}
 	return 0
 }
 
 // difference is how sure the difference of two operands of a limit is.
-func (w *worker) difference(d *check.Def, a, b int) study.Spread {
-	return w.leaf(d, len(d.Bound)+min(a, b))
+func (w *worker) difference(d *program.Def, a, b int) study.Spread {
+	return w.leaf(d, len(d.Body.Operands())+min(a, b))
 }
 
 // said is a spread in the report.
@@ -87,7 +87,7 @@ func (w *worker) doubts() {
 // page that runs simulations works in a few seconds.
 func (w *worker) drawsAdvised() string {
 	for _, d := range w.program.Defs {
-		if d.Node != nil && simulates(d.Node) {
+		if d.Node() != nil && simulates(d.Node()) {
 			return "1_000"
 		}
 	}
@@ -96,15 +96,15 @@ func (w *worker) drawsAdvised() string {
 
 // simulates reports whether a node calls a simulation: a function whose answer holds
 // a history.
-func simulates(n check.Node) bool {
-	if call, ok := n.(*check.Call); ok {
+func simulates(n program.Node) bool {
+	if call, ok := n.(*program.Call); ok {
 		for _, field := range call.Func.Result.Params {
 			if field.Shape.Kind == library.Table {
 				return true
 			}
 		}
 	}
-	return slices.ContainsFunc(check.Children(n), simulates)
+	return slices.ContainsFunc(program.Children(n), simulates)
 }
 
 // drawNote says what the draws came to.
@@ -122,6 +122,6 @@ func (w *worker) drawNote() string {
 }
 
 // leaf is the spread of one number of a definition.
-func (w *worker) leaf(d *check.Def, leaf int) study.Spread {
+func (w *worker) leaf(d *program.Def, leaf int) study.Spread {
 	return w.sure.Of(d, leaf)
 }

@@ -1,28 +1,29 @@
 package evaluate
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
+	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
 // value reports a definition, or what a study came to.
-func (w *worker) value(d *check.Def) {
+func (w *worker) value(d *program.Def) {
 	state, waits := w.state(d)
-	switch x := d.Node.(type) {
-	case *check.Vary:
+	switch x := d.Node().(type) {
+	case *program.Vary:
 		if state == report.Evaluated {
 			w.table(d, w.swept(d, x))
 			return
 		}
-	case *check.Adjust:
+	case *program.Solve:
 		if state == report.Evaluated {
-			w.answer(d, []check.Over{x.Over}, w.adjustNote(d, x), w.textOf(x.Left.Place().To(x.Right.Place())))
+			w.answer(d, []program.Variable{x.Over}, w.adjustNote(d, x), w.textOf(x.Left.Place().To(x.Right.Place())))
 			return
 		}
-	case *check.Tune:
+	case *program.Optimise:
 		if state == report.Evaluated {
 			w.answer(d, x.Over, w.tuneNote(d, x), w.goal(x))
 			return
@@ -36,18 +37,18 @@ func (w *worker) value(d *check.Def) {
 }
 
 // verb is a study's first word.
-func verb(d *check.Def) string {
-	switch d.Node.(type) {
-	case *check.Adjust:
+func verb(d *program.Def) string {
+	switch d.Node().(type) {
+	case *program.Solve:
 		return "adjust"
-	case *check.Tune:
+	case *program.Optimise:
 		return "tune"
 	}
 	return "vary"
 }
 
 // table puts a study's table into its block.
-func (w *worker) table(d *check.Def, t report.Table) {
+func (w *worker) table(d *program.Def, t report.Table) {
 	t.Name, t.Span = d.Name, d.Stmt.Place()
 	b := &w.out.Blocks[d.Block]
 	b.Tables = append(b.Tables, t)
@@ -55,7 +56,7 @@ func (w *worker) table(d *check.Def, t report.Table) {
 
 // answer reports an adjust or tune: a named one as a quantity, another as a
 // table of its own.
-func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
+func (w *worker) answer(d *program.Def, over []program.Variable, note, what string) {
 	v := w.machine.Value(d)
 	if d.Name != "" {
 		w.answered(d, v, note)
@@ -81,7 +82,7 @@ func (w *worker) answer(d *check.Def, over []check.Over, note, what string) {
 	w.table(d, t)
 }
 
-func answerColumns(d *check.Def) []report.Column {
+func answerColumns(d *program.Def) []report.Column {
 	what := "Adjusted"
 	if verb(d) == "tune" {
 		what = "Tuned"
@@ -90,22 +91,22 @@ func answerColumns(d *check.Def) []report.Column {
 }
 
 // unitOf is the unit of a study's answer: its own, else that of the variable.
-func (w *worker) unitOf(d *check.Def, o check.Over) units.Unit {
-	if !d.Unit.IsZero() {
-		return d.Unit
+func (w *worker) unitOf(d *program.Def, o program.Variable) units.Unit {
+	if !d.Unit().IsZero() {
+		return d.Unit()
 	}
 	return o.Def.Written()
 }
 
 // answered is the quantity row of a study, its finding behind the builder's note.
-func (w *worker) answered(d *check.Def, v any, note string) {
+func (w *worker) answered(d *program.Def, v any, note string) {
 	q := report.Quantity{
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block, Shown: "—", Headline: true,
 		Note: joined(d.Stmt.Common().Note, note),
 	}
-	r, isRecord := d.Type.(*check.Record)
+	r, isRecord := d.Type.(*program.Record)
 	if !isRecord {
-		w.flatten(q, d, nil, d.Type, v, d.Unit)
+		w.flatten(q, d, nil, d.Type, v, d.Unit())
 		return
 	}
 	for i, f := range r.Fields {
@@ -117,7 +118,7 @@ func (w *worker) answered(d *check.Def, v any, note string) {
 }
 
 // adjustNote says what an adjust found beside its value.
-func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
+func (w *worker) adjustNote(d *program.Def, x *program.Solve) string {
 	found, ok := w.machine.Kept(x).(*study.Finding)
 	if !ok {
 		return ""
@@ -138,19 +139,19 @@ func (w *worker) adjustNote(d *check.Def, x *check.Adjust) string {
 }
 
 // breaks names limits that do not hold.
-func (w *worker) breaks(limits []*check.Def) string {
+func (w *worker) breaks(limits []*program.Def) string {
 	if len(limits) == 0 {
 		return ""
 	}
 	return "breaks " + w.limitTexts(limits)
 }
 
-func (w *worker) limitTexts(limits []*check.Def) string {
+func (w *worker) limitTexts(limits []*program.Def) string {
 	var texts []string
 	for _, l := range limits {
 		text := "a limit of " + ticked(l.Sheet.Name)
 		if l.Sheet == w.program.Main {
-			text = ticked(w.textOf(l.Bound[0].Place().To(l.Bound[len(l.Bound)-1].Place())))
+			text = ticked(w.textOf(l.Stmt.(*syntax.Limit).Bound.Span))
 		}
 		texts = append(texts, text)
 	}
@@ -158,11 +159,11 @@ func (w *worker) limitTexts(limits []*check.Def) string {
 }
 
 // goal is what a tune was after.
-func (w *worker) goal(x *check.Tune) string {
-	return extreme(x) + w.textOf(x.Of.Place())
+func (w *worker) goal(x *program.Optimise) string {
+	return extreme(x) + w.textOf(x.Goal.Place())
 }
 
-func extreme(x *check.Tune) string {
+func extreme(x *program.Optimise) string {
 	if x.Most {
 		return "most "
 	}
@@ -170,14 +171,14 @@ func extreme(x *check.Tune) string {
 }
 
 // tuneNote says what a tune found beside its value.
-func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
+func (w *worker) tuneNote(d *program.Def, x *program.Optimise) string {
 	found, ok := w.machine.Kept(x).(*study.Finding)
 	if !ok {
 		return ""
 	}
-	name := w.textOf(x.Of.Place())
-	u := shownUnit(x.Of)
-	goal, _ := w.show(x.Of.Type(), found.Goal, u, w.digits(name))
+	name := w.textOf(x.Goal.Place())
+	u := shownUnit(x.Goal)
+	goal, _ := w.show(x.Goal.Type(), found.Goal, u, w.digits(name))
 	note := extreme(x) + ticked(name) + ": " + goal
 	if len(found.Binds) > 0 {
 		note += "; held by " + w.limitTexts(found.Binds)
@@ -187,7 +188,7 @@ func (w *worker) tuneNote(d *check.Def, x *check.Tune) string {
 	}
 	if n := found.Next; n != nil {
 		at, _ := w.show(d.Type, n.At, w.unitOf(d, x.Over[0]), w.digits(d.Name))
-		other, _ := w.show(x.Of.Type(), n.Goal, u, w.digits(name))
+		other, _ := w.show(x.Goal.Type(), n.Goal, u, w.digits(name))
 		note += "; next best at " + at + ": " + other
 	}
 	return note

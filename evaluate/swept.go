@@ -4,7 +4,7 @@ import (
 	"strconv"
 	"strings"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/study"
 	"inkwing/units"
@@ -15,8 +15,8 @@ const widest = 12
 
 // swept is a vary's table: a row for each value, or a grid where one output of
 // two variables goes under no name.
-func (w *worker) swept(d *check.Def, x *check.Vary) report.Table {
-	s := &sweep{worker: w, def: d, x: x, rows: w.machine.Value(d).(*study.Table), t: d.Type.(*check.Table)}
+func (w *worker) swept(d *program.Def, x *program.Vary) report.Table {
+	s := &sweep{worker: w, def: d, x: x, rows: w.machine.Value(d).(*study.Table), t: d.Type.(*program.Table)}
 	for i := range s.t.Columns {
 		s.units = append(s.units, s.unit(i))
 	}
@@ -29,10 +29,10 @@ func (w *worker) swept(d *check.Def, x *check.Vary) report.Table {
 
 type sweep struct {
 	*worker
-	def   *check.Def
-	x     *check.Vary
+	def   *program.Def
+	x     *program.Vary
 	rows  *study.Table
-	t     *check.Table
+	t     *program.Table
 	units []units.Unit // by column
 }
 
@@ -99,7 +99,7 @@ func (s *sweep) without() []string {
 func (s *sweep) idle(t report.Table) report.Table {
 	var names, over []string
 	for _, o := range s.x.Outputs {
-		if !s.def.Touches(o.Node) {
+		if !s.def.Body.(*program.Study).Touches(o.Node) {
 			names = append(names, ticked(o.Name))
 		}
 	}
@@ -130,7 +130,7 @@ func (s *sweep) digitsIn(column int) int {
 }
 
 func (s *sweep) column(i int) report.Column {
-	q, isNumber := s.t.Columns[i].Type.(check.Quantity)
+	q, isNumber := s.t.Columns[i].Type.(program.Quantity)
 	c := report.Column{Head: head(s.name(i), s.units[i]), Number: isNumber}
 	if isNumber {
 		c.SIUnit = q.Dim.SIUnit()
@@ -160,7 +160,7 @@ func (s *sweep) long() report.Table {
 
 // known is a cell's value, nil if it has none.
 func known(v any) any {
-	if _, unknown := v.(check.Unknown); unknown {
+	if _, unknown := v.(program.Unknown); unknown {
 		return nil
 	}
 	return v

@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 )
 
@@ -205,8 +205,8 @@ func TestSliceOfOneInput(t *testing.T) {
 	w.work(context.Background())
 	for i, want := range []string{"a from_a from_both", "b from_b from_both limit"} {
 		var names []string
-		for _, d := range w.machine.Around([]*check.Def{w.sure.Inputs[i].Def}, w.wanted(), 0).Works() {
-			if d.Role == check.Bound {
+		for _, d := range w.machine.Around([]*program.Def{w.sure.Inputs[i].Def}, w.wanted(), 0).Works() {
+			if program.Is[*program.Limit](d) {
 				names = append(names, "limit")
 			} else {
 				names = append(names, d.Name)

@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/study"
@@ -41,7 +42,7 @@ func (w *worker) work(ctx context.Context) *report.Report {
 func (w *worker) wanted() []int {
 	var ids []int
 	for _, d := range w.program.Main.Defs {
-		if d.Role != check.Chart { // which only shows what others came to
+		if !program.Is[*program.Chart](d) { // which only shows what others came to
 			ids = append(ids, d.ID)
 		}
 	}
@@ -59,11 +60,16 @@ func (w *worker) wanted() []int {
 // usedToo adds the quantities of used sheets.
 func (w *worker) usedToo(ids []int) []int {
 	for _, d := range w.program.Defs {
-		if d.Sheet != w.program.Main && d.Role == check.Value {
+		if d.Sheet != w.program.Main && isQuantity(d) {
 			ids = append(ids, d.ID)
 		}
 	}
 	return ids
+}
+
+// isQuantity reports whether a definition is a value, or the answer of a study.
+func isQuantity(d *program.Def) bool {
+	return program.Is[*program.Value](d) || program.Is[*program.Study](d)
 }
 
 // worker holds one working of a sheet.
@@ -73,7 +79,7 @@ type worker struct {
 	loaded  map[string]*check.Input // by sheet name: each is read and parsed once
 	found   map[useLine]string      // the sheet that each use names
 	sheets  map[string]*Sheet       // those read, by name
-	program *check.Program
+	program *program.Program
 	machine *run.Machine
 	sure    *study.Uncertainty // nil if nothing is uncertain
 	misled  []misled
@@ -165,14 +171,14 @@ func (w *worker) use(from, path string) (*check.Input, error) {
 func (w *worker) report() *report.Report {
 	w.out = &report.Report{Sheet: w.sheet.Name, Blocks: make([]report.Block, len(w.sheet.Blocks))}
 	for _, d := range w.program.Main.Defs {
-		switch d.Role {
-		case check.Value:
+		switch b := d.Body.(type) {
+		case *program.Value, *program.Study:
 			w.value(d)
-		case check.Bound:
-			w.limit(d)
-		case check.Reading:
-			w.measured(d)
-		case check.Budget:
+		case *program.Limit:
+			w.limit(d, b)
+		case *program.Measurement:
+			w.measured(d, b)
+		case *program.Budget:
 			w.budget(d)
 		}
 	}
@@ -198,7 +204,7 @@ func (w *worker) uses() {
 }
 
 // state says how far a definition came.
-func (w *worker) state(d *check.Def) (report.State, string) {
+func (w *worker) state(d *program.Def) (report.State, string) {
 	f := w.fault(d)
 	switch waits := w.machine.Waits(d); {
 	case !d.Failed && f != nil && w.waitsForCell(f):
@@ -218,7 +224,7 @@ func (w *worker) waitsForCell(f *run.Fault) bool {
 }
 
 // fault is why a definition could not be worked, or its spread.
-func (w *worker) fault(d *check.Def) *run.Fault {
+func (w *worker) fault(d *program.Def) *run.Fault {
 	if f := w.machine.Fault(d); f != nil || w.sure == nil {
 		return f
 	}

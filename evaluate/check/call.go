@@ -1,22 +1,24 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
 // call is a call of the builder's own function, or of the library's.
-func (c *checker) call(x *syntax.Call) Node {
+func (c *checker) call(x *syntax.Call) program.Node {
 	if fn := c.sheet.Functions[x.Func.Name]; fn != nil {
 		return c.own(x, fn)
 	}
 	if f, ok := library.Lookup(x.Func.Name); ok {
 		return c.library(x, f)
 	}
-	if c.sheet.unread(x.Func.Name) {
+	if slices.Contains(c.sheet.unread, x.Func.Name) {
 		c.args(x)
 		return c.wait(x.Func.Name)
 	}
@@ -29,18 +31,18 @@ type binding struct {
 	*checker
 	call  *syntax.Call
 	fn    *library.Function
-	nodes []Node // by parameter
+	nodes []program.Node // by parameter
 	from  []syntax.Expr
-	dims  map[string]Quantity // what x, y stand for
+	dims  map[string]program.Quantity // what x, y stand for
 	each  bool
 }
 
-func (c *checker) library(x *syntax.Call, f *library.Function) Node {
-	b := &binding{checker: c, call: x, fn: f, nodes: make([]Node, len(f.Params)), from: make([]syntax.Expr, len(f.Params)), dims: map[string]Quantity{}}
+func (c *checker) library(x *syntax.Call, f *library.Function) program.Node {
+	b := &binding{checker: c, call: x, fn: f, nodes: make([]program.Node, len(f.Params)), from: make([]syntax.Expr, len(f.Params)), dims: map[string]program.Quantity{}}
 	if !b.bind() || !b.complete() {
 		return nil
 	}
-	args := make([]Node, len(f.Params))
+	args := make([]program.Node, len(f.Params))
 	for i := range f.Params {
 		if b.nodes[i] == nil {
 			continue
@@ -55,9 +57,9 @@ func (c *checker) library(x *syntax.Call, f *library.Function) Node {
 		return nil
 	}
 	if b.each {
-		t = List{t}
+		t = program.List{Elem: t}
 	}
-	return c.carry(x, &Call{typed{x.Span, t}, f, args, b.each})
+	return c.uncertainCall(x, &program.Call{Typed: typed(x.Span, t), Func: f, Args: args, Each: b.each})
 }
 
 // defaultsFit refuses a default that is a pure number where the other arguments
@@ -114,17 +116,17 @@ func (b *binding) rest(at int, args []syntax.Arg) bool {
 	if nodes == nil {
 		return false
 	}
-	if _, isList := nodes[0].Type().(List); isList && len(nodes) == 1 {
+	if _, isList := nodes[0].Type().(program.List); isList && len(nodes) == 1 {
 		b.nodes[at] = nodes[0]
 		return true
 	}
 	for i, n := range nodes {
-		if !same(nodes[0].Type(), n.Type()) {
+		if !program.Same(nodes[0].Type(), n.Type()) {
 			b.fail(list[i].Place(), n.Type().String()+" beside "+nodes[0].Type().String(), "the arguments of "+quote(b.fn.Name)+" are of one kind")
 			return false
 		}
 	}
-	b.nodes[at] = &ListOf{typed{b.call.Span, List{nodes[0].Type()}}, nodes}
+	b.nodes[at] = &program.ListOf{Typed: typed(b.call.Span, program.List{Elem: nodes[0].Type()}), Items: nodes}
 	return true
 }
 

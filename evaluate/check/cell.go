@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -14,11 +15,11 @@ func (r *reader) cell(column int, c syntax.Cell, row string) any {
 	if text == "" || text == "–" || text == "?" || text == "-" {
 		what := quote(r.columns[column].Name) + " of " + quote(row)
 		if r.read.Keys == nil {
-			what = quote(r.columns[column].Name) + " in row " + strconv.Itoa(len(r.read.cells)+1)
+			what = quote(r.columns[column].Name) + " in row " + strconv.Itoa(len(r.read.Cells)+1)
 		}
-		return Unknown{Span: c.Span, What: what, Cell: r.cellName(column, row)}
+		return program.Unknown{Span: c.Span, What: what, Cell: r.cellName(column, row)}
 	}
-	q, isNumber := r.columns[column].Type.(Quantity)
+	q, isNumber := r.columns[column].Type.(program.Quantity)
 	if !isNumber {
 		return c.Text
 	}
@@ -34,13 +35,13 @@ func plainNumber(text string) bool {
 }
 
 // literal reads a cell with a unit of its own or a ± part.
-func (r *reader) literal(column int, c syntax.Cell, q Quantity, row string) any {
+func (r *reader) literal(column int, c syntax.Cell, q program.Quantity, row string) any {
 	x, problem := syntax.ParseValue(c.Span.File, c.Text, c.Span.Start)
 	if problem != nil {
 		return r.bad(column, row, c, quote(strings.TrimSpace(c.Text))+" is no number", r.numberHint(column, c, problem))
 	}
 	if u, ok := x.(*syntax.Uncertain); ok {
-		return r.unsure(column, c, u, q, row)
+		return r.uncertain(column, c, u, q, row)
 	}
 	n, ok := x.(*syntax.Number)
 	if !ok {
@@ -63,41 +64,42 @@ func (r *reader) numberHint(column int, c syntax.Cell, problem *message.Diagnost
 	return "the column " + quote(r.columns[column].Name) + " holds numbers: write one, with a decimal point, or leave the cell empty"
 }
 
-// unsure reads a cell with a spread: it holds its middle.
-func (r *reader) unsure(column int, cell syntax.Cell, x *syntax.Uncertain, q Quantity, row string) any {
-	offset := r.def.unsure[cell.Span]
-	if offset == nil {
-		return Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
+// uncertain reads a cell with a spread: it holds its nominal.
+func (r *reader) uncertain(column int, cell syntax.Cell, x *syntax.Uncertain, q program.Quantity, row string) any {
+	deviation := r.whole.cells[r.def][cell.Span]
+	if deviation == nil {
+		return program.Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
 	}
-	s := r.def.Sheet
-	s.offsets[x] = []*Def{offset}
-	c := &checker{def: r.def, sheet: s, unit: &r.units[column]}
-	off, ok := c.uncertain(x).(*Off)
+	s := r.whole.of(r.def)
+	s.deviations[x] = []*program.Def{deviation}
+	c := r.whole.checker(r.def)
+	c.unit = &r.units[column]
+	value, ok := c.uncertain(x).(*program.Uncertain)
 	if !ok {
 		// One mistake, one message: what uses the cell fails at the same place.
-		u := r.told(column, row, cell).(Unknown)
-		u.Span = s.problems[len(s.problems)-1].Span
+		u := r.told(column, row, cell).(program.Unknown)
+		u.Span = s.Problems[len(s.Problems)-1].Span
 		return u
 	}
-	if !same(q, off.Type()) {
-		offset.Doubt = nil
-		return r.bad(column, row, cell, off.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
+	if !program.Same(q, value.Type()) {
+		deviation.Body = &program.Deviation{}
+		return r.bad(column, row, cell, value.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
-	offset.Doubt.Name = r.cellName(column, row)
-	r.read.Unsure = append(r.read.Unsure, UnsureCell{len(r.read.cells), column, off})
-	return middle(off).(*Const).Value
+	deviation.Body.(*program.Deviation).Source.Name = r.cellName(column, row)
+	r.read.Uncertain = append(r.read.Uncertain, program.UncertainCell{Row: len(r.read.Cells), Column: column, Value: value})
+	return value.X.(*program.Const).Value
 }
 
-func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity, row string) any {
+func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q program.Quantity, row string) any {
 	if n.Unit == nil {
 		return r.units[column].ToSI(n.Value)
 	}
 	u, err := units.Parse(n.Unit.Text)
 	if err != nil {
-		summary, hint := unitSays(err)
+		summary, hint := UnitError(err)
 		return r.bad(column, row, c, summary, hint)
 	}
-	if u.Kind.Dim != q.Dim || u.Kind.Point != q.Point || !marksAgree(u.Kind.Mark, q.Mark) {
+	if u.Kind.Dim != q.Dim || u.Kind.Point != q.Point || !program.MarksAgree(u.Kind.Mark, q.Mark) {
 		return r.bad(column, row, c, u.Kind.String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
 	return u.ToSI(n.Value)
@@ -105,7 +107,7 @@ func (r *reader) number(column int, c syntax.Cell, n *syntax.Number, q Quantity,
 
 // cellName is the row and column of a cell, as a builder would write it.
 func (r *reader) cellName(column int, row string) string {
-	key := strconv.Itoa(len(r.read.cells) + 1)
+	key := strconv.Itoa(len(r.read.Cells) + 1)
 	if r.read.Keys != nil {
 		key = strconv.Quote(row)
 	}
@@ -121,13 +123,13 @@ func (r *reader) bad(column int, row string, c syntax.Cell, summary, hint string
 
 // told is a cell of which is said what is wrong.
 func (r *reader) told(column int, row string, c syntax.Cell) any {
-	return Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text)), Cell: r.cellName(column, row), Told: true}
+	return program.Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text)), Cell: r.cellName(column, row), Told: true}
 }
 
 // say tells what is wrong with a cell. A file of data is told once a column: what
 // is wrong with its first row is wrong with a thousand.
 func (r *reader) say(column int, c syntax.Cell, summary, hint string) {
-	s := r.def.Sheet
+	s := r.whole.of(r.def)
 	if c.Span.File == s.Name {
 		s.fail(c.Span, summary, hint)
 		return
@@ -136,7 +138,7 @@ func (r *reader) say(column int, c syntax.Cell, summary, hint string) {
 		r.more[column]++
 		return
 	}
-	r.wrong[column] = len(s.problems)
+	r.wrong[column] = len(s.Problems)
 	s.fail(c.Span, summary, hint)
 }
 
@@ -147,6 +149,6 @@ func (r *reader) count() {
 		if n == 1 {
 			cells = "one more cell of its column"
 		}
-		r.def.Sheet.problems[r.wrong[column]].Summary += "; nor can " + cells + " be read"
+		r.def.Sheet.Problems[r.wrong[column]].Summary += "; nor can " + cells + " be read"
 	}
 }

@@ -4,86 +4,49 @@ import (
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
-// A Drawing is a chart's statement, checked: lines against X, out of sources.
-type Drawing struct {
-	X       Line
-	Lines   []Line
-	Sources []Source
-}
-
-// A Line is a column's name in a chart, with its kind and the unit of its axis.
-type Line struct {
-	Name string
-	Kind units.Kind
-	Unit units.Unit // the zero unit when not said
-	span message.Span
-	unit message.Span // of what is in the brackets
-}
-
-// A Source is a table that a chart draws from.
-type Source struct {
-	Node     Node
-	Name     string // as written
-	Measured bool   // a table of the file or a CSV file, else worked
-	X        int
-	Columns  []int // by the chart's lines; -1 for a column that it has not
-}
-
-// Tables are the nodes of the sources.
-func (d *Drawing) Tables() []Node {
-	nodes := make([]Node, len(d.Sources))
-	for i, s := range d.Sources {
-		nodes[i] = s.Node
+// chart finds each line's column in the tables. A table serves with the columns
+// that it has; each must have the one that all are drawn against.
+func (a *analysis) chart(d *program.Def, chart *program.Chart, x *syntax.Chart) {
+	c := a.checker(d)
+	if c.drawn(chart, x) {
+		d.Type = program.Bool{}
 	}
-	return nodes
-}
-
-// checkChart finds each line's column in the sources. A source serves with the
-// columns that it has; each must have the one that all are drawn against.
-func (d *Def) checkChart(x *syntax.Chart) {
-	c := &checker{def: d, sheet: d.Sheet}
-	drawing := c.drawing(x)
 	c.finish()
-	if drawing != nil {
-		d.Drawing, d.Type = drawing, Truth{}
-	}
 }
 
-func (c *checker) drawing(x *syntax.Chart) *Drawing {
+func (c *checker) drawn(out *program.Chart, x *syntax.Chart) bool {
 	tables := c.tables(x.From)
 	if tables == nil {
-		return nil
+		return false
 	}
-	out := &Drawing{X: c.line(x.Against)}
+	out.X = c.line(x.Against)
 	for _, l := range x.Lines {
 		out.Lines = append(out.Lines, c.line(l))
 		if c.twice(out.Lines) {
-			return nil
+			return false
 		}
 	}
 	for i, n := range tables {
-		name, _ := Dotted(x.From[i])
-		s := Source{Node: n, Name: name, Measured: measured(n), Columns: make([]int, len(out.Lines))}
-		if !c.source(out, &s, i == 0) {
-			return nil
+		name, _ := syntax.Dotted(x.From[i])
+		t := program.ChartTable{Node: n, Name: name, Measured: measured(n), Columns: make([]int, len(out.Lines))}
+		if !c.source(out, &t, i == 0) {
+			return false
 		}
-		out.Sources = append(out.Sources, s)
+		out.Tables = append(out.Tables, t)
 	}
-	if !c.allFound(out) || !c.oneUnit(out) {
-		return nil
-	}
-	return out
+	return c.allFound(out) && c.oneUnit(out)
 }
 
 // tables checks what stands behind from.
-func (c *checker) tables(from []syntax.Expr) []Node {
+func (c *checker) tables(from []syntax.Expr) []program.Node {
 	nodes := c.exprs(from)
 	for i, n := range nodes {
-		if _, ok := n.Type().(*Table); !ok {
+		if _, ok := n.Type().(*program.Table); !ok {
 			c.fail(from[i].Place(), "a chart is drawn from a table, this is "+n.Type().String(), c.tableHint(from[i], n))
 			return nil
 		}
@@ -92,11 +55,11 @@ func (c *checker) tables(from []syntax.Expr) []Node {
 }
 
 // tableHint points from a record to its table.
-func (c *checker) tableHint(e syntax.Expr, n Node) string {
-	name, _ := Dotted(e)
-	if r, ok := n.Type().(*Record); ok {
+func (c *checker) tableHint(e syntax.Expr, n program.Node) string {
+	name, _ := syntax.Dotted(e)
+	if r, ok := n.Type().(*program.Record); ok {
 		for _, f := range r.Fields {
-			if _, table := f.Type.(*Table); table {
+			if _, table := f.Type.(*program.Table); table {
 				return "its table is " + quote(name+"."+f.Name)
 			}
 		}
@@ -104,22 +67,22 @@ func (c *checker) tableHint(e syntax.Expr, n Node) string {
 	return "name a table of this worksheet, a CSV file in use, a history such as " + quote("ride.history") + ", or what a vary goes under"
 }
 
-func (c *checker) line(x syntax.Output) Line {
-	name, _ := Dotted(x.Of)
-	l := Line{Name: name, span: x.Of.Place(), unit: x.Of.Place()}
+func (c *checker) line(x syntax.Output) program.Line {
+	name, _ := syntax.Dotted(x.Of)
+	l := program.Line{Name: name, Span: x.Of.Place(), Bracket: x.Of.Place()}
 	l.Unit, _ = c.bracket(x.Unit)
 	if x.Unit != nil {
-		l.unit = x.Unit.Span
+		l.Bracket = x.Unit.Span
 	}
 	return l
 }
 
 // twice says so where the last line stands before it too.
-func (c *checker) twice(lines []Line) bool {
+func (c *checker) twice(lines []program.Line) bool {
 	last := lines[len(lines)-1]
 	for _, l := range lines[:len(lines)-1] {
 		if l.Name == last.Name {
-			c.fail(last.span, "the column "+quote(last.Name)+" is drawn twice", "take one of the two out")
+			c.fail(last.Span, "the column "+quote(last.Name)+" is drawn twice", "take one of the two out")
 			return true
 		}
 	}
@@ -127,18 +90,19 @@ func (c *checker) twice(lines []Line) bool {
 }
 
 // measured reports whether a table is the builder's own data.
-func measured(n Node) bool {
-	ref, ok := n.(*Ref)
+func measured(n program.Node) bool {
+	ref, ok := n.(*program.Ref)
 	if !ok {
 		return false
 	}
-	return ref.Def.Role == Data || ref.Def.Node != nil && measured(ref.Def.Node)
+	_, data := ref.Def.Body.(*program.Data)
+	return data || ref.Def.Node() != nil && measured(ref.Def.Node())
 }
 
 // source finds a source's columns. The first one says what the axis is.
-func (c *checker) source(d *Drawing, s *Source, first bool) bool {
-	columns := s.Node.Type().(*Table).Columns
-	if s.X = find(columns, d.X.Name); s.X < 0 {
+func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bool {
+	columns := s.Node.Type().(*program.Table).Columns
+	if s.X = program.IndexOf(columns, d.X.Name); s.X < 0 {
 		c.noColumn(s, &d.X, columns)
 		return false
 	}
@@ -148,23 +112,23 @@ func (c *checker) source(d *Drawing, s *Source, first bool) bool {
 	any := false
 	for i := range d.Lines {
 		l := &d.Lines[i]
-		s.Columns[i] = find(columns, l.Name)
+		s.Columns[i] = program.IndexOf(columns, l.Name)
 		if s.Columns[i] < 0 {
 			continue
 		}
 		any = true
-		if !c.column(l, &columns[s.Columns[i]], s, !foundIn(d.Sources, i)) {
+		if !c.column(l, &columns[s.Columns[i]], s, !foundIn(d.Tables, i)) {
 			return false
 		}
 	}
 	if !any && len(d.Lines) > 1 {
-		c.fail(s.Node.Place(), quote(s.Name)+" has none of the columns drawn here", "it has "+fieldNames(columns))
+		c.fail(s.Node.Place(), quote(s.Name)+" has none of the columns drawn here", "it has "+program.FieldNames(columns))
 	}
 	return any || len(d.Lines) == 1
 }
 
 // foundIn reports whether one of the sources has a line's column.
-func foundIn(sources []Source, line int) bool {
+func foundIn(sources []program.ChartTable, line int) bool {
 	for _, s := range sources {
 		if s.Columns[line] >= 0 {
 			return true
@@ -174,17 +138,17 @@ func foundIn(sources []Source, line int) bool {
 }
 
 // column holds a column to its line: the first gives it its kind.
-func (c *checker) column(l *Line, f *Field, s *Source, first bool) bool {
-	q, ok := f.Type.(Quantity)
+func (c *checker) column(l *program.Line, f *program.Field, s *program.ChartTable, first bool) bool {
+	q, ok := f.Type.(program.Quantity)
 	switch {
 	case !ok:
-		c.fail(l.span, "the column "+quote(l.Name)+" of "+quote(s.Name)+" holds "+plural(f.Type)+", and a chart draws numbers", "give its heading a unit, such as [V], or [1] for pure numbers")
+		c.fail(l.Span, "the column "+quote(l.Name)+" of "+quote(s.Name)+" holds "+plural(f.Type)+", and a chart draws numbers", "give its heading a unit, such as [V], or [1] for pure numbers")
 		return false
-	case !first && !(q.Dim == l.Kind.Dim && q.Point == l.Kind.Point && marksAgree(q.Mark, l.Kind.Mark)):
+	case !first && !(q.Dim == l.Kind.Dim && q.Point == l.Kind.Point && program.MarksAgree(q.Mark, l.Kind.Mark)):
 		c.fail(s.Node.Place(), "the column "+quote(l.Name)+" is "+q.String()+" in "+quote(s.Name)+", and "+l.Kind.String()+" in the source before it", "draw the two in charts of their own")
 		return false
 	case first && !l.Unit.IsZero() && !unitFits(q, l.Unit):
-		c.fail(l.unit, "the column "+quote(l.Name)+" is "+q.String()+", and "+l.Unit.Kind.String()+" is asked for", "write another unit, or leave the bracket out")
+		c.fail(l.Bracket, "the column "+quote(l.Name)+" is "+q.String()+", and "+l.Unit.Kind.String()+" is asked for", "write another unit, or leave the bracket out")
 		return false
 	}
 	if first {
@@ -196,68 +160,62 @@ func (c *checker) column(l *Line, f *Field, s *Source, first bool) bool {
 	return true
 }
 
-func plural(t Type) string {
+func plural(t program.Type) string {
 	switch t.(type) {
-	case Text:
+	case program.Text:
 		return "texts"
-	case Truth:
+	case program.Bool:
 		return "truths (yes or no)"
 	}
 	return "no single numbers"
 }
 
-func unitFits(q Quantity, u units.Unit) bool {
-	return q.Dim == u.Kind.Dim && (q.Point == u.Kind.Point || u.String() == "K") && marksAgree(q.Mark, u.Kind.Mark)
+func unitFits(q program.Quantity, u units.Unit) bool {
+	return q.Dim == u.Kind.Dim && (q.Point == u.Kind.Point || u.String() == "K") && program.MarksAgree(q.Mark, u.Kind.Mark)
 }
 
 // noColumn says that a source has no such column, with the nearest that it has.
-func (c *checker) noColumn(s *Source, l *Line, columns []Field) {
+func (c *checker) noColumn(s *program.ChartTable, l *program.Line, columns []program.Field) {
 	names := make([]string, len(columns))
 	for i, f := range columns {
 		names[i] = f.Name
 	}
-	hint := "it has " + fieldNames(columns)
+	hint := "it has " + program.FieldNames(columns)
 	if near := message.Nearest(l.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
-	c.fail(l.span, "no column "+quote(l.Name)+" in "+quote(s.Name), hint)
+	c.fail(l.Span, "no column "+quote(l.Name)+" in "+quote(s.Name), hint)
 }
 
 // allFound sees that each line has a source.
-func (c *checker) allFound(d *Drawing) bool {
+func (c *checker) allFound(d *program.Chart) bool {
 	for i := range d.Lines {
-		if foundIn(d.Sources, i) {
+		if foundIn(d.Tables, i) {
 			continue
 		}
 		var names []string
-		var columns []Field
-		for _, s := range d.Sources {
+		var columns []program.Field
+		for _, s := range d.Tables {
 			names = append(names, s.Name)
-			columns = append(columns, s.Node.Type().(*Table).Columns...)
+			columns = append(columns, s.Node.Type().(*program.Table).Columns...)
 		}
-		c.noColumn(&Source{Name: strings.Join(names, "` or `")}, &d.Lines[i], columns)
+		c.noColumn(&program.ChartTable{Name: strings.Join(names, "` or `")}, &d.Lines[i], columns)
 		return false
 	}
 	return true
 }
 
 // oneUnit sees that lines which share a panel are asked for in one unit.
-func (c *checker) oneUnit(d *Drawing) bool {
+func (c *checker) oneUnit(d *program.Chart) bool {
 	for i := range d.Lines {
 		for j := range d.Lines[:i] {
 			a, b := &d.Lines[j], &d.Lines[i]
-			if !a.SharesPanel(b) || a.unit == a.span || b.unit == b.span || a.Unit.String() == b.Unit.String() {
+			if !a.SharesPanel(b) || a.Bracket == a.Span || b.Bracket == b.Span || a.Unit.String() == b.Unit.String() {
 				continue
 			}
-			c.fail(b.unit, quote(b.Name)+" shares its panel with "+quote(a.Name)+", which is in "+a.Unit.String(), "write the same unit for both")
+			c.fail(b.Bracket, quote(b.Name)+" shares its panel with "+quote(a.Name)+", which is in "+a.Unit.String(), "write the same unit for both")
 			return false
 		}
 	}
 	return true
-}
-
-// SharesPanel reports whether two lines are of one dimension and so drawn on one
-// scale.
-func (l *Line) SharesPanel(m *Line) bool {
-	return l.Kind.Dim == m.Kind.Dim && l.Kind.Point == m.Kind.Point && marksAgree(l.Kind.Mark, m.Kind.Mark)
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
@@ -87,8 +88,8 @@ func FuzzCheck(f *testing.F) {
 			if d.Type == nil {
 				t.Fatalf("%s has no type and no reason", d.Name)
 			}
-			if d.Role == Value {
-				walk(t, d.Node, len(text))
+			if n := d.Node(); n != nil {
+				walk(t, n, len(text))
 			}
 		}
 		if len(p.Problems) == 0 && len(p.Main.Defs) > 0 {
@@ -101,14 +102,14 @@ func FuzzCheck(f *testing.F) {
 	})
 }
 
-func walk(t *testing.T, n Node, size int) {
+func walk(t *testing.T, n program.Node, size int) {
 	if n.Type() == nil {
 		t.Fatalf("a %T without a type", n)
 	}
 	if at := n.Place(); at.Start < 0 || at.End > size || at.End < at.Start {
 		t.Fatalf("a %T out of the text: %v", n, at)
 	}
-	for _, child := range Children(n) {
+	for _, child := range program.Children(n) {
 		walk(t, child, size)
 	}
 }

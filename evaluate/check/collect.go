@@ -2,94 +2,92 @@ package check
 
 import (
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
-// Load finds what a sheet uses; its error is shown to the builder.
-type Load func(from, path string) (*Input, error)
-
-// collector gathers the names of a sheet and of all it uses.
-type collector struct {
-	load    Load
-	program *Program
-	byName  map[string]*Sheet
-	open    []string // the chain of sheets being collected
-	// uncertain counts the offsets so far, against maxOffsets.
-	uncertain int
-}
-
-func (c *collector) sheet(in Input) *Sheet {
-	s := &Sheet{
-		Name: in.Name, input: in,
-		Functions: map[string]*Function{}, Names: map[string]*Def{}, Uses: map[string]*Sheet{},
-		DigitsOf: map[string]int{}, offsets: map[syntax.Expr][]*Def{},
-		problems: in.Problems,
+// sheet gathers the names of a sheet and of all it uses.
+func (a *analysis) sheet(in Input) *sheet {
+	s := &sheet{
+		Sheet: &program.Sheet{
+			Name: in.Name, Tree: in.Tree,
+			Functions: map[string]*program.Def{}, Names: map[string]*program.Def{}, Uses: map[string]*program.Sheet{},
+			DigitsOf: map[string]int{}, Problems: in.Problems,
+		},
+		unread: in.Unread, deviations: map[syntax.Expr][]*program.Def{},
 	}
-	c.byName[in.Name] = s
-	c.program.Sheets = append(c.program.Sheets, s)
-	c.open = append(c.open, in.Name)
+	a.sheets[s.Sheet], a.byName[in.Name] = s, s
+	a.Sheets = append(a.Sheets, s.Sheet)
+	a.open = append(a.open, in.Name)
 	for _, t := range in.Tables {
-		c.table(s, t, t.Name)
+		a.table(s, t, t.Name)
 	}
-	if in.Tree != nil {
-		for _, stmt := range in.Tree.Statements {
-			c.statement(s, stmt)
-		}
+	for _, stmt := range s.Statements() {
+		a.statement(s, stmt)
 	}
-	c.offsets(s)
-	c.open = c.open[:len(c.open)-1]
+	a.deviations(s)
+	a.open = a.open[:len(a.open)-1]
 	return s
 }
 
-func (c *collector) statement(s *Sheet, stmt syntax.Statement) {
+// statement numbers what a statement defines. Its body is of the kind that the
+// statement is; what is in it is left to the checking.
+func (a *analysis) statement(s *sheet, stmt syntax.Statement) {
+	main := len(a.open) == 1
 	switch x := stmt.(type) {
 	case *syntax.Definition:
-		d := c.define(s, x.Name, Value)
-		d.Stmt, d.Block = x, x.Block
+		a.named(s, x, x.Name, defined(x))
 	case *syntax.Limit:
-		d := c.add(s, &Def{Role: Bound, Place: x.Span})
-		d.Stmt, d.Block = x, x.Block
+		a.add(s, x, x.Span, &program.Limit{})
 	case *syntax.Study:
 		// One of a used sheet is shown there, and nobody else can name it.
-		if len(c.open) == 1 {
-			d := c.add(s, &Def{Role: Value, Place: x.Span})
-			d.Stmt, d.Block = x, x.Block
+		if main {
+			a.add(s, x, x.Span, &program.Study{})
 		}
 	case *syntax.Chart:
-		if len(c.open) == 1 {
-			d := c.add(s, &Def{Role: Chart, Place: x.Title.Span})
-			d.Stmt, d.Block = x, x.Block
+		if main {
+			a.add(s, x, x.Title.Span, &program.Chart{})
 		}
+	case *syntax.Measured:
+		a.add(s, x, x.Of.Place(), &program.Measurement{})
+	case *syntax.Budget:
+		a.add(s, x, x.Of.Place(), &program.Budget{})
 	case *syntax.Function:
-		c.function(s, x)
+		a.function(s, x)
 	case *syntax.Use:
-		c.use(s, x)
+		a.use(s, x)
 	case *syntax.Digits:
 		s.digits(x)
 	case *syntax.Draws:
 		s.draws(x)
-	case *syntax.Measured:
-		d := c.add(s, &Def{Role: Reading, Place: x.Of.Place()})
-		d.Stmt, d.Block = x, x.Block
-	case *syntax.Budget:
-		d := c.add(s, &Def{Role: Budget, Place: x.Of.Place()})
-		d.Stmt, d.Block = x, x.Block
 	default:
 		s.notYet(stmt)
 	}
 }
 
+// defined is the body of name = value: a study stands there as a value does.
+func defined(x *syntax.Definition) program.Body {
+	if syntax.StudyOf(x) != nil {
+		return &program.Study{}
+	}
+	return &program.Value{}
+}
+
 // add numbers a definition.
-func (c *collector) add(s *Sheet, d *Def) *Def {
-	d.ID, d.Sheet = len(c.program.Defs), s
-	c.program.Defs = append(c.program.Defs, d)
+func (a *analysis) add(s *sheet, stmt syntax.Statement, at message.Span, body program.Body) *program.Def {
+	d := &program.Def{ID: len(a.Defs), Sheet: s.Sheet, Stmt: stmt, Place: at, Body: body}
+	if stmt != nil {
+		d.Block = stmt.Common().Block
+	}
+	a.Defs = append(a.Defs, d)
 	s.Defs = append(s.Defs, d)
 	return d
 }
 
-// define adds a named definition, unless the name is taken.
-func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
-	d := c.add(s, &Def{Role: role, Name: name.Name, Place: name.Span})
+// named adds a definition with a name, unless the name is taken.
+func (a *analysis) named(s *sheet, stmt syntax.Statement, name syntax.Ident, body program.Body) *program.Def {
+	d := a.add(s, stmt, name.Span, body)
+	d.Name = name.Name
 	if first := s.Names[name.Name]; first != nil {
 		s.say(message.Diagnostic{
 			Span:    name.Span,
@@ -102,31 +100,32 @@ func (c *collector) define(s *Sheet, name syntax.Ident, role Role) *Def {
 		return d
 	}
 	if s.Uses[name.Name] != nil {
-		s.fail(name.Span, quote(name.Name)+" is the name of a worksheet that is used", "give the quantity another name, or the worksheet: use … as parts")
-		d.Failed = true
+		a.fail(d, name.Span, quote(name.Name)+" is the name of a worksheet that is used", "give the quantity another name, or the worksheet: use … as parts")
 		return d
 	}
 	s.Names[name.Name] = d
 	return d
 }
 
-func (c *collector) table(s *Sheet, t *syntax.Table, name syntax.Ident) *Def {
+// table adds a table of the file, which has no statement, or of a file in use.
+func (a *analysis) table(s *sheet, t *syntax.Table, name syntax.Ident) *program.Def {
 	if !syntax.IsName(name.Name) && len(t.Problems) == 0 {
 		s.fail(name.Span, quote(name.Name)+" cannot be the name of a table", "a name is of letters, digits and _, such as `cells`: "+quote("<!-- table: cells -->"))
 	}
-	d := c.define(s, name, Data)
-	d.cells = t
-	c.cellOffsets(d)
+	d := a.named(s, nil, name, &program.Data{Source: t})
+	a.cellDeviations(d, t)
 	return d
 }
 
-func (c *collector) function(s *Sheet, x *syntax.Function) {
+// function adds one of the builder's own, to be numbered when all definitions
+// are.
+func (a *analysis) function(s *sheet, x *syntax.Function) {
 	if first, ok := s.Functions[x.Name.Name]; ok {
 		s.say(message.Diagnostic{
 			Span:    x.Name.Span,
 			Summary: "the function " + quote(x.Name.Name) + " is defined twice",
 			Hint:    "give one of the two another name",
-			Notes:   []message.Note{{Span: first.Stmt.Name.Span, Text: "first defined here"}},
+			Notes:   []message.Note{{Span: first.Place, Text: "first defined here"}},
 		})
 		return
 	}
@@ -136,12 +135,12 @@ func (c *collector) function(s *Sheet, x *syntax.Function) {
 			return
 		}
 	}
-	fn := &Function{Stmt: x, Sheet: s, checked: map[string]Node{}}
+	d := &program.Def{Sheet: s.Sheet, Stmt: x, Block: x.Block, Name: x.Name.Name, Place: x.Name.Span, Body: &program.Function{Stmt: x}}
 	if u := uncertainIn(x.Body); u != nil {
-		s.fail(u.Span, "a value with "+quote(u.Op)+" cannot stand in a function", "leave it to what the function is called with: an uncertain argument makes an uncertain answer")
-		fn.Failed = true
+		a.fail(d, u.Span, "a value with "+quote(u.Op)+" cannot stand in a function", "leave it to what the function is called with: an uncertain argument makes an uncertain answer")
 	}
-	s.Functions[x.Name.Name] = fn
+	s.Functions[d.Name] = d
+	s.functions = append(s.functions, d)
 }
 
 // uncertainIn is the first ± or within in an expression.
@@ -157,39 +156,6 @@ func uncertainIn(e syntax.Expr) *syntax.Uncertain {
 	return nil
 }
 
-func (s *Sheet) notYet(stmt syntax.Statement) {
+func (s *sheet) notYet(stmt syntax.Statement) {
 	s.fail(stmt.Place(), "this statement is not worked yet", "the line is understood; take it out, or put # before it, until it is")
-}
-
-func studyVerb(e syntax.Expr) string {
-	switch e.(type) {
-	case *syntax.Vary:
-		return "vary"
-	case *syntax.Adjust:
-		return "adjust"
-	case *syntax.Tune:
-		return "tune"
-	}
-	return ""
-}
-
-func (s *Sheet) say(d message.Diagnostic) { s.problems = append(s.problems, d) }
-
-func (s *Sheet) fail(at message.Span, summary, hint string) {
-	s.say(message.Diagnostic{Span: at, Summary: summary, Hint: hint})
-}
-
-func quote(name string) string { return "`" + name + "`" }
-
-// Dotted is a name or field as written, "store.capacitance"; false for any other
-// expression.
-func Dotted(e syntax.Expr) (string, bool) {
-	switch x := e.(type) {
-	case *syntax.Name:
-		return x.Name, true
-	case *syntax.Field:
-		left, ok := Dotted(x.X)
-		return left + "." + x.Name.Name, ok
-	}
-	return "", false
 }

@@ -4,6 +4,7 @@ import (
 	"regexp"
 	"strings"
 
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
@@ -25,7 +26,7 @@ func (r *reader) commas(t *syntax.Table) {
 		return
 	}
 	for i, c := range r.columns {
-		if _, isNumber := c.Type.(Quantity); isNumber {
+		if _, isNumber := c.Type.(program.Quantity); isNumber {
 			r.comma[i] = isCommaColumn(columnTexts(t, i))
 		}
 	}

@@ -1,26 +1,14 @@
 package check
 
 import (
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
-// checkWorked checks a value, or a study.
-func (d *Def) checkWorked(p *Program) {
-	switch x := d.Stmt.(type) {
-	case *syntax.Study:
-		d.checkStudy(p, x.What, nil)
-	case *syntax.Definition:
-		if studyVerb(x.Value) != "" {
-			d.checkStudy(p, x.Value, x.Unit)
-			return
-		}
-		d.checkValue(x)
-	}
-}
-
-func (d *Def) checkValue(x *syntax.Definition) {
-	c := &checker{def: d, sheet: d.Sheet}
+// value checks name = expression.
+func (a *analysis) value(d *program.Def, v *program.Value, x *syntax.Definition) {
+	c := a.checker(d)
 	unit, has := c.bracket(x.Unit)
 	if c.failed {
 		d.Failed = true
@@ -31,16 +19,16 @@ func (d *Def) checkValue(x *syntax.Definition) {
 	if node == nil {
 		return
 	}
-	d.Node, d.Type, d.Unit = node, node.Type(), unit
-	d.Given = plain(x.Value) && !isElement(node)
-	k, isConst := middle(node).(*Const)
-	d.Converted = isConst && has && !k.Unit.IsZero() && k.Unit.String() != unit.String()
+	d.Type, v.Node, v.Unit = node.Type(), node, unit
+	v.Input = syntax.Plain(x.Value) && !isElement(node)
+	k, isConst := program.Nominal(node).(*program.Const)
+	v.Converted = isConst && has && !k.Unit.IsZero() && k.Unit.String() != unit.String()
 }
 
 // definitionValue is the right side, in the unit of the bracket if it is a bare
 // number, else of its own dimension, which the bracket then checks.
-func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node {
-	var node Node
+func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) program.Node {
+	var node program.Node
 	if has && bare(e) {
 		c.unit = &unit
 		node = c.expr(e)
@@ -56,9 +44,9 @@ func (c *checker) definitionValue(e syntax.Expr, unit units.Unit, has bool) Node
 
 // isElement reports whether a value was picked from a list: that is worked. A row
 // of a table is a part that the builder chose.
-func isElement(n Node) bool {
-	_, picked := n.(*ElementOf)
-	_, row := n.Type().(*Record)
+func isElement(n program.Node) bool {
+	_, picked := n.(*program.ElementOf)
+	_, row := n.Type().(*program.Record)
 	return picked && !row
 }
 
@@ -77,89 +65,54 @@ func bare(e syntax.Expr) bool {
 	return false
 }
 
-// Middle is what a value with a spread stands off.
-func Middle(n Node) Node { return middle(n) }
-
-func middle(n Node) Node {
-	if off, ok := n.(*Off); ok {
-		return off.X
-	}
-	return n
-}
-
 func bareOrNil(e syntax.Expr) bool { return e == nil || bare(e) }
 
-// Plain reports whether an expression is a plain value: one that a builder would
-// change, not one that is worked.
-func Plain(e syntax.Expr) bool { return plain(e) }
-
-func plain(e syntax.Expr) bool {
-	switch x := e.(type) {
-	case *syntax.Number, *syntax.Text, *syntax.Truth:
-		return true
-	case *syntax.Uncertain:
-		return x.Value == nil || plain(x.Value)
-	case *syntax.Paren:
-		return plain(x.X)
-	case *syntax.List:
-		for _, item := range x.Items {
-			if !plain(item) {
-				return false
-			}
-		}
-		return true
-	case *syntax.Index:
-		_, named := Dotted(x.X)
-		return named && plain(x.Key)
-	}
-	return false
-}
-
 // shownIn checks that a value fits the bracket and takes its mark.
-func (c *checker) shownIn(node Node, e syntax.Expr, unit units.Unit) Node {
-	elem, isList := element(node.Type())
-	q, ok := elem.(Quantity)
+func (c *checker) shownIn(node program.Node, e syntax.Expr, unit units.Unit) program.Node {
+	elem, isList := program.Element(node.Type())
+	q, ok := elem.(program.Quantity)
 	if !ok {
 		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), "leave the bracket out")
 		return nil
 	}
 	k := unit.Kind
 	pointless := q.Point != k.Point && unit.String() != "K"
-	if q.Dim != k.Dim || pointless || !marksAgree(q.Mark, k.Mark) {
+	if q.Dim != k.Dim || pointless || !program.MarksAgree(q.Mark, k.Mark) {
 		c.mismatch(e, node, k)
 		return nil
 	}
-	q.Mark = either(q.Mark, k.Mark)
-	var t Type = q
+	q.Mark = program.Either(q.Mark, k.Mark)
+	var t program.Type = q
 	if isList {
-		t = List{q}
+		t = program.List{Elem: q}
 	}
 	return retyped(node, t)
 }
 
 // retyped is a node under another type of the same values.
-func retyped(n Node, t Type) Node {
+func retyped(n program.Node, t program.Type) program.Node {
 	switch x := n.(type) {
-	case *Const:
-		return &Const{typed: typed{x.span, t}, Value: x.Value, Unit: x.Unit}
-	case *Ref:
-		return &Ref{typed{x.span, t}, x.Def}
-	case *Off:
-		return &Off{typed{x.span, t}, x.X, x.Offset, x.Part}
+	case *program.Const:
+		return &program.Const{Typed: typed(x.Span, t), Value: x.Value, Unit: x.Unit}
+	case *program.Ref:
+		return &program.Ref{Typed: typed(x.Span, t), Def: x.Def}
+	case *program.Uncertain:
+		return &program.Uncertain{Typed: typed(x.Span, t), X: x.X, Deviation: x.Deviation, Relative: x.Relative}
 	}
-	return &Op{Name: "same", typed: typed{n.Place(), t}, At: n.Place(), Args: []Node{n}}
+	return &program.Op{Name: "same", Typed: typed(n.Place(), t), At: n.Place(), Args: []program.Node{n}}
 }
 
-func (d *Def) checkLimit(x *syntax.Limit) {
-	c := &checker{def: d, sheet: d.Sheet}
-	nodes := c.operands(x.Bound)
+// limit checks a chain of comparisons.
+func (a *analysis) limit(d *program.Def, l *program.Limit, x *syntax.Limit) {
+	c := a.checker(d)
+	sides := c.operands(x.Bound)
 	c.finish()
-	if nodes == nil {
+	if sides == nil {
 		return
 	}
-	if _, list := element(nodes[0].Type()); list {
-		d.fail(x.Bound.Span, "a limit compares single values, this is a list", "take min(…) or max(…) of it")
+	if isList(sides[0]) {
+		a.fail(d, x.Bound.Span, "a limit compares single values, this is a list", "take min(…) or max(…) of it")
 		return
 	}
-	d.Bound, d.Ops, d.Type = nodes, x.Bound.Ops, Truth{}
+	d.Type, l.Sides, l.Ops = program.Bool{}, sides, x.Bound.Ops
 }

@@ -5,22 +5,26 @@ import (
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
+// typed is what a node at a place has.
+func typed(at message.Span, t program.Type) program.Typed { return program.Typed{Span: at, Of: t} }
+
 // checker checks the expressions of one definition. A method that returns nil
 // has either said what is wrong (failed) or found what it waits for (waits).
 type checker struct {
-	def     *Def
-	sheet   *Sheet
-	program *Program          // for a study only
-	params  map[string]*Param // of the builder's function being checked
-	at      *message.Span     // of the call, inside a generic function's body
-	unit    *units.Unit       // what a bare number is in
-	failed  bool
-	waits   string
-	nodes   int // so far, against MaxExpression
+	whole  *analysis
+	def    *program.Def
+	sheet  *sheet
+	params map[string]*program.Param // of the builder's function being checked
+	at     *message.Span             // of the call, inside a generic function's body
+	unit   *units.Unit               // what a bare number is in
+	failed bool
+	waits  string
+	nodes  int // so far, against MaxExpression
 }
 
 func (c *checker) say(d message.Diagnostic) {
@@ -39,7 +43,7 @@ func (c *checker) fail(at message.Span, summary, hint string) {
 }
 
 // wait poisons quietly: what is named failed and has said so itself.
-func (c *checker) wait(name string) Node {
+func (c *checker) wait(name string) program.Node {
 	if c.waits == "" {
 		c.waits = name
 	}
@@ -47,7 +51,7 @@ func (c *checker) wait(name string) Node {
 }
 
 // expr checks an expression.
-func (c *checker) expr(e syntax.Expr) Node {
+func (c *checker) expr(e syntax.Expr) program.Node {
 	if c.nodes++; c.nodes > MaxExpression {
 		return c.exhaust()
 	}
@@ -55,9 +59,9 @@ func (c *checker) expr(e syntax.Expr) Node {
 	case *syntax.Number:
 		return c.number(x)
 	case *syntax.Text:
-		return &Const{typed: typed{x.Span, Text{}}, Value: x.Value}
+		return &program.Const{Typed: typed(x.Span, program.Text{}), Value: x.Value}
 	case *syntax.Truth:
-		return &Const{typed: typed{x.Span, Truth{}}, Value: x.Value}
+		return &program.Const{Typed: typed(x.Span, program.Bool{}), Value: x.Value}
 	case *syntax.Name:
 		return c.name(x)
 	case *syntax.Paren:
@@ -83,14 +87,28 @@ func (c *checker) expr(e syntax.Expr) Node {
 	case *syntax.With:
 		return c.with(x)
 	}
-	c.fail(e.Place(), quote(studyVerb(e))+" has no place in a function", "give it a line of its own: "+quote("name = "+studyVerb(e)+" …"))
+	verb := studyVerb(e)
+	c.fail(e.Place(), quote(verb)+" has no place in a function", "give it a line of its own: "+quote("name = "+verb+" …"))
 	return nil
 }
 
+// studyVerb is the word that a study begins with.
+func studyVerb(e syntax.Expr) string {
+	switch e.(type) {
+	case *syntax.Vary:
+		return "vary"
+	case *syntax.Adjust:
+		return "adjust"
+	case *syntax.Tune:
+		return "tune"
+	}
+	panic("check: no such expression")
+}
+
 // exhaust says once that a statement is too much to work.
-func (c *checker) exhaust() Node {
-	if !c.def.exhausted {
-		c.def.exhausted = true
+func (c *checker) exhaust() program.Node {
+	if !c.whole.exhausted[c.def] {
+		c.whole.exhausted[c.def] = true
 		c.sheet.fail(c.def.Place, "this line is too long to work, counting in the functions that it calls", "give its parts names of their own")
 	}
 	c.failed, c.def.Failed = true, true
@@ -98,8 +116,8 @@ func (c *checker) exhaust() Node {
 }
 
 // exprs checks all, so that waiting and failing are found in each.
-func (c *checker) exprs(list []syntax.Expr) []Node {
-	nodes := make([]Node, len(list))
+func (c *checker) exprs(list []syntax.Expr) []program.Node {
+	nodes := make([]program.Node, len(list))
 	ok := true
 	for i, e := range list {
 		nodes[i] = c.expr(e)
@@ -111,7 +129,7 @@ func (c *checker) exprs(list []syntax.Expr) []Node {
 	return nodes
 }
 
-func (c *checker) number(x *syntax.Number) Node {
+func (c *checker) number(x *syntax.Number) program.Node {
 	u := units.MustParse("1")
 	var written units.Unit
 	switch {
@@ -125,7 +143,7 @@ func (c *checker) number(x *syntax.Number) Node {
 	case c.unit != nil:
 		u = *c.unit
 	}
-	return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind}}, Value: u.ToSI(x.Value), Unit: written}
+	return &program.Const{Typed: typed(x.Span, program.Quantity{Kind: u.Kind}), Value: u.ToSI(x.Value), Unit: written}
 }
 
 // bracket reads the unit in a definition's bracket.
@@ -140,31 +158,28 @@ func (c *checker) bracket(x *syntax.Unit) (units.Unit, bool) {
 	return u, true
 }
 
-func (c *checker) name(x *syntax.Name) Node {
+func (c *checker) name(x *syntax.Name) program.Node {
 	if p := c.params[x.Name]; p != nil {
-		return &Local{typed{x.Span, p.Type}, p}
+		return &program.Local{Typed: typed(x.Span, p.Type), Param: p}
 	}
 	if d := c.sheet.Names[x.Name]; d != nil {
 		return c.ref(d, x.Span, x.Name)
 	}
 	if si, u, ok := library.Constant(x.Name); ok {
-		return &Const{typed: typed{x.Span, Quantity{Kind: u.Kind, Pi: x.Name == "pi"}}, Value: si}
+		return &program.Const{Typed: typed(x.Span, program.Quantity{Kind: u.Kind, Pi: x.Name == "pi"}), Value: si}
 	}
-	if c.sheet.unread(x.Name) || slices.Contains(c.sheet.Broken, x.Name) {
+	if slices.Contains(c.sheet.unread, x.Name) || slices.Contains(c.sheet.Broken, x.Name) {
 		return c.wait(x.Name)
 	}
 	c.unknown(x)
 	return nil
 }
 
-// unread reports whether a name begins a line that could not be parsed.
-func (s *Sheet) unread(name string) bool { return slices.Contains(s.input.Unread, name) }
-
-func (c *checker) ref(d *Def, at message.Span, name string) Node {
+func (c *checker) ref(d *program.Def, at message.Span, name string) program.Node {
 	if !d.OK() || d.Type == nil {
 		return c.wait(name)
 	}
-	return &Ref{typed{at, d.Type}, d}
+	return &program.Ref{Typed: typed(at, d.Type), Def: d}
 }
 
 func unparen(e syntax.Expr) syntax.Expr {
@@ -177,7 +192,7 @@ func unparen(e syntax.Expr) syntax.Expr {
 	}
 }
 
-func (c *checker) list(x *syntax.List) Node {
+func (c *checker) list(x *syntax.List) program.Node {
 	if len(x.Items) == 0 {
 		c.fail(x.Span, "a list needs at least one value", "")
 		return nil
@@ -188,51 +203,51 @@ func (c *checker) list(x *syntax.List) Node {
 	}
 	first := items[0].Type()
 	for i, n := range items[1:] {
-		if !same(first, n.Type()) {
+		if !program.Same(first, n.Type()) {
 			c.fail(x.Items[i+1].Place(), n.Type().String()+" in a list that begins with "+first.String(), "the values of a list are of one kind")
 			return nil
 		}
 	}
 	switch first.(type) {
-	case List, *Table:
+	case program.List, *program.Table:
 		c.fail(x.Span, "a list holds single values, not "+first.String(), "")
 		return nil
 	}
-	return &ListOf{typed{x.Span, List{first}}, items}
+	return &program.ListOf{Typed: typed(x.Span, program.List{Elem: first}), Items: items}
 }
 
-func (c *checker) conditional(x *syntax.If) Node {
+func (c *checker) conditional(x *syntax.If) program.Node {
 	cond := c.truth(x.Cond, "if")
 	then, other := c.expr(x.Then), c.expr(x.Else)
 	if cond == nil || then == nil || other == nil {
 		return nil
 	}
 	t := then.Type()
-	if !same(t, other.Type()) {
+	if !program.Same(t, other.Type()) {
 		c.fail(x.Else.Place(), "else gives "+other.Type().String()+", then gives "+t.String(), "both must be of one kind")
 		return nil
 	}
-	return &If{typed{x.Span, merged(t, other.Type())}, cond, then, other}
+	return &program.If{Typed: typed(x.Span, merged(t, other.Type())), Cond: cond, Then: then, Else: other}
 }
 
 // merged is a type with the mark of both.
-func merged(a, b Type) Type {
-	qa, ok := a.(Quantity)
-	qb, okB := b.(Quantity)
+func merged(a, b program.Type) program.Type {
+	qa, ok := a.(program.Quantity)
+	qb, okB := b.(program.Quantity)
 	if !ok || !okB {
 		return a
 	}
-	qa.Mark = either(qa.Mark, qb.Mark)
+	qa.Mark = program.Either(qa.Mark, qb.Mark)
 	qa.Pi = qa.Pi || qb.Pi
 	return qa
 }
 
-func (c *checker) truth(e syntax.Expr, word string) Node {
+func (c *checker) truth(e syntax.Expr, word string) program.Node {
 	node := c.expr(e)
 	if node == nil {
 		return nil
 	}
-	if _, ok := node.Type().(Truth); !ok {
+	if _, ok := node.Type().(program.Bool); !ok {
 		c.fail(e.Place(), quote(word)+" wants a truth (yes or no), this is "+node.Type().String(), "compare it with something: "+quote("x > 0"))
 		return nil
 	}

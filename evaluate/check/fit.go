@@ -6,12 +6,13 @@ import (
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
 // fit checks an argument against a parameter and turns it into its shape.
-func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
+func (b *binding) fit(p *library.Param, n program.Node, e syntax.Expr) program.Node {
 	switch p.Shape.Kind {
 	case library.Fields:
 		return b.fitRecord(p, n, e)
@@ -21,7 +22,7 @@ func (b *binding) fit(p *library.Param, n Node, e syntax.Expr) Node {
 		return b.fitList(p, n, e)
 	}
 	t := n.Type()
-	if elem, list := element(t); list && b.oneArgument() {
+	if elem, list := program.Element(t); list && b.oneArgument() {
 		b.each = true
 		t = elem
 	}
@@ -38,18 +39,18 @@ func (b *binding) oneArgument() bool {
 }
 
 // fits checks a scalar.
-func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
+func (b *binding) fits(p *library.Param, t program.Type, e syntax.Expr) bool {
 	want := p.Shape
 	switch want.Kind {
 	case library.Quantity, library.Whole:
 		return b.fitsQuantity(p, t, e)
 	case library.Truth:
-		if _, ok := t.(Truth); ok {
+		if _, ok := t.(program.Bool); ok {
 			return true
 		}
 		b.wanted(p, t, "a truth (yes or no)", e)
 	case library.Text:
-		if _, ok := t.(Text); ok {
+		if _, ok := t.(program.Text); ok {
 			return true
 		}
 		b.wanted(p, t, "a text", e)
@@ -57,7 +58,7 @@ func (b *binding) fits(p *library.Param, t Type, e syntax.Expr) bool {
 	return false
 }
 
-func (b *binding) wanted(p *library.Param, t Type, want string, e syntax.Expr) {
+func (b *binding) wanted(p *library.Param, t program.Type, want string, e syntax.Expr) {
 	b.fail(e.Place(), b.subject(p)+" wants "+want+", this is "+t.String(), b.fieldHint(p, t, e))
 }
 
@@ -72,17 +73,17 @@ func (b *binding) subject(p *library.Param) string {
 
 // fieldHint points to the field of a record that a parameter means, else to
 // what the function wants.
-func (b *binding) fieldHint(p *library.Param, t Type, e syntax.Expr) string {
-	r, isRecord := t.(*Record)
-	name, named := Dotted(e)
+func (b *binding) fieldHint(p *library.Param, t program.Type, e syntax.Expr) string {
+	r, isRecord := t.(*program.Record)
+	name, named := syntax.Dotted(e)
 	if isRecord && named && r.Index(p.Name) >= 0 {
 		return "write " + quote(name+"."+p.Name)
 	}
 	return b.signatureHint()
 }
 
-func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
-	q, ok := t.(Quantity)
+func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) bool {
+	q, ok := t.(program.Quantity)
 	if !ok {
 		b.wanted(p, t, wantText(p), e)
 		return false
@@ -102,7 +103,7 @@ func (b *binding) fitsQuantity(p *library.Param, t Type, e syntax.Expr) bool {
 		b.say(message.Diagnostic{Span: e.Place(), Summary: b.subject(p) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())})
 		return false
 	}
-	if !marksAgree(q.Mark, want.Mark) {
+	if !program.MarksAgree(q.Mark, want.Mark) {
 		b.fail(e.Place(), b.subject(p)+" wants "+want.String()+", this is "+q.String()+": a factor of 2π would be lost", rateHint)
 		return false
 	}
@@ -121,7 +122,7 @@ func wantText(p *library.Param) string {
 
 // anyDim binds the dimension that x or y stands for, or holds it to an earlier
 // binding.
-func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
+func (b *binding) anyDim(p *library.Param, q program.Quantity, e syntax.Expr) bool {
 	if q.Point && !p.Shape.Points {
 		return b.noPoint(e, q, "used in "+quote(b.fn.Name))
 	}
@@ -130,7 +131,7 @@ func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 		b.dims[p.Shape.Dim] = q
 		return true
 	}
-	if was.Dim != q.Dim || was.Point != q.Point || !marksAgree(was.Mark, q.Mark) {
+	if was.Dim != q.Dim || was.Point != q.Point || !program.MarksAgree(was.Mark, q.Mark) {
 		b.fail(e.Place(), quote(p.Name)+" wants "+was.String()+" here, this is "+q.String(), "it must fit the other arguments of "+quote(b.fn.Name))
 		return false
 	}
@@ -138,8 +139,8 @@ func (b *binding) anyDim(p *library.Param, q Quantity, e syntax.Expr) bool {
 }
 
 // literalText checks a text written out against what it may be.
-func (b *binding) literalText(p *library.Param, n Node, e syntax.Expr) Node {
-	k, ok := n.(*Const)
+func (b *binding) literalText(p *library.Param, n program.Node, e syntax.Expr) program.Node {
+	k, ok := n.(*program.Const)
 	text, isText := "", false
 	if ok {
 		text, isText = k.Value.(string)
@@ -157,8 +158,8 @@ func (b *binding) literalText(p *library.Param, n Node, e syntax.Expr) Node {
 	return nil
 }
 
-func (b *binding) fitList(p *library.Param, n Node, e syntax.Expr) Node {
-	l, ok := n.Type().(List)
+func (b *binding) fitList(p *library.Param, n program.Node, e syntax.Expr) program.Node {
+	l, ok := n.Type().(program.List)
 	if !ok {
 		b.wanted(p, n.Type(), "a list or a column", e)
 		return nil
@@ -170,8 +171,8 @@ func (b *binding) fitList(p *library.Param, n Node, e syntax.Expr) Node {
 	return n
 }
 
-func (b *binding) fitRecord(p *library.Param, n Node, e syntax.Expr) Node {
-	r, ok := n.Type().(*Record)
+func (b *binding) fitRecord(p *library.Param, n program.Node, e syntax.Expr) program.Node {
+	r, ok := n.Type().(*program.Record)
 	if !ok {
 		b.wanted(p, n.Type(), "a record with "+quote(firstNames(p.Shape.Params)), e)
 		return nil
@@ -180,7 +181,7 @@ func (b *binding) fitRecord(p *library.Param, n Node, e syntax.Expr) Node {
 	if !ok {
 		return nil
 	}
-	return &Fit{typed{e.Place(), r}, n, picks, false}
+	return &program.Fit{Typed: typed(e.Place(), r), X: n, Picks: picks, Rows: false}
 }
 
 func firstNames(params []library.Param) string {
@@ -194,11 +195,11 @@ func firstNames(params []library.Param) string {
 }
 
 // picks finds the wanted fields among the given ones.
-func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, bool) {
-	picks := make([]Pick, len(p.Shape.Params))
+func (b *binding) picks(p *library.Param, have []program.Field, e syntax.Expr) ([]program.Pick, bool) {
+	picks := make([]program.Pick, len(p.Shape.Params))
 	for i := range p.Shape.Params {
 		want := &p.Shape.Params[i]
-		picks[i] = Pick{Param: want, Index: find(have, want.Name), Default: want.Default}
+		picks[i] = program.Pick{Param: want, Index: program.IndexOf(have, want.Name), Default: want.Default}
 		if picks[i].Index < 0 {
 			if want.Required() {
 				b.missing(p, want, have, e)
@@ -213,12 +214,12 @@ func (b *binding) picks(p *library.Param, have []Field, e syntax.Expr) ([]Pick, 
 	return picks, true
 }
 
-func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.Expr) bool {
+func (b *binding) pick(p, want *library.Param, pick *program.Pick, have program.Field, e syntax.Expr) bool {
 	named := *want
 	named.Name = p.Name + "." + want.Name
 	switch want.Shape.Kind {
 	case library.Fields:
-		r, ok := have.Type.(*Record)
+		r, ok := have.Type.(*program.Record)
 		if !ok {
 			b.wanted(&named, have.Type, "a record", e)
 			return false
@@ -227,7 +228,7 @@ func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.
 		pick.Nested = nested
 		return ok
 	case library.Of:
-		l, ok := have.Type.(List)
+		l, ok := have.Type.(program.List)
 		if !ok {
 			b.wanted(&named, have.Type, "a list", e)
 			return false
@@ -235,7 +236,7 @@ func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.
 		named.Shape = *want.Shape.Elem
 		return b.fits(&named, l.Elem, e)
 	case library.Table:
-		if _, ok := have.Type.(*Table); !ok {
+		if _, ok := have.Type.(*program.Table); !ok {
 			b.wanted(&named, have.Type, "a table", e)
 			return false
 		}
@@ -245,7 +246,7 @@ func (b *binding) pick(p, want *library.Param, pick *Pick, have Field, e syntax.
 }
 
 // missing says which heading to add.
-func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
+func (b *binding) missing(p, want *library.Param, have []program.Field, e syntax.Expr) {
 	heading := want.Name
 	if u := want.Shape.Unit; !u.IsZero() && u.String() != "" {
 		heading += " [" + u.String() + "]"
@@ -261,7 +262,7 @@ func (b *binding) missing(p, want *library.Param, have []Field, e syntax.Expr) {
 	b.fail(e.Place(), "no "+quote(want.Name)+" here, which "+quote(b.fn.Name)+" needs as "+quote(p.Name)+" ("+want.Help+")", hint)
 }
 
-func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
+func (b *binding) fitTable(p *library.Param, n program.Node, e syntax.Expr) program.Node {
 	columns, ok := rowFields(n.Type())
 	if !ok {
 		b.wanted(p, n.Type(), "a table, a record or a list of records", e)
@@ -271,20 +272,20 @@ func (b *binding) fitTable(p *library.Param, n Node, e syntax.Expr) Node {
 	if !ok {
 		return nil
 	}
-	return &Fit{typed{e.Place(), n.Type()}, n, picks, true}
+	return &program.Fit{Typed: typed(e.Place(), n.Type()), X: n, Picks: picks, Rows: true}
 }
 
 // rowFields is what each row of a table, or each record of a list, has. A single
 // record is a table of one row.
-func rowFields(t Type) ([]Field, bool) {
+func rowFields(t program.Type) ([]program.Field, bool) {
 	switch t := t.(type) {
-	case *Table:
+	case *program.Table:
 		return t.Columns, true
-	case *Record:
+	case *program.Record:
 		return t.Fields, true
 	}
-	elem, list := element(t)
-	record, ok := elem.(*Record)
+	elem, list := program.Element(t)
+	record, ok := elem.(*program.Record)
 	if !list || !ok {
 		return nil, false
 	}

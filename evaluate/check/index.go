@@ -1,10 +1,13 @@
 package check
 
 import (
+	"slices"
+
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
-func (c *checker) field(x *syntax.Field) Node {
+func (c *checker) field(x *syntax.Field) program.Node {
 	if node, done := c.through(x); done {
 		return node
 	}
@@ -12,29 +15,29 @@ func (c *checker) field(x *syntax.Field) Node {
 	if left == nil {
 		return nil
 	}
-	var fields []Field
+	var fields []program.Field
 	switch t := left.Type().(type) {
-	case *Record:
+	case *program.Record:
 		fields = t.Fields
-	case *Table:
+	case *program.Table:
 		fields = t.Columns
 	default:
 		c.noFields(x, left)
 		return nil
 	}
-	i := find(fields, x.Name.Name)
+	i := program.IndexOf(fields, x.Name.Name)
 	if i < 0 {
 		c.noField(x, fields)
 		return nil
 	}
-	if _, table := left.Type().(*Table); table {
-		return &ColumnOf{typed{x.Span, List{fields[i].Type}}, left, i}
+	if _, table := left.Type().(*program.Table); table {
+		return &program.ColumnOf{Typed: typed(x.Span, program.List{Elem: fields[i].Type}), X: left, Index: i}
 	}
-	return &FieldOf{typed{x.Span, fields[i].Type}, left, i}
+	return &program.FieldOf{Typed: typed(x.Span, fields[i].Type), X: left, Index: i}
 }
 
 // through follows parts.n_series into a used sheet.
-func (c *checker) through(x *syntax.Field) (Node, bool) {
+func (c *checker) through(x *syntax.Field) (program.Node, bool) {
 	name, ok := x.X.(*syntax.Name)
 	if !ok || c.params[name.Name] != nil || c.sheet.Names[name.Name] != nil {
 		return nil, false
@@ -49,7 +52,7 @@ func (c *checker) through(x *syntax.Field) (Node, bool) {
 		return nil, false
 	}
 	d := used.Names[x.Name.Name]
-	if d == nil && used.unread(x.Name.Name) {
+	if d == nil && slices.Contains(c.whole.sheets[used].unread, x.Name.Name) {
 		return c.wait(name.Name + "." + x.Name.Name), true
 	}
 	if d == nil {
@@ -59,19 +62,19 @@ func (c *checker) through(x *syntax.Field) (Node, bool) {
 	return c.ref(d, x.Span, name.Name+"."+x.Name.Name), true
 }
 
-func (c *checker) index(x *syntax.Index) Node {
+func (c *checker) index(x *syntax.Index) program.Node {
 	left, key := c.expr(x.X), c.expr(x.Key)
 	if left == nil || key == nil {
 		return nil
 	}
 	switch t := left.Type().(type) {
-	case List:
+	case program.List:
 		if c.countable(x.Key, key, false) {
-			return &ElementOf{typed{x.Span, t.Elem}, left, key}
+			return &program.ElementOf{Typed: typed(x.Span, t.Elem), X: left, Key: key}
 		}
-	case *Table:
+	case *program.Table:
 		if c.countable(x.Key, key, t.Keyed) && c.knownKey(x, left, key) {
-			return &ElementOf{typed{x.Span, &Record{t.Columns}}, left, key}
+			return &program.ElementOf{Typed: typed(x.Span, &program.Record{Fields: t.Columns}), X: left, Key: key}
 		}
 	default:
 		c.fail(x.X.Place(), left.Type().String()+" has no rows or elements", "square brackets pick a row of a table or an element of a list")
@@ -80,13 +83,13 @@ func (c *checker) index(x *syntax.Index) Node {
 }
 
 // countable reports whether a key is a pure number, or a text where keys may be.
-func (c *checker) countable(e syntax.Expr, key Node, texts bool) bool {
+func (c *checker) countable(e syntax.Expr, key program.Node, texts bool) bool {
 	switch t := key.Type().(type) {
-	case Quantity:
+	case program.Quantity:
 		if t.Dim.IsNumber() {
 			return true
 		}
-	case Text:
+	case program.Text:
 		if texts {
 			return true
 		}
@@ -98,19 +101,23 @@ func (c *checker) countable(e syntax.Expr, key Node, texts bool) bool {
 }
 
 // knownKey looks a literal key up at once.
-func (c *checker) knownKey(x *syntax.Index, left, key Node) bool {
-	ref, isRef := left.(*Ref)
-	k, isConst := key.(*Const)
-	if !isRef || !isConst || ref.Def.Rows == nil {
+func (c *checker) knownKey(x *syntax.Index, left, key program.Node) bool {
+	ref, isRef := left.(*program.Ref)
+	k, isConst := key.(*program.Const)
+	if !isRef || !isConst {
+		return true
+	}
+	data, isData := ref.Def.Body.(*program.Data)
+	if !isData {
 		return true
 	}
 	text, isText := k.Value.(string)
 	if !isText {
 		return true
 	}
-	if _, ok := ref.Def.Rows.Keys[text]; ok {
+	if _, ok := data.Rows.Keys[text]; ok {
 		return true
 	}
-	c.noRow(x, ref.Def, text)
+	c.noRow(x, ref.Def.Name, data.Rows, text)
 	return false
 }

@@ -2,17 +2,18 @@ package check
 
 import (
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
-func (c *checker) unary(x *syntax.Unary) Node {
+func (c *checker) unary(x *syntax.Unary) program.Node {
 	if x.Op == "not" {
 		arg := c.truth(x.X, "not")
 		if arg == nil {
 			return nil
 		}
-		return &Op{typed{x.Span, Truth{}}, "not", x.OpAt, []Node{arg}}
+		return &program.Op{Typed: typed(x.Span, program.Bool{}), Name: "not", At: x.OpAt, Args: []program.Node{arg}}
 	}
 	arg := c.expr(x.X)
 	if arg == nil {
@@ -22,33 +23,33 @@ func (c *checker) unary(x *syntax.Unary) Node {
 	if !ok || !c.noPoint(x.X, q, "turned round") {
 		return nil
 	}
-	return &Op{typed{x.Span, arg.Type()}, "neg", x.OpAt, []Node{arg}}
+	return &program.Op{Typed: typed(x.Span, arg.Type()), Name: "neg", At: x.OpAt, Args: []program.Node{arg}}
 }
 
 // quantity is the kind of a number or of a list's numbers.
-func (c *checker) quantity(e syntax.Expr, n Node, op string) (Quantity, bool, bool) {
-	elem, list := element(n.Type())
-	q, ok := elem.(Quantity)
+func (c *checker) quantity(e syntax.Expr, n program.Node, op string) (program.Quantity, bool, bool) {
+	elem, list := program.Element(n.Type())
+	q, ok := elem.(program.Quantity)
 	if !ok {
 		c.fail(e.Place(), quote(op)+" works on numbers, this is "+n.Type().String(), c.recordHint(n))
 	}
 	return q, list, ok
 }
 
-func (c *checker) noPoint(e syntax.Expr, q Quantity, what string) bool {
+func (c *checker) noPoint(e syntax.Expr, q program.Quantity, what string) bool {
 	if q.Point {
 		c.fail(e.Place(), "a temperature on a scale cannot be "+what, "take a difference first: "+quote("T - 0 °C"))
 	}
 	return !q.Point
 }
 
-func (c *checker) binary(x *syntax.Binary) Node {
+func (c *checker) binary(x *syntax.Binary) program.Node {
 	if x.Op == "and" || x.Op == "or" {
 		a, b := c.truth(x.X, x.Op), c.truth(x.Y, x.Op)
 		if a == nil || b == nil {
 			return nil
 		}
-		return &Op{typed{x.Span, Truth{}}, x.Op, x.OpAt, []Node{a, b}}
+		return &program.Op{Typed: typed(x.Span, program.Bool{}), Name: x.Op, At: x.OpAt, Args: []program.Node{a, b}}
 	}
 	a := c.expr(x.X)
 	if c.spacedUnit(x) {
@@ -70,14 +71,14 @@ func (c *checker) binary(x *syntax.Binary) Node {
 	if !ok {
 		return nil
 	}
-	var t Type = q
+	var t program.Type = q
 	if la || lb {
-		t = List{q}
+		t = program.List{Elem: q}
 	}
-	return &Op{typed{x.Span, t}, x.Op, x.OpAt, []Node{a, b}}
+	return &program.Op{Typed: typed(x.Span, t), Name: x.Op, At: x.OpAt, Args: []program.Node{a, b}}
 }
 
-func (c *checker) result(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
+func (c *checker) result(x *syntax.Binary, a, b program.Quantity) (program.Quantity, bool) {
 	switch x.Op {
 	case "+", "-":
 		return c.sum(x, a, b)
@@ -85,7 +86,7 @@ func (c *checker) result(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 		return c.power(x, a, b)
 	}
 	if !c.noPoint(x.X, a, "multiplied or divided") || !c.noPoint(x.Y, b, "multiplied or divided") {
-		return Quantity{}, false
+		return program.Quantity{}, false
 	}
 	if x.Op == "*" {
 		return product(a, b), true
@@ -93,20 +94,20 @@ func (c *checker) result(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 	return quotient(a, b), true
 }
 
-func (c *checker) sum(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
+func (c *checker) sum(x *syntax.Binary, a, b program.Quantity) (program.Quantity, bool) {
 	verb := "added to"
 	if x.Op == "-" {
 		verb = "taken from"
 	}
 	if a.Dim != b.Dim {
 		c.say(message.Diagnostic{Span: x.Span, Summary: b.String() + " cannot be " + verb + " " + a.String(), Hint: c.sumHint(x, a, b)})
-		return Quantity{}, false
+		return program.Quantity{}, false
 	}
-	if !marksAgree(a.Mark, b.Mark) {
+	if !program.MarksAgree(a.Mark, b.Mark) {
 		c.fail(x.Span, "a rotation and a rate cannot be added: a factor of 2π is lost", rateHint)
-		return Quantity{}, false
+		return program.Quantity{}, false
 	}
-	q := Quantity{Kind: units.Kind{Dim: a.Dim, Mark: either(a.Mark, b.Mark)}, Pi: a.Pi || b.Pi}
+	q := program.Quantity{Kind: units.Kind{Dim: a.Dim, Mark: program.Either(a.Mark, b.Mark)}, Pi: a.Pi || b.Pi}
 	switch {
 	case a.Point && b.Point && x.Op == "+":
 		c.fail(x.Span, "two temperatures on a scale cannot be added", "add a difference, written in K; or take the mean(…)")
@@ -121,8 +122,8 @@ func (c *checker) sum(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 
 // product of two kinds: a pure number keeps the other's mark, unless it was
 // made with pi; rotation times time is an angle; all else is neutral.
-func product(a, b Quantity) Quantity {
-	q := Quantity{Kind: units.Kind{Dim: a.Dim.Mul(b.Dim)}}
+func product(a, b program.Quantity) program.Quantity {
+	q := program.Quantity{Kind: units.Kind{Dim: a.Dim.Mul(b.Dim)}}
 	q.Pi = (a.Pi || b.Pi) && q.Dim.IsNumber()
 	switch {
 	case a.Pi || b.Pi:
@@ -134,8 +135,8 @@ func product(a, b Quantity) Quantity {
 	return q
 }
 
-func quotient(a, b Quantity) Quantity {
-	q := Quantity{Kind: units.Kind{Dim: a.Dim.Div(b.Dim)}}
+func quotient(a, b program.Quantity) program.Quantity {
+	q := program.Quantity{Kind: units.Kind{Dim: a.Dim.Div(b.Dim)}}
 	q.Pi = (a.Pi || b.Pi) && q.Dim.IsNumber()
 	if !a.Pi && !b.Pi && b.Dim.IsNumber() {
 		q.Mark = a.Mark
@@ -143,7 +144,7 @@ func quotient(a, b Quantity) Quantity {
 	return q
 }
 
-func (c *checker) power(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
+func (c *checker) power(x *syntax.Binary, a, b program.Quantity) (program.Quantity, bool) {
 	if !c.noPoint(x.X, a, "raised to a power") {
 		return a, false
 	}
@@ -152,7 +153,7 @@ func (c *checker) power(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 		return a, false
 	}
 	if a.Dim.IsNumber() {
-		return Quantity{}, true
+		return program.Quantity{}, true
 	}
 	num, den, ok := literalQuotient(x.Y)
 	if !ok {
@@ -163,7 +164,7 @@ func (c *checker) power(x *syntax.Binary, a, b Quantity) (Quantity, bool) {
 	if !ok {
 		c.fail(x.Y.Place(), "this power makes a dimension that is out of reach", "")
 	}
-	return Quantity{Kind: units.Kind{Dim: dim}}, ok
+	return program.Quantity{Kind: units.Kind{Dim: dim}}, ok
 }
 
 // literalQuotient reads 2, -3, 0.5 or (2/3).
@@ -199,7 +200,7 @@ func rational(x *syntax.Number) (num, den int, ok bool) {
 	return 0, 0, false
 }
 
-func (c *checker) compare(x *syntax.Compare) Node {
+func (c *checker) compare(x *syntax.Compare) program.Node {
 	nodes := c.operands(x)
 	if nodes == nil {
 		return nil
@@ -208,7 +209,7 @@ func (c *checker) compare(x *syntax.Compare) Node {
 }
 
 // operands checks the sides of a comparison against each other.
-func (c *checker) operands(x *syntax.Compare) []Node {
+func (c *checker) operands(x *syntax.Compare) []program.Node {
 	nodes := c.exprs(x.Operands)
 	if nodes == nil {
 		return nil
@@ -221,18 +222,18 @@ func (c *checker) operands(x *syntax.Compare) []Node {
 	return nodes
 }
 
-func (c *checker) comparable(x *syntax.Compare, i int, a, b Node) bool {
+func (c *checker) comparable(x *syntax.Compare, i int, a, b program.Node) bool {
 	at := x.Operands[i].Place().To(x.Operands[i+1].Place())
-	ea, _ := element(a.Type())
-	eb, _ := element(b.Type())
-	qa, okA := ea.(Quantity)
-	qb, okB := eb.(Quantity)
+	ea, _ := program.Element(a.Type())
+	eb, _ := program.Element(b.Type())
+	qa, okA := ea.(program.Quantity)
+	qb, okB := eb.(program.Quantity)
 	if okA && okB {
 		return c.comparableKinds(x, i, at, qa, qb)
 	}
 	equality := x.Ops[i] == "==" || x.Ops[i] == "!="
-	_, isRecord := ea.(*Record)
-	_, isTable := ea.(*Table)
+	_, isRecord := ea.(*program.Record)
+	_, isTable := ea.(*program.Table)
 	if !equality || isRecord || isTable || ea != eb {
 		c.fail(at, b.Type().String()+" cannot be compared with "+a.Type().String(), "compare quantities of one kind")
 		return false
@@ -240,7 +241,7 @@ func (c *checker) comparable(x *syntax.Compare, i int, a, b Node) bool {
 	return true
 }
 
-func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, b Quantity) bool {
+func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, b program.Quantity) bool {
 	switch {
 	case a.Dim != b.Dim:
 		hint := c.factorHint(x.Operands[i], a, b.Kind, x.Operands[i+1])
@@ -248,7 +249,7 @@ func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, 
 			hint = "does one of the two lack its unit?"
 		}
 		c.fail(at, b.String()+" cannot be compared with "+a.String(), hint)
-	case !marksAgree(a.Mark, b.Mark):
+	case !program.MarksAgree(a.Mark, b.Mark):
 		c.fail(at, "a rotation and a rate cannot be compared: a factor of 2π is lost", rateHint)
 	case a.Point != b.Point:
 		c.fail(at, b.String()+" cannot be compared with "+a.String(), "write the one on the scale in °C, a difference in K")
@@ -259,24 +260,24 @@ func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, 
 }
 
 // chain turns a <= b <= c into comparisons joined by and.
-func (c *checker) chain(x *syntax.Compare, nodes []Node) Node {
-	var all Node
+func (c *checker) chain(x *syntax.Compare, nodes []program.Node) program.Node {
+	var all program.Node
 	list := false
 	for _, n := range nodes {
-		_, l := element(n.Type())
+		_, l := program.Element(n.Type())
 		list = list || l
 	}
-	var t Type = Truth{}
+	var t program.Type = program.Bool{}
 	if list {
-		t = List{Truth{}}
+		t = program.List{Elem: program.Bool{}}
 	}
 	for i, op := range x.Ops {
-		var one Node = &Op{typed{x.Span, t}, op, x.OpsAt[i], nodes[i : i+2]}
+		var one program.Node = &program.Op{Typed: typed(x.Span, t), Name: op, At: x.OpsAt[i], Args: nodes[i : i+2]}
 		if all == nil {
 			all = one
 			continue
 		}
-		all = &Op{typed{x.Span, t}, "and", x.OpsAt[i], []Node{all, one}}
+		all = &program.Op{Typed: typed(x.Span, t), Name: "and", At: x.OpsAt[i], Args: []program.Node{all, one}}
 	}
 	return all
 }

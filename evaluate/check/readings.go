@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -17,13 +18,16 @@ type leaf struct {
 func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
 	switch x := unparen(e).(type) {
 	case *syntax.Name, *syntax.Field:
-		quiet := &checker{def: c.def, sheet: &Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions}, params: c.params}
+		quiet := &checker{
+			whole: c.whole, def: c.def, params: c.params,
+			sheet: &sheet{Sheet: &program.Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions}},
+		}
 		node := quiet.expr(x)
-		text, named := Dotted(x)
+		text, named := syntax.Dotted(x)
 		if node == nil || !named {
 			return list
 		}
-		if q, ok := node.Type().(Quantity); ok && !q.Dim.IsNumber() {
+		if q, ok := node.Type().(program.Quantity); ok && !q.Dim.IsNumber() {
 			list = append(list, leaf{text, q.Dim})
 		}
 	case *syntax.Binary:
@@ -61,7 +65,7 @@ func (c *checker) readings(e syntax.Expr) string {
 	return ""
 }
 
-func (c *checker) sumHint(x *syntax.Binary, a, b Quantity) string {
+func (c *checker) sumHint(x *syntax.Binary, a, b program.Quantity) string {
 	if n, ok := x.Y.(*syntax.Number); ok && n.Unit != nil && n.Unit.Text == "%" {
 		return "for a part of the value multiply: " + quote("… * (1 "+x.Op+" "+n.Text+" %)")
 	}

@@ -5,29 +5,30 @@ import (
 	"strings"
 
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/units"
 )
 
 // resultType turns a result's shape into a type.
-func (b *binding) resultType(s library.Shape) Type {
+func (b *binding) resultType(s library.Shape) program.Type {
 	switch s.Kind {
 	case library.Whole:
-		return number
+		return program.Number
 	case library.Truth:
-		return Truth{}
+		return program.Bool{}
 	case library.Text:
-		return Text{}
+		return program.Text{}
 	case library.Of:
-		return List{b.resultType(*s.Elem)}
+		return program.List{Elem: b.resultType(*s.Elem)}
 	case library.Fields:
-		return &Record{b.resultFields(s.Params)}
+		return &program.Record{Fields: b.resultFields(s.Params)}
 	case library.Table:
-		return &Table{Columns: b.resultFields(s.Params)}
+		return &program.Table{Columns: b.resultFields(s.Params)}
 	}
 	if s.Dim != "" {
 		return difference(b.derived(s.Dim), s.Points)
 	}
-	return Quantity{Kind: s.Unit.Kind}
+	return program.Quantity{Kind: s.Unit.Kind}
 }
 
 // declared is the unit that a field is shown in where its tag says more than a
@@ -42,25 +43,25 @@ func declared(s library.Shape) units.Unit {
 
 // difference makes no point of a result whose shape is none, such as how far
 // temperatures scatter.
-func difference(t Type, points bool) Type {
-	if q, ok := t.(Quantity); ok && !points {
+func difference(t program.Type, points bool) program.Type {
+	if q, ok := t.(program.Quantity); ok && !points {
 		q.Point = false
 		return q
 	}
 	return t
 }
 
-func (b *binding) resultFields(params []library.Param) []Field {
-	fields := make([]Field, len(params))
+func (b *binding) resultFields(params []library.Param) []program.Field {
+	fields := make([]program.Field, len(params))
 	for i, p := range params {
-		fields[i] = Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
+		fields[i] = program.Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
 		fields[i].Unit = declared(p.Shape)
 	}
 	return fields
 }
 
 // derived works out x^1/2, y/x, x*y from what x and y stand for.
-func (b *binding) derived(dim string) Type {
+func (b *binding) derived(dim string) program.Type {
 	if q, ok := b.dims[dim]; ok {
 		return q
 	}
@@ -71,7 +72,7 @@ func (b *binding) derived(dim string) Type {
 			b.fail(b.call.Span, "this makes a dimension that is out of reach", "")
 			return nil
 		}
-		return Quantity{Kind: units.Kind{Dim: d}}
+		return program.Quantity{Kind: units.Kind{Dim: d}}
 	}
 	if left, right, ok := strings.Cut(dim, "/"); ok {
 		return quotient(b.dims[left], b.dims[right])
@@ -79,7 +80,7 @@ func (b *binding) derived(dim string) Type {
 	if left, right, ok := strings.Cut(dim, "*"); ok {
 		return product(b.dims[left], b.dims[right])
 	}
-	return number
+	return program.Number
 }
 
 func fraction(text string) (num, den int) {

@@ -4,7 +4,10 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-func (s *Sheet) digits(x *syntax.Digits) {
+// maxDigits is what a float64 can carry.
+const maxDigits = 15
+
+func (s *sheet) digits(x *syntax.Digits) {
 	n := int(x.Count.Value)
 	if float64(n) != x.Count.Value || n < 1 || n > maxDigits || x.Count.Unit != nil {
 		s.fail(x.Count.Span, "digits wants a whole number from 1 to 15", "for example: digits 3")
@@ -14,7 +17,7 @@ func (s *Sheet) digits(x *syntax.Digits) {
 		s.Digits = n
 	}
 	for _, e := range x.Names {
-		if name, ok := Dotted(e); ok {
+		if name, ok := syntax.Dotted(e); ok {
 			s.DigitsOf[name] = n
 			s.digitsNames = append(s.digitsNames, syntax.Ident{At: syntax.At{Span: e.Place()}, Name: name})
 		}
@@ -27,7 +30,7 @@ const (
 	maxDraws = 10_000_000
 )
 
-func (s *Sheet) draws(x *syntax.Draws) {
+func (s *sheet) draws(x *syntax.Draws) {
 	n := int(x.Count.Value)
 	switch {
 	case float64(n) != x.Count.Value || n < minDraws || n > maxDraws || x.Count.Unit != nil:
@@ -38,6 +41,3 @@ func (s *Sheet) draws(x *syntax.Draws) {
 		s.Draws = n
 	}
 }
-
-// maxDigits is what a float64 can carry.
-const maxDigits = 15

@@ -1,53 +1,39 @@
 package check
 
 import (
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
-// A Doubt is what is known of an uncertain value: Value ± Spread, the hard
-// limits Value ± Spread where Rectangular is set, or a Field of an answer of
-// Carry. A Part is a spread that is a part of the value.
-type Doubt struct {
-	Name        string     // what it is named after
-	Owner       *Def       // in which it stands
-	Unit        units.Unit // that it is written in; the zero unit where none is
-	Value       Node
-	Spread      Node
-	Rectangular bool
-	Part        bool
-	Carry       *Carry
-	Field       int // among Carry.Fields
-}
-
-// uncertain is a value that stands off its middle by its offset.
-func (c *checker) uncertain(x *syntax.Uncertain) Node {
-	offsets := c.sheet.offsets[x]
-	if offsets == nil || c.params != nil {
+// uncertain is a value that lies off its nominal by its deviation.
+func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
+	deviations := c.sheet.deviations[x]
+	if deviations == nil || c.params != nil {
 		c.fail(x.Span, "a value with "+quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
 		return nil
 	}
-	doubt := &Doubt{Owner: c.def, Rectangular: x.Op == "within"}
+	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within"}
 	if x.Value == nil {
-		c.between(x, doubt)
+		c.between(x, source)
 	} else {
-		c.around(x, doubt)
+		c.around(x, source)
 	}
-	if doubt.Value == nil || doubt.Spread == nil {
+	if source.Value == nil || source.Spread == nil {
 		return nil
 	}
-	doubt.Name, doubt.Unit = c.doubtName(x), c.doubtUnit(doubt.Value)
-	offsets[0].Doubt = doubt
-	return &Off{typed{x.Span, doubt.Value.Type()}, doubt.Value, offsets[0], doubt.Part}
+	source.Name, source.Unit = c.uncertainName(x), c.uncertainUnit(source.Value)
+	deviations[0].Body = &program.Deviation{Source: source}
+	return &program.Uncertain{Typed: typed(x.Span, source.Value.Type()), X: source.Value, Deviation: deviations[0], Relative: source.Relative}
 }
 
-// doubtName is the quantity that a doubt is named after: the one it stands
+// uncertainName is the quantity that a source of uncertainty is named after: the one it stands
 // behind, else the one that it is the right side of, else the words themselves.
-func (c *checker) doubtName(x *syntax.Uncertain) string {
-	if name, ok := Dotted(x.Value); ok {
+func (c *checker) uncertainName(x *syntax.Uncertain) string {
+	if name, ok := syntax.Dotted(x.Value); ok {
 		return name
 	}
-	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && plain(unparen(d.Value)) {
+	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && syntax.Plain(unparen(d.Value)) {
 		return c.def.Name
 	}
 	if _, ok := c.def.Stmt.(*syntax.Measured); ok {
@@ -56,30 +42,30 @@ func (c *checker) doubtName(x *syntax.Uncertain) string {
 	return syntax.Source(x)
 }
 
-// doubtUnit is the unit that a builder wrote the middle in, or its bracket.
-func (c *checker) doubtUnit(value Node) units.Unit {
+// uncertainUnit is the unit that a builder wrote the nominal in, or its bracket.
+func (c *checker) uncertainUnit(value program.Node) units.Unit {
 	switch x := value.(type) {
-	case *Const:
+	case *program.Const:
 		if x.Unit.IsZero() && c.unit != nil {
 			return *c.unit
 		}
 		return x.Unit
-	case *Ref:
-		return x.Def.Unit
+	case *program.Ref:
+		return x.Def.Unit()
 	}
 	return units.Unit{}
 }
 
 // around reads value ± spread and value within bound.
-func (c *checker) around(x *syntax.Uncertain, doubt *Doubt) {
+func (c *checker) around(x *syntax.Uncertain, source *program.Source) {
 	value := c.expr(x.Value)
 	spread := c.spread(x.Spread)
 	if value == nil || spread == nil {
 		return
 	}
-	elem, _ := element(value.Type())
-	q, ok := elem.(Quantity)
-	s, okSpread := spread.Type().(Quantity)
+	elem, _ := program.Element(value.Type())
+	q, ok := elem.(program.Quantity)
+	s, okSpread := spread.Type().(program.Quantity)
 	switch {
 	case !ok || !okSpread:
 		c.fail(x.Span, "only a quantity can have a spread, this is "+value.Type().String(), "")
@@ -91,7 +77,7 @@ func (c *checker) around(x *syntax.Uncertain, doubt *Doubt) {
 		c.fail(x.Spread.Place(), s.String()+" as the spread of "+q.String(), "give the spread in a unit of the value, or as a part of it: `"+x.Op+" 2 %`")
 		return
 	}
-	doubt.Value, doubt.Spread, doubt.Part = value, spread, isPart(x)
+	source.Value, source.Spread, source.Relative = value, spread, isPart(x)
 }
 
 // isPart reports whether a spread is written as a part of its value: in % or ppm
@@ -106,14 +92,14 @@ func isPart(x *syntax.Uncertain) bool {
 }
 
 // spread checks what stands behind ± or within, where °C and °F are differences.
-func (c *checker) spread(e syntax.Expr) Node {
+func (c *checker) spread(e syntax.Expr) program.Node {
 	node := c.expr(e)
-	k, ok := node.(*Const)
+	k, ok := node.(*program.Const)
 	if !ok {
 		return node
 	}
 	n, isNumber := unparen(e).(*syntax.Number)
-	q, isQuantity := k.Type().(Quantity)
+	q, isQuantity := k.Type().(program.Quantity)
 	if !isNumber || !isQuantity {
 		return node
 	}
@@ -125,7 +111,7 @@ func (c *checker) spread(e syntax.Expr) Node {
 		return node
 	}
 	u := c.unitOf(n).Difference()
-	return &Const{typed: typed{k.span, Quantity{Kind: u.Kind}}, Value: u.ToSI(n.Value)}
+	return &program.Const{Typed: typed(k.Span, program.Quantity{Kind: u.Kind}), Value: u.ToSI(n.Value)}
 }
 
 func (c *checker) unitOf(n *syntax.Number) units.Unit {
@@ -138,20 +124,20 @@ func (c *checker) unitOf(n *syntax.Number) units.Unit {
 	return units.MustParse(n.Unit.Text)
 }
 
-// between is within a to b: worked at the middle.
-func (c *checker) between(x *syntax.Uncertain, doubt *Doubt) {
+// between is within a to b: evaluated at the middle.
+func (c *checker) between(x *syntax.Uncertain, source *program.Source) {
 	low, high := c.expr(x.Spread), c.expr(x.Upper)
 	if low == nil || high == nil {
 		return
 	}
-	a, okA := low.Type().(Quantity)
-	b, okB := high.Type().(Quantity)
+	a, okA := low.Type().(program.Quantity)
+	b, okB := high.Type().(program.Quantity)
 	if !okA || !okB || a.Dim != b.Dim || a.Point != b.Point {
 		c.fail(x.Span, "the two bounds are not of one kind: "+low.Type().String()+" and "+high.Type().String(), "write both in one unit")
 		return
 	}
-	ka, okA := low.(*Const)
-	kb, okB := high.(*Const)
+	ka, okA := low.(*program.Const)
+	kb, okB := high.(*program.Const)
 	if !okA || !okB {
 		c.fail(x.Span, "the bounds of within are numbers", "for example: within 45 F to 65 F")
 		return
@@ -163,6 +149,6 @@ func (c *checker) between(x *syntax.Uncertain, doubt *Doubt) {
 	}
 	difference := a
 	difference.Point = false
-	doubt.Value = &Const{typed: typed{x.Span, a}, Value: (from + to) / 2, Unit: ka.Unit}
-	doubt.Spread = &Const{typed: typed{x.Span, difference}, Value: (to - from) / 2}
+	source.Value = &program.Const{Typed: typed(x.Span, a), Value: (from + to) / 2, Unit: ka.Unit}
+	source.Spread = &program.Const{Typed: typed(x.Span, difference), Value: (to - from) / 2}
 }

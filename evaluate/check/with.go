@@ -1,13 +1,14 @@
 package check
 
 import (
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
-func (c *checker) with(x *syntax.With) Node {
+func (c *checker) with(x *syntax.With) program.Node {
 	body := c.expr(x.X)
 	ok := body != nil
-	replaces := make([]Replace, 0, len(x.Replaces))
+	replaces := make([]program.Replace, 0, len(x.Replaces))
 	for _, r := range x.Replaces {
 		rep, good := c.replace(r)
 		replaces = append(replaces, rep)
@@ -16,36 +17,37 @@ func (c *checker) with(x *syntax.With) Node {
 	if !ok {
 		return nil
 	}
-	return &With{typed{x.Span, body.Type()}, body, replaces}
+	return &program.With{Typed: typed(x.Span, body.Type()), X: body, Replaces: replaces}
 }
 
-func (c *checker) replace(r syntax.Replace) (Replace, bool) {
+func (c *checker) replace(r syntax.Replace) (program.Replace, bool) {
 	of := c.expr(r.Of)
-	ref, isRef := of.(*Ref)
-	if of != nil && (!isRef || !ref.Def.Given) {
+	ref, isRef := of.(*program.Ref)
+	if of != nil && (!isRef || !ref.Def.IsInput()) {
 		c.fail(r.Of.Place(), "with replaces plain values only; this is worked from others", "replace one of those that it is worked from")
-		return Replace{}, false
+		return program.Replace{}, false
 	}
 	if of == nil {
-		return Replace{}, false
+		return program.Replace{}, false
 	}
-	if ref.Def.Unit.IsZero() || !bare(r.Value) {
+	unit := ref.Def.Unit()
+	if unit.IsZero() || !bare(r.Value) {
 		return c.replaced(ref, r.Value, c.expr(r.Value))
 	}
 	saved := c.unit
-	c.unit = &ref.Def.Unit
+	c.unit = &unit
 	value := c.expr(r.Value)
 	c.unit = saved
 	return c.replaced(ref, r.Value, value)
 }
 
-func (c *checker) replaced(ref *Ref, e syntax.Expr, value Node) (Replace, bool) {
+func (c *checker) replaced(ref *program.Ref, e syntax.Expr, value program.Node) (program.Replace, bool) {
 	if value == nil {
-		return Replace{}, false
+		return program.Replace{}, false
 	}
-	if !same(ref.Type(), value.Type()) {
+	if !program.Same(ref.Type(), value.Type()) {
 		c.fail(e.Place(), value.Type().String()+" in place of "+ref.Type().String(), "replace it by one of its own kind")
-		return Replace{}, false
+		return program.Replace{}, false
 	}
-	return Replace{ref.Def, value}, true
+	return program.Replace{Def: ref.Def, Value: value}, true
 }

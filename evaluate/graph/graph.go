@@ -1,7 +1,7 @@
 // Package graph orders what depends on what.
 //
 // [New] takes the dependences of numbered nodes; [Graph.Order] lists the nodes
-// so that each comes after what it needs, with the circles set apart;
+// so that each comes after what it needs, with the cycles set apart;
 // [Graph.Slice] is the part between some inputs and some outputs, which is all
 // that need be worked again when the inputs change.
 package graph
@@ -10,9 +10,9 @@ import "slices"
 
 // A Graph is numbered nodes and what each needs.
 type Graph struct {
-	needs   [][]int
-	order   []int
-	circles [][]int
+	needs  [][]int
+	order  []int
+	cycles [][]int
 }
 
 // New makes a graph of len(needs) nodes, node i needing needs[i].
@@ -22,12 +22,12 @@ func New(needs [][]int) *Graph {
 	return g
 }
 
-// Order lists all nodes, needs first. Nodes of a circle stand side by side.
+// Order lists all nodes, needs first. Nodes of a cycle stand side by side.
 func (g *Graph) Order() []int { return g.order }
 
-// Circles lists the nodes of each circle, each node needing the next and the
-// last the first where the circle is simple.
-func (g *Graph) Circles() [][]int { return g.circles }
+// Cycles lists the nodes of each cycle, each node needing the next and the
+// last the first where the cycle is simple.
+func (g *Graph) Cycles() [][]int { return g.cycles }
 
 // sort is Tarjan's strongly connected components, with a stack of its own:
 // a chain of definitions may be as long as the file.
@@ -105,12 +105,12 @@ func (t *tour) leave(v int) {
 	t.stack = t.stack[:at]
 }
 
-// close takes a finished component, which is a circle if it has two nodes or
+// close takes a finished component, which is a cycle if it has two nodes or
 // one that needs itself.
 func (g *Graph) close(part []int) {
 	g.order = append(g.order, part...)
 	if len(part) > 1 || slices.Contains(g.needs[part[0]], part[0]) {
-		g.circles = append(g.circles, g.walk(part))
+		g.cycles = append(g.cycles, g.walk(part))
 	}
 }
 
@@ -136,7 +136,7 @@ func (g *Graph) walk(part []int) []int {
 			}
 		}
 	}
-	panic("graph: component without a circle")
+	panic("graph: component without a cycle")
 }
 
 func back(from map[int]int, start, v int) []int {

@@ -11,15 +11,15 @@ func TestOrder(t *testing.T) {
 	if got := g.Order(); !slices.Equal(got, []int{2, 1, 0, 3}) {
 		t.Errorf("order %v", got)
 	}
-	if len(g.Circles()) != 0 {
-		t.Errorf("circles %v", g.Circles())
+	if len(g.Cycles()) != 0 {
+		t.Errorf("cycles %v", g.Cycles())
 	}
 }
 
-func TestCircles(t *testing.T) {
+func TestCycles(t *testing.T) {
 	g := New([][]int{{1}, {2}, {0}, {3}, {0}})
-	if got := g.Circles(); len(got) != 2 || !slices.Equal(got[0], []int{0, 1, 2}) || !slices.Equal(got[1], []int{3}) {
-		t.Errorf("circles %v", got)
+	if got := g.Cycles(); len(got) != 2 || !slices.Equal(got[0], []int{0, 1, 2}) || !slices.Equal(got[1], []int{3}) {
+		t.Errorf("cycles %v", got)
 	}
 }
 

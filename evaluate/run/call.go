@@ -6,15 +6,15 @@ import (
 	"math"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/units"
 )
 
 // call works a library function, or each element's call on a list.
-func (m *Machine) call(x *check.Call) (any, *Fault) {
+func (m *Machine) call(x *program.Call) (any, *Fault) {
 	args, f := m.arguments(x)
 	if f != nil {
 		return nil, f
@@ -25,7 +25,7 @@ func (m *Machine) call(x *check.Call) (any, *Fault) {
 	return m.callOne(x, args)
 }
 
-func (m *Machine) arguments(x *check.Call) ([]any, *Fault) {
+func (m *Machine) arguments(x *program.Call) ([]any, *Fault) {
 	args := make([]any, len(x.Args))
 	for i, a := range x.Args {
 		if a == nil {
@@ -41,7 +41,7 @@ func (m *Machine) arguments(x *check.Call) ([]any, *Fault) {
 	return args, nil
 }
 
-func (m *Machine) callEach(x *check.Call, args []any) (any, *Fault) {
+func (m *Machine) callEach(x *program.Call, args []any) (any, *Fault) {
 	at := 0
 	for i, a := range x.Args {
 		if a == nil {
@@ -67,7 +67,7 @@ func (m *Machine) callEach(x *check.Call, args []any) (any, *Fault) {
 	return out, nil
 }
 
-func (m *Machine) callOne(x *check.Call, args []any) (any, *Fault) {
+func (m *Machine) callOne(x *program.Call, args []any) (any, *Fault) {
 	for i := range args {
 		if x.Args[i] != nil {
 			if f := inRange(&x.Func.Params[i], x.Func.Params[i].Name, args[i], x.Args[i].Place()); f != nil {
@@ -151,7 +151,7 @@ func shownUnit(p *library.Param) units.Unit {
 }
 
 // modelFault shows an error of the physics at the argument that it concerns.
-func modelFault(x *check.Call, err error) *Fault {
+func modelFault(x *program.Call, err error) *Fault {
 	var e *model.Error
 	if !errors.As(err, &e) {
 		return Fail(x.Place(), err.Error(), "")
@@ -179,11 +179,11 @@ func link(says string) string {
 }
 
 // kindOf is what a number or a list's numbers are.
-func kindOf(t check.Type) units.Kind {
-	if l, ok := t.(check.List); ok {
+func kindOf(t program.Type) units.Kind {
+	if l, ok := t.(program.List); ok {
 		t = l.Elem
 	}
-	q, _ := t.(check.Quantity)
+	q, _ := t.(program.Quantity)
 	return q.Kind
 }
 

@@ -1,12 +1,12 @@
 package run
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 )
 
 // fit turns a record or table into the wanted shape.
-func (m *Machine) fit(x *check.Fit) (any, *Fault) {
+func (m *Machine) fit(x *program.Fit) (any, *Fault) {
 	v, f := m.value(x.X)
 	if f != nil {
 		return nil, f
@@ -26,14 +26,14 @@ func (m *Machine) fit(x *check.Fit) (any, *Fault) {
 
 // given is a field's value; an empty cell of one that may be left out is left
 // out.
-func given(p check.Pick, v any, at check.Node) (any, *Fault) {
-	if _, empty := v.(check.Unknown); empty && p.Param.Optional {
+func given(p program.Pick, v any, at program.Node) (any, *Fault) {
+	if _, empty := v.(program.Unknown); empty && p.Param.Optional {
 		return nil, nil
 	}
 	return known(v, at)
 }
 
-func pick(x *check.Fit, picks []check.Pick, from library.Record, path string) (any, *Fault) {
+func pick(x *program.Fit, picks []program.Pick, from library.Record, path string) (any, *Fault) {
 	out := make(library.Record, len(picks))
 	for i, p := range picks {
 		if p.Index < 0 {
@@ -71,7 +71,7 @@ func (r records) Len() int { return len(r) }
 func (r records) Cell(row, column int) any { return r[row].(library.Record)[column] }
 
 // fitRows picks the wanted columns, all rows at once.
-func (m *Machine) fitRows(x *check.Fit, rows library.Rows) (any, *Fault) {
+func (m *Machine) fitRows(x *program.Fit, rows library.Rows) (any, *Fault) {
 	if f := m.spend(rows.Len(), x); f != nil {
 		return nil, f
 	}

@@ -8,16 +8,16 @@ package run
 import (
 	"context"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 )
 
 // A Raised is a caution with the call and the definition that raised it.
 type Raised struct {
 	model.Caution
 	Span message.Span
-	Def  *check.Def
+	Def  *program.Def
 }
 
 // A Fault is why a value could not be worked.
@@ -32,18 +32,18 @@ func (f *Fault) Error() string { return f.Summary }
 
 // A Machine holds what has been worked.
 type Machine struct {
-	program *check.Program
+	program *program.Program
 	ctx     context.Context
 	values  []any // by definition: float64, bool, string, library values; nil if not worked
 	faults  []*Fault
 	waits   []string
-	params  map[*check.Param]any
+	params  map[*program.Param]any
 	raised  []Raised
-	now     *check.Def
+	now     *program.Def
 	steps   int
 	most    int // that many steps and no more
 	study   Study
-	found   map[check.Node]any
+	found   map[program.Node]any
 	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
 	rows    int      // how long a sweep may be that is worked again there
 	moving  []int    // the inputs that are moved there
@@ -51,7 +51,7 @@ type Machine struct {
 }
 
 // A Study works a vary, adjust or tune, with the machine as it stands.
-type Study func(m *Machine, n check.Node) (any, *Fault)
+type Study func(m *Machine, n program.Node) (any, *Fault)
 
 // MaxSteps bounds the work of one run: nodes and list elements worked. A page of
 // notes takes a few hundred; what-ifs that ask for each other can double with
@@ -62,7 +62,7 @@ const MaxSteps = 20_000_000
 const askEvery = 4096
 
 // spend counts steps against the bound and the deadline.
-func (m *Machine) spend(n int, at check.Node) *Fault {
+func (m *Machine) spend(n int, at program.Node) *Fault {
 	before := m.steps / askEvery
 	m.steps += n
 	if m.steps > m.most {
@@ -75,12 +75,12 @@ func (m *Machine) spend(n int, at check.Node) *Fault {
 }
 
 // New makes a machine for a program; study works its what-ifs.
-func New(ctx context.Context, p *check.Program, study Study) *Machine {
+func New(ctx context.Context, p *program.Program, study Study) *Machine {
 	n := len(p.Defs)
 	return &Machine{
 		program: p, ctx: ctx, study: study, most: MaxSteps,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
-		params: map[*check.Param]any{}, found: map[check.Node]any{},
+		params: map[*program.Param]any{}, found: map[program.Node]any{},
 	}
 }
 
@@ -88,28 +88,26 @@ func New(ctx context.Context, p *check.Program, study Study) *Machine {
 func (m *Machine) Bound(steps int) { m.most = steps }
 
 // Keep notes what a study found beside its value, for the report.
-func (m *Machine) Keep(n check.Node, x any) { m.found[n] = x }
+func (m *Machine) Keep(n program.Node, x any) { m.found[n] = x }
 
 // Kept is what a study found beside its value.
-func (m *Machine) Kept(n check.Node) any { return m.found[n] }
+func (m *Machine) Kept(n program.Node) any { return m.found[n] }
 
 // Run works every definition that can be.
 func (m *Machine) Run() {
 	for _, id := range m.program.Graph.Order() {
-		if id < len(m.program.Defs) {
-			m.define(m.program.Defs[id])
-		}
+		m.define(m.program.Defs[id])
 	}
 }
 
 // Value is what a definition came to, nil if it could not be worked.
-func (m *Machine) Value(d *check.Def) any { return m.values[d.ID] }
+func (m *Machine) Value(d *program.Def) any { return m.values[d.ID] }
 
 // Fault is why a definition's own line failed while running, nil if it did not.
-func (m *Machine) Fault(d *check.Def) *Fault { return m.faults[d.ID] }
+func (m *Machine) Fault(d *program.Def) *Fault { return m.faults[d.ID] }
 
 // Waits names what a definition waits for, empty if it does not.
-func (m *Machine) Waits(d *check.Def) string {
+func (m *Machine) Waits(d *program.Def) string {
 	if d.Waits != "" {
 		return d.Waits
 	}
@@ -119,8 +117,8 @@ func (m *Machine) Waits(d *check.Def) string {
 // Raised lists the cautions, in the order of the graph.
 func (m *Machine) Raised() []Raised { return m.raised }
 
-func (m *Machine) define(d *check.Def) {
-	if !d.OK() {
+func (m *Machine) define(d *program.Def) {
+	if !d.OK() || program.Is[*program.Function](d) {
 		return
 	}
 	if waits := m.missing(d); waits != "" {
@@ -132,35 +130,30 @@ func (m *Machine) define(d *check.Def) {
 }
 
 // missing names the first need that is not worked.
-func (m *Machine) missing(d *check.Def) string {
-	for _, id := range d.Needs() {
-		if id >= len(m.program.Defs) {
-			continue
-		}
-		need := m.program.Defs[id]
+func (m *Machine) missing(d *program.Def) string {
+	for _, id := range d.Dependencies {
 		if m.values[id] == nil {
-			return need.Shown(d.Sheet)
+			return m.program.Defs[id].Shown(d.Sheet)
 		}
 	}
 	return ""
 }
 
-// work is the value of a definition; a limit's is its operands side by side.
-func (m *Machine) work(d *check.Def) (any, *Fault) {
+// work is the value of a definition; that of a limit, a measurement or a chart is
+// its operands side by side.
+func (m *Machine) work(d *program.Def) (any, *Fault) {
 	if err := m.ctx.Err(); err != nil {
 		return nil, Fail(d.Place, "this took too long and was stopped", "")
 	}
-	switch d.Role {
-	case check.Data:
-		return m.data(d), nil
-	case check.Offset:
+	switch b := d.Body.(type) {
+	case *program.Data:
+		return m.data(b), nil
+	case *program.Deviation:
 		return 0.0, nil
-	case check.Bound, check.Reading:
-		return m.list(d.Bound)
-	case check.Chart:
-		return m.list(d.Drawing.Tables())
+	case *program.Value, *program.Study, *program.Budget:
+		return m.value(d.Node())
 	}
-	return m.value(d.Node)
+	return m.list(d.Body.Operands())
 }
 
 // Fail is a fault at a place.

@@ -7,11 +7,12 @@ import (
 	"testing"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
 
 // machine is ready to work some lines.
-func machine(t testing.TB, text ...string) (*Machine, *check.Program) {
+func machine(t testing.TB, text ...string) (*Machine, *program.Program) {
 	t.Helper()
 	block := syntax.Block{}
 	for i, line := range text {

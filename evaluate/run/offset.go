@@ -1,31 +1,31 @@
 package run
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/program"
 )
 
 // off is a value that stands off its middle, if a study says so.
-func (m *Machine) off(x *check.Off) (any, *Fault) {
+func (m *Machine) off(x *program.Uncertain) (any, *Fault) {
 	v, f := m.value(x.X)
-	by := m.offset(x.Offset)
+	by := m.offset(x.Deviation)
 	if f != nil || by == 0 {
 		return v, f
 	}
 	list, ok := v.(library.List)
 	if !ok {
-		return shifted(v.(float64), by, x.Part), nil
+		return shifted(v.(float64), by, x.Relative), nil
 	}
 	out := make(library.List, len(list))
 	for i, one := range list {
-		out[i] = offOne(one.(float64), by, x.Part)
+		out[i] = offOne(one.(float64), by, x.Relative)
 	}
 	return out, nil
 }
 
 // offset is how far an uncertain value stands off its middle now.
-func (m *Machine) offset(d *check.Def) float64 {
+func (m *Machine) offset(d *program.Def) float64 {
 	by, _ := m.values[d.ID].(float64)
 	return by
 }
@@ -49,12 +49,12 @@ func offOne(v, by float64, part bool) float64 {
 }
 
 // carry is a call's answer, each field that knows its spread off its middle.
-func (m *Machine) carry(x *check.Carry) (any, *Fault) {
+func (m *Machine) carry(x *program.UncertainCall) (any, *Fault) {
 	v, f := m.call(x.X)
 	if f != nil {
 		return nil, f
 	}
-	for i, d := range x.Offsets {
+	for i, d := range x.Deviations {
 		by := m.offset(d)
 		if by == 0 {
 			continue
@@ -71,18 +71,18 @@ func (m *Machine) carry(x *check.Carry) (any, *Fault) {
 	return v, nil
 }
 
-// data is a data table, with the cells that stand off their middles.
-func (m *Machine) data(d *check.Def) *check.Rows {
-	var moved map[check.UnsureCell]float64
-	for _, cell := range d.Rows.Unsure {
-		by := m.offset(cell.Off.Offset)
+// data is a data table, with the cells that lie off their nominals.
+func (m *Machine) data(d *program.Data) *program.Rows {
+	var moved map[program.UncertainCell]float64
+	for _, cell := range d.Rows.Uncertain {
+		by := m.offset(cell.Value.Deviation)
 		if by == 0 {
 			continue
 		}
 		if moved == nil {
-			moved = map[check.UnsureCell]float64{}
+			moved = map[program.UncertainCell]float64{}
 		}
-		moved[cell] = shifted(d.Rows.Cell(cell.Row, cell.Column).(float64), by, cell.Off.Part)
+		moved[cell] = shifted(d.Rows.Cell(cell.Row, cell.Column).(float64), by, cell.Value.Relative)
 	}
 	if moved == nil {
 		return d.Rows
@@ -91,7 +91,7 @@ func (m *Machine) data(d *check.Def) *check.Rows {
 }
 
 // Spread says how sure the answer of a call is, with the values as they stand.
-func (m *Machine) Spread(x *check.Carry) (model.Spread, error) {
+func (m *Machine) Spread(x *program.UncertainCall) (model.Spread, error) {
 	args, f := m.arguments(x.X)
 	if f != nil {
 		return model.Spread{}, f

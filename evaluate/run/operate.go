@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"math"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/units"
 )
 
 // operate works an operator, element by element where an argument is a list.
-func (m *Machine) operate(x *check.Op) (any, *Fault) {
+func (m *Machine) operate(x *program.Op) (any, *Fault) {
 	if isArithmetic(x) {
 		v, f := m.number(x)
 		if f != nil {
@@ -20,7 +20,7 @@ func (m *Machine) operate(x *check.Op) (any, *Fault) {
 	}
 	switch x.Name {
 	case "and", "or":
-		if _, list := x.Type().(check.List); !list {
+		if _, list := x.Type().(program.List); !list {
 			return m.shortcut(x)
 		}
 	}
@@ -32,22 +32,22 @@ func (m *Machine) operate(x *check.Op) (any, *Fault) {
 		}
 		args[i] = v
 	}
-	if _, list := x.Type().(check.List); list && x.Name != "same" {
+	if _, list := x.Type().(program.List); list && x.Name != "same" {
 		return m.each(x, args)
 	}
 	return apply(x, args)
 }
 
 // isArithmetic reports whether an operator makes a single number.
-func isArithmetic(x *check.Op) bool {
-	_, isNumber := x.Type().(check.Quantity)
+func isArithmetic(x *program.Op) bool {
+	_, isNumber := x.Type().(program.Quantity)
 	return isNumber && x.Name != "same"
 }
 
 // number works a single number without boxing what stands between: several
 // times faster than value on long expressions.
-func (m *Machine) number(n check.Node) (float64, *Fault) {
-	x, ok := n.(*check.Op)
+func (m *Machine) number(n program.Node) (float64, *Fault) {
+	x, ok := n.(*program.Op)
 	if !ok || !isArithmetic(x) {
 		v, f := m.value(n)
 		if f != nil {
@@ -73,7 +73,7 @@ func (m *Machine) number(n check.Node) (float64, *Fault) {
 }
 
 // shortcut works the right side of and, or only if it matters.
-func (m *Machine) shortcut(x *check.Op) (any, *Fault) {
+func (m *Machine) shortcut(x *program.Op) (any, *Fault) {
 	left, f := m.value(x.Args[0])
 	if f != nil || left.(bool) == (x.Name == "or") {
 		return left, f
@@ -82,7 +82,7 @@ func (m *Machine) shortcut(x *check.Op) (any, *Fault) {
 }
 
 // each works an operator element by element.
-func (m *Machine) each(x *check.Op, args []any) (any, *Fault) {
+func (m *Machine) each(x *program.Op, args []any) (any, *Fault) {
 	n := -1
 	for _, a := range args {
 		list, ok := a.(library.List)
@@ -115,7 +115,7 @@ func (m *Machine) each(x *check.Op, args []any) (any, *Fault) {
 }
 
 // apply works an operator on single values.
-func apply(x *check.Op, args []any) (any, *Fault) {
+func apply(x *program.Op, args []any) (any, *Fault) {
 	switch x.Name {
 	case "same":
 		return args[0], nil
@@ -153,7 +153,7 @@ func apply(x *check.Op, args []any) (any, *Fault) {
 }
 
 // arithmetic refuses every result that is no number, at the operation.
-func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
+func arithmetic(x *program.Op, a, b float64) (float64, *Fault) {
 	var v float64
 	switch x.Name {
 	case "+":
@@ -176,7 +176,7 @@ func arithmetic(x *check.Op, a, b float64) (float64, *Fault) {
 	return v, nil
 }
 
-func noNumber(x *check.Op, a, b float64) *Fault {
+func noNumber(x *program.Op, a, b float64) *Fault {
 	if x.Name == "^" && a < 0 {
 		return Fail(x.Place(), "a negative number has no such power", "only whole exponents take one")
 	}

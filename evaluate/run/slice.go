@@ -4,7 +4,7 @@ import (
 	"maps"
 	"slices"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 )
 
 // A Slice is the part of a program between some inputs and some outputs, to be
@@ -20,23 +20,27 @@ type Slice struct {
 
 // Slice cuts out what the outputs need of the inputs. Whatever does not depend
 // on an input keeps its value and is not worked again.
-func (m *Machine) Slice(inputs []*check.Def, outputs []int) *Slice {
+func (m *Machine) Slice(inputs []*program.Def, outputs []int) *Slice {
 	s := &Slice{m: m.fork(), faults: map[int]*Fault{}}
 	for _, d := range inputs {
 		s.inputs = append(s.inputs, d.ID)
 	}
-	for _, id := range m.program.Graph.Slice(s.inputs, outputs) {
-		if id < len(m.values) {
-			s.order = append(s.order, id)
-		}
-	}
+	s.order = m.between(s.inputs, outputs)
 	return s
+}
+
+// between are the definitions between inputs and outputs, in order: a function
+// is part of its calls.
+func (m *Machine) between(inputs, outputs []int) []int {
+	return slices.DeleteFunc(m.program.Graph.Slice(inputs, outputs), func(id int) bool {
+		return program.Is[*program.Function](m.program.Defs[id])
+	})
 }
 
 // Around is the slice that moves uncertain inputs about their middles. Studies
 // in it start from their answers at the middle; a sweep of more than so many
 // rows keeps its answer.
-func (m *Machine) Around(inputs []*check.Def, outputs []int, rows int) *Slice {
+func (m *Machine) Around(inputs []*program.Def, outputs []int, rows int) *Slice {
 	s := m.Slice(inputs, outputs)
 	s.m.middle, s.m.moving, s.m.rows = m, s.inputs, rows
 	return s
@@ -44,10 +48,10 @@ func (m *Machine) Around(inputs []*check.Def, outputs []int, rows int) *Slice {
 
 // Moves reports whether an input that is being moved about its middle bears on what
 // the nodes name.
-func (m *Machine) Moves(nodes ...check.Node) bool {
+func (m *Machine) Moves(nodes ...program.Node) bool {
 	var named []int
 	for _, n := range nodes {
-		named = append(named, check.Refs(n)...)
+		named = append(named, program.Refs(n)...)
 	}
 	return slices.ContainsFunc(named, func(id int) bool { return slices.Contains(m.moving, id) }) ||
 		len(m.program.Graph.Slice(m.moving, named)) > 0
@@ -58,8 +62,8 @@ func (m *Machine) Rows() int { return m.rows }
 
 // Middle is what a study came to with every uncertain input at its middle,
 // while those are being moved; nil otherwise.
-func (m *Machine) Middle(n check.Node) any {
-	if m.middle == nil || m.now == nil || m.now.Node != n {
+func (m *Machine) Middle(n program.Node) any {
+	if m.middle == nil || m.now == nil || m.now.Node() != n {
 		return nil
 	}
 	return m.middle.values[m.now.ID]
@@ -90,7 +94,7 @@ func (s *Slice) Work(values []any) *Fault {
 	return s.fault
 }
 
-func (s *Slice) define(d *check.Def) {
+func (s *Slice) define(d *program.Def) {
 	s.m.values[d.ID] = nil
 	if !d.OK() || s.m.missing(d) != "" {
 		return
@@ -109,15 +113,15 @@ func (s *Slice) define(d *check.Def) {
 
 // why is the fault that keeps a definition from its value, its own or that of
 // what it needs; nil if it has one.
-func (s *Slice) why(d *check.Def) *Fault {
+func (s *Slice) why(d *program.Def) *Fault {
 	if s.m.values[d.ID] != nil {
 		return nil
 	}
 	if f := s.faults[d.ID]; f != nil {
 		return f
 	}
-	for _, id := range d.Needs() {
-		if id < len(s.m.values) && s.m.values[id] == nil {
+	for _, id := range d.Dependencies {
+		if s.m.values[id] == nil {
 			return s.why(s.m.program.Defs[id])
 		}
 	}
@@ -125,12 +129,12 @@ func (s *Slice) why(d *check.Def) *Fault {
 }
 
 // Value is what a definition came to, nil if it could not be worked.
-func (s *Slice) Value(d *check.Def) any { return s.m.values[d.ID] }
+func (s *Slice) Value(d *program.Def) any { return s.m.values[d.ID] }
 
 // Node works an expression with the slice's values. The fault is that of what
 // it names where that could not be worked.
-func (s *Slice) Node(n check.Node) (any, *Fault) {
-	for _, id := range check.Refs(n) {
+func (s *Slice) Node(n program.Node) (any, *Fault) {
+	for _, id := range program.Refs(n) {
 		if f := s.why(s.m.program.Defs[id]); f != nil {
 			return nil, f
 		}
@@ -139,8 +143,8 @@ func (s *Slice) Node(n check.Node) (any, *Fault) {
 }
 
 // Works are the definitions that the slice works again, in their order.
-func (s *Slice) Works() []*check.Def {
-	list := make([]*check.Def, len(s.order))
+func (s *Slice) Works() []*program.Def {
+	list := make([]*program.Def, len(s.order))
 	for i, id := range s.order {
 		list[i] = s.m.program.Defs[id]
 	}
@@ -158,7 +162,7 @@ func (s *Slice) Afresh() { s.m.steps = 0 }
 func (s *Slice) Stopped() error { return s.m.ctx.Err() }
 
 // Afford is the fault of having worked too much, or too long.
-func (m *Machine) Afford(at check.Node) *Fault {
+func (m *Machine) Afford(at program.Node) *Fault {
 	if m.ctx.Err() != nil {
 		return Fail(at.Place(), "this took too long and was stopped", "")
 	}
@@ -169,4 +173,4 @@ func (m *Machine) Afford(at check.Node) *Fault {
 func (m *Machine) Charge(steps int) { m.steps += steps }
 
 // Node works an expression with the machine's values.
-func (m *Machine) Node(n check.Node) (any, *Fault) { return m.value(n) }
+func (m *Machine) Node(n program.Node) (any, *Fault) { return m.value(n) }

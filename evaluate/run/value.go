@@ -3,55 +3,55 @@ package run
 import (
 	"fmt"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 )
 
 // value works any node.
-func (m *Machine) value(n check.Node) (any, *Fault) {
+func (m *Machine) value(n program.Node) (any, *Fault) {
 	if f := m.spend(1, n); f != nil {
 		return nil, f
 	}
 	switch x := n.(type) {
-	case *check.Const:
+	case *program.Const:
 		return x.Value, nil
-	case *check.Ref:
+	case *program.Ref:
 		return m.values[x.Def.ID], nil
-	case *check.Local:
+	case *program.Local:
 		return m.params[x.Param], nil
-	case *check.Let:
+	case *program.Let:
 		return m.let(x)
-	case *check.Op:
+	case *program.Op:
 		return m.operate(x)
-	case *check.Call:
+	case *program.Call:
 		return m.call(x)
-	case *check.FieldOf:
+	case *program.FieldOf:
 		return m.field(x)
-	case *check.ColumnOf:
+	case *program.ColumnOf:
 		return m.column(x)
-	case *check.ElementOf:
+	case *program.ElementOf:
 		return m.element(x)
-	case *check.ListOf:
+	case *program.ListOf:
 		list, f := m.list(x.Items)
 		return list, f
-	case *check.Fit:
+	case *program.Fit:
 		return m.fit(x)
-	case *check.If:
+	case *program.If:
 		return m.choose(x)
-	case *check.With:
+	case *program.With:
 		return m.with(x)
-	case *check.Off:
+	case *program.Uncertain:
 		return m.off(x)
-	case *check.Carry:
+	case *program.UncertainCall:
 		return m.carry(x)
-	case *check.Vary, *check.Adjust, *check.Tune:
+	case *program.Vary, *program.Solve, *program.Optimise:
 		return m.study(m, n)
 	}
 	panic(fmt.Sprintf("run: no way to work a %T", n))
 }
 
 // list works nodes side by side.
-func (m *Machine) list(nodes []check.Node) (any, *Fault) {
+func (m *Machine) list(nodes []program.Node) (any, *Fault) {
 	list := make(library.List, len(nodes))
 	for i, n := range nodes {
 		v, f := m.value(n)
@@ -63,7 +63,7 @@ func (m *Machine) list(nodes []check.Node) (any, *Fault) {
 	return list, nil
 }
 
-func (m *Machine) let(x *check.Let) (any, *Fault) {
+func (m *Machine) let(x *program.Let) (any, *Fault) {
 	values, f := m.list(x.Values)
 	if f != nil {
 		return nil, f
@@ -74,7 +74,7 @@ func (m *Machine) let(x *check.Let) (any, *Fault) {
 	return m.value(x.Body)
 }
 
-func (m *Machine) choose(x *check.If) (any, *Fault) {
+func (m *Machine) choose(x *program.If) (any, *Fault) {
 	cond, f := m.value(x.Cond)
 	if f != nil {
 		return nil, f
@@ -86,37 +86,37 @@ func (m *Machine) choose(x *check.If) (any, *Fault) {
 }
 
 // known turns an empty cell into the fault of using it.
-func known(v any, at check.Node) (any, *Fault) {
-	u, ok := v.(check.Unknown)
+func known(v any, at program.Node) (any, *Fault) {
+	u, ok := v.(program.Unknown)
 	switch {
 	case !ok:
 		return v, nil
 	case u.Why != "":
-		return nil, Fail(at.Place(), u.What+" could not be worked: "+u.Why, u.Mend)
+		return nil, Fail(at.Place(), u.What+" could not be worked: "+u.Why, u.Hint)
 	}
 	f := Fail(u.Span, u.What+" is not known", "fill the cell in, or do without it")
 	f.Cell, f.Told = u.Cell, u.Told
 	return nil, f
 }
 
-func (m *Machine) field(x *check.FieldOf) (any, *Fault) {
+func (m *Machine) field(x *program.FieldOf) (any, *Fault) {
 	record, f := m.value(x.X)
 	if f != nil {
 		return nil, f
 	}
 	v := record.(library.Record)[x.Index]
 	if v == nil {
-		return nil, notKnown(x.X.Type().(*check.Record).Fields[x.Index].Name, x)
+		return nil, notKnown(x.X.Type().(*program.Record).Fields[x.Index].Name, x)
 	}
 	return known(v, x)
 }
 
 // notKnown is the fault of using a field that a function could not work.
-func notKnown(name string, at check.Node) *Fault {
+func notKnown(name string, at program.Node) *Fault {
 	return Fail(at.Place(), "`"+name+"` is not known here", "give what it is worked from, where the record is made")
 }
 
-func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
+func (m *Machine) column(x *program.ColumnOf) (any, *Fault) {
 	table, f := m.value(x.X)
 	if f != nil {
 		return nil, f
@@ -134,8 +134,8 @@ func (m *Machine) column(x *check.ColumnOf) (any, *Fault) {
 	return list, nil
 }
 
-func (m *Machine) element(x *check.ElementOf) (any, *Fault) {
-	if column, ok := x.X.(*check.ColumnOf); ok {
+func (m *Machine) element(x *program.ElementOf) (any, *Fault) {
+	if column, ok := x.X.(*program.ColumnOf); ok {
 		return m.cellOf(x, column)
 	}
 	from, f := m.value(x.X)
@@ -157,12 +157,12 @@ func (m *Machine) element(x *check.ElementOf) (any, *Fault) {
 }
 
 // row is a row of a table as a record.
-func row(x *check.ElementOf, rows library.Rows, key any) (any, *Fault) {
+func row(x *program.ElementOf, rows library.Rows, key any) (any, *Fault) {
 	i, f := rowIndex(x, rows, key)
 	if f != nil {
 		return nil, f
 	}
-	columns := x.Type().(*check.Record).Fields
+	columns := x.Type().(*program.Record).Fields
 	record := make(library.Record, len(columns))
 	for c := range columns {
 		record[c] = rows.Cell(i, c)
@@ -170,7 +170,7 @@ func row(x *check.ElementOf, rows library.Rows, key any) (any, *Fault) {
 	return record, nil
 }
 
-func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
+func rowIndex(x *program.ElementOf, rows library.Rows, key any) (int, *Fault) {
 	text, isText := key.(string)
 	if !isText {
 		return counted(x, key, rows.Len())
@@ -184,7 +184,7 @@ func rowIndex(x *check.ElementOf, rows library.Rows, key any) (int, *Fault) {
 }
 
 // cellOf is one cell of a column: the others need not be known.
-func (m *Machine) cellOf(x *check.ElementOf, column *check.ColumnOf) (any, *Fault) {
+func (m *Machine) cellOf(x *program.ElementOf, column *program.ColumnOf) (any, *Fault) {
 	table, f := m.value(column.X)
 	if f != nil {
 		return nil, f
@@ -202,7 +202,7 @@ func (m *Machine) cellOf(x *check.ElementOf, column *check.ColumnOf) (any, *Faul
 }
 
 // counted turns a number counted from 1 into an index.
-func counted(x *check.ElementOf, key any, n int) (int, *Fault) {
+func counted(x *program.ElementOf, key any, n int) (int, *Fault) {
 	k := key.(float64)
 	if k != float64(int(k)) {
 		return 0, Fail(x.Key.Place(), fmt.Sprintf("%g is no whole number", k), "rows and elements are counted 1, 2, 3 …")

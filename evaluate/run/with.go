@@ -1,10 +1,12 @@
 package run
 
-import "inkwing/evaluate/check"
+import (
+	"inkwing/evaluate/program"
+)
 
 // with works an expression again with some plain values replaced: only the
 // slice of the graph between them and what the expression names.
-func (m *Machine) with(x *check.With) (any, *Fault) {
+func (m *Machine) with(x *program.With) (any, *Fault) {
 	inputs := make([]int, len(x.Replaces))
 	values := make([]any, len(x.Replaces))
 	for i, r := range x.Replaces {
@@ -14,14 +16,11 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 		}
 		inputs[i], values[i] = r.Def.ID, v
 	}
-	slice := m.program.Graph.Slice(inputs, check.Refs(x.X))
+	slice := m.between(inputs, program.Refs(x.X))
 	saved := m.replace(inputs, values, slice)
 	defer m.restore(inputs, slice, saved)
 	now := m.now
 	for _, id := range slice {
-		if id >= len(m.program.Defs) {
-			continue
-		}
 		d := m.program.Defs[id]
 		m.values[id] = nil
 		// What a study in the slice looks at by itself may be missing here.
@@ -29,7 +28,7 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 			continue
 		}
 		v, f := m.work(d)
-		if f != nil && d.Role != check.Bound {
+		if f != nil && !program.Is[*program.Limit](d) {
 			return nil, m.inSlice(x, now, d, f)
 		}
 		m.values[id] = v
@@ -38,7 +37,7 @@ func (m *Machine) with(x *check.With) (any, *Fault) {
 }
 
 // inSlice tells a fault of the slice at the with that asked for it.
-func (m *Machine) inSlice(x *check.With, now, d *check.Def, f *Fault) *Fault {
+func (m *Machine) inSlice(x *program.With, now, d *program.Def, f *Fault) *Fault {
 	return Fail(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
 }
 
@@ -50,9 +49,7 @@ func (m *Machine) replace(inputs []int, values []any, slice []int) []any {
 		m.values[id] = values[i]
 	}
 	for _, id := range slice {
-		if id < len(m.values) {
-			saved = append(saved, m.values[id])
-		}
+		saved = append(saved, m.values[id])
 	}
 	return saved
 }
@@ -62,11 +59,7 @@ func (m *Machine) restore(inputs, slice []int, saved []any) {
 	for i, id := range inputs {
 		m.values[id] = saved[i]
 	}
-	at := len(inputs)
-	for _, id := range slice {
-		if id < len(m.values) {
-			m.values[id] = saved[at]
-			at++
-		}
+	for i, id := range slice {
+		m.values[id] = saved[len(inputs)+i]
 	}
 }

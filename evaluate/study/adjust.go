@@ -6,13 +6,13 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
 // adjust finds the value of its variable at which its condition holds.
-func adjust(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
+func adjust(m *run.Machine, x *program.Solve) (any, *run.Fault) {
 	v, f := adjusted(m, x)
 	if f != nil {
 		return nil, f
@@ -20,8 +20,8 @@ func adjust(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
 	return v, nil
 }
 
-func adjusted(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
-	a := &adjusting{x: x, plan: newPlan(m, x, x.Def, []check.Over{x.Over}, x.Left, x.Right)}
+func adjusted(m *run.Machine, x *program.Solve) (any, *run.Fault) {
+	a := &adjusting{x: x, plan: newPlan(m, x, x.Def, []program.Variable{x.Over}, x.Left, x.Right)}
 	a.limits = nil // only at the answer
 	var f *run.Fault
 	if a.from, a.to, f = ends(m, x.Over); f != nil {
@@ -38,7 +38,7 @@ func adjusted(m *run.Machine, x *check.Adjust) (any, *run.Fault) {
 
 type adjusting struct {
 	*plan
-	x        *check.Adjust
+	x        *program.Solve
 	from, to float64
 	found    Finding
 	gap      gap
@@ -49,7 +49,7 @@ func (a *adjusting) answer(value float64, f *run.Fault) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
-	full := newPlan(a.m, a.x, a.x.Def, []check.Over{a.x.Over}, a.x.Left)
+	full := newPlan(a.m, a.x, a.x.Def, []program.Variable{a.x.Over}, a.x.Left)
 	if len(full.limits) > 0 {
 		c := full.cut()
 		a.found.Broken = c.work([]any{value}).broken
@@ -113,7 +113,7 @@ func (p *probe) difference(x float64) float64 {
 	return got.values[0].(float64) - got.values[1].(float64)
 }
 
-func counted(o check.Over) *run.Fault {
+func counted(o program.Variable) *run.Fault {
 	return run.Fail(o.From.Place().To(o.To.Place()), "`"+o.Name+"` takes whole numbers only", "add `by 1` to its range, and compare with `>=` or `<=`")
 }
 

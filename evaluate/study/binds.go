@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 )
 
 // finish notes what the builder should know of the best place.
@@ -30,8 +30,8 @@ func (t *tuning) finish(best numeric.Minimum) {
 // binds are the limits without which it would be better: those that refused the
 // nearest of the places that would have been, all of them where steps make several
 // as near.
-func (t *tuning) binds(best numeric.Minimum) []*check.Def {
-	var list []*check.Def
+func (t *tuning) binds(best numeric.Minimum) []*program.Def {
+	var list []*program.Def
 	nearest := math.Inf(1)
 	for _, r := range t.seen() {
 		if !(r.goal < best.Value) {
@@ -45,7 +45,7 @@ func (t *tuning) binds(best numeric.Minimum) []*check.Def {
 			list = append(list, r.broken...)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b *check.Def) int { return cmp.Compare(a.ID, b.ID) })
+	slices.SortStableFunc(list, func(a, b *program.Def) int { return cmp.Compare(a.ID, b.ID) })
 	return slices.Compact(list)
 }
 

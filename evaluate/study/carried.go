@@ -5,9 +5,9 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 
 	"gonum.org/v1/gonum/floats"
@@ -15,28 +15,29 @@ import (
 )
 
 // carriedGroup is the fields of an answer that knows its spread.
-func carriedGroup(m *run.Machine, d *check.Def, carried map[*check.Carry]*group) (*group, *run.Fault) {
-	carry := d.Doubt.Carry
+func carriedGroup(m *run.Machine, d *program.Def, carried map[*program.UncertainCall]*group) (*group, *run.Fault) {
+	source := sourceOf(d)
+	carry := source.Call
 	g, known := carried[carry]
 	var f *run.Fault
 	if !known {
 		if g, f = carriedSpread(m, carry); g != nil {
-			g.table = source(carry)
+			g.table = tablesOf(carry)
 		}
 		carried[carry] = g
 	}
-	if g == nil || d.Doubt.Field >= len(g.inputs) {
+	if g == nil || source.Field >= len(g.inputs) {
 		return nil, f
 	}
-	in := g.inputs[d.Doubt.Field]
-	in.Name, in.Unit, in.Def = d.Doubt.Name, d.Doubt.Unit, d
+	in := g.inputs[source.Field]
+	in.Name, in.Unit, in.Def = source.Name, source.Unit, d
 	if known {
 		return nil, nil
 	}
 	return g, nil
 }
 
-func carriedSpread(m *run.Machine, carry *check.Carry) (*group, *run.Fault) {
+func carriedSpread(m *run.Machine, carry *program.UncertainCall) (*group, *run.Fault) {
 	spread, err := m.Spread(carry)
 	if err != nil {
 		return nil, run.Fail(carry.Place(), err.Error(), "")
@@ -48,7 +49,7 @@ func carriedSpread(m *run.Machine, carry *check.Carry) (*group, *run.Fault) {
 	return fromSpread(spread, carry, value), nil
 }
 
-func fromSpread(s model.Spread, carry *check.Carry, value any) *group {
+func fromSpread(s model.Spread, carry *program.UncertainCall, value any) *group {
 	g := &group{freedom: s.Freedom, correlation: correlation(s.Covariance)}
 	if s.Readings != nil {
 		g.readings = [][]float64{s.Readings}
@@ -62,12 +63,12 @@ func fromSpread(s model.Spread, carry *check.Carry, value any) *group {
 	return g
 }
 
-func fieldOf(carry *check.Carry, value any, at int) (float64, check.Quantity) {
+func fieldOf(carry *program.UncertainCall, value any, at int) (float64, program.Quantity) {
 	t := carry.Type()
-	if record, ok := t.(*check.Record); ok && at >= 0 {
+	if record, ok := t.(*program.Record); ok && at >= 0 {
 		t, value = record.Fields[at].Type, value.(library.Record)[at]
 	}
-	q, _ := t.(check.Quantity)
+	q, _ := t.(program.Quantity)
 	x, ok := value.(float64)
 	if !ok {
 		x = math.NaN()
@@ -88,26 +89,26 @@ func correlation(covariance [][]float64) mat.Symmetric {
 	return out
 }
 
-// source names the tables and lists that the readings of a mean come from, by
+// tablesOf names the tables and lists that the readings of a mean come from, by
 // their numbers: means of columns of one table were observed together. It is
 // empty for readings that stand in the call itself, which are nobody else's.
-func source(carry *check.Carry) string {
-	seen := map[*check.Def]bool{}
+func tablesOf(carry *program.UncertainCall) string {
+	seen := map[*program.Def]bool{}
 	var tables []int
-	var follow func(n check.Node)
-	follow = func(n check.Node) {
-		if ref, ok := n.(*check.Ref); ok && !seen[ref.Def] {
+	var follow func(n program.Node)
+	follow = func(n program.Node) {
+		if ref, ok := n.(*program.Ref); ok && !seen[ref.Def] {
 			seen[ref.Def] = true
 			before := len(tables)
-			if ref.Def.Node != nil {
-				follow(ref.Def.Node)
+			if n := ref.Def.Node(); n != nil {
+				follow(n)
 			}
-			_, list := ref.Def.Type.(check.List)
-			if ref.Def.Role == check.Data || list && len(tables) == before {
+			_, list := ref.Def.Type.(program.List)
+			if program.Is[*program.Data](ref.Def) || list && len(tables) == before {
 				tables = append(tables, ref.Def.ID)
 			}
 		}
-		for _, child := range check.Children(n) {
+		for _, child := range program.Children(n) {
 			follow(child)
 		}
 	}

@@ -3,11 +3,11 @@ package study
 import (
 	"math"
 
-	"gonum.org/v1/gonum/mat"
-
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric/interval"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
+
+	"gonum.org/v1/gonum/mat"
 )
 
 // seed of every run's draws: the same sheet comes to the same numbers.
@@ -101,12 +101,12 @@ func (g *group) steps() mat.Symmetric {
 
 // columns are the outputs of one definition: its leaves, side by side.
 type columns struct {
-	of     *check.Def
+	of     *program.Def
 	leaves int
 }
 
 // columns are those of the definitions that are drawn.
-func (u *Uncertainty) columns(works []*check.Def) []columns {
+func (u *Uncertainty) columns(works []*program.Def) []columns {
 	var list []columns
 	for _, d := range works {
 		if n := len(u.middle[d.ID]); n > 0 && isDrawn(d) {
@@ -129,12 +129,12 @@ func outputsOf(list []columns) []output {
 
 // isDrawn reports whether what a definition comes to is drawn: not a list or a
 // table, which are not shown as one number.
-func isDrawn(d *check.Def) bool {
-	if d.Role == check.Chart || d.Role == check.Data {
+func isDrawn(d *program.Def) bool {
+	if program.Is[*program.Chart](d) || program.Is[*program.Data](d) {
 		return false
 	}
 	switch d.Type.(type) {
-	case check.List, *check.Table:
+	case program.List, *program.Table:
 		return false
 	}
 	return true
@@ -192,7 +192,7 @@ func (w *drawer) read(outputs [][]float64, k int) {
 }
 
 // fromDraws is the spread of a leaf as it was drawn.
-func (u *Uncertainty) fromDraws(d *check.Def, leaf int, s *Spread) {
+func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Spread) {
 	if u.drawn == nil || u.drawn.sketches[d.ID][leaf] == nil {
 		return
 	}

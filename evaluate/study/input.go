@@ -5,7 +5,7 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 	"inkwing/units"
 
@@ -15,8 +15,8 @@ import (
 // An Input is one uncertain input of a sheet. Its numbers are in coherent SI.
 type Input struct {
 	Name        string
-	Def         *check.Def // the offset by which it stands off its middle
-	Type        check.Quantity
+	Def         *program.Def // the offset by which it stands off its middle
+	Type        program.Quantity
 	Unit        units.Unit // that it is written in; the zero unit where none is
 	Middle      float64    // NaN for a column, which has many
 	U           float64    // standard uncertainty
@@ -46,33 +46,37 @@ const typed = 2
 // offsets are the definitions by which inputs stand off their middle, by name
 // within each file: what is drawn for an input is not to depend on where its
 // line stands.
-func offsets(p *check.Program) []*check.Def {
-	var list []*check.Def
+func offsets(p *program.Program) []*program.Def {
+	var list []*program.Def
 	for _, d := range p.Defs {
-		if d.Role == check.Offset && d.Doubt != nil {
+		if b, ok := d.Body.(*program.Deviation); ok && b.Source != nil {
 			list = append(list, d)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b *check.Def) int {
-		return cmp.Or(cmp.Compare(a.Sheet.Name, b.Sheet.Name), cmp.Compare(a.Doubt.Name, b.Doubt.Name),
-			cmp.Compare(a.Doubt.Owner.Name, b.Doubt.Owner.Name))
+	slices.SortStableFunc(list, func(a, b *program.Def) int {
+		return cmp.Or(cmp.Compare(a.Sheet.Name, b.Sheet.Name), cmp.Compare(sourceOf(a).Name, sourceOf(b).Name),
+			cmp.Compare(sourceOf(a).Owner.Name, sourceOf(b).Owner.Name))
 	})
 	return list
 }
 
+// sourceOf is what is known of a deviation.
+func sourceOf(d *program.Def) *program.Source { return d.Body.(*program.Deviation).Source }
+
 // inputs are those of a worked program, in groups. A spread that cannot be worked
 // is told as a fault of the definition in which it stands.
-func inputs(m *run.Machine, p *check.Program) ([]*group, map[*check.Def]*run.Fault) {
+func inputs(m *run.Machine, p *program.Program) ([]*group, map[*program.Def]*run.Fault) {
 	var groups []*group
-	faults := map[*check.Def]*run.Fault{}
-	carried := map[*check.Carry]*group{}
+	faults := map[*program.Def]*run.Fault{}
+	carried := map[*program.UncertainCall]*group{}
 	for _, d := range offsets(p) {
-		if m.Value(d.Doubt.Owner) == nil {
+		owner := sourceOf(d).Owner
+		if m.Value(owner) == nil {
 			continue
 		}
 		g, f := groupOf(m, d, carried)
 		if f != nil {
-			faults[d.Doubt.Owner] = f
+			faults[owner] = f
 		}
 		if g != nil {
 			groups = append(groups, g)
@@ -83,8 +87,8 @@ func inputs(m *run.Machine, p *check.Program) ([]*group, map[*check.Def]*run.Fau
 
 // groupOf is the group that an offset opens; nil if it belongs to one already,
 // or has no spread.
-func groupOf(m *run.Machine, d *check.Def, carried map[*check.Carry]*group) (*group, *run.Fault) {
-	if carry := d.Doubt.Carry; carry != nil {
+func groupOf(m *run.Machine, d *program.Def, carried map[*program.UncertainCall]*group) (*group, *run.Fault) {
+	if sourceOf(d).Call != nil {
 		return carriedGroup(m, d, carried)
 	}
 	in, f := single(m, d)
@@ -100,21 +104,23 @@ func alone(in *Input) *group {
 }
 
 // single is value ± spread or value within bound.
-func single(m *run.Machine, d *check.Def) (*Input, *run.Fault) {
-	value, f := m.Node(d.Doubt.Value)
+func single(m *run.Machine, d *program.Def) (*Input, *run.Fault) {
+	source := sourceOf(d)
+	value, f := m.Node(source.Value)
 	if f != nil {
 		return nil, f
 	}
-	spread, f := m.Node(d.Doubt.Spread)
+	spread, f := m.Node(source.Spread)
 	if f != nil {
 		return nil, f
 	}
 	half := spread.(float64)
 	if !(half >= 0) || math.IsInf(half, 1) {
-		return nil, run.Fail(d.Doubt.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
+		return nil, run.Fail(source.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 	}
-	in := &Input{Name: d.Doubt.Name, Unit: d.Doubt.Unit, Def: d, Freedom: math.Inf(1), Rectangular: d.Doubt.Rectangular, Middle: math.NaN()}
-	in.Type, _ = element(d.Doubt.Value.Type()).(check.Quantity)
+	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: math.Inf(1), Rectangular: source.Rectangular, Middle: math.NaN()}
+	elem, _ := program.Element(source.Value.Type())
+	in.Type, _ = elem.(program.Quantity)
 	in.step = half / typed
 	if in.Rectangular {
 		in.step = half / sqrt3
@@ -122,20 +128,13 @@ func single(m *run.Machine, d *check.Def) (*Input, *run.Fault) {
 	in.U = in.step
 	x, one := value.(float64)
 	switch {
-	case one && d.Doubt.Part:
+	case one && source.Relative:
 		in.Middle, in.U = x, in.step*math.Abs(x)
 	case one:
 		in.Middle = x
-	case d.Doubt.Part: // of every reading of a column
+	case source.Relative: // of every reading of a column
 		in.Unit = units.MustParse("%")
-		in.Type = check.Quantity{Kind: in.Unit.Kind}
+		in.Type = program.Quantity{Kind: in.Unit.Kind}
 	}
 	return in, nil
-}
-
-func element(t check.Type) check.Type {
-	if l, ok := t.(check.List); ok {
-		return l.Elem
-	}
-	return t
 }

@@ -3,8 +3,8 @@ package study
 import (
 	"math"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
@@ -34,8 +34,8 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	u.findEdges(m, wanted)
 }
 
-func defs(list []*Input) []*check.Def {
-	out := make([]*check.Def, len(list))
+func defs(list []*Input) []*program.Def {
+	out := make([]*program.Def, len(list))
 	for i, in := range list {
 		out[i] = in.Def
 	}
@@ -82,7 +82,7 @@ func (in *Input) edge() float64 {
 }
 
 // judge holds one pair of corners against first order.
-func (u *Uncertainty) judge(m *run.Machine, d *check.Def, offsets []float64, up, down []float64) {
+func (u *Uncertainty) judge(m *run.Machine, d *program.Def, offsets []float64, up, down []float64) {
 	middle := u.at(m, d)
 	if len(middle) == 0 {
 		return // a truth or a text
@@ -117,7 +117,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 	found := make([]*move, len(u.Inputs))
 	numeric.SideBySide(cores(), len(found), func(_, i int) {
 		in := u.Inputs[i]
-		found[i] = bothWays(m.Around([]*check.Def{in.Def}, wanted, u.rows), []float64{in.edge()})
+		found[i] = bothWays(m.Around([]*program.Def{in.Def}, wanted, u.rows), []float64{in.edge()})
 	})
 	for i, mv := range found {
 		for k, d := range mv.works {
@@ -137,7 +137,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 const bent = 0.25
 
 // misleads says why first order may mislead, empty if it does not.
-func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) string {
+func (u *Uncertainty) misleads(d *program.Def, leaf int, s Spread, parts []Part) string {
 	if edge := u.edgeOf(d); edge != "" {
 		return edge
 	}
@@ -155,7 +155,7 @@ func (u *Uncertainty) misleads(d *check.Def, leaf int, s Spread, parts []Part) s
 }
 
 // edgeOf says whose interval leads beyond what can be worked, empty for none.
-func (u *Uncertainty) edgeOf(d *check.Def) string {
+func (u *Uncertainty) edgeOf(d *program.Def) string {
 	switch edge := u.edges[d.ID]; edge {
 	case "":
 		return ""

@@ -3,8 +3,8 @@ package study
 import (
 	"math"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 )
 
 // maxLeaves bounds how many numbers of one value carry a spread: those of a
@@ -55,16 +55,16 @@ func (t *Table) leaves(list []float64) []float64 {
 // leavesOf lists the numbers of what a definition came to. A limit's and a
 // reading's have the differences behind them: each from the first, or from the
 // one before it where three are compared.
-func leavesOf(d *check.Def, v any) []float64 { return appendLeavesOf(nil, d, v) }
+func leavesOf(d *program.Def, v any) []float64 { return appendLeavesOf(nil, d, v) }
 
-func appendLeavesOf(list []float64, d *check.Def, v any) []float64 {
+func appendLeavesOf(list []float64, d *program.Def, v any) []float64 {
 	list = appendLeaves(list, v)
 	switch {
-	case d.Role == check.Bound && len(list) == len(v.(library.List)):
+	case program.Is[*program.Limit](d) && len(list) == len(v.(library.List)):
 		for i := range len(list) - 1 {
 			list = append(list, list[i+1]-list[i])
 		}
-	case d.Role == check.Reading:
+	case program.Is[*program.Measurement](d):
 		for _, x := range list[1:] {
 			list = append(list, x-list[0])
 		}

@@ -4,8 +4,8 @@ import (
 	"math"
 	"strconv"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
@@ -14,7 +14,7 @@ import (
 type levels struct{ values, shown []any }
 
 // levelsOf works a variable's list, rows, or range with a step.
-func levelsOf(m *run.Machine, o check.Over) (levels, *run.Fault) {
+func levelsOf(m *run.Machine, o program.Variable) (levels, *run.Fault) {
 	if o.In != nil {
 		return among(m, o)
 	}
@@ -30,7 +30,7 @@ func levelsOf(m *run.Machine, o check.Over) (levels, *run.Fault) {
 }
 
 // ends works both ends of a range.
-func ends(m *run.Machine, o check.Over) (from, to float64, f *run.Fault) {
+func ends(m *run.Machine, o program.Variable) (from, to float64, f *run.Fault) {
 	a, f := m.Node(o.From)
 	if f != nil {
 		return 0, 0, f
@@ -47,12 +47,12 @@ func ends(m *run.Machine, o check.Over) (from, to float64, f *run.Fault) {
 const nearly = 1e-9
 
 // ranged steps from one end to the other, downwards too.
-func ranged(o check.Over, from, to, by float64) (levels, *run.Fault) {
+func ranged(o program.Variable, from, to, by float64) (levels, *run.Fault) {
 	if by == 0 {
 		return levels{}, run.Fail(o.By.Place(), "a step of nothing gets nowhere", "say by how much `"+o.Name+"` rises")
 	}
 	steps := math.Floor(math.Abs(to-from)/by + nearly)
-	if steps >= check.MaxPoints {
+	if steps >= program.MaxPoints {
 		return levels{}, tooMany(o.By, steps+1)
 	}
 	if to < from {
@@ -65,7 +65,7 @@ func ranged(o check.Over, from, to, by float64) (levels, *run.Fault) {
 	return l, nil
 }
 
-func tooMany(at check.Node, n float64) *run.Fault {
+func tooMany(at program.Node, n float64) *run.Fault {
 	return run.Fail(at.Place(), "this makes "+strconv.FormatFloat(n, 'f', 0, 64)+" rows, and a study has at most 10,000", "take a larger step or a shorter range")
 }
 
@@ -74,7 +74,7 @@ func (l *levels) add(v any) {
 }
 
 // among takes the values of a list, or the rows of a table.
-func among(m *run.Machine, o check.Over) (levels, *run.Fault) {
+func among(m *run.Machine, o program.Variable) (levels, *run.Fault) {
 	v, f := m.Node(o.In)
 	if f != nil {
 		return levels{}, f
@@ -93,8 +93,8 @@ func among(m *run.Machine, o check.Over) (levels, *run.Fault) {
 }
 
 // rowsOf are a table's rows as records, each under its key or number.
-func rowsOf(o check.Over, rows library.Rows) levels {
-	t := o.In.Type().(*check.Table)
+func rowsOf(o program.Variable, rows library.Rows) levels {
+	t := o.In.Type().(*program.Table)
 	var l levels
 	for i := range rows.Len() {
 		row := make(library.Record, len(t.Columns))
@@ -113,7 +113,7 @@ func rowsOf(o check.Over, rows library.Rows) levels {
 // A grid is all combinations of some levels, the last varying fastest.
 type grid []levels
 
-func gridOf(m *run.Machine, at check.Node, over []check.Over) (grid, *run.Fault) {
+func gridOf(m *run.Machine, at program.Node, over []program.Variable) (grid, *run.Fault) {
 	var g grid
 	size := 1.0
 	for _, o := range over {
@@ -124,7 +124,7 @@ func gridOf(m *run.Machine, at check.Node, over []check.Over) (grid, *run.Fault)
 		size *= float64(len(l.values))
 		g = append(g, l)
 	}
-	if size > check.MaxPoints {
+	if size > program.MaxPoints {
 		return nil, tooMany(at, size)
 	}
 	return g, nil

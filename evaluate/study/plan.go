@@ -1,28 +1,28 @@
 package study
 
 import (
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
 // A plan is what a study works again at each of its points.
 type plan struct {
 	m       *run.Machine
-	at      check.Node
-	inputs  []*check.Def
-	outputs []check.Node
-	limits  []*check.Def
+	at      program.Node
+	inputs  []*program.Def
+	outputs []program.Node
+	limits  []*program.Def
 }
 
 // newPlan is a study's plan; a limit in error is left out.
-func newPlan(m *run.Machine, n check.Node, def *check.Def, over []check.Over, outputs ...check.Node) *plan {
+func newPlan(m *run.Machine, n program.Node, def *program.Def, over []program.Variable, outputs ...program.Node) *plan {
 	p := &plan{m: m, at: n, outputs: outputs}
 	for _, o := range over {
 		p.inputs = append(p.inputs, o.Def)
 	}
-	for _, l := range def.Limits {
+	for _, l := range def.Body.(*program.Study).Limits {
 		if l.OK() {
 			p.limits = append(p.limits, l)
 		}
@@ -32,10 +32,10 @@ func newPlan(m *run.Machine, n check.Node, def *check.Def, over []check.Over, ou
 
 // A point is what a plan came to at one place.
 type point struct {
-	values []any        // of the outputs; nil where there is none
-	faults []*run.Fault // why not
-	broken []*check.Def // limits that do not hold
-	silent []*check.Def // limits that could not be worked
+	values []any          // of the outputs; nil where there is none
+	faults []*run.Fault   // why not
+	broken []*program.Def // limits that do not hold
+	silent []*program.Def // limits that could not be worked
 }
 
 // ok reports whether every output was worked.
@@ -58,7 +58,7 @@ type cutting struct {
 func (p *plan) cut() *cutting {
 	var outputs []int
 	for _, n := range p.outputs {
-		outputs = append(outputs, check.Refs(n)...)
+		outputs = append(outputs, program.Refs(n)...)
 	}
 	for _, l := range p.limits {
 		outputs = append(outputs, l.ID)
@@ -79,7 +79,7 @@ func (c *cutting) work(inputs []any) point {
 		switch {
 		case !worked:
 			p.silent = append(p.silent, l)
-		case !run.Holds(l.Ops, operands):
+		case !run.Holds(l.Body.(*program.Limit).Ops, operands):
 			p.broken = append(p.broken, l)
 		}
 	}

@@ -6,8 +6,8 @@ import (
 	"strings"
 	"unicode"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
@@ -22,7 +22,7 @@ const sweepRows = 500
 
 // nameFrom is an input's name as a sheet would write it: parts.glue for one of a
 // used sheet. What is no name, such as a call, stays as it is written there.
-func nameFrom(main *check.Sheet, in *Input) string {
+func nameFrom(main *program.Sheet, in *Input) string {
 	if in.Def.Sheet == main || strings.Contains(in.Name, "(") || !unicode.IsLetter([]rune(in.Name + " ")[0]) {
 		return in.Name
 	}
@@ -42,7 +42,7 @@ func nameFrom(main *check.Sheet, in *Input) string {
 // other. A few workings with all inputs moved at once, each to the edge of its
 // interval, tell where first order misleads. It returns nil if nothing is
 // uncertain.
-func Propagate(m *run.Machine, p *check.Program, wanted []int) *Uncertainty {
+func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	groups, faults := inputs(m, p)
 	if len(groups) == 0 && len(faults) == 0 {
 		return nil
@@ -74,13 +74,13 @@ func cores() int { return runtime.GOMAXPROCS(0) }
 // A move is what the definitions of a slice came to with inputs moved up and
 // down; nil leaves where they could not be worked.
 type move struct {
-	works    []*check.Def
+	works    []*program.Def
 	up, down [][]float64
 	steps    int
 }
 
 func (u *Uncertainty) moveOne(m *run.Machine, in *Input, wanted []int) *move {
-	s := m.Around([]*check.Def{in.Def}, wanted, u.rows)
+	s := m.Around([]*program.Def{in.Def}, wanted, u.rows)
 	h := in.step * stepPart
 	return bothWays(s, []float64{h})
 }
@@ -93,7 +93,7 @@ func bothWays(s *run.Slice, by []float64) *move {
 	return mv
 }
 
-func worked(s *run.Slice, works []*check.Def, by []float64, sign float64) [][]float64 {
+func worked(s *run.Slice, works []*program.Def, by []float64, sign float64) [][]float64 {
 	values := make([]any, len(by))
 	for i := range by {
 		values[i] = sign * by[i]
@@ -117,7 +117,7 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 		}
 		if u.effect[d.ID] == nil {
 			u.effect[d.ID] = map[int][]float64{}
-			if op, ok := d.Node.(*check.Op); ok {
+			if op, ok := d.Node().(*program.Op); ok {
 				u.addends[d.ID] = addends(m, op)
 			}
 		}
@@ -126,7 +126,7 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 }
 
 // at is the leaves of a definition with every input at its middle.
-func (u *Uncertainty) at(m *run.Machine, d *check.Def) []float64 {
+func (u *Uncertainty) at(m *run.Machine, d *program.Def) []float64 {
 	if list, ok := u.middle[d.ID]; ok {
 		return list
 	}

@@ -3,7 +3,7 @@ package study
 import (
 	"slices"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 	"inkwing/units"
 )
@@ -16,9 +16,9 @@ func (a *adjusting) shown(x float64) string {
 	return show(x, a.x.Over.Def.Type, a.x.Over.Def.Written())
 }
 
-func show(x float64, t check.Type, u units.Unit) string {
+func show(x float64, t program.Type, u units.Unit) string {
 	if u.IsZero() {
-		u = units.Fitting(t.(check.Quantity).Kind, x)
+		u = units.Fitting(t.(program.Quantity).Kind, x)
 	}
 	return units.Show(x, u, shownDigits)
 }
@@ -41,14 +41,14 @@ func (a *adjusting) nowhere(places []float64) *run.Fault {
 	}
 	a.m.Charge(c.steps())
 	says := name(a.x.Left, a.x.Def.Sheet, "the left side") + " is " + left
-	if _, fixed := a.x.Right.(*check.Const); !fixed {
+	if _, fixed := a.x.Right.(*program.Const); !fixed {
 		says += "; " + name(a.x.Right, a.x.Def.Sheet, "the right side") + " is " + right
 	}
 	return run.Fail(a.x.Place(), "no value of `"+a.x.Over.Name+"` from "+a.shown(a.from)+" to "+a.shown(a.to)+" does it: "+says, "widen the range, or aim at what it reaches")
 }
 
 // side writes what one side comes to, in the unit of the one written out.
-func (a *adjusting) side(v any, n check.Node) string {
+func (a *adjusting) side(v any, n program.Node) string {
 	x, isNumber := v.(float64)
 	if !isNumber {
 		if text, isText := v.(string); isText {
@@ -56,8 +56,8 @@ func (a *adjusting) side(v any, n check.Node) string {
 		}
 		return map[any]string{true: "yes", false: "no"}[v]
 	}
-	for _, side := range []check.Node{a.x.Right, a.x.Left} {
-		if k, ok := side.(*check.Const); ok && !k.Unit.IsZero() {
+	for _, side := range []program.Node{a.x.Right, a.x.Left} {
+		if k, ok := side.(*program.Const); ok && !k.Unit.IsZero() {
 			return show(x, n.Type(), k.Unit)
 		}
 	}
@@ -65,20 +65,20 @@ func (a *adjusting) side(v any, n check.Node) string {
 }
 
 // name is what a node goes under, if it is a quantity or a field of one.
-func name(n check.Node, from *check.Sheet, other string) string {
+func name(n program.Node, from *program.Sheet, other string) string {
 	if text, ok := dotted(n, from); ok {
 		return "`" + text + "`"
 	}
 	return other
 }
 
-func dotted(n check.Node, from *check.Sheet) (string, bool) {
+func dotted(n program.Node, from *program.Sheet) (string, bool) {
 	switch x := n.(type) {
-	case *check.Ref:
+	case *program.Ref:
 		return x.Def.Shown(from), true
-	case *check.FieldOf:
+	case *program.FieldOf:
 		left, ok := dotted(x.X, from)
-		return left + "." + x.X.Type().(*check.Record).Fields[x.Index].Name, ok
+		return left + "." + x.X.Type().(*program.Record).Fields[x.Index].Name, ok
 	}
 	return "", false
 }

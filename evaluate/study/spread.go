@@ -5,8 +5,8 @@ import (
 	"math"
 	"slices"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/numeric/interval"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
@@ -15,7 +15,7 @@ type Uncertainty struct {
 	Inputs []*Input
 	// Faults are spreads that could not be worked, by the definition in which
 	// they stand.
-	Faults map[*check.Def]*run.Fault
+	Faults map[*program.Def]*run.Fault
 
 	groups []*group
 	middle map[int][]float64         // leaves by definition, all inputs at their middle
@@ -46,7 +46,7 @@ const negligible = 1e-9
 
 // Of is the spread of one leaf of what a definition came to, as it was drawn
 // where it was; the zero Spread if no uncertain input bears on it.
-func (u *Uncertainty) Of(d *check.Def, leaf int) Spread {
+func (u *Uncertainty) Of(d *program.Def, leaf int) Spread {
 	if !u.bears(d) {
 		return Spread{}
 	}
@@ -56,13 +56,13 @@ func (u *Uncertainty) Of(d *check.Def, leaf int) Spread {
 }
 
 // bears reports whether an uncertain input stands before a definition.
-func (u *Uncertainty) bears(d *check.Def) bool {
+func (u *Uncertainty) bears(d *program.Def) bool {
 	return u != nil && (u.effect[d.ID] != nil || u.edges[d.ID] != "")
 }
 
 // FirstOrder is the spread by the sensitivities, whatever was drawn: what the
 // parts of a budget add up to.
-func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) Spread {
+func (u *Uncertainty) FirstOrder(d *program.Def, leaf int) Spread {
 	if !u.bears(d) {
 		return Spread{}
 	}
@@ -83,16 +83,16 @@ func (u *Uncertainty) FirstOrder(d *check.Def, leaf int) Spread {
 }
 
 // Cell is the expanded uncertainty of a cell of a data table, 0 for none.
-func (u *Uncertainty) Cell(rows *check.Rows, row, column int) float64 {
+func (u *Uncertainty) Cell(rows *program.Rows, row, column int) float64 {
 	if u == nil {
 		return 0
 	}
-	for _, cell := range rows.Unsure {
+	for _, cell := range rows.Uncertain {
 		if cell.Row != row || cell.Column != column {
 			continue
 		}
 		for _, in := range u.Inputs {
-			if in.Def == cell.Off.Offset {
+			if in.Def == cell.Value.Deviation {
 				return interval.Coverage(in.Freedom) * in.U
 			}
 		}
@@ -102,7 +102,7 @@ func (u *Uncertainty) Cell(rows *check.Rows, row, column int) float64 {
 
 // Rows is how long a sweep may be to have intervals, and whether an uncertain
 // input bears on this one at all.
-func (u *Uncertainty) Rows(d *check.Def) (longest int, bears bool) {
+func (u *Uncertainty) Rows(d *program.Def) (longest int, bears bool) {
 	if u == nil {
 		return 0, false
 	}
@@ -114,14 +114,14 @@ func (u *Uncertainty) Rows(d *check.Def) (longest int, bears bool) {
 const lost = 1e-12
 
 // rounding is the spread of a leaf up to which it is none.
-func (u *Uncertainty) rounding(d *check.Def, leaf int) float64 {
+func (u *Uncertainty) rounding(d *program.Def, leaf int) float64 {
 	return math.Max(negligible*u.size(d, leaf), lost*u.addends[d.ID])
 }
 
 // addends is the size of the largest number that a definition adds up or takes
 // away.
-func addends(m *run.Machine, n check.Node) float64 {
-	op, ok := n.(*check.Op)
+func addends(m *run.Machine, n program.Node) float64 {
+	op, ok := n.(*program.Op)
 	if !ok || !slices.Contains([]string{"+", "-", "neg", "same"}, op.Name) {
 		x, f := m.Node(n)
 		if v, isNumber := x.(float64); f == nil && isNumber {
@@ -138,9 +138,9 @@ func addends(m *run.Machine, n check.Node) float64 {
 
 // size is what a spread is held against to be more than rounding: the leaf
 // itself, or the largest of those that are compared.
-func (u *Uncertainty) size(d *check.Def, leaf int) float64 {
+func (u *Uncertainty) size(d *program.Def, leaf int) float64 {
 	size := math.Abs(at(u.middle[d.ID], leaf))
-	if d.Role == check.Bound || d.Role == check.Reading {
+	if program.Is[*program.Limit](d) || program.Is[*program.Measurement](d) {
 		for _, x := range u.middle[d.ID] {
 			size = math.Max(size, math.Abs(x))
 		}
@@ -174,7 +174,7 @@ func (e Effect) before(other Effect) int { return cmp.Compare(e.Input.Def.ID, ot
 
 // Parts are what each input adds to the uncertainty of a leaf, the largest
 // first, else in the order of the sheets.
-func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
+func (u *Uncertainty) Parts(d *program.Def, leaf int) []Part {
 	if u == nil {
 		return nil
 	}
@@ -188,7 +188,7 @@ func (u *Uncertainty) Parts(d *check.Def, leaf int) []Part {
 	return parts
 }
 
-func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
+func (u *Uncertainty) parts(d *program.Def, leaf int) []Part {
 	var list []Part
 	n := 0
 	for _, g := range u.groups {
@@ -211,7 +211,7 @@ func (u *Uncertainty) parts(d *check.Def, leaf int) []Part {
 
 // moved is how far one input moves a leaf; false if the leaf's definition does
 // not depend on it.
-func (u *Uncertainty) moved(d *check.Def, input, leaf int) (float64, bool) {
+func (u *Uncertainty) moved(d *program.Def, input, leaf int) (float64, bool) {
 	effects, ok := u.effect[d.ID][input]
 	if !ok {
 		return 0, false

@@ -8,19 +8,19 @@ package study
 import (
 	"fmt"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
 // Work works a study with the machine as it stands. What it comes to is a
 // table for vary, a number for adjust, and a number or record for tune.
-func Work(m *run.Machine, n check.Node) (any, *run.Fault) {
+func Work(m *run.Machine, n program.Node) (any, *run.Fault) {
 	switch x := n.(type) {
-	case *check.Vary:
+	case *program.Vary:
 		return vary(m, x)
-	case *check.Adjust:
+	case *program.Solve:
 		return adjust(m, x)
-	case *check.Tune:
+	case *program.Optimise:
 		return tune(m, x)
 	}
 	panic(fmt.Sprintf("study: no way to work a %T", n))
@@ -28,13 +28,13 @@ func Work(m *run.Machine, n check.Node) (any, *run.Fault) {
 
 // A Finding is what an adjust or tune found beside its value.
 type Finding struct {
-	Others []float64    // of an adjust: further values at which its condition holds
-	Broken []*check.Def // of an adjust: limits that do not hold there
-	First  bool         // of an adjust by steps: it holds from the start
-	Goal   float64      // of a tune: what the least or most comes to
-	Next   *Next        // of a tune of one number: the second best place, nil for none
-	Binds  []*check.Def // of a tune: limits without which it would be better still
-	Edges  []string     // of a tune: variables that stand at an end of their range
+	Others []float64      // of an adjust: further values at which its condition holds
+	Broken []*program.Def // of an adjust: limits that do not hold there
+	First  bool           // of an adjust by steps: it holds from the start
+	Goal   float64        // of a tune: what the least or most comes to
+	Next   *Next          // of a tune of one number: the second best place, nil for none
+	Binds  []*program.Def // of a tune: limits without which it would be better still
+	Edges  []string       // of a tune: variables that stand at an end of their range
 }
 
 // A Next is another place that is better than all around it.

@@ -8,13 +8,14 @@ import (
 	"testing"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 	"inkwing/evaluate/study"
 	"inkwing/evaluate/syntax"
 )
 
-// program checks one block of text.
-func program(t testing.TB, text string) *check.Program {
+// checked checks one block of text.
+func checked(t testing.TB, text string) *program.Program {
 	t.Helper()
 	var b syntax.Block
 	offset := 0
@@ -31,8 +32,8 @@ func program(t testing.TB, text string) *check.Program {
 	return p
 }
 
-func ran(t testing.TB, text string) (*run.Machine, *check.Program) {
-	p := program(t, text)
+func ran(t testing.TB, text string) (*run.Machine, *program.Program) {
+	p := checked(t, text)
 	m := run.New(context.Background(), p, study.Work)
 	m.Run()
 	return m, p
@@ -43,7 +44,7 @@ func ran(t testing.TB, text string) (*run.Machine, *check.Program) {
 func TestOnlyTheSlice(t *testing.T) {
 	const text = "x = 1\nbase = 7\nlong = base * base\na = x + long\nb = 2 * a\nelse_where = x * 3\ns = vary x in 1 to 3: b"
 	m, p := ran(t, text)
-	slice := m.Slice([]*check.Def{p.Main.Names["x"]}, []int{p.Main.Names["b"].ID})
+	slice := m.Slice([]*program.Def{p.Main.Names["x"]}, []int{p.Main.Names["b"].ID})
 	var names []string
 	for _, d := range slice.Works() {
 		names = append(names, d.Name)
@@ -77,7 +78,7 @@ func TestRowsInOrder(t *testing.T) {
 
 // TestMostRows holds a study to its bound, and not under it.
 func TestMostRows(t *testing.T) {
-	for n, want := range map[int]bool{check.MaxPoints: true, check.MaxPoints + 1: false} {
+	for n, want := range map[int]bool{program.MaxPoints: true, program.MaxPoints + 1: false} {
 		m, p := ran(t, fmt.Sprintf("x = 1\ny = 2 * x\ns = vary x in 1 to %d: y", n))
 		if ok := m.Fault(p.Main.Names["s"]) == nil; ok != want {
 			t.Errorf("%d rows: %v", n, ok)
@@ -91,9 +92,9 @@ func TestStopped(t *testing.T) {
 		"s = vary x in 1 to 9000: y", "s = adjust x in 1 to 9 until y == 9",
 		"s = adjust x in 1 to 9 by 1 until y >= 90", "s = tune x in 1 to 9 for least y",
 	} {
-		p := program(t, "x = 1\ny = x^2\n"+text)
+		p := checked(t, "x = 1\ny = x^2\n"+text)
 		ctx, cancel := context.WithCancel(context.Background())
-		m := run.New(ctx, p, func(m *run.Machine, n check.Node) (any, *run.Fault) {
+		m := run.New(ctx, p, func(m *run.Machine, n program.Node) (any, *run.Fault) {
 			cancel()
 			return study.Work(m, n)
 		})
@@ -111,7 +112,7 @@ func TestNestedWork(t *testing.T) {
 	for i := 1; i <= 4; i++ {
 		text += fmt.Sprintf("x%d = 1\nt%d = vary x%d in 1 to 1000, x in [1, 2]: y%d\ny%d = max(t%d.y%d) + x%d\n", i, i, i, i-1, i, i, i-1, i)
 	}
-	p := program(t, text+"z = y4")
+	p := checked(t, text+"z = y4")
 	m := run.New(context.Background(), p, study.Work)
 	m.Bound(50_000)
 	m.Run()

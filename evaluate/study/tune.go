@@ -6,10 +6,10 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/numeric"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
@@ -18,11 +18,11 @@ import (
 //
 // While uncertain inputs are moved about their middles the choice stays as it
 // is: it is the builder's setting, and has no doubt of its own.
-func tune(m *run.Machine, x *check.Tune) (any, *run.Fault) {
+func tune(m *run.Machine, x *program.Optimise) (any, *run.Fault) {
 	if chosen := m.Middle(x); chosen != nil {
 		return chosen, nil
 	}
-	t := &tuning{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Of), sign: 1}
+	t := &tuning{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Goal), sign: 1}
 	if x.Most {
 		t.sign = -1
 	}
@@ -44,7 +44,7 @@ func tune(m *run.Machine, x *check.Tune) (any, *run.Fault) {
 
 type tuning struct {
 	*plan
-	x      *check.Tune
+	x      *program.Optimise
 	sign   float64
 	box    []numeric.Axis
 	levels []levels // by variable; none for a continuous one
@@ -53,7 +53,7 @@ type tuning struct {
 }
 
 // axis adds a variable's range: its places counted, or everything between.
-func (t *tuning) axis(o check.Over) *run.Fault {
+func (t *tuning) axis(o program.Variable) *run.Fault {
 	if o.In != nil || o.By != nil {
 		l, f := levelsOf(t.m, o)
 		if f != nil {
@@ -78,7 +78,7 @@ func (t *tuning) size() *run.Fault {
 	for _, l := range t.levels {
 		n *= max(1, float64(len(l.values)))
 	}
-	if n > check.MaxPoints {
+	if n > program.MaxPoints {
 		return tooMany(t.x, n)
 	}
 	return nil
@@ -161,7 +161,7 @@ type scout struct {
 type refused struct {
 	x      []float64
 	goal   float64
-	broken []*check.Def
+	broken []*program.Def
 }
 
 // goal is what is to be least; +Inf where it cannot be had.
@@ -194,7 +194,7 @@ func (s *scout) between(x []float64, f *run.Fault) bool {
 func (t *tuning) counted() *run.Fault {
 	var names []string
 	for i, o := range t.x.Over {
-		q, isNumber := o.Def.Type.(check.Quantity)
+		q, isNumber := o.Def.Type.(program.Quantity)
 		if t.levels[i].values == nil && isNumber && q.Dim.IsNumber() {
 			names = append(names, "`"+o.Name+"`")
 		}

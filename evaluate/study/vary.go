@@ -3,18 +3,18 @@ package study
 import (
 	"strconv"
 
-	"inkwing/evaluate/check"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 )
 
 // A Table is what a vary came to: the variables' columns, then the outputs'. A
-// cell that could not be worked is a check.Unknown that says why.
+// cell that could not be worked is a program.Unknown that says why.
 type Table struct {
 	cells  [][]any
-	Broken [][]*check.Def // by row: limits that do not hold there
-	Silent [][]*check.Def // by row: limits that could not be worked there
-	Faults []*run.Fault   // by row: the first, nil for none
-	Levels [][]any        // by variable: what its column runs through
+	Broken [][]*program.Def // by row: limits that do not hold there
+	Silent [][]*program.Def // by row: limits that could not be worked there
+	Faults []*run.Fault     // by row: the first, nil for none
+	Levels [][]any          // by variable: what its column runs through
 	keyed  bool
 }
 
@@ -35,16 +35,16 @@ func (t *Table) Row(key string) (int, bool) {
 }
 
 // vary works the outputs for each combination of its variables' values.
-func vary(m *run.Machine, x *check.Vary) (any, *run.Fault) {
+func vary(m *run.Machine, x *program.Vary) (any, *run.Fault) {
 	g, f := gridOf(m, x, x.Over)
 	if f != nil {
 		return nil, f
 	}
 	middle, moved := m.Middle(x).(*Table)
-	if moved && (middle.Len() > m.Rows() || !m.Moves(check.Children(x)...)) {
+	if moved && (middle.Len() > m.Rows() || !m.Moves(program.Children(x)...)) {
 		return middle, nil
 	}
-	nodes := make([]check.Node, len(x.Outputs))
+	nodes := make([]program.Node, len(x.Outputs))
 	for i, o := range x.Outputs {
 		nodes[i] = o.Node
 	}
@@ -56,7 +56,7 @@ func vary(m *run.Machine, x *check.Vary) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
-	t := &Table{keyed: x.Type().(*check.Table).Keyed}
+	t := &Table{keyed: x.Type().(*program.Table).Keyed}
 	for _, l := range g {
 		t.Levels = append(t.Levels, l.shown)
 	}
@@ -71,11 +71,11 @@ func vary(m *run.Machine, x *check.Vary) (any, *run.Fault) {
 }
 
 // add puts a row in.
-func (t *Table) add(x *check.Vary, shown []any, p *point) {
+func (t *Table) add(x *program.Vary, shown []any, p *point) {
 	var first *run.Fault
 	for i, v := range p.values {
 		if f := p.faults[i]; f != nil {
-			v = check.Unknown{What: "`" + x.Outputs[i].Name + "` in row " + strconv.Itoa(len(t.cells)+1), Why: f.Summary, Mend: f.Hint}
+			v = program.Unknown{What: "`" + x.Outputs[i].Name + "` in row " + strconv.Itoa(len(t.cells)+1), Why: f.Summary, Hint: f.Hint}
 			if first == nil {
 				first = f
 			}
@@ -87,10 +87,10 @@ func (t *Table) add(x *check.Vary, shown []any, p *point) {
 }
 
 // empty is the fault of a table in which nothing could be worked.
-func (t *Table) empty(x *check.Vary) *run.Fault {
+func (t *Table) empty(x *program.Vary) *run.Fault {
 	for i, cells := range t.cells {
 		for _, v := range cells[len(x.Over):] {
-			if _, unknown := v.(check.Unknown); !unknown {
+			if _, unknown := v.(program.Unknown); !unknown {
 				return nil
 			}
 		}

@@ -4,17 +4,18 @@ import (
 	"math"
 	"strconv"
 
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
 // overs checks the variables of a study.
-func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string) ([]Over, bool) {
+func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string) ([]program.Variable, bool) {
 	if len(list) > most {
 		c.fail(list[most].Of.Place(), verb+" takes at most "+strconv.Itoa(most)+" variables", mend)
 		return nil, false
 	}
-	over := make([]Over, len(list))
+	over := make([]program.Variable, len(list))
 	ok := true
 	for i, s := range list {
 		var good bool
@@ -31,21 +32,21 @@ func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string)
 }
 
 // over checks one variable: a plain value, and what it runs over.
-func (c *checker) over(verb string, s syntax.Sweep) (Over, bool) {
-	name, _ := Dotted(s.Of)
-	o := Over{Name: name}
+func (c *checker) over(verb string, s syntax.Sweep) (program.Variable, bool) {
+	name, _ := syntax.Dotted(s.Of)
+	o := program.Variable{Name: name}
 	of := c.expr(s.Of)
 	if of == nil {
 		return o, false
 	}
-	ref, isRef := of.(*Ref)
-	if !isRef || !ref.Def.Given {
+	ref, isRef := of.(*program.Ref)
+	if !isRef || !ref.Def.IsInput() {
 		c.fail(s.Of.Place(), verb+" replaces plain values only; this is worked from others", "replace one of those that it is worked from")
 		return o, false
 	}
 	o.Def = ref.Def
 	switch ref.Type().(type) {
-	case List, *Table:
+	case program.List, *program.Table:
 		c.fail(s.Of.Place(), verb+" replaces single values, this is "+ref.Type().String(), "give the value that changes a name of its own")
 		return o, false
 	}
@@ -56,21 +57,21 @@ func (c *checker) over(verb string, s syntax.Sweep) (Over, bool) {
 }
 
 // among checks a list of values, or a table of rows.
-func (c *checker) among(s syntax.Sweep, o *Over) bool {
-	o.In = c.inUnit(s.In, o.Def.Unit)
+func (c *checker) among(s syntax.Sweep, o *program.Variable) bool {
+	o.In = c.inUnit(s.In, o.Def.Unit())
 	if o.In == nil {
 		return false
 	}
 	want := o.Def.Type
-	_, isRow := want.(*Record)
+	_, isRow := want.(*program.Record)
 	switch t := o.In.Type().(type) {
-	case List:
-		if same(want, t.Elem) {
+	case program.List:
+		if program.Same(want, t.Elem) {
 			return true
 		}
 		c.fail(s.In.Place(), t.String()+", in place of "+want.String(), "replace it by values of its own kind")
-	case *Table:
-		if isRow && same(want, &Record{t.Columns}) {
+	case *program.Table:
+		if isRow && program.Same(want, &program.Record{Fields: t.Columns}) {
 			return true
 		}
 		c.fail(s.In.Place(), "the rows of this table cannot stand for "+quote(o.Name)+", which is "+want.String(), "take the table that it is chosen from, or a column of its kind")
@@ -81,7 +82,7 @@ func (c *checker) among(s syntax.Sweep, o *Over) bool {
 }
 
 // inUnit checks an expression whose bare numbers are in a unit.
-func (c *checker) inUnit(e syntax.Expr, unit units.Unit) Node {
+func (c *checker) inUnit(e syntax.Expr, unit units.Unit) program.Node {
 	if unit.IsZero() || !allBare(e) {
 		return c.expr(e)
 	}
@@ -105,13 +106,13 @@ func allBare(e syntax.Expr) bool {
 }
 
 // ranging checks a range and its step.
-func (c *checker) ranging(s syntax.Sweep, o *Over) bool {
-	q, isNumber := o.Def.Type.(Quantity)
+func (c *checker) ranging(s syntax.Sweep, o *program.Variable) bool {
+	q, isNumber := o.Def.Type.(program.Quantity)
 	if !isNumber {
 		c.fail(s.Of.Place(), quote(o.Name)+" is "+o.Def.Type.String()+", and has no range", rangeless(o))
 		return false
 	}
-	unit := o.Def.Unit
+	unit := o.Def.Unit()
 	o.From, o.To = c.end(s.From, o.Def, q), c.end(s.To, o.Def, q)
 	if o.From == nil || o.To == nil {
 		return false
@@ -126,20 +127,20 @@ func (c *checker) ranging(s syntax.Sweep, o *Over) bool {
 	return o.By != nil
 }
 
-func rangeless(o *Over) string {
-	if _, isRow := o.Def.Type.(*Record); isRow {
+func rangeless(o *program.Variable) string {
+	if _, isRow := o.Def.Type.(*program.Record); isRow {
 		return "let it run over the table it is chosen from: " + quote(o.Name+" in cells")
 	}
 	return "let it run over a list: " + quote(o.Name+" in [\"a\", \"b\"]")
 }
 
 // end checks an end of a range.
-func (c *checker) end(e syntax.Expr, of *Def, want Quantity) Node {
-	n := c.inUnit(e, of.Unit)
+func (c *checker) end(e syntax.Expr, of *program.Def, want program.Quantity) program.Node {
+	n := c.inUnit(e, of.Unit())
 	if n == nil {
 		return nil
 	}
-	if !same(want, n.Type()) {
+	if !program.Same(want, n.Type()) {
 		c.fail(e.Place(), n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, of, want))
 		return nil
 	}
@@ -147,8 +148,8 @@ func (c *checker) end(e syntax.Expr, of *Def, want Quantity) Node {
 }
 
 // step checks a step, where °C and °F are differences.
-func (c *checker) step(e syntax.Expr, of *Def, unit units.Unit, want Quantity) Node {
-	var n Node
+func (c *checker) step(e syntax.Expr, of *program.Def, unit units.Unit, want program.Quantity) program.Node {
+	var n program.Node
 	if !unit.IsZero() && bare(e) {
 		n = c.inUnit(e, unit)
 	} else {
@@ -158,7 +159,7 @@ func (c *checker) step(e syntax.Expr, of *Def, unit units.Unit, want Quantity) N
 		return nil
 	}
 	want.Point = false
-	if !same(want, n.Type()) {
+	if !program.Same(want, n.Type()) {
 		c.fail(e.Place(), "a step of "+n.Type().String()+" where "+want.String()+" is wanted", unitMend(e, of, want))
 		return nil
 	}
@@ -166,7 +167,7 @@ func (c *checker) step(e syntax.Expr, of *Def, unit units.Unit, want Quantity) N
 }
 
 // unitMend writes the unit behind a number that lacks it.
-func unitMend(e syntax.Expr, of *Def, want Quantity) string {
+func unitMend(e syntax.Expr, of *program.Def, want program.Quantity) string {
 	n, ok := e.(*syntax.Number)
 	if !ok || n.Unit != nil || want.Dim.IsNumber() {
 		return "give it in a unit of its kind"
@@ -182,18 +183,16 @@ func unitMend(e syntax.Expr, of *Def, want Quantity) string {
 }
 
 // steps sees that a range of vary has a step; plain whole numbers are counted.
-func (c *checker) steps(s syntax.Sweep, o *Over) bool {
+func (c *checker) steps(s syntax.Sweep, o *program.Variable) bool {
 	if o.In != nil || o.By != nil {
 		return true
 	}
 	if whole(s.From) && whole(s.To) {
 		u := units.MustParse("1")
-		if !o.Def.Unit.IsZero() {
-			u = o.Def.Unit.Difference()
+		if !o.Def.Unit().IsZero() {
+			u = o.Def.Unit().Difference()
 		}
-		k := &Const{Value: u.ToSI(1)}
-		k.span, k.typ = s.To.Place(), Quantity{Kind: u.Kind}
-		o.By = k
+		o.By = &program.Const{Typed: typed(s.To.Place(), program.Quantity{Kind: u.Kind}), Value: u.ToSI(1)}
 		return true
 	}
 	unit := o.Def.Written().String()

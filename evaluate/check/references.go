@@ -1,48 +1,51 @@
 package check
 
-import "inkwing/evaluate/syntax"
+import (
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/syntax"
+)
 
-// references are the numbers of all definitions and functions that a
-// definition names. Names that are unknown are left to the checker.
-func (d *Def) references() []int {
-	if d.Role == Offset {
-		return nil // a leaf; its statement is its owner's
+// references are the numbers of all that a definition names. Names that are
+// unknown are left to the checker.
+func (a *analysis) references(d *program.Def) []int {
+	if _, ok := d.Body.(*program.Deviation); ok {
+		return nil // an input; its statement is its owner's
 	}
-	f := finder{sheet: d.Sheet, seen: map[int]bool{}}
-	switch x := d.Stmt.(type) {
-	case *syntax.Definition:
-		f.expr(x.Value)
-	case *syntax.Limit:
-		f.expr(x.Bound)
-	case *syntax.Measured:
-		f.expr(x.Of)
-		f.expr(x.Value)
-	case *syntax.Budget:
-		f.expr(x.Of)
-	case *syntax.Study:
-		f.expr(x.What)
-	case *syntax.Chart:
-		for _, from := range x.From {
-			f.expr(from)
-		}
+	f := finder{sheet: a.of(d), seen: map[int]bool{}}
+	for _, e := range named(d.Stmt) {
+		f.expr(e)
 	}
-	for _, cell := range d.cellOffsets() {
+	if x, ok := d.Stmt.(*syntax.Function); ok {
+		f.function(x)
+	}
+	for _, cell := range a.deviationsOf(d) {
 		f.add(cell.ID)
 	}
 	return f.found
 }
 
-func (fn *Function) references() []int {
-	f := finder{sheet: fn.Sheet, seen: map[int]bool{}, hidden: map[string]bool{}}
-	for _, p := range fn.Stmt.Params {
-		f.hidden[p.Name.Name] = true
+// named are the expressions of a statement in which names may stand.
+func named(stmt syntax.Statement) []syntax.Expr {
+	switch x := stmt.(type) {
+	case *syntax.Definition:
+		return []syntax.Expr{x.Value}
+	case *syntax.Limit:
+		return []syntax.Expr{x.Bound}
+	case *syntax.Measured:
+		return []syntax.Expr{x.Of, x.Value}
+	case *syntax.Budget:
+		return []syntax.Expr{x.Of}
+	case *syntax.Study:
+		return []syntax.Expr{x.What}
+	case *syntax.Chart:
+		return x.From
 	}
-	f.expr(fn.Stmt.Body)
-	return f.found
+	return nil
 }
 
+// A finder collects what expressions name.
 type finder struct {
-	sheet  *Sheet
+	sheet  *sheet
 	hidden map[string]bool
 	seen   map[int]bool
 	found  []int
@@ -56,7 +59,7 @@ func (f *finder) add(id int) {
 }
 
 func (f *finder) expr(e syntax.Expr) {
-	for _, d := range f.sheet.offsets[e] {
+	for _, d := range f.sheet.deviations[e] {
 		f.add(d.ID)
 	}
 	switch x := e.(type) {
@@ -75,6 +78,15 @@ func (f *finder) expr(e syntax.Expr) {
 	}
 }
 
+// function goes through a body, where the parameters hide names.
+func (f *finder) function(x *syntax.Function) {
+	f.hidden = map[string]bool{}
+	for _, p := range x.Params {
+		f.hidden[p.Name.Name] = true
+	}
+	f.expr(x.Body)
+}
+
 func (f *finder) name(name string) {
 	if d := f.sheet.Names[name]; d != nil && !f.hidden[name] {
 		f.add(d.ID)
@@ -90,7 +102,7 @@ func (f *finder) field(x *syntax.Field) {
 }
 
 // throughUse is the definition that parts.n_series means, nil if it is not one.
-func (s *Sheet) throughUse(x *syntax.Field, hidden map[string]bool) *Def {
+func (s *sheet) throughUse(x *syntax.Field, hidden map[string]bool) *program.Def {
 	name, ok := x.X.(*syntax.Name)
 	if !ok || hidden[name.Name] || s.Names[name.Name] != nil || s.Uses[name.Name] == nil {
 		return nil

@@ -7,6 +7,7 @@ import (
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -17,8 +18,8 @@ const rateHint = "for a rotation write rpm, rev/s or rad/s; for a rate Hz or s^-
 // pointHint tells a point on the scale from a difference.
 const pointHint = "°C stands for a temperature on a scale, K for a difference: 293.15 K on the scale is written 20 °C"
 
-// unitSays is a units error in two sentences.
-func unitSays(err error) (summary, hint string) {
+// UnitError is a units error in two sentences.
+func UnitError(err error) (summary, hint string) {
 	var e *units.Error
 	if !errors.As(err, &e) {
 		return err.Error(), ""
@@ -28,7 +29,7 @@ func unitSays(err error) (summary, hint string) {
 
 // badUnit says why a text is no unit, and whether a quantity was meant.
 func (c *checker) badUnit(x *syntax.Unit, err error) {
-	summary, hint := unitSays(err)
+	summary, hint := UnitError(err)
 	at := x.Span
 	var e *units.Error
 	if errors.As(err, &e) && e.End > e.Start {
@@ -138,11 +139,11 @@ func (c *checker) unknownFunction(x *syntax.Call) {
 	c.fail(x.Func.Span, "no function "+quote(x.Func.Name), hint)
 }
 
-func (c *checker) noFields(x *syntax.Field, left Node) {
+func (c *checker) noFields(x *syntax.Field, left program.Node) {
 	c.fail(x.Span, left.Type().String()+" has no parts", "a point joins a record to its field: "+quote("store.capacitance"))
 }
 
-func (c *checker) noField(x *syntax.Field, fields []Field) {
+func (c *checker) noField(x *syntax.Field, fields []program.Field) {
 	names := make([]string, len(fields))
 	for i, f := range fields {
 		names[i] = f.Name
@@ -156,7 +157,7 @@ func (c *checker) noField(x *syntax.Field, fields []Field) {
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
 }
 
-func (c *checker) notInUsed(x *syntax.Field, used *Sheet) {
+func (c *checker) notInUsed(x *syntax.Field, used *program.Sheet) {
 	var names []string
 	for n := range used.Names {
 		names = append(names, n)
@@ -169,32 +170,32 @@ func (c *checker) notInUsed(x *syntax.Field, used *Sheet) {
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in "+quote(used.Name), hint)
 }
 
-func (c *checker) noRow(x *syntax.Index, d *Def, key string) {
+func (c *checker) noRow(x *syntax.Index, table string, rows *program.Rows, key string) {
 	var keys []string
-	for k := range d.Rows.Keys {
+	for k := range rows.Keys {
 		keys = append(keys, k)
 	}
 	slices.Sort(keys)
 	hint := ""
 	if near := message.Nearest(key, keys); near != "" {
 		hint = "did you mean \"" + near + "\"?"
-	} else if len(keys) <= shownFields {
+	} else if len(keys) <= program.MaxNames {
 		hint = "it has " + strings.Join(keys, ", ")
 	}
-	c.fail(x.Key.Place(), "no row \""+key+"\" in "+quote(d.Name), hint)
+	c.fail(x.Key.Place(), "no row \""+key+"\" in "+quote(table), hint)
 }
 
 // recordHint points from a record to the field that may be meant.
-func (c *checker) recordHint(n Node) string {
-	if elem, _ := element(n.Type()); elem == (Text{}) {
+func (c *checker) recordHint(n program.Node) string {
+	if elem, _ := program.Element(n.Type()); elem == (program.Text{}) {
 		return columnHint(n)
 	}
-	r, ok := n.Type().(*Record)
+	r, ok := n.Type().(*program.Record)
 	if !ok {
 		return ""
 	}
 	for _, f := range r.Fields {
-		if _, isQuantity := f.Type.(Quantity); isQuantity {
+		if _, isQuantity := f.Type.(program.Quantity); isQuantity {
 			return "name one of its fields, such as " + quote("."+f.Name)
 		}
 	}
@@ -202,15 +203,15 @@ func (c *checker) recordHint(n Node) string {
 }
 
 // columnHint is the mend where a column without a unit was read as texts.
-func columnHint(n Node) string {
+func columnHint(n program.Node) string {
 	name := ""
 	switch x := n.(type) {
-	case *ColumnOf:
-		name = x.X.Type().(*Table).Columns[x.Index].Name
-	case *FieldOf:
-		if of, isRow := x.X.(*ElementOf); isRow {
-			if _, isTable := of.X.Type().(*Table); isTable {
-				name = of.Type().(*Record).Fields[x.Index].Name
+	case *program.ColumnOf:
+		name = x.X.Type().(*program.Table).Columns[x.Index].Name
+	case *program.FieldOf:
+		if of, isRow := x.X.(*program.ElementOf); isRow {
+			if _, isTable := of.X.Type().(*program.Table); isTable {
+				name = of.Type().(*program.Record).Fields[x.Index].Name
 			}
 		}
 	}
@@ -221,9 +222,9 @@ func columnHint(n Node) string {
 }
 
 // mismatch says that a definition is not of its bracket's dimension.
-func (c *checker) mismatch(e syntax.Expr, node Node, want units.Kind) {
-	elem, _ := element(node.Type())
-	q := elem.(Quantity)
+func (c *checker) mismatch(e syntax.Expr, node program.Node, want units.Kind) {
+	elem, _ := program.Element(node.Type())
+	q := elem.(program.Quantity)
 	d := message.Diagnostic{Span: e.Place(), Summary: q.String() + " where " + want.String() + " is wanted"}
 	switch {
 	case q.Dim == want.Dim && q.Point != want.Point:
@@ -239,7 +240,7 @@ func (c *checker) mismatch(e syntax.Expr, node Node, want units.Kind) {
 
 // factorHint looks for the one factor that would make got into want: a square
 // forgotten, a factor too many, a voltage for a charge.
-func (c *checker) factorHint(e syntax.Expr, got Quantity, want units.Kind, other syntax.Expr) string {
+func (c *checker) factorHint(e syntax.Expr, got program.Quantity, want units.Kind, other syntax.Expr) string {
 	missing, over := want.Dim.Div(got.Dim), got.Dim.Div(want.Dim)
 	hint := ""
 	for _, leaf := range c.leaves(e, nil) {

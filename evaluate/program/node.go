@@ -1,4 +1,4 @@
-package check
+package program
 
 import (
 	"inkwing/evaluate/library"
@@ -13,41 +13,42 @@ type Node interface {
 	Type() Type
 }
 
-type typed struct {
-	span message.Span
-	typ  Type
+// Typed is what every node has: the place of what the builder wrote, and its type.
+type Typed struct {
+	Span message.Span
+	Of   Type
 }
 
 // Place is where the builder wrote it.
-func (t typed) Place() message.Span { return t.span }
+func (t Typed) Place() message.Span { return t.Span }
 
 // Type is the node's type.
-func (t typed) Type() Type { return t.typ }
+func (t Typed) Type() Type { return t.Of }
 
 // The nodes.
 type (
 	// Const is a value known beforehand: float64 in SI, bool, string. Unit is
 	// what the builder wrote behind a number, the zero unit for nothing.
 	Const struct {
-		typed
+		Typed
 		Value any
 		Unit  units.Unit
 	}
 	// Ref is the value of a definition or table.
 	Ref struct {
-		typed
+		Typed
 		Def *Def
 	}
 	// Local is a parameter of the builder's own function; Index counts in the
 	// innermost Let.
 	Local struct {
-		typed
+		Typed
 		Param *Param
 	}
 	// Let works Body with parameters bound to values: a call of the builder's
 	// own function.
 	Let struct {
-		typed
+		Typed
 		Params []*Param
 		Values []Node
 		Body   Node
@@ -55,14 +56,14 @@ type (
 	// Op is an operator on scalars, or element by element where some argument
 	// is a list.
 	Op struct {
-		typed
+		Typed
 		Name string // + - * / ^ neg not and or < <= > >= == !=
 		At   message.Span
 		Args []Node
 	}
 	// Call is a library function; nil stands for an argument not given.
 	Call struct {
-		typed
+		Typed
 		Func *library.Function
 		Args []Node
 		// Each says that the one argument is a list, to be worked one by one.
@@ -70,97 +71,113 @@ type (
 	}
 	// FieldOf is a field of a record.
 	FieldOf struct {
-		typed
+		Typed
 		X     Node
 		Index int
 	}
 	// ColumnOf is a column of a table, as a list.
 	ColumnOf struct {
-		typed
+		Typed
 		X     Node
 		Index int
 	}
 	// ElementOf is a row of a table or an element of a list; Key is a number
 	// counted from 1 or a text.
 	ElementOf struct {
-		typed
+		Typed
 		X, Key Node
 	}
 	// ListOf is values side by side.
 	ListOf struct {
-		typed
+		Typed
 		Items []Node
 	}
 	// Fit turns a record or table into the shape that a parameter wants.
 	Fit struct {
-		typed
+		Typed
 		X     Node
 		Picks []Pick
 		Rows  bool // a table is wanted
 	}
 	// If works one of two.
 	If struct {
-		typed
+		Typed
 		Cond, Then, Else Node
 	}
 	// With works X again with some plain values replaced.
 	With struct {
-		typed
+		Typed
 		X        Node
 		Replaces []Replace
 	}
-	// Off is a value that stands off its middle by an Offset, or by that part of
-	// itself.
-	Off struct {
-		typed
-		X      Node
-		Offset *Def
-		Part   bool
+	// Uncertain is a value that lies off its nominal by a Deviation, or by that
+	// part of itself where Relative is set.
+	Uncertain struct {
+		Typed
+		X         Node
+		Deviation *Def
+		Relative  bool
 	}
-	// Carry is the answer of a call that says how sure it is: each of its Fields
-	// (-1 for a bare value) stands off its middle by the Offset at the same place.
-	Carry struct {
-		typed
-		X       *Call
-		Fields  []int
-		Offsets []*Def
+	// UncertainCall is the answer of a call that knows its own uncertainty: each of
+	// its Fields (-1 for a bare value) lies off its nominal by the Deviation at the
+	// same place.
+	UncertainCall struct {
+		Typed
+		X          *Call
+		Fields     []int
+		Deviations []*Def
 	}
-	// Vary works Outputs again for each value of one or two variables, as a table.
+	// Vary evaluates Outputs again for each value of one or two variables, as a
+	// table.
 	Vary struct {
-		typed
-		Def     *Def // whose study it is: its Limits are tested
-		Over    []Over
-		Outputs []Out
+		Typed
+		Def     *Def // whose study it is: its limits are tested
+		Over    []Variable
+		Outputs []Output
 	}
-	// Adjust is the value of a variable at which Left Op Right holds.
-	Adjust struct {
-		typed
+	// Solve is the value of a variable at which Left Op Right holds: what the
+	// language calls adjust.
+	Solve struct {
+		Typed
 		Def         *Def
-		Over        Over
+		Over        Variable
 		Op          string
 		Left, Right Node
 	}
-	// Tune is the values of up to three variables for the least, or most, of Of.
-	Tune struct {
-		typed
+	// Optimise is the values of up to three variables for the least, or most, of
+	// Goal: what the language calls tune.
+	Optimise struct {
+		Typed
 		Def  *Def
-		Over []Over
+		Over []Variable
 		Most bool
-		Of   Node
+		Goal Node
 	}
 )
 
-// An Over is what a variable of a study runs over: From to To, in steps of By if
+// A Variable of a study, with what it runs over: From to To, in steps of By if
 // that is given, or the values of In: a list, or the rows of a table.
-type Over struct {
+type Variable struct {
 	Def          *Def
 	Name         string // as written: parts.n_series
 	From, To, By Node
 	In           Node
 }
 
-// An Out is one output of a study: its column's name and the unit shown.
-type Out struct {
+// Column is what a variable's column holds: its values, or the key or number of
+// each row.
+func (v Variable) Column() Type {
+	if _, isRow := v.Def.Type.(*Record); !isRow {
+		return v.Def.Type
+	}
+	if t, ok := v.In.Type().(*Table); ok && t.Keyed {
+		return Text{}
+	}
+	return Number
+}
+
+// An Output of a study: its column's name and the unit shown.
+type Output struct {
 	Node Node
 	Name string     // as written: ride.time
 	Unit units.Unit // the zero unit when not said
@@ -220,9 +237,9 @@ func Children(n Node) []Node {
 			list = append(list, r.Value)
 		}
 		return list
-	case *Off:
+	case *Uncertain:
 		return []Node{x.X}
-	case *Carry:
+	case *UncertainCall:
 		return []Node{x.X}
 	}
 	return studied(n)
@@ -236,10 +253,10 @@ func refs(n Node, list []int) []int {
 	switch x := n.(type) {
 	case *Ref:
 		return append(list, x.Def.ID)
-	case *Off:
-		list = append(list, x.Offset.ID)
-	case *Carry:
-		for _, d := range x.Offsets {
+	case *Uncertain:
+		list = append(list, x.Deviation.ID)
+	case *UncertainCall:
+		for _, d := range x.Deviations {
 			list = append(list, d.ID)
 		}
 	}
@@ -258,15 +275,15 @@ func studied(n Node) []Node {
 			list = append(list, o.Node)
 		}
 		return list
-	case *Adjust:
+	case *Solve:
 		return append(swept(x.Over), x.Left, x.Right)
-	case *Tune:
-		return append(swept(x.Over...), x.Of)
+	case *Optimise:
+		return append(swept(x.Over...), x.Goal)
 	}
 	return nil
 }
 
-func swept(over ...Over) []Node {
+func swept(over ...Variable) []Node {
 	var list []Node
 	for _, o := range over {
 		for _, n := range []Node{o.From, o.To, o.By, o.In} {

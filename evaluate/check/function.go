@@ -3,30 +3,31 @@ package check
 import (
 	"strings"
 
+	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
 // own puts a function of the builder's own in place of its call. Its body is
 // checked anew for each kind of arguments, since its dimensions follow them.
-func (c *checker) own(x *syntax.Call, fn *Function) Node {
+func (c *checker) own(x *syntax.Call, fn *program.Def) program.Node {
 	if fn.Failed {
 		c.args(x)
 		return c.wait(x.Func.Name)
 	}
-	values := c.ownArgs(x, fn.Stmt.Params)
+	values := c.ownArgs(x, function(fn).Params)
 	if values == nil {
 		return nil
 	}
-	params := make([]*Param, len(values))
+	params := make([]*program.Param, len(values))
 	for i, v := range values {
-		params[i] = &Param{fn.Stmt.Params[i].Name.Name, v.Type()}
+		params[i] = &program.Param{Name: function(fn).Params[i].Name.Name, Type: v.Type()}
 	}
 	body := c.body(x, fn, params)
 	if body == nil {
 		return nil
 	}
-	return &Let{typed{x.Span, body.Type()}, params, values, body}
+	return &program.Let{Typed: typed(x.Span, body.Type()), Params: params, Values: values, Body: body}
 }
 
 // args checks the arguments for their own errors only.
@@ -39,8 +40,8 @@ func (c *checker) args(x *syntax.Call) {
 }
 
 // ownArgs puts the arguments in the order of the parameters.
-func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
-	values := make([]Node, len(params))
+func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []program.Node {
+	values := make([]program.Node, len(params))
 	given := make([]bool, len(params))
 	ok := true
 	for i, a := range x.Args {
@@ -68,7 +69,7 @@ func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []Node {
 	return values
 }
 
-func (c *checker) ownArg(e syntax.Expr, p syntax.Param) Node {
+func (c *checker) ownArg(e syntax.Expr, p syntax.Param) program.Node {
 	node := c.expr(e)
 	if node == nil || p.Unit == nil {
 		return node
@@ -80,6 +81,9 @@ func (c *checker) ownArg(e syntax.Expr, p syntax.Param) Node {
 	}
 	return c.shownIn(node, e, u)
 }
+
+// function is what the builder wrote of a function.
+func function(fn *program.Def) *syntax.Function { return fn.Body.(*program.Function).Stmt }
 
 func paramIndex(params []syntax.Param, name string) int {
 	for i, p := range params {
@@ -114,19 +118,19 @@ func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []synta
 }
 
 // body checks a function's body with its parameters bound.
-func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
-	inner := &checker{def: c.def, sheet: fn.Sheet, params: map[string]*Param{}, nodes: c.nodes}
+func (c *checker) body(x *syntax.Call, fn *program.Def, params []*program.Param) program.Node {
+	inner := &checker{whole: c.whole, def: c.def, sheet: c.whole.of(fn), params: map[string]*program.Param{}, nodes: c.nodes}
 	for _, p := range params {
 		inner.params[p.Name] = p
 	}
-	if !fn.declared() {
+	if !unitsGiven(fn) {
 		inner.at = &x.Span
 	}
-	fn.checked[x.Func.Name] = nil
+	c.whole.called[fn] = true
 	node := inner.functionBody(fn)
 	c.nodes = inner.nodes
 	if inner.failed {
-		fn.Failed = fn.declared()
+		fn.Failed = unitsGiven(fn)
 		return c.wait(x.Func.Name)
 	}
 	if node == nil {
@@ -135,18 +139,18 @@ func (c *checker) body(x *syntax.Call, fn *Function, params []*Param) Node {
 	return node
 }
 
-func (c *checker) functionBody(fn *Function) Node {
-	unit, has := c.bracket(fn.Stmt.Unit)
+func (c *checker) functionBody(fn *program.Def) program.Node {
+	unit, has := c.bracket(function(fn).Unit)
 	if c.failed {
 		return nil
 	}
-	return c.definitionValue(fn.Stmt.Body, unit, has)
+	return c.definitionValue(function(fn).Body, unit, has)
 }
 
-// declared reports whether all parameters say their units, so that the body's
+// unitsGiven reports whether all parameters say their units, so that the body's
 // meaning does not depend on the call.
-func (fn *Function) declared() bool {
-	for _, p := range fn.Stmt.Params {
+func unitsGiven(fn *program.Def) bool {
+	for _, p := range function(fn).Params {
 		if p.Unit == nil {
 			return false
 		}
@@ -155,18 +159,19 @@ func (fn *Function) declared() bool {
 }
 
 // checkAlone checks a function that nobody calls.
-func (fn *Function) checkAlone() {
-	if !fn.declared() {
+func (a *analysis) checkAlone(fn *program.Def) {
+	if !unitsGiven(fn) {
 		return
 	}
-	c := &checker{def: &Def{Sheet: fn.Sheet, Block: fn.Stmt.Block}, sheet: fn.Sheet, params: map[string]*Param{}}
-	for _, p := range fn.Stmt.Params {
+	c := a.checker(&program.Def{Sheet: fn.Sheet, Block: fn.Block})
+	c.params = map[string]*program.Param{}
+	for _, p := range function(fn).Params {
 		u, err := units.Parse(p.Unit.Text)
 		if err != nil {
 			c.badUnit(p.Unit, err)
 			return
 		}
-		c.params[p.Name.Name] = &Param{p.Name.Name, Quantity{Kind: u.Kind}}
+		c.params[p.Name.Name] = &program.Param{Name: p.Name.Name, Type: program.Quantity{Kind: u.Kind}}
 	}
 	c.functionBody(fn)
 }

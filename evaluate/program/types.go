@@ -1,4 +1,4 @@
-package check
+package program
 
 import (
 	"strings"
@@ -6,7 +6,7 @@ import (
 	"inkwing/units"
 )
 
-// A Type is what a value is, beside its number: Quantity, Truth, Text, List,
+// A Type is what a value is, beside its number: Quantity, Bool, Text, List,
 // *Record or *Table.
 type Type interface{ String() string }
 
@@ -18,8 +18,8 @@ type (
 		// rate into a rotation, so it loses the mark.
 		Pi bool
 	}
-	// Truth is yes or no.
-	Truth struct{}
+	// Bool is yes or no.
+	Bool struct{}
 	// Text is a text.
 	Text struct{}
 	// List is values of one type.
@@ -47,7 +47,7 @@ type Field struct {
 func (q Quantity) String() string { return q.Kind.String() }
 
 // String names the type in the builder's terms, with its article.
-func (Truth) String() string { return "a truth (yes or no)" }
+func (Bool) String() string { return "a truth (yes or no)" }
 
 // String names the type in the builder's terms, with its article.
 func (Text) String() string { return "a text" }
@@ -61,18 +61,19 @@ func (l List) String() string {
 }
 
 // String names the type in the builder's terms, with its article.
-func (r *Record) String() string { return "a record (" + fieldNames(r.Fields) + ")" }
+func (r *Record) String() string { return "a record (" + FieldNames(r.Fields) + ")" }
 
 // String names the type in the builder's terms, with its article.
-func (t *Table) String() string { return "a table (" + fieldNames(t.Columns) + ")" }
+func (t *Table) String() string { return "a table (" + FieldNames(t.Columns) + ")" }
 
-// shownFields bounds how many names a message lists.
-const shownFields = 6
+// MaxNames bounds how many names a message lists.
+const MaxNames = 6
 
-func fieldNames(fields []Field) string {
+// FieldNames lists the first names of fields, for a message.
+func FieldNames(fields []Field) string {
 	names := make([]string, 0, len(fields))
 	for _, f := range fields {
-		if len(names) == shownFields {
+		if len(names) == MaxNames {
 			names = append(names, "…")
 			break
 		}
@@ -81,7 +82,8 @@ func fieldNames(fields []Field) string {
 	return strings.Join(names, ", ")
 }
 
-func find(fields []Field, name string) int {
+// IndexOf is the place of a name among fields, -1 for none.
+func IndexOf(fields []Field, name string) int {
 	for i, f := range fields {
 		if f.Name == name {
 			return i
@@ -90,30 +92,27 @@ func find(fields []Field, name string) int {
 	return -1
 }
 
-// number is the type of a pure number.
-var number = Quantity{}
+// Number is the type of a pure number.
+var Number = Quantity{}
 
-// element is a list's element type, and whether t is a list; else t itself.
-func element(t Type) (Type, bool) {
+// Element is a list's element type, and whether t is a list; else t itself.
+func Element(t Type) (Type, bool) {
 	if l, ok := t.(List); ok {
 		return l.Elem, true
 	}
 	return t, false
 }
 
-// Same reports whether a value of type b can stand for one of type a.
-func Same(a, b Type) bool { return same(a, b) }
-
-// same reports whether a value of type b can stand for one of type a: of equal
+// Same reports whether a value of type b can stand for one of type a: of equal
 // dimension, and with all that a has where a is a record.
-func same(a, b Type) bool {
+func Same(a, b Type) bool {
 	switch a := a.(type) {
 	case Quantity:
 		b, ok := b.(Quantity)
-		return ok && a.Dim == b.Dim && a.Point == b.Point && marksAgree(a.Mark, b.Mark)
+		return ok && a.Dim == b.Dim && a.Point == b.Point && MarksAgree(a.Mark, b.Mark)
 	case List:
 		b, ok := b.(List)
-		return ok && same(a.Elem, b.Elem)
+		return ok && Same(a.Elem, b.Elem)
 	case *Record:
 		b, ok := b.(*Record)
 		return ok && sameFields(a.Fields, b.Fields)
@@ -129,22 +128,25 @@ func sameFields(a, b []Field) bool {
 		return false
 	}
 	for i := range a {
-		if a[i].Name != b[i].Name || !same(a[i].Type, b[i].Type) {
+		if a[i].Name != b[i].Name || !Same(a[i].Type, b[i].Type) {
 			return false
 		}
 	}
 	return true
 }
 
-// marksAgree is false only for a rotation against a rate.
-func marksAgree(a, b units.Mark) bool {
+// MarksAgree is false only for a rotation against a rate.
+func MarksAgree(a, b units.Mark) bool {
 	return a == b || a == units.Neutral || b == units.Neutral
 }
 
-// either is the mark of two that agree.
-func either(a, b units.Mark) units.Mark {
+// Either is the mark of two that agree.
+func Either(a, b units.Mark) units.Mark {
 	if a == units.Neutral {
 		return b
 	}
 	return a
 }
+
+// Index is a field's place in the record, -1 for none.
+func (r *Record) Index(name string) int { return IndexOf(r.Fields, name) }

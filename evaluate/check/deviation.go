@@ -1,0 +1,144 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/syntax"
+)
+
+// maxDeviations bounds the uncertain inputs of a sheet with all that it uses:
+// each of them is an evaluation of everything that depends on it, and more.
+const maxDeviations = 1000
+
+// deviations numbers those of a sheet: an input of the graph for each ± and
+// within, and for each field of a call's answer that knows its uncertainty. They
+// are numbered before anything is checked, since the graph orders the checking.
+func (a *analysis) deviations(s *sheet) {
+	for _, d := range slices.Clone(s.Defs) {
+		for _, e := range expressions(d.Stmt) {
+			a.deviationsIn(d, e)
+		}
+	}
+}
+
+// expressions are those of a statement in which an uncertain value may stand.
+func expressions(stmt syntax.Statement) []syntax.Expr {
+	switch x := stmt.(type) {
+	case *syntax.Definition:
+		return []syntax.Expr{x.Value}
+	case *syntax.Limit:
+		return []syntax.Expr{x.Bound}
+	case *syntax.Measured:
+		return []syntax.Expr{x.Value}
+	}
+	return nil
+}
+
+func (a *analysis) deviationsIn(d *program.Def, e syntax.Expr) {
+	switch x := e.(type) {
+	case *syntax.Vary, *syntax.Adjust, *syntax.Tune:
+		return // an input of a study is not uncertain: it is what varies
+	case *syntax.Uncertain:
+		a.deviation(d, x, 1)
+	case *syntax.Call:
+		a.deviation(d, x, uncertainFields(d.Sheet, x))
+	}
+	for _, child := range syntax.Children(e) {
+		a.deviationsIn(d, child)
+	}
+}
+
+// uncertainFields is how many fields of a call's answer know their uncertainty.
+func uncertainFields(s *program.Sheet, x *syntax.Call) int {
+	if s.Functions[x.Func.Name] != nil {
+		return 0
+	}
+	f, ok := library.Lookup(x.Func.Name)
+	if !ok || f.Spread == nil {
+		return 0
+	}
+	return len(f.Spreads)
+}
+
+func (a *analysis) deviation(owner *program.Def, e syntax.Expr, n int) {
+	s := a.of(owner)
+	for range n {
+		if a.tooMany(owner, e.Place()) {
+			return
+		}
+		s.deviations[e] = append(s.deviations[e], a.add(s, owner.Stmt, e.Place(), &program.Deviation{}))
+	}
+}
+
+// tooMany says once that there are more uncertain inputs than can be worked.
+func (a *analysis) tooMany(owner *program.Def, at message.Span) bool {
+	a.uncertain++
+	if a.uncertain == maxDeviations+1 {
+		a.fail(owner, at, "there are more than 1000 uncertain inputs here", "give a column one shared spread: `log.U ± 0.01 V`")
+	}
+	return a.uncertain > maxDeviations
+}
+
+// cellDeviations numbers those of the cells that have a spread.
+func (a *analysis) cellDeviations(d *program.Def, t *syntax.Table) {
+	for _, row := range t.Rows {
+		for _, cell := range row {
+			if !mayBeUncertain(cell.Text) || a.tooMany(d, cell.Span) {
+				continue
+			}
+			if a.cells[d] == nil {
+				a.cells[d] = map[message.Span]*program.Def{}
+			}
+			a.cells[d][cell.Span] = a.add(a.of(d), d.Stmt, cell.Span, &program.Deviation{})
+		}
+	}
+}
+
+func mayBeUncertain(cell string) bool {
+	return strings.Contains(cell, "±") || strings.Contains(cell, "+/-") || strings.Contains(cell, "within ")
+}
+
+// deviationsOf are those of a table's cells.
+func (a *analysis) deviationsOf(table *program.Def) []*program.Def {
+	list := make([]*program.Def, 0, len(a.cells[table]))
+	for _, cell := range a.cells[table] {
+		list = append(list, cell)
+	}
+	slices.SortFunc(list, func(a, b *program.Def) int { return a.ID - b.ID })
+	return list
+}
+
+// uncertainCall lets a call's answer lie off its nominal by the deviations of the
+// fields that know their uncertainty.
+func (c *checker) uncertainCall(x *syntax.Call, call *program.Call) program.Node {
+	deviations := c.sheet.deviations[x]
+	if len(deviations) == 0 || call.Each || len(deviations) != len(call.Func.Spreads) {
+		return call
+	}
+	node := &program.UncertainCall{Typed: typed(x.Span, call.Type()), X: call, Fields: call.Func.Spreads, Deviations: deviations}
+	for i, d := range deviations {
+		source := &program.Source{Name: c.sourceName(call, i), Owner: c.def, Call: node, Field: i}
+		if at := call.Func.Spreads[i]; at >= 0 {
+			source.Unit = node.Type().(*program.Record).Fields[at].Unit
+		}
+		d.Body = &program.Deviation{Source: source}
+	}
+	return node
+}
+
+// sourceName is the quantity or its field.
+func (c *checker) sourceName(call *program.Call, field int) string {
+	name := c.def.Name
+	if name == "" {
+		name = call.Func.Name
+	}
+	at := call.Func.Spreads[field]
+	if at < 0 {
+		return name
+	}
+	return name + "." + call.Func.Result.Params[at].Name
+}

@@ -1,0 +1,82 @@
+// Package check finds out what the statements of a sheet mean: names,
+// dimensions and types, every error of a file at once.
+//
+// [Check] makes a [program.Program] of a sheet and what it uses. Nothing is
+// evaluated here.
+package check
+
+import (
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/syntax"
+)
+
+// Bounds of one run, each said in the message that names it.
+const (
+	MaxUseDepth   = 16     // a sheet that uses a sheet that uses …
+	MaxExpression = 20_000 // nodes of one statement, the builder's functions put in
+)
+
+// An Input is a sheet as text and tree.
+type Input struct {
+	Name     string
+	Tree     *syntax.Tree
+	Tables   []*syntax.Table
+	Problems []message.Diagnostic // found while reading and parsing
+	// Unread are the names that lines begin with which could not be parsed:
+	// what needs them waits, and causes no second error.
+	Unread []string
+}
+
+// Load finds what a sheet uses; its error is shown to the builder.
+type Load func(from, path string) (*Input, error)
+
+// An analysis is a program while it is being checked.
+type analysis struct {
+	*program.Program
+	load   Load
+	sheets map[*program.Sheet]*sheet
+	byName map[string]*sheet
+	open   []string // the chain of sheets being collected
+	// uncertain counts the deviations so far, against maxDeviations.
+	uncertain int
+	// cells are the deviations of a table's cells, by their place.
+	cells     map[*program.Def]map[message.Span]*program.Def
+	called    map[*program.Def]bool // functions that a call has checked
+	exhausted map[*program.Def]bool // MaxExpression was passed, and said
+}
+
+// A sheet is one that is being checked.
+type sheet struct {
+	*program.Sheet
+	unread    []string // see Input.Unread
+	functions []*program.Def
+	// digitsNames are what digits statements name, to be looked up when all
+	// names are known.
+	digitsNames []syntax.Ident
+	// deviations are those of each ± and within, and of each call that knows its
+	// own uncertainty.
+	deviations map[syntax.Expr][]*program.Def
+}
+
+func (s *sheet) say(d message.Diagnostic) { s.Problems = append(s.Problems, d) }
+
+func (s *sheet) fail(at message.Span, summary, hint string) {
+	s.say(message.Diagnostic{Span: at, Summary: summary, Hint: hint})
+}
+
+// of is the sheet of a definition.
+func (a *analysis) of(d *program.Def) *sheet { return a.sheets[d.Sheet] }
+
+// fail puts a definition's own line in error.
+func (a *analysis) fail(d *program.Def, at message.Span, summary, hint string) {
+	d.Failed = true
+	a.of(d).fail(at, summary, hint)
+}
+
+// checker checks the expressions of a definition.
+func (a *analysis) checker(d *program.Def) *checker {
+	return &checker{whole: a, def: d, sheet: a.of(d)}
+}
+
+func quote(name string) string { return "`" + name + "`" }

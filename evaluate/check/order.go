@@ -1,0 +1,192 @@
+package check
+
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/graph"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/syntax"
+)
+
+// order builds the graph and fails its cycles. Functions are numbered behind all
+// other definitions.
+func (a *analysis) order() {
+	for _, s := range a.Sheets {
+		for _, f := range a.sheets[s].functions {
+			f.ID = len(a.Defs)
+			a.Defs = append(a.Defs, f)
+		}
+	}
+	needs := make([][]int, len(a.Defs))
+	for _, d := range a.Defs {
+		needs[d.ID] = a.references(d)
+	}
+	a.Graph = graph.New(a.studies(needs))
+	for _, d := range a.Defs {
+		d.Dependencies = a.dependencies(d, needs)
+	}
+	for _, cycle := range a.Graph.Cycles() {
+		a.cycle(cycle)
+	}
+}
+
+// isFunction reports whether a number is that of a function.
+func (a *analysis) isFunction(id int) bool {
+	_, ok := a.Defs[id].Body.(*program.Function)
+	return ok
+}
+
+// cycle says once, at the first of them in the file, who waits for whom.
+func (a *analysis) cycle(ids []int) {
+	var names []string
+	onlyFunctions := true
+	for _, id := range ids {
+		d := a.Defs[id]
+		d.Failed = true
+		name := d.Name
+		if a.isFunction(id) {
+			name += "(…)"
+		} else {
+			onlyFunctions = false
+		}
+		names = append(names, name)
+	}
+	names = append(names, names[0])
+	chain := strings.Join(names, " → ")
+	first := a.Defs[ids[0]]
+	switch s := a.of(first); {
+	case onlyFunctions && len(ids) == 1:
+		s.fail(first.Place, "a function cannot call itself: "+chain, "write its formula without it; "+quote("vary")+" works something for many values")
+	case onlyFunctions:
+		s.fail(first.Place, "functions call each other in a circle: "+chain, "write one of them without the others")
+	default:
+		s.fail(first.Place, "this goes round in a circle: "+chain, "define one of them without the others")
+	}
+}
+
+// studies finds out what the variables of each study touch, and gives it the
+// limits among that. What is returned orders the limits before their studies;
+// a limit that a study cannot be evaluated without is left out.
+func (a *analysis) studies(needs [][]int) [][]int {
+	wide := slices.Clone(needs)
+	g := graph.New(needs)
+	var list []*program.Def
+	for _, d := range a.Defs {
+		study, ok := d.Body.(*program.Study)
+		if !ok {
+			continue
+		}
+		list = append(list, d)
+		study.Touched = a.touched(d, g, needs)
+		study.Limits = a.touchedLimits(d, study.Touched, needs)
+		wide[d.ID] = withLimits(needs[d.ID], study)
+	}
+	ordered := slices.Clone(needs)
+	for _, d := range list {
+		study := d.Body.(*program.Study)
+		study.Limits = slices.DeleteFunc(study.Limits, func(l *program.Def) bool { return reaches(wide, l.ID, d.ID) })
+		ordered[d.ID] = withLimits(needs[d.ID], study)
+	}
+	return ordered
+}
+
+// withLimits are the needs of a study and its limits.
+func withLimits(needs []int, s *program.Study) []int {
+	list := slices.Clone(needs)
+	for _, l := range s.Limits {
+		list = append(list, l.ID)
+	}
+	return list
+}
+
+// touched are a study's variables and all that depends on them.
+func (a *analysis) touched(d *program.Def, g *graph.Graph, needs [][]int) map[int]bool {
+	touched := map[int]bool{}
+	for _, s := range syntax.Sweeps(syntax.StudyOf(d.Stmt)) {
+		f := finder{sheet: a.of(d), seen: map[int]bool{}}
+		f.expr(s.Of)
+		for _, id := range f.found {
+			touched[id] = true
+		}
+	}
+	for _, id := range g.Order() {
+		if slices.ContainsFunc(needs[id], func(v int) bool { return touched[v] }) {
+			touched[id] = true
+		}
+	}
+	return touched
+}
+
+// touchedLimits are the limits of the main sheet, and of the study's own, that
+// its variables touch and that do not need its answer.
+func (a *analysis) touchedLimits(d *program.Def, touched map[int]bool, needs [][]int) []*program.Def {
+	var list []*program.Def
+	for _, l := range a.Defs {
+		_, isLimit := l.Body.(*program.Limit)
+		near := l.Sheet == a.Main || l.Sheet == d.Sheet
+		if isLimit && near && touched[l.ID] && !reaches(needs, l.ID, d.ID) {
+			list = append(list, l)
+		}
+	}
+	return list
+}
+
+// reaches reports whether one node needs another, by way of others too.
+func reaches(needs [][]int, from, to int) bool {
+	seen := map[int]bool{}
+	queue := []int{from}
+	for len(queue) > 0 {
+		v := queue[len(queue)-1]
+		queue = queue[:len(queue)-1]
+		if v == to {
+			return true
+		}
+		if !seen[v] {
+			seen[v] = true
+			queue = append(queue, needs[v]...)
+		}
+	}
+	return false
+}
+
+// dependencies are the definitions that must be evaluated before one is. A study
+// evaluates what its variables touch by itself, at values where that may go
+// better than at today's: it only waits for the rest.
+func (a *analysis) dependencies(d *program.Def, needs [][]int) []int {
+	study, ok := d.Body.(*program.Study)
+	if !ok {
+		return a.through(needs, d.ID, nil)
+	}
+	f := finder{sheet: a.of(d), seen: map[int]bool{}}
+	for _, s := range syntax.Sweeps(syntax.StudyOf(d.Stmt)) {
+		for _, x := range []syntax.Expr{s.Of, s.From, s.To, s.By, s.In} {
+			if x != nil {
+				f.expr(x)
+			}
+		}
+	}
+	own := slices.DeleteFunc(f.found, a.isFunction)
+	return slices.Compact(append(own, a.through(needs, d.ID, study.Touched)...))
+}
+
+// through lists the definitions that one needs, by way of functions and of what
+// is passed over too.
+func (a *analysis) through(needs [][]int, id int, over map[int]bool) []int {
+	var list []int
+	seen := map[int]bool{}
+	queue := slices.Clone(needs[id])
+	for len(queue) > 0 {
+		v := queue[0]
+		queue = queue[1:]
+		switch {
+		case seen[v]:
+		case a.isFunction(v) || over[v]:
+			queue = append(queue, needs[v]...)
+		default:
+			list = append(list, v)
+		}
+		seen[v] = true
+	}
+	return list
+}

@@ -1,0 +1,76 @@
+package program
+
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// Bounds of a program, each said in the message that names it.
+const (
+	MaxRows   = 100_000 // rows of a table
+	MaxPoints = 10_000  // rows that a vary or stepped tune may have
+)
+
+// Rows is a data table read: what stands in each row and column.
+type Rows struct {
+	Cells [][]any // by row; float64 in SI, string or Unknown
+	Keys  map[string]int
+	// Uncertain are the cells that have a spread.
+	Uncertain []UncertainCell
+}
+
+// An UncertainCell is a cell that lies off its nominal by a deviation.
+type UncertainCell struct {
+	Row, Column int
+	Value       *Uncertain
+}
+
+// With is the table with so much in place of some cells' values.
+func (r *Rows) With(values map[UncertainCell]float64) *Rows {
+	out := &Rows{Cells: slices.Clone(r.Cells), Keys: r.Keys, Uncertain: r.Uncertain}
+	for cell, x := range values {
+		row := slices.Clone(out.Cells[cell.Row])
+		row[cell.Column] = x
+		out.Cells[cell.Row] = row
+	}
+	return out
+}
+
+// Unknown stands for an empty cell: an error only where it is used.
+type Unknown struct {
+	Span message.Span
+	What string // "resistance of B60"
+	Cell string // the same as a builder would write it
+	Told bool   // what is wrong with it has been said
+	// Of what a study could not evaluate, Span is empty.
+	Why, Hint string
+}
+
+// Len is the number of rows.
+func (r *Rows) Len() int { return len(r.Cells) }
+
+// Row finds a row by its key.
+func (r *Rows) Row(key string) (int, bool) {
+	i, ok := r.Keys[key]
+	return i, ok
+}
+
+// Cell is the value in a row and column, both from 0.
+func (r *Rows) Cell(row, column int) any { return r.Cells[row][column] }
+
+// RowText is the table row or heading on which a place stands, as text.
+func (d *Data) RowText(at message.Span) (string, bool) {
+	for _, row := range append([][]syntax.Cell{d.Source.Head}, d.Source.Rows...) {
+		if len(row) > 0 && row[0].Span.File == at.File && row[0].Span.Start <= at.Start && at.Start <= row[len(row)-1].Span.End {
+			texts := make([]string, len(row))
+			for i, c := range row {
+				texts[i] = c.Text
+			}
+			return strings.Join(texts, " | "), true
+		}
+	}
+	return "", false
+}

@@ -1,0 +1,79 @@
+package syntax
+
+import (
+	"path"
+	"strings"
+)
+
+// Dotted is a name or field as written, "store.capacitance"; false for any other
+// expression.
+func Dotted(e Expr) (string, bool) {
+	switch x := e.(type) {
+	case *Name:
+		return x.Name, true
+	case *Field:
+		left, ok := Dotted(x.X)
+		return left + "." + x.Name.Name, ok
+	}
+	return "", false
+}
+
+// Plain reports whether an expression is a plain value: one that a builder would
+// change, not one that is worked from others.
+func Plain(e Expr) bool {
+	switch x := e.(type) {
+	case *Number, *Text, *Truth:
+		return true
+	case *Uncertain:
+		return x.Value == nil || Plain(x.Value)
+	case *Paren:
+		return Plain(x.X)
+	case *List:
+		for _, item := range x.Items {
+			if !Plain(item) {
+				return false
+			}
+		}
+		return true
+	case *Index:
+		_, named := Dotted(x.X)
+		return named && Plain(x.Key)
+	}
+	return false
+}
+
+// Under is the name that a used file goes under: what as says, else its own
+// without folder and ending.
+func (x *Use) Under() string {
+	if x.As.Name != "" {
+		return x.As.Name
+	}
+	base := path.Base(x.Path.Value)
+	return Canonical(strings.TrimSuffix(base, path.Ext(base)))
+}
+
+// StudyOf is the vary, adjust or tune of a statement, nil if it is none.
+func StudyOf(s Statement) Expr {
+	switch x := s.(type) {
+	case *Study:
+		return x.What
+	case *Definition:
+		if Sweeps(x.Value) != nil {
+			return x.Value
+		}
+	}
+	return nil
+}
+
+// Sweeps are the variables of a vary, adjust or tune; nil for what is no study.
+func Sweeps(e Expr) []Sweep {
+	switch x := e.(type) {
+	case *Vary:
+		return x.Over
+	case *Adjust:
+		return []Sweep{x.Over}
+	case *Tune:
+		return x.Over
+	}
+	return nil
+}
