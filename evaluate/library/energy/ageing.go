@@ -52,8 +52,8 @@ func beyondRatedLife(in LifeFactorInput) model.Caution {
 	return model.Caution{
 		ID: "life-beyond-rating", Level: model.Warning,
 		Summary: "The cell is used at {0} and {1}, the life rated at {2} and {3}: the rule holds only below.",
-		Values: []model.Value{celsius(in.Temperature), value(in.Voltage, "V"),
-			celsius(in.RatedTemperature), value(in.RatedVoltage, "V")},
+		Values: []model.Value{celsius(in.Temperature), model.In(in.Voltage, "V"),
+			celsius(in.RatedTemperature), model.In(in.RatedVoltage, "V")},
 		Why:    "Over its ratings a cell does not only age faster: it makes gas and may vent.",
 		Hint:   "Keep it cooler, or at a lower voltage.",
 		Source: makerGuides,

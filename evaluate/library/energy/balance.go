@@ -100,7 +100,7 @@ func (in BalanceResistorInput) check() error {
 	}
 	if in.Series < 2 {
 		return &model.Error{Field: "series", Summary: "is {0}, and a single cell has nothing to balance with",
-			Values: []model.Value{value(float64(in.Series), "1")}, Hint: "give 2 or more"}
+			Values: []model.Value{model.In(float64(in.Series), "1")}, Hint: "give 2 or more"}
 	}
 	return require.All(require.Positive("deviation", in.Deviation, "V"),
 		require.Positive("leakage_difference", in.LeakageDifference, "A"))
@@ -110,7 +110,7 @@ func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
 		ID: "balance-resistor-slow", Level: model.Warning,
 		Summary: "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
-		Values:  []model.Value{value(tau/3600, "h"), value(charge, "s")},
+		Values:  []model.Value{model.In(tau/3600, "h"), model.In(charge, "s")},
 		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
 		Hint:    "Match the cells, leave headroom, or clamp each cell.",
 		Source:  practice,
@@ -169,7 +169,7 @@ const (
 	touchLimit  = zeroCelsius + 60
 )
 
-func celsius(kelvin float64) model.Value { return value(kelvin-zeroCelsius, "°C") }
+func celsius(kelvin float64) model.Value { return model.In(kelvin-zeroCelsius, "°C") }
 
 func clampTooHot(got, limit float64) model.Caution {
 	return model.Caution{

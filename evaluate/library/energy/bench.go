@@ -152,7 +152,7 @@ func shortRest(got float64) model.Caution {
 	return model.Caution{
 		ID: "rest-too-short", Level: model.Advice,
 		Summary: "The store rested for {0}; the standard test rests {1} or more.",
-		Values:  []model.Value{value(got/3600, "h"), value(restTime/3600, "h")},
+		Values:  []model.Value{model.In(got/3600, "h"), model.In(restTime/3600, "h")},
 		Why:     "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none.",
 		Hint:    "Read again after a longer rest, or take the result as an upper bound.",
 		Source:  "IEC 62391-1, self-discharge",

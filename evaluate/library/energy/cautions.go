@@ -12,7 +12,7 @@ func storeOverRating(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "store-over-rating", Level: model.Danger,
 		Summary: "The store stands at {0}, above its rating of {1}.",
-		Values:  []model.Value{value(voltage, "V"), value(rating, "V")},
+		Values:  []model.Value{model.In(voltage, "V"), model.In(rating, "V")},
 		Why:     "Over its rating a cell's electrolyte breaks down: it ages fast, makes gas, and may vent or burst.",
 		Hint:    "Charge to a lower voltage or put another cell in series.",
 		Source:  makerGuides,
@@ -23,8 +23,8 @@ func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
 		Summary: "With cells that differ by up to {3} to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
-		Values: []model.Value{value(worst, "V"), value(rating, "V"), value(safe, "V"),
-			value(100*tolerance, "%")},
+		Values: []model.Value{model.In(worst, "V"), model.In(rating, "V"), model.In(safe, "V"),
+			model.In(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
 		Hint:   "Charge to {2} at most, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
 		Source: makerGuides,
@@ -35,7 +35,7 @@ func unbalancedString(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "unbalanced-string", Level: model.Warning, Standing: true,
 		Summary: "A string of cells is charged to {0}, more than 80 % of its rating of {1}.",
-		Values:  []model.Value{value(voltage, "V"), value(rating, "V")},
+		Values:  []model.Value{model.In(voltage, "V"), model.In(rating, "V")},
 		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
 		Hint:    "Measure each cell at the end of a charge; match, clamp or balance them.",
 		Source:  practice,
@@ -46,7 +46,7 @@ func shortCircuit(current, held float64) model.Caution {
 	return model.Caution{
 		ID: "stored-energy", Level: model.Danger, Standing: true,
 		Summary: "Shorted, the charged store drives up to {0} and lets go {1} at once.",
-		Values:  []model.Value{value(current, "A"), value(held, "J")},
+		Values:  []model.Value{model.In(current, "A"), model.In(held, "J")},
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
 		Hint:    "Insulate the terminals, take off rings, fuse the lead at the store, wear eye protection. The maker's sheet and local rules come first.",
 		Source:  practice,
@@ -56,7 +56,7 @@ func shortCircuit(current, held float64) model.Caution {
 func heldEnergy(held float64) model.Caution {
 	c := shortCircuit(0, held)
 	c.Summary = "Charged, the store holds {0}, and a short lets it go at once."
-	c.Values = []model.Value{value(held, "J")}
+	c.Values = []model.Value{model.In(held, "J")}
 	return c
 }
 
@@ -76,7 +76,7 @@ func residualCharge() model.Caution {
 		Summary: "A store at rest may still hold most of its charge, and a shorted cell recovers voltage when the short is taken off.",
 		Why:     "Work on a store that is thought to be empty ends in burns.",
 		Hint:    "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
-		Values:  []model.Value{value(0.1, "V")},
+		Values:  []model.Value{model.In(0.1, "V")},
 		Source:  rebound,
 	}
 }
@@ -88,7 +88,7 @@ func touchVoltage(voltage float64) model.Caution {
 	return model.Caution{
 		ID: "store-touch-voltage", Level: model.Danger,
 		Summary: "The store comes to {0}; above {1} d.c. a voltage counts as hazardous to touch.",
-		Values:  []model.Value{value(voltage, "V"), value(touchVolts, "V")},
+		Values:  []model.Value{model.In(voltage, "V"), model.In(touchVolts, "V")},
 		Why:     "Unlike a supply with a limit, a store goes on driving current through whoever holds both ends.",
 		Hint:    "Put fewer cells in series, or cover every joint and work on it discharged only; local rules come first.",
 		Source:  "limit as in IEC 61140, from memory",
@@ -112,7 +112,7 @@ func dangerousGoods(cell float64) model.Caution {
 	return model.Caution{
 		ID: "dangerous-goods", Level: model.Advice, Standing: true,
 		Summary: "A cell holds {0}; above {1} it counts as dangerous goods in the post and in baggage.",
-		Values:  []model.Value{value(cell/3600, "Wh"), value(transportLimit/3600, "Wh")},
+		Values:  []model.Value{model.In(cell/3600, "Wh"), model.In(transportLimit/3600, "Wh")},
 		Hint:    "Ask the carrier before sending or flying with it, and carry it discharged and shorted.",
 		Source:  "UN 3499, from memory",
 	}
@@ -124,8 +124,8 @@ func reversedCell(end, from, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-reversed", Level: model.Warning,
 		Summary: "Run down to {0} from {1}, the smallest cell of a balanced string may be driven below zero; with a tolerance of {2} that begins at {3}.",
-		Values: []model.Value{value(end, "V"), value(from, "V"), value(100*tolerance, "%"),
-			value(tolerance*from, "V")},
+		Values: []model.Value{model.In(end, "V"), model.In(from, "V"), model.In(100*tolerance, "%"),
+			model.In(tolerance*from, "V")},
 		Why:    "Reverse voltage raises a cell's leakage and resistance.",
 		Hint:   "Stop at a higher voltage, or match the cells.",
 		Source: "application guides of capacitor makers: no reverse voltage",
@@ -141,5 +141,3 @@ func noResistance() model.Caution {
 		Source:  practice,
 	}
 }
-
-func value(number float64, unit string) model.Value { return model.Value{Number: number, Unit: unit} }

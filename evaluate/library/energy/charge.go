@@ -37,7 +37,7 @@ func ChargingEfficiency(in ChargingEfficiencyInput) (ChargingEfficiencyResult, e
 		return ChargingEfficiencyResult{}, &model.Error{
 			Field:   "to",
 			Summary: "is {0}, which a supply of {1} does not reach from {2}",
-			Values:  []model.Value{value(in.To, "V"), value(in.Source, "V"), value(in.From, "V")},
+			Values:  []model.Value{model.In(in.To, "V"), model.In(in.Source, "V"), model.In(in.From, "V")},
 			Hint:    "let it lie between the start and the supply's voltage",
 		}
 	}

@@ -49,7 +49,7 @@ func ChargeTime(in ChargeTimeInput) (ChargeTimeResult, error) {
 	case in.From >= in.To:
 		return ChargeTimeResult{}, &model.Error{
 			Field: "to", Summary: "is {0}, which is not above the start at {1}",
-			Values: []model.Value{value(in.To, "V"), value(in.From, "V")}, Hint: "let it lie above the start",
+			Values: []model.Value{model.In(in.To, "V"), model.In(in.From, "V")}, Hint: "let it lie above the start",
 		}
 	}
 	a := 2 * math.Sqrt(in.Power*in.Store.Resistance)

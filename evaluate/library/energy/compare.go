@@ -48,7 +48,7 @@ func lithium() model.Caution {
 	return model.Caution{
 		ID: "lithium-charging", Level: model.Danger, Standing: true,
 		Summary: "A lithium battery burns when it is charged wrongly, bent or run flat.",
-		Values:  []model.Value{value(4.2, "V"), value(3, "V")},
+		Values:  []model.Value{model.In(4.2, "V"), model.In(3, "V")},
 		Why:     "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
 		Hint:    "Use a charger for that chemistry and count of cells, stay with it, keep it away from what burns, and retire swollen or dented cells. The maker's sheet and local rules come first.",
 		Source:  practice + "; limits as cell makers give them, from memory",
@@ -129,7 +129,7 @@ func CompressedAir(in CompressedAirInput) (CompressedAirResult, error) {
 		return CompressedAirResult{}, &model.Error{
 			Field:   "pressure",
 			Summary: "is {0}, under the ambient pressure of {1}",
-			Values:  []model.Value{value(in.Pressure/1e5, "bar"), value(in.Ambient/1e5, "bar")},
+			Values:  []model.Value{model.In(in.Pressure/1e5, "bar"), model.In(in.Ambient/1e5, "bar")},
 			Hint:    "give the absolute pressure: what the gauge shows and the ambient pressure",
 		}
 	}
@@ -155,7 +155,7 @@ func vessel(pressure, energy float64) model.Caution {
 	return model.Caution{
 		ID: "pressure-vessel", Level: model.Danger, Standing: true,
 		Summary: "A vessel at {0} can let go {1} when it bursts.",
-		Values:  []model.Value{value(pressure/1e5, "bar"), value(energy, "J")},
+		Values:  []model.Value{model.In(pressure/1e5, "bar"), model.In(energy, "J")},
 		Why:     "Scratched, aged or heated bottles fail without notice, and their parts fly.",
 		Hint:    "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
 		Source:  practice,

@@ -210,7 +210,7 @@ func downAtOnce(from, to, end float64) error {
 	return &model.Error{
 		Field:   "from",
 		Summary: "is {0} rested, but under this load the terminals hold {1} only while the store is above {2}",
-		Values:  []model.Value{value(from, "V"), value(to, "V"), value(end, "V")},
+		Values:  []model.Value{model.In(from, "V"), model.In(to, "V"), model.In(end, "V")},
 		Hint:    "start higher, end lower, draw less, or lower the store's resistance",
 	}
 }
@@ -219,8 +219,8 @@ func collapse(at, to, power float64) model.Caution {
 	return model.Caution{
 		ID: "power-collapse", Level: model.Warning,
 		Summary: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
-		Values: []model.Value{value(power, "W"), value(to, "V"), value(at, "V"),
-			value(at/2, "V")},
+		Values: []model.Value{model.In(power, "W"), model.In(to, "V"), model.In(at, "V"),
+			model.In(at/2, "V")},
 		Why:    "Below that, more current only loses more in the store's own resistance.",
 		Hint:   "End at a higher voltage, draw less, or lower the resistance.",
 		Source: "maximum power of a source with resistance, V²/(4·R): elementary",

@@ -89,7 +89,7 @@ func hotLead(current float64, lead LeadResult) []model.Caution {
 		return []model.Caution{{
 			ID: "lead-near-melting", Level: model.Danger,
 			Summary: "{0} is more than half of the {1} at which such a wire melts.",
-			Values:  []model.Value{value(current, "A"), value(lead.FusingCurrent, "A")},
+			Values:  []model.Value{model.In(current, "A"), model.In(lead.FusingCurrent, "A")},
 			Why:     "Insulation burns long before copper melts.",
 			Hint:    "Take a thicker wire or more strands.",
 			Source:  "W. H. Preece, Proc. Royal Soc. 1884 to 1888; the half is common practice",
@@ -98,7 +98,7 @@ func hotLead(current float64, lead LeadResult) []model.Caution {
 		return []model.Caution{{
 			ID: "lead-dense", Level: model.Warning,
 			Summary: "The lead carries {0}; free leads commonly stay under {1}.",
-			Values:  []model.Value{value(lead.Density/1e6, "A/mm^2"), value(denseLead/1e6, "A/mm^2")},
+			Values:  []model.Value{model.In(lead.Density/1e6, "A/mm^2"), model.In(denseLead/1e6, "A/mm^2")},
 			Why:     "It gets hot in a closed fuselage.",
 			Hint:    "Take a thicker wire, or let the current flow for seconds only.",
 			Source:  practice,
@@ -158,7 +158,7 @@ func noFuseFits(w FuseResult) model.Caution {
 	return model.Caution{
 		ID: "no-fuse-fits", Level: model.Danger,
 		Summary: "No fuse fits: normal use wants {0} or more, the lead bears {1} or less.",
-		Values:  []model.Value{value(w.LowestRating, "A"), value(w.HighestRating, "A")},
+		Values:  []model.Value{model.In(w.LowestRating, "A"), model.In(w.HighestRating, "A")},
 		Why:     "A fuse that carries the motor would let the lead burn.",
 		Hint:    "Take a thicker lead.",
 		Source:  practice,
@@ -169,7 +169,7 @@ func fuseCannotBreak(short, breaking float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-cannot-break", Level: model.Danger,
 		Summary: "The store drives {0} into a short, the fuse interrupts {1} at most.",
-		Values:  []model.Value{value(short, "A"), value(breaking, "A")},
+		Values:  []model.Value{model.In(short, "A"), model.In(breaking, "A")},
 		Why:     "Beyond that it goes on arcing, or bursts.",
 		Hint:    "Take a fuse of a higher breaking capacity.",
 		Source:  practice,
@@ -180,7 +180,7 @@ func fuseNeverBlows(short, rating float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-slow-to-blow", Level: model.Warning,
 		Summary: "A short drives {0}, less than twice the lowest rating of {1}: the fuse may carry it for a long time.",
-		Values:  []model.Value{value(short, "A"), value(rating, "A")},
+		Values:  []model.Value{model.In(short, "A"), model.In(rating, "A")},
 		Hint:    "Lower the path's resistance, or do not count on the fuse.",
 		Source:  practice,
 	}

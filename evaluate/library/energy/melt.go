@@ -52,7 +52,7 @@ func LeadMelting(in LeadMeltingInput) (LeadMeltingResult, error) {
 	if !(celsius > -onderdonkOff && celsius < copperMelts) {
 		return LeadMeltingResult{}, &model.Error{
 			Field: "ambient", Summary: "is {0}, where the law of copper's resistance no longer holds",
-			Values: []model.Value{value(celsius, "°C")}, Hint: "give the temperature of the lead before the short",
+			Values: []model.Value{model.In(celsius, "°C")}, Hint: "give the temperature of the lead before the short",
 		}
 	}
 	mils := float64(in.Strands) * math.Pi / 4 * in.Wire.Diameter * in.Wire.Diameter / circularMil
@@ -82,7 +82,7 @@ func meltsSlowly(time float64) model.Caution {
 	return model.Caution{
 		ID: "melting-past-short-time", Level: model.Advice,
 		Summary: "{0} is longer than the {1} for which a wire keeps its heat.",
-		Values:  []model.Value{value(time, "s"), value(slowestMelt, "s")},
+		Values:  []model.Value{model.In(time, "s"), model.In(slowestMelt, "s")},
 		Why:     "The wire loses heat meanwhile, so that it lasts longer, or does not melt at all.",
 		Hint:    "Compare with the melting current that lead gives.",
 		Source:  practice,

@@ -91,7 +91,7 @@ func settles(from, to float64) model.Caution {
 	return model.Caution{
 		ID: "settles-after-charge", Level: model.Advice,
 		Summary: "After a fast charge to {0} the store settles to {1} by itself.",
-		Values:  []model.Value{value(from, "V"), value(to, "V")},
+		Values:  []model.Value{model.In(from, "V"), model.In(to, "V")},
 		Why:     "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
 		Hint:    "Launch at once, or top up just before the launch.",
 		Source:  practice,
@@ -154,7 +154,7 @@ func resistorOverRating(peak, rating, mend float64) model.Caution {
 	return model.Caution{
 		ID: "resistor-over-rating", Level: model.Danger,
 		Summary: "The resistor takes {0} at the start and is rated for {1}.",
-		Values:  []model.Value{value(peak, "W"), value(rating, "W"), value(mend, "Ω")},
+		Values:  []model.Value{model.In(peak, "W"), model.In(rating, "W"), model.In(mend, "Ω")},
 		Why:     "It can burn fingers and what it lies on, and fail before the store is empty.",
 		Hint:    "Take {2} or more, or a resistor of a higher rating, and lay it on something that does not burn.",
 		Source:  practice,

@@ -136,7 +136,7 @@ func tooFew(times, voltages int) error {
 	return &model.Error{
 		Field:   "time",
 		Summary: "has {0} readings for {1} voltages; a line and its scatter want three of each",
-		Values:  []model.Value{value(float64(times), "1"), value(float64(voltages), "1")},
+		Values:  []model.Value{model.In(float64(times), "1"), model.In(float64(voltages), "1")},
 		Hint:    "log three readings or more, each with its time",
 	}
 }
@@ -153,7 +153,7 @@ func risingStep(rested, start float64) model.Caution {
 	return model.Caution{
 		ID: "step-upwards", Level: model.Warning,
 		Summary: "The line begins at {0}, above the {1} before the current: the resistance comes out negative.",
-		Values:  []model.Value{value(start, "V"), value(rested, "V")},
+		Values:  []model.Value{model.In(start, "V"), model.In(rested, "V")},
 		Why:     "The start, the rested voltage or the part of the log does not fit.",
 		Hint:    "Check when the current was switched on, and take the straight part only.",
 		Source:  "IEC 62391-1, direct-current method",

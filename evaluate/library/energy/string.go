@@ -90,7 +90,7 @@ func seriesCapacitance(rows []float64) (float64, error) {
 			return 0, &model.Error{
 				Field:   "capacitance",
 				Summary: "of cell {0} is {1}, and must be above zero",
-				Values:  []model.Value{value(float64(i+1), "1"), value(c, "F")},
+				Values:  []model.Value{model.In(float64(i+1), "1"), model.In(c, "F")},
 				Hint:    "give the measured capacitance of every cell",
 			}
 		}
@@ -159,7 +159,7 @@ func (in MatchedCellsInput) check() error {
 		return &model.Error{
 			Field:   "voltage",
 			Summary: "has {0} values for {1} cells",
-			Values:  []model.Value{value(float64(len(in.Voltage)), "1"), value(float64(len(in.Capacitance)), "1")},
+			Values:  []model.Value{model.In(float64(len(in.Voltage)), "1"), model.In(float64(len(in.Capacitance)), "1")},
 			Hint:    "give one voltage a cell, 0 V where it is empty",
 		}
 	}
@@ -168,7 +168,7 @@ func (in MatchedCellsInput) check() error {
 			return &model.Error{
 				Field:   "voltage",
 				Summary: "of cell {2} is {0}, already above the rating of {1}",
-				Values:  []model.Value{value(v, "V"), value(in.RatedVoltage, "V"), value(float64(i+1), "1")},
+				Values:  []model.Value{model.In(v, "V"), model.In(in.RatedVoltage, "V"), model.In(float64(i+1), "1")},
 				Hint:    "discharge that cell before it is joined to the others",
 			}
 		}

@@ -214,7 +214,7 @@ func ceilingCaution(c *model.Cautions, voltage, ceiling float64) {
 	}
 	c.Raise(model.Caution{ID: "above-charging-ceiling", Level: model.Warning,
 		Summary: "Nothing flows: the store is at {0} and this source charges no further than {1}.",
-		Values:  []model.Value{{Number: voltage, Unit: "V"}, {Number: ceiling, Unit: "V"}},
+		Values:  []model.Value{model.In(voltage, "V"), model.In(ceiling, "V")},
 		Hint:    "Turn faster, or use more turns or more coils in series.",
 		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops"})
 }

@@ -89,8 +89,8 @@ func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 	}
 	x := model.Caution{ID: "crank-can-overcharge", Level: model.Danger,
 		Summary: "Cranking on would charge the store to {0}, past its rating of {1}; that begins at {2}.",
-		Values: []model.Value{{Number: in.Generator.ceiling(in.Cadence * in.Gearing), Unit: "V"}, {Number: *in.Store.RatedVoltage, Unit: "V"},
-			{Number: in.overchargeCadence() * 30 / math.Pi, Unit: "rpm"}},
+		Values: []model.Value{model.In(in.Generator.ceiling(in.Cadence*in.Gearing), "V"), model.In(*in.Store.RatedVoltage, "V"),
+			model.In(in.overchargeCadence()*30/math.Pi, "rpm")},
 		Why:    "A cell held above its rating gasses, swells and can vent.",
 		Hint:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
 		Source: "makers' application guides for double-layer capacitors"}
@@ -100,7 +100,7 @@ func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 	}
 	if s := in.secondsToRating(); !math.IsInf(s, 0) {
 		x.Summary += " From the target it takes {3} to the rating."
-		x.Values = append(x.Values, model.Value{Number: s, Unit: "s"})
+		x.Values = append(x.Values, model.In(s, "s"))
 	}
 	c.Raise(x)
 }
@@ -114,7 +114,7 @@ func (in *HandChargeInput) weakest(c *model.Cautions) {
 	}
 	c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
 		Summary: "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
-		Values:  []model.Value{{Number: in.To, Unit: "V"}, {Number: *safe, Unit: "V"}},
+		Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
 		Why:     "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
 		Hint:    "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
 		Source:  "makers' application guides for double-layer capacitors"})

@@ -246,7 +246,7 @@ func (in *HandChargeInput) check() error {
 		require.NotNegative("store.resistance", in.Store.Resistance, "Ω"))
 	if err == nil && in.To <= in.From {
 		err = &model.Error{Field: "to", Summary: "the store is there already, at {0}",
-			Values: []model.Value{{Number: in.From, Unit: "V"}}, Hint: "give a higher voltage than from"}
+			Values: []model.Value{model.In(in.From, "V")}, Hint: "give a higher voltage than from"}
 	}
 	return err
 }

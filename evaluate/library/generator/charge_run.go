@@ -88,7 +88,7 @@ func reactanceCaution(c *model.Cautions, m Machine, rotation, store float64) {
 	}
 	x := model.Caution{ID: "winding-reactance", Level: model.Advice,
 		Summary: "The winding's reactance is {0} of its resistance, so the current reads up to {1} high.",
-		Values:  []model.Value{{Number: 100 * ratio, Unit: "%"}, {Number: 100 * readsHigh(ratio), Unit: "%"}},
+		Values:  []model.Value{model.In(100*ratio, "%"), model.In(100*readsHigh(ratio), "%")},
 		Why:     "The bridge is worked without inductance.",
 		Hint:    "Measure the charging current, or use fewer turns at a higher speed.",
 		Source:  "time-domain runs of a single-phase bridge with inductance, up to four fifths of its ceiling"}
@@ -113,7 +113,7 @@ func eddyCaution(c *model.Cautions, loss, work float64) {
 	}
 	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice,
 		Summary: "Eddy currents in the wire itself take {0}, {1} of the work at the crank.",
-		Values:  []model.Value{{Number: loss, Unit: "J"}, {Number: 100 * loss / work, Unit: "%"}},
+		Values:  []model.Value{model.In(loss, "J"), model.In(100*loss/work, "%")},
 		Why:     "Thick wire that lies bare in a changing field is heated across its section.",
 		Hint:    "Wind with several thinner wires side by side, or turn slower with more turns.",
 		Source:  "C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142, from memory: π·d⁴/(64·ρ)·(dB/dt)² for each length of round wire"})

@@ -28,12 +28,12 @@ func (in *HandChargeInput) reaches() error {
 // stall says where, and what would reach the target.
 func (in *HandChargeInput) stall(at float64) error {
 	e := &model.Error{Field: "to", Summary: "the charge stalls at {0}, short of {1}",
-		Values: []model.Value{{Number: at, Unit: "V"}, {Number: in.To, Unit: "V"}}}
+		Values: []model.Value{model.In(at, "V"), model.In(in.To, "V")}}
 	var ways []string
 	for _, w := range in.ways() {
 		if more, ok := in.enough(w); ok {
 			ways = append(ways, strings.Replace(w.says, "{}", "{"+strconv.Itoa(len(e.Values))+"}", 1))
-			e.Values = append(e.Values, model.Value{Number: more, Unit: w.unit})
+			e.Values = append(e.Values, model.In(more, w.unit))
 		}
 	}
 	if len(ways) > 0 {

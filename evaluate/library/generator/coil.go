@@ -140,14 +140,14 @@ func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	case in.Turns > room:
 		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,
 			Summary: "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
-			Values:  []model.Value{{Number: in.Turns, Unit: "1"}, {Number: over * 1e3, Unit: "mm"}, {Number: room, Unit: "1"}},
+			Values:  []model.Value{model.In(in.Turns, "1"), model.In(over*1e3, "mm"), model.In(room, "1")},
 			Why:     "Round wire laid by hand seldom packs tighter than squares.",
 			Hint:    "Take fewer turns, thinner wire, or a longer leg or height.",
 			Source:  "geometry: π/4·(d/D)² of the window is copper in square packing"})
 	case fill > handFill:
 		c.Raise(model.Caution{ID: "fill-above-hand-winding", Level: model.Advice,
 			Summary: "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
-			Values:  []model.Value{{Number: 100 * fill, Unit: "%"}, {Number: 100 * handFill, Unit: "%"}},
+			Values:  []model.Value{model.In(100*fill, "%"), model.In(100*handFill, "%")},
 			Hint:    "Wind a trial coil before the rest, or plan fewer turns.",
 			Source:  "common practice"})
 	}
@@ -164,7 +164,7 @@ func densityCaution(c *model.Cautions, density float64) {
 	}
 	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
 		Summary: "The wire carries {0}, above {1}.",
-		Values:  []model.Value{{Number: density / 1e6, Unit: "A/mm^2"}, {Number: bound / 1e6, Unit: "A/mm^2"}},
+		Values:  []model.Value{model.In(density/1e6, "A/mm^2"), model.In(bound/1e6, "A/mm^2")},
 		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
 		Hint:    "Use thicker wire or more coils in parallel, or crank in short runs and feel the coils.",
 		Source:  "common practice; IEC 60085 for the classes of insulation"})

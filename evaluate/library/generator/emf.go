@@ -83,7 +83,7 @@ func touchVoltage(c *model.Cautions, peak float64) {
 	}
 	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger,
 		Summary: "Without a load the winding gives {0} rms, {1} at its peak.",
-		Values:  []model.Value{{Number: peak / math.Sqrt2, Unit: "V"}, {Number: peak, Unit: "V"}},
+		Values:  []model.Value{model.In(peak/math.Sqrt2, "V"), model.In(peak, "V")},
 		Why:     "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",
 		Hint:    "Insulate every joint, keep hands off while it turns, and follow local rules.",
 		Source:  "limits as in IEC 61140, from memory"})

@@ -146,7 +146,7 @@ func armCaution(c *model.Cautions, power float64) {
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice,
 		Summary: "The crank takes {0}, more than the {1} that an arm keeps up for minutes.",
-		Values:  []model.Value{{Number: math.Round(power*100) / 100, Unit: "W"}, {Number: armPower, Unit: "W"}},
+		Values:  []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(armPower, "W")},
 		Why:     "A healthy labourer keeps up about 75 W with the whole body over a working day; one arm does less.",
 		Hint:    "Lower the cadence or the gearing, or let legs do it; stop on pain.",
 		Source:  "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm"})

@@ -202,7 +202,7 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 	var values []model.Value
 	if known {
 		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
-		values = []model.Value{{Number: 300 * out.ThirdHarmonic, Unit: "%"}}
+		values = []model.Value{model.In(300*out.ThirdHarmonic, "%")}
 	}
 	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice, Summary: says, Values: values,
 		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",

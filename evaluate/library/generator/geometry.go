@@ -90,7 +90,7 @@ func (in GeneratorInput) ring() (discs, error) {
 
 // fits says when magnets or coils would stand in each other.
 func (d discs) fits(coils int) error {
-	mm := func(x float64) model.Value { return model.Value{Number: x * 1e3, Unit: "mm"} }
+	mm := func(x float64) model.Value { return model.In(x*1e3, "mm") }
 	if room := 2 * d.pitch * math.Sin(math.Pi/float64(d.poles)); room < 2*d.radius*(1-1e-12) {
 		return &model.Error{Field: "radius", Summary: "the magnets touch: {0} wide with {1} from one centre to the next",
 			Values: []model.Value{mm(2 * d.radius), mm(room)}, Hint: "take a larger radius, fewer poles or smaller magnets"}

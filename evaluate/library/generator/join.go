@@ -94,6 +94,6 @@ func (in GeneratorInput) unlike(a arrangement, j joint, constant float64) error 
 		}
 	}
 	return &model.Error{Field: "series", Summary: "the strings are unlike: in parallel they drive {0} round each other at {1}",
-		Values: []model.Value{{Number: apart / (2 * float64(j.series) * in.Coil.Resistance), Unit: "A"}, {Number: 1000, Unit: "rpm"}},
+		Values: []model.Value{model.In(apart/(2*float64(j.series)*in.Coil.Resistance), "A"), model.In(1000, "rpm")},
 		Hint:   "put all coils of a phase in series, or give rectifiers: \"each\""}
 }

@@ -57,7 +57,7 @@ func warmRemanence(br20, coefficient, kelvin float64) (float64, error) {
 		return br, nil
 	}
 	return 0, &model.Error{Field: "temperature", Summary: "no remanence is left at {0}",
-		Values: []model.Value{{Number: kelvin - zeroCelsius, Unit: "°C"}}, Hint: "check the temperature and its coefficient"}
+		Values: []model.Value{model.In(kelvin-zeroCelsius, "°C")}, Hint: "check the temperature and its coefficient"}
 }
 
 // facingOnIron is the mid-gap field of two facing magnets, each on a plate of

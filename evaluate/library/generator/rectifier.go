@@ -85,7 +85,7 @@ func hotDiodes(c *model.Cautions, each float64) {
 	}
 	c.Raise(model.Caution{ID: "diodes-hot", Level: model.Warning,
 		Summary: "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
-		Values:  []model.Value{{Number: each, Unit: "W"}, {Number: bareDiode, Unit: "W"}},
+		Values:  []model.Value{model.In(each, "W"), model.In(bareDiode, "W")},
 		Why:     "It burns skin, softens printed parts, and leaks more the hotter it is.",
 		Hint:    "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
 		Source:  "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
@@ -134,7 +134,7 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 	if out.BackCurrent > 0 {
 		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning,
 			Summary: "Without a diode {0} flows back and turns the generator as a motor.",
-			Values:  []model.Value{{Number: out.BackCurrent, Unit: "A"}},
+			Values:  []model.Value{model.In(out.BackCurrent, "A")},
 			Why:     "It empties the store, and a crank that starts by itself hurts hands.",
 			Hint:    "Put a Schottky diode in the positive lead, rated for the charging current.",
 			Source:  "common practice"})

@@ -93,7 +93,7 @@ func pullCaution(c *model.Cautions, pull float64) {
 	}
 	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger,
 		Summary: "The rotors pull together with {0}.",
-		Values:  []model.Value{{Number: pull, Unit: "N"}},
+		Values:  []model.Value{model.In(pull, "N")},
 		Why:     "They snap shut on fingers, and a printed rotor bows until it rubs on the coils.",
 		Hint:    "Bring them together with jacking screws, never by hand, and back thin rotors with a stiff plate.",
 		Source:  "common practice"})
@@ -144,7 +144,7 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 	if in.Rotation > out.SafeRotation {
 		out.Raise(model.Caution{ID: "magnet-glue-overloaded", Level: model.Danger,
 			Summary: "At {0} the glue is past its safe speed of {1}.",
-			Values:  []model.Value{{Number: in.Rotation * 30 / math.Pi, Unit: "rpm"}, {Number: out.SafeRotation * 30 / math.Pi, Unit: "rpm"}},
+			Values:  []model.Value{model.In(in.Rotation*30/math.Pi, "rpm"), model.In(out.SafeRotation*30/math.Pi, "rpm")},
 			Why:     "A magnet that comes off flies like a shot.",
 			Hint:    "Turn slower, or hold the magnets with a band or ring; prove the rotor behind a guard.",
 			Source:  "F = m·ω²·r; common practice for the factor"})

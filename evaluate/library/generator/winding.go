@@ -202,8 +202,8 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
 		Summary: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
-		Values: []model.Value{{Number: float64(coils), Unit: "1"}, {Number: 100 * factor, Unit: "%"},
-			{Number: float64(2 * polePairs), Unit: "1"}},
+		Values: []model.Value{model.In(float64(coils), "1"), model.In(100*factor, "%"),
+			model.In(float64(2*polePairs), "1")},
 		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",
 		Hint:   mend,
 		Source: "phasor sum; Deshpande, Electrical Machines, ch. 13"})

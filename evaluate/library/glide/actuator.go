@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // ActuatorDiscInput is what [ActuatorDisc] wants.
@@ -70,21 +71,5 @@ func inducedByPower(f, airspeed float64) float64 {
 	if airspeed == 0 {
 		return high
 	}
-	return halve(0, high, func(v float64) bool { return v*(airspeed+v)*(airspeed+v) > f })
-}
-
-// halve is where above turns from false to true between low and high.
-func halve(low, high float64, above func(float64) bool) float64 {
-	for range 100 {
-		mid := (low + high) / 2
-		if mid == low || mid == high {
-			break
-		}
-		if above(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return (low + high) / 2
+	return numeric.Bisect(0, high, func(v float64) bool { return v*(airspeed+v)*(airspeed+v) > f })
 }

@@ -56,7 +56,7 @@ func Air(in AirInput) (AirResult, error) {
 	if !(in.Altitude >= -5000 && in.Altitude <= 11000) {
 		return AirResult{}, &model.Error{Field: "altitude",
 			Summary: "{0} is outside the layer that this atmosphere describes, {1} to {2}",
-			Values:  []model.Value{{Number: in.Altitude, Unit: "m"}, {Number: -5000, Unit: "m"}, {Number: 11000, Unit: "m"}},
+			Values:  []model.Value{model.In(in.Altitude, "m"), model.In(-5000, "m"), model.In(11000, "m")},
 			Hint:    "give the height above sea level, between those"}
 	}
 	standard := seaTemperature - lapse*in.Altitude
@@ -64,7 +64,7 @@ func Air(in AirInput) (AirResult, error) {
 	if !(t >= 100 && t <= 1500) {
 		return AirResult{}, &model.Error{Field: "temperature_offset",
 			Summary: "the air would be at {0}, where the viscosity's formula ends",
-			Values:  []model.Value{{Number: t, Unit: "K"}},
+			Values:  []model.Value{model.In(t, "K")},
 			Hint:    "give the difference from the standard atmosphere in K, not a temperature"}
 	}
 	p := seaPressure * math.Pow(standard/seaTemperature, airExponent)
@@ -84,7 +84,7 @@ func (r *AirResult) moisten(humidity *float64) error {
 		return nil
 	}
 	if h := *humidity; !(h >= 0 && h <= 1) {
-		return &model.Error{Field: "humidity", Summary: "is {0}", Values: []model.Value{{Number: 100 * h, Unit: "%"}}, Hint: "give a relative humidity from 0 % to 100 %"}
+		return &model.Error{Field: "humidity", Summary: "is {0}", Values: []model.Value{model.In(100*h, "%")}, Hint: "give a relative humidity from 0 % to 100 %"}
 	}
 	rho, err := moistDensity(r.Pressure, r.Temperature, *humidity)
 	r.Density = rho

@@ -144,7 +144,7 @@ func (in MovePartInput) shift(moment float64) (MovePartResult, error) {
 	}
 	if *in.PartMass > in.Balance.Mass {
 		return MovePartResult{}, &model.Error{Field: "part_mass", Summary: "the part has more mass, {0}, than the whole model, {1}",
-			Values: []model.Value{{Number: *in.PartMass, Unit: "kg"}, {Number: in.Balance.Mass, Unit: "kg"}}, Hint: "give the part's own mass"}
+			Values: []model.Value{model.In(*in.PartMass, "kg"), model.In(in.Balance.Mass, "kg")}, Hint: "give the part's own mass"}
 	}
 	return MovePartResult{Shift: moment / *in.PartMass, Mass: in.Balance.Mass}, nil
 }
@@ -153,7 +153,7 @@ func (in MovePartInput) ballast(moment float64) (MovePartResult, error) {
 	arm := *in.Ballast - in.Wanted
 	if moment != 0 && !(moment/arm >= 0 && !math.IsInf(moment/arm, 0)) {
 		return MovePartResult{}, &model.Error{Field: "ballast", Summary: "ballast at {0} does not bring the centre from {1} to {2}",
-			Values: []model.Value{metres(*in.Ballast), metres(in.Balance.Centre), metres(in.Wanted)},
+			Values: []model.Value{model.In(*in.Ballast, "m"), model.In(in.Balance.Centre, "m"), model.In(in.Wanted, "m")},
 			Hint:   "place it past the wanted centre, on the side that the centre has to go"}
 	}
 	if moment == 0 {

@@ -98,13 +98,13 @@ func BecPoint(in BecPointInput) (BecPointResult, error) {
 	out := BecPointResult{InputCurrent: into, Terminal: terminal, Output: min(in.Bec.Voltage, terminal-in.Bec.Dropout)}
 	if out.Output <= 0 {
 		return BecPointResult{}, &model.Error{Field: "input", Summary: "the pack has {0} left under this load: nothing comes out of the regulator",
-			Values: []model.Value{volts(terminal)}, Hint: "give a higher voltage, or a smaller current or resistance"}
+			Values: []model.Value{model.In(terminal, "V")}, Hint: "give a higher voltage, or a smaller current or resistance"}
 	}
 	out.Heat = terminal*into - out.Output*current
 	if out.Output < in.Bec.Voltage {
 		out.Raise(model.Caution{ID: "radio-voltage-sinks", Level: model.Danger,
 			Summary: "the radio gets {0}, not {1}: the pack gives less than the regulator needs",
-			Values:  []model.Value{volts(out.Output), volts(in.Bec.Voltage)},
+			Values:  []model.Value{model.In(out.Output, "V"), model.In(in.Bec.Voltage, "V")},
 			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
 			Hint:    "land earlier, take a regulator of less dropout or a pack of less resistance; test with the servos held", Source: "common practice"})
 	}

@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // ClimbInput is what [Climb] wants.
@@ -87,7 +88,7 @@ func (in ClimbInput) path(d disc, cl float64, level Conditions) (float64, Workin
 			Hint: "use less throttle"}
 	}
 	var fault error
-	angle := halve(-steepest, steepest, func(a float64) bool {
+	angle := numeric.Bisect(-steepest, steepest, func(a float64) bool {
 		_, excess, err := at(a)
 		if err != nil {
 			fault = err
@@ -124,7 +125,7 @@ func sinking(list *model.Cautions, rate float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "sinks-under-power", Level: model.Warning,
-		Summary: "with the motor running it sinks at {0}", Values: []model.Value{speed(-rate)},
+		Summary: "with the motor running it sinks at {0}", Values: []model.Value{model.In(-rate, "m/s")},
 		Why:  "the pack is spent on a descent",
 		Hint: "use more throttle or a higher voltage, or stop the motor and glide", Source: "common practice"})
 }

@@ -207,7 +207,7 @@ func stalled(err error) error {
 	if !errors.As(err, &s) {
 		return err
 	}
-	return &model.Error{Summary: "the flight could not be followed past {0}", Values: []model.Value{{Number: s.T, Unit: "s"}},
+	return &model.Error{Summary: "the flight could not be followed past {0}", Values: []model.Value{model.In(s.T, "s")},
 		Hint: "check the store, the drive and the airframe for a value far out of the usual"}
 }
 
@@ -283,7 +283,7 @@ func (c *course) begin(l *leg) (*leg, bool, error) {
 		v = min(v, c.cutOff) // the least that the store can have come to
 	}
 	if !l.turning(v) {
-		return l, false, inPhase(l.phase, "the motor does not turn at {0}", "give more throttle, more power or a higher cut-off", volts(v))
+		return l, false, inPhase(l.phase, "the motor does not turn at {0}", "give more throttle, more power or a higher cut-off", model.In(v, "V"))
 	}
 	v = c.y[yVoltage]
 	m := l.at(v)
@@ -302,7 +302,7 @@ func (c *course) begin(l *leg) (*leg, bool, error) {
 	}
 	if c.t == 0 {
 		return l, false, &model.Error{Field: "start_voltage", Summary: "under the first load the pack gives {0}, no more than the cut-off, {1}",
-			Values: []model.Value{volts(m.terminal), volts(c.cutOff)}, Hint: "charge it higher, ask less of the motor, or take a pack of less resistance"}
+			Values: []model.Value{model.In(m.terminal, "V"), model.In(c.cutOff, "V")}, Hint: "charge it higher, ask less of the motor, or take a pack of less resistance"}
 	}
 	c.stop(eCutOff, l.phase)
 	return l, true, nil

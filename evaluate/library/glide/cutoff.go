@@ -65,7 +65,7 @@ func CutOffChoice(in CutOffChoiceInput) (CutOffChoiceResult, error) {
 	}
 	if in.To <= in.From {
 		return CutOffChoiceResult{}, &model.Error{Field: "to", Summary: "the highest cut-off, {0}, is not above the lowest, {1}",
-			Values: []model.Value{volts(in.To), volts(in.From)}, Hint: "give a higher voltage than from"}
+			Values: []model.Value{model.In(in.To, "V"), model.In(in.From, "V")}, Hint: "give a higher voltage than from"}
 	}
 	out := CutOffChoiceResult{Rows: make([]CutOffRow, in.Steps+1)}
 	for i := range out.Rows {
@@ -104,7 +104,7 @@ func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {
 	if last := out.Rows[len(out.Rows)-1].ControlMargin; out.Lowest == nil && last != nil {
 		out.Raise(model.Caution{ID: "no-cut-off-serves", Level: model.Warning,
 			Summary: "none of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}",
-			Values:  []model.Value{{Number: *last, Unit: "s"}, {Number: in.Margin, Unit: "s"}},
+			Values:  []model.Value{model.In(*last, "s"), model.In(in.Margin, "s")},
 			Why:     "a radio that fails in the glide leaves a model that nobody steers",
 			Hint:    "try higher ones, stay lower, or take a regulator that works at less", Source: "common practice"})
 	}

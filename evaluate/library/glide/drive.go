@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // SpeedControlModel is the record that [SpeedControl] makes.
@@ -116,7 +117,7 @@ func (c Conditions) check() error {
 	}
 	if c.Throttle > 1 {
 		return &model.Error{Field: "throttle", Summary: "{0} is more than full throttle",
-			Values: []model.Value{{Number: 100 * c.Throttle, Unit: "%"}}, Hint: "write a share of at most 100 %"}
+			Values: []model.Value{model.In(100*c.Throttle, "%")}, Hint: "write a share of at most 100 %"}
 	}
 	return nil
 }
@@ -195,7 +196,7 @@ func (m DriveModel) work(d disc, voltage float64, c Conditions) (Working, error)
 	current := func(n float64) float64 { return (drive - 2*math.Pi*n/m.Motor.Kv) / total }
 	if current(0) <= m.Motor.IdleCurrent {
 		return Working{}, &model.Error{Field: "voltage", Summary: "the motor does not turn: {0} through it held fast is no more than its idle current, {1}",
-			Values: []model.Value{amperes(current(0)), amperes(m.Motor.IdleCurrent)},
+			Values: []model.Value{model.In(current(0), "A"), model.In(m.Motor.IdleCurrent, "A")},
 			Hint:   "give more throttle or a higher voltage"}
 	}
 	n, err := m.balance(d, c, current)
@@ -231,7 +232,7 @@ func (m DriveModel) balance(d disc, c Conditions, current func(float64) float64)
 		for ; !over(high); high *= 2 { // the wind drives it past its idle speed
 		}
 	}
-	return halve(low, high, over), nil
+	return numeric.Bisect(low, high, over), nil
 }
 
 // working tells all powers at a speed.
@@ -257,14 +258,14 @@ func (m DriveModel) caution(list *model.Cautions, w Working, c Conditions) {
 	if low := m.SpeedControl.MinimumVoltage; w.TerminalVoltage < low {
 		list.Raise(model.Caution{ID: "speed-control-starved", Level: model.Danger,
 			Summary: "the pack gives {0} under this load, less than the {1} that the speed control needs",
-			Values:  []model.Value{volts(w.TerminalVoltage), volts(low)},
+			Values:  []model.Value{model.In(w.TerminalVoltage, "V"), model.In(low, "V")},
 			Why:     "it may stop or restart in the air",
 			Hint:    "use less throttle, a higher voltage, or a pack of less resistance", Source: "common practice"})
 	}
 	if c.Throttle < 1 {
 		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice,
 			Summary: "at {0} throttle the motor's current is worked as smooth",
-			Values:  []model.Value{{Number: 100 * c.Throttle, Unit: "%"}},
+			Values:  []model.Value{model.In(100*c.Throttle, "%")},
 			Why:     "its ripple heats winding and speed control more than this says",
 			Hint:    "measure the pack's current at this throttle", Source: "common practice"})
 	}

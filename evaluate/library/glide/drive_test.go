@@ -139,3 +139,13 @@ func TestDriveRefusesAndCautions(t *testing.T) {
 	_, err = Drive(DriveInput{m})
 	kit.Refuses(t, err, "speed_control.resistance")
 }
+
+func BenchmarkOperatingPoint(b *testing.B) {
+	b.ReportAllocs()
+	in := OperatingPointInput{lapwing(), 12.4, Conditions{Throttle: 1, Airspeed: 7, SourceResistance: 0.05, Density: 1.225}}
+	for b.Loop() {
+		if _, err := OperatingPoint(in); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -232,18 +232,3 @@ func (h Home) least() (float64, error) {
 	}
 	return v, require.Positive("radio_minimum", v, "V")
 }
-
-// gliding is the airframe and its lift coefficient in the glide.
-func (h Home) gliding(p Plane) (Plane, float64, error) {
-	p, err := p.with(h.Propeller)
-	if err != nil {
-		return p, 0, err
-	}
-	cl, err := p.chosenCL(h.GlideCL)
-	if e, ok := err.(*model.Error); ok {
-		moved := *e
-		moved.Field = "glide_CL"
-		return p, 0, &moved
-	}
-	return p, cl, err
-}

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/integrate/quad"
 
 	"inkwing/evaluate/library/internal/kit"
+	"inkwing/evaluate/numeric"
 )
 
 // lapwingPack is five cells of 100 F, 2.7 V, 10 mΩ and 10 kΩ in a row.
@@ -119,9 +120,9 @@ func TestFlightLevelByQuadrature(t *testing.T) {
 			c.Throttle = on
 			return kit.Must(OperatingPoint(OperatingPointInput{m, v, c}))(t).Working
 		}
-		return thrust(halve(0.05, 1, func(on float64) bool { return thrust(on).Thrust > drag }))
+		return thrust(numeric.Bisect(0.05, 1, func(on float64) bool { return thrust(on).Thrust > drag }))
 	}
-	end := halve(5, 8, func(v float64) bool { return point(v).TerminalVoltage > 5.5 })
+	end := numeric.Bisect(5, 8, func(v float64) bool { return point(v).TerminalVoltage > 5.5 })
 	kit.Near(t, "voltage at the cut-off", got.StopVoltage, end, 1e-9)
 	time := quad.Fixed(func(v float64) float64 { return 20 / point(v).Current }, end, 12.4, 20, nil, 0)
 	kit.Near(t, "time", got.PoweredTime, time, 2e-7)
@@ -144,7 +145,7 @@ func TestFlightThrottleByQuadrature(t *testing.T) {
 	}
 	kit.Near(t, "time", got.PoweredTime, over(func(ClimbResult) float64 { return 1 }, got.StopVoltage), 1e-7)
 	kit.Near(t, "height", got.StopHeight-2, over(func(c ClimbResult) float64 { return c.ClimbRate }, got.StopVoltage), 1e-6)
-	if top := halve(5, 12.4, func(v float64) bool { return at(v).ClimbRate > 0 }); top > got.StopVoltage {
+	if top := numeric.Bisect(5, 12.4, func(v float64) bool { return at(v).ClimbRate > 0 }); top > got.StopVoltage {
 		kit.Near(t, "top", got.TopHeight-2, over(func(c ClimbResult) float64 { return c.ClimbRate }, top), 1e-6)
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // Trim is a steady glide at one lift coefficient.
@@ -37,7 +38,7 @@ func (p Plane) chosenCL(cl *float64) (float64, error) {
 	}
 	if *cl > p.CLMax {
 		return 0, &model.Error{Field: "CL", Summary: "the wing stalls at a lift coefficient of {0}, before {1}",
-			Values: []model.Value{{Number: p.CLMax, Unit: "1"}, {Number: *cl, Unit: "1"}},
+			Values: []model.Value{model.In(p.CLMax, "1"), model.In(*cl, "1")},
 			Hint:   "fly faster: give a CL below the airframe's CL_max"}
 	}
 	return *cl, nil
@@ -193,5 +194,5 @@ func (p Plane) windCL(wind float64) float64 {
 	if rising(high) {
 		return high
 	}
-	return halve(low, high, func(cl float64) bool { return !rising(cl) })
+	return numeric.Bisect(low, high, func(cl float64) bool { return !rising(cl) })
 }

@@ -156,3 +156,27 @@ func TestTurningLimits(t *testing.T) {
 		kit.Near(t, "vertical force", lift*math.Cos(bank)*across/got.Speed+drag*got.Sink/got.Speed, p.weight(), 1e-12)
 	}
 }
+
+// Example 6.20: at one speed, load factors 9 and 25 turn on radii in the ratio
+// 2.79285 (and rates in 0.358057), since tan φ = √(n² − 1).
+func TestTurnRatiosPublished(t *testing.T) {
+	turn := func(n float64) TurningResult {
+		p := modelGlider(60)
+		p.CD0 = 1e-9 // flat paths
+		p.Oswald = 1e9
+		return kit.Must(Turning(TurningInput{Airframe: p, Bank: math.Acos(1 / n), CL: new(n)}))(t)
+	}
+	a, b := turn(9), turn(25)
+	kit.Near(t, "one speed", a.Speed, b.Speed, 1e-6)
+	kit.Near(t, "radii, "+anderson, a.Radius/b.Radius, 2.79285, kit.Digits(6))
+	kit.Near(t, "rates, "+anderson, b.TurnTime/a.TurnTime, 0.358057, kit.Digits(6))
+}
+
+func BenchmarkGlide(b *testing.B) {
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := Glide(GlideInput{Airframe: glider(), Height: 50, Wind: -2}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

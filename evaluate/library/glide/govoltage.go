@@ -91,7 +91,7 @@ func (in GoVoltageInput) leg() (*leg, error) {
 	}
 	if in.Height <= in.LaunchHeight {
 		return nil, &model.Error{Field: "height", Summary: "{0} is no climb from a launch at {1}",
-			Values: []model.Value{metres(in.Height), metres(in.LaunchHeight)}, Hint: "give a height above launch_height"}
+			Values: []model.Value{model.In(in.Height, "m"), model.In(in.LaunchHeight, "m")}, Hint: "give a height above launch_height"}
 	}
 	cl, err := in.Airframe.chosenCL(in.CL)
 	if err != nil {
@@ -103,7 +103,7 @@ func (in GoVoltageInput) leg() (*leg, error) {
 	var e *model.Error
 	if errors.As(err, &e) && e.Field == "plan" {
 		err = &model.Error{Field: "climb_rate", Summary: "a climb of {0} is steeper than 45° at this lift coefficient",
-			Values: []model.Value{speed(in.ClimbRate)}, Hint: e.Hint}
+			Values: []model.Value{model.In(in.ClimbRate, "m/s")}, Hint: e.Hint}
 	}
 	return l, err
 }
@@ -157,7 +157,7 @@ func (in GoVoltageInput) caution(out *GoVoltageResult, l *leg) {
 	if rated := in.Store.RatedVoltage; rated != nil && out.Voltage > *rated {
 		list.Raise(model.Caution{ID: "go-voltage-over-rating", Level: model.Danger,
 			Summary: "it would take {0}, more than the {1} that the pack is made for",
-			Values:  []model.Value{volts(out.Voltage), volts(*rated)},
+			Values:  []model.Value{model.In(out.Voltage, "V"), model.In(*rated, "V")},
 			Why:     "a cell past its rating ages within hours, gives off gas and may burst",
 			Hint:    "aim lower, make the model lighter, or take a larger pack", Source: "common practice"})
 	}

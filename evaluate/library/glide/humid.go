@@ -39,7 +39,7 @@ func moistDensity(p, t, humidity float64) (float64, error) {
 	xv := vapourShare(p, t, humidity)
 	if !(xv < 0.2) {
 		return 0, &model.Error{Field: "humidity", Summary: "air of {0} would be vapour for the most part",
-			Values: []model.Value{{Number: t - iceKelvin, Unit: "°C"}}, Hint: "check the temperature offset, or leave the humidity out"}
+			Values: []model.Value{model.In(t-iceKelvin, "°C")}, Hint: "check the temperature offset, or leave the humidity out"}
 	}
 	return p * molarAir / (compressibility(p, t, xv) * molarGas * t) * (1 - xv*(1-molarWater/molarAir)), nil
 }
@@ -51,7 +51,7 @@ func beyondMoist(list *model.Cautions, p, t float64) {
 	}
 	list.Raise(model.Caution{ID: "moist-air-outside-its-formula", Level: model.Advice,
 		Summary: "moist air at {0} and {1} is outside the conditions that its formula was made for, 600 hPa to 1100 hPa and 15 °C to 27 °C",
-		Values:  []model.Value{{Number: p / 100, Unit: "hPa"}, {Number: t - iceKelvin, Unit: "°C"}},
+		Values:  []model.Value{model.In(p/100, "hPa"), model.In(t-iceKelvin, "°C")},
 		Why:     "at temperatures that people fly in it still holds to about a part in a thousand, which no flight shows",
 		Hint:    "take the digits past the third with care", Source: "CIPM-2007, Metrologia 45 (2008) 149; the part in a thousand: OIML R 111-1 agrees to that from 10 °C to 30 °C"})
 }

@@ -148,7 +148,7 @@ func (c *course) overRating(list *model.Cautions) {
 	}
 	list.Raise(model.Caution{ID: "launch-over-rating", Level: model.Danger,
 		Summary: "the flight begins at {0}, above the {1} that the pack is made for",
-		Values:  []model.Value{volts(c.in.StartVoltage), volts(*rated)},
+		Values:  []model.Value{model.In(c.in.StartVoltage, "V"), model.In(*rated, "V")},
 		Why:     "a cell past its rating ages within hours, gives off gas and may burst",
 		Hint:    "charge no higher than the rating", Source: "common practice"})
 }
@@ -166,7 +166,7 @@ func (c *course) overCurrent(list *model.Cautions, peak float64) {
 	}
 	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
 		Summary: "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
-		Values:  []model.Value{amperes(peak), amperes(bound)},
+		Values:  []model.Value{model.In(peak, "A"), model.In(bound, "A")},
 		Why:     "makers name that as the most for moments; beyond it cells heat and their leads lift",
 		Hint:    "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
 		Source:  "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
@@ -189,7 +189,7 @@ func (c *course) missed(list *model.Cautions) {
 	}
 	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
 		Summary: "phase {2} ends at {0} and never comes to {1}",
-		Values:  []model.Value{metres(max(last.end[yHeight], 0)), metres(*target), number(float64(last.phase))},
+		Values:  []model.Value{model.In(max(last.end[yHeight], 0), "m"), model.In(*target, "m"), model.In(float64(last.phase), "1")},
 		Why:     "the pack runs down first",
 		Hint:    "aim lower, climb faster, or charge the pack higher", Source: "common practice"})
 }
@@ -202,7 +202,7 @@ func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *
 	if terminal < least {
 		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
 			Summary: "with the motor running the pack falls to {0}, below the {1} that the radio needs",
-			Values:  []model.Value{volts(terminal), volts(least)},
+			Values:  []model.Value{model.In(terminal, "V"), model.In(least, "V")},
 			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
 			Hint:    "raise the cut-off above the radio's minimum", Source: "common practice"})
 	}
@@ -213,7 +213,7 @@ func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *
 		Summary: "the radio has {0} left when the model touches down",
 		Why:     "one more turn or a gust of lift uses it up",
 		Hint:    "stop the motor earlier or raise the cut-off, stay lower, or take a regulator that works at less", Source: "common practice"}
-	x.Values = []model.Value{{Number: *out.ControlMargin, Unit: "s"}}
+	x.Values = []model.Value{model.In(*out.ControlMargin, "s")}
 	if *out.ControlMargin < 0 {
 		x.ID, x.Level = "radio-fails-before-landing", model.Danger
 		x.Summary, x.Why = "the radio fails {0} before the model touches down", "from there on nobody steers it"

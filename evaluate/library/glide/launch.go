@@ -50,7 +50,7 @@ func HandLaunch(in HandLaunchInput) (HandLaunchResult, error) {
 	if out.OverStall < launchMargin {
 		out.Raise(model.Caution{ID: "launch-too-slow", Level: model.Warning,
 			Summary: "it leaves the hand at {0}, where {1} is wanted: 1.2 times the stall speed",
-			Values:  []model.Value{speed(air), speed(launchMargin * stall)},
+			Values:  []model.Value{model.In(air, "m/s"), model.In(launchMargin*stall, "m/s")},
 			Why:     "it drops a wing before the motor has it flying",
 			Hint:    "throw harder, into more wind, or make the model lighter", Source: "common practice"})
 	}

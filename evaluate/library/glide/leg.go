@@ -70,7 +70,7 @@ func (l *leg) hold(climb float64) error {
 	held, ok := l.plane.climbing(l.cl, climb)
 	if !ok {
 		return inPhase(l.phase, "a climb of {0} is steeper than 45° at this lift coefficient",
-			"give a slower climb or a smaller CL", speed(climb))
+			"give a slower climb or a smaller CL", model.In(climb, "m/s"))
 	}
 	n, err := l.disc.turns(held.thrust, Conditions{Airspeed: held.speed, Density: l.density})
 	if err != nil {

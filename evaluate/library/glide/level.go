@@ -6,6 +6,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // steepest is the path's angle past which a wing hardly carries and steady
@@ -27,7 +28,7 @@ func (p Plane) climbing(cl, rate float64) (steady, bool) {
 	}
 	angle := 0.0
 	if rate > 0 {
-		angle = halve(0, steepest, func(a float64) bool { return speed(a)*math.Sin(a) > rate })
+		angle = numeric.Bisect(0, steepest, func(a float64) bool { return speed(a)*math.Sin(a) > rate })
 	}
 	v := speed(angle)
 	drag := 0.5 * p.Density * v * v * p.Area * p.drag(cl)
@@ -75,7 +76,7 @@ func LevelFlight(in LevelFlightInput) (LevelFlightResult, error) {
 	cl := ratio * ratio
 	if cl > p.CLMax {
 		return LevelFlightResult{}, &model.Error{Field: "speed", Summary: "at {0} the wing does not carry the model: it stalls at {1}",
-			Values: []model.Value{speed(in.Speed), speed(p.stallSpeed())}, Hint: "give a higher speed"}
+			Values: []model.Value{model.In(in.Speed, "m/s"), model.In(p.stallSpeed(), "m/s")}, Hint: "give a higher speed"}
 	}
 	drag := p.weight() * p.drag(cl) / cl
 	out := LevelFlightResult{Drag: drag, PowerNeeded: drag * in.Speed, CL: cl}
@@ -188,7 +189,7 @@ func (in Powered) need(rate float64, list *model.Cautions) (Need, error) {
 	flown, ok := in.Airframe.climbing(cl, rate)
 	if !ok {
 		return Need{}, &model.Error{Field: "climb_rate", Summary: "a climb of {0} is steeper than 45° at this lift coefficient",
-			Values: []model.Value{speed(rate)}, Hint: "give a slower climb or a smaller CL"}
+			Values: []model.Value{model.In(rate, "m/s")}, Hint: "give a slower climb or a smaller CL"}
 	}
 	c := in.conditions(flown.speed)
 	if err := c.check(); err != nil {
@@ -234,9 +235,9 @@ func (d disc) turns(thrust float64, c Conditions) (float64, error) {
 		if over(low) || !over(high) {
 			return 0, errNoThrust
 		}
-		return halve(low, high, over), nil
+		return numeric.Bisect(low, high, over), nil
 	}
 	for ; !over(high); high *= 2 {
 	}
-	return halve(low, high, over), nil
+	return numeric.Bisect(low, high, over), nil
 }

@@ -19,10 +19,6 @@ func TestLevelFlight(t *testing.T) {
 	kit.Refuses(t, err, "speed")
 }
 
-func glider() Plane {
-	return Plane{Mass: 0.390, Span: 1.10, Area: 0.165, CD0: 0.035, Oswald: 0.78, CLMax: 1.10, Density: 1.225}
-}
-
 // The independent route: the operating point at the voltage found has the
 // thrust that the forces on the airframe ask for.
 func TestMinimumVoltages(t *testing.T) {
@@ -90,49 +86,4 @@ func TestMinimumVoltagesRefuse(t *testing.T) {
 	in.Throttle, in.Drive.Propeller.Data = 1, []MeasuredRow{{0.1, 0.0001, 0.05}, {0.5, 0.00001, 0.04}}
 	_, err = MinimumLevelVoltage(MinimumLevelVoltageInput{in})
 	kit.Refuses(t, err, "drive.propeller.data")
-}
-
-// Example 6.20: at one speed, load factors 9 and 25 turn on radii in the ratio
-// 2.79285 (and rates in 0.358057), since tan φ = √(n² − 1).
-func TestTurnRatiosPublished(t *testing.T) {
-	turn := func(n float64) TurningResult {
-		p := modelGlider(60)
-		p.CD0 = 1e-9 // flat paths
-		p.Oswald = 1e9
-		return kit.Must(Turning(TurningInput{Airframe: p, Bank: math.Acos(1 / n), CL: new(n)}))(t)
-	}
-	a, b := turn(9), turn(25)
-	kit.Near(t, "one speed", a.Speed, b.Speed, 1e-6)
-	kit.Near(t, "radii, "+anderson, a.Radius/b.Radius, 2.79285, kit.Digits(6))
-	kit.Near(t, "rates, "+anderson, b.TurnTime/a.TurnTime, 0.358057, kit.Digits(6))
-}
-
-// A windmill at a fine pitch drags up to about three times what it does
-// stopped (Aerodynamics for Naval Aviators, NAVWEPS 00-80T-80 (1965), p. 149).
-func TestWindmillAgainstStopped(t *testing.T) {
-	m := lapwing()
-	got := kit.Must(Windmilling(WindmillingInput{m.Motor, m.Propeller, 7, 0.1, 1.225}))(t)
-	stopped := kit.Must(PropellerDrag(PropellerDragInput{m.Propeller.Diameter, 0.1}))(t)
-	if ratio := got.DragArea / stopped.DragArea; !got.Turns || ratio < 1 || ratio > 3.5 {
-		t.Errorf("windmilling drags %g times as much as stopped", ratio)
-	}
-}
-
-func BenchmarkGlide(b *testing.B) {
-	b.ReportAllocs()
-	for b.Loop() {
-		if _, err := Glide(GlideInput{Airframe: glider(), Height: 50, Wind: -2}); err != nil {
-			b.Fatal(err)
-		}
-	}
-}
-
-func BenchmarkOperatingPoint(b *testing.B) {
-	b.ReportAllocs()
-	in := OperatingPointInput{lapwing(), 12.4, Conditions{Throttle: 1, Airspeed: 7, SourceResistance: 0.05, Density: 1.225}}
-	for b.Loop() {
-		if _, err := OperatingPoint(in); err != nil {
-			b.Fatal(err)
-		}
-	}
 }

@@ -43,7 +43,7 @@ func HingeMoment(in HingeMomentInput) (HingeMomentResult, error) {
 	}
 	if in.Share >= 1 {
 		return HingeMomentResult{}, &model.Error{Field: "share", Summary: "a control surface of {0} of the chord leaves nothing to hinge it to",
-			Values: []model.Value{{Number: 100 * in.Share, Unit: "%"}}, Hint: "give its chord as a share of the whole chord, below 100 %"}
+			Values: []model.Value{model.In(100*in.Share, "%")}, Hint: "give its chord as a share of the whole chord, below 100 %"}
 	}
 	q := 0.5 * in.Density * in.Speed * in.Speed
 	return HingeMomentResult{hingeSlope(in.Share) * in.Deflection * q * in.Area * in.Chord}, nil
@@ -111,14 +111,14 @@ func Spar(in SparInput) (SparResult, error) {
 	}
 	if !(in.WingMass >= 0 && in.WingMass < in.Airframe.Mass) {
 		return SparResult{}, &model.Error{Field: "wing_mass", Summary: "a wing of {0} does not fit a model of {1}",
-			Values: []model.Value{{Number: in.WingMass, Unit: "kg"}, {Number: in.Airframe.Mass, Unit: "kg"}}, Hint: "give the wing's own mass"}
+			Values: []model.Value{model.In(in.WingMass, "kg"), model.In(in.Airframe.Mass, "kg")}, Hint: "give the wing's own mass"}
 	}
 	m := n * (in.Airframe.Mass - in.WingMass) * gravity * in.Airframe.Span / (3 * math.Pi)
 	out := SparResult{Moment: m, Stress: m / modulus, LoadFactor: n}
 	if in.Strength != nil && out.Stress > *in.Strength {
 		out.Raise(model.Caution{ID: "spar-over-stress", Level: model.Danger,
 			Summary: "the spar would be stressed to {0}, past its strength of {1}",
-			Values:  []model.Value{{Number: out.Stress / 1e6, Unit: "MPa"}, {Number: *in.Strength / 1e6, Unit: "MPa"}},
+			Values:  []model.Value{model.In(out.Stress/1e6, "MPa"), model.In(*in.Strength/1e6, "MPa")},
 			Why:     "a wing that folds in the air leaves a model that nobody steers",
 			Hint:    "use a deeper spar, or pull up only at a lower speed", Source: "common practice"})
 	}

@@ -98,7 +98,7 @@ func MotorPoint(in MotorPointInput) (MotorPointResult, error) {
 	}
 	if stall := in.Voltage / m.Resistance; in.Current > stall {
 		return MotorPointResult{}, &model.Error{Field: "current", Summary: "no more than {0} flows even with the shaft held fast",
-			Values: []model.Value{amperes(stall)}, Hint: "give a smaller current or a higher voltage"}
+			Values: []model.Value{model.In(stall, "A")}, Hint: "give a smaller current or a higher voltage"}
 	}
 	w := m.Kv * (in.Voltage - in.Current*m.Resistance)
 	torque := (in.Current - m.IdleCurrent) / m.Kv

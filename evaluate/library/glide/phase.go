@@ -86,5 +86,5 @@ func (Phase) fault(number int, field, says, mend string) error {
 // inPhase is an error about a phase of the plan.
 func inPhase(number int, says, mend string, values ...model.Value) error {
 	return &model.Error{Field: "plan", Summary: "phase {" + string(rune('0'+len(values))) + "}: " + says,
-		Values: append(values, model.Value{Number: float64(number), Unit: "1"}), Hint: mend}
+		Values: append(values, model.In(float64(number), "1")), Hint: mend}
 }

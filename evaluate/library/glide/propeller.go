@@ -94,7 +94,7 @@ func (d disc) measured(record string, rows []MeasuredRow) (disc, error) {
 	for i, r := range d.rows {
 		if !(r.J >= 0) || math.IsNaN(r.CT) || math.IsNaN(r.CP) || i > 0 && r.J == d.rows[i-1].J {
 			return disc{}, &model.Error{Field: field, Summary: "the advance ratio {0} is negative, missing or there twice",
-				Values: []model.Value{number(r.J)}, Hint: "keep one row for each J, from one run at one speed"}
+				Values: []model.Value{model.In(r.J, "1")}, Hint: "keep one row for each J, from one run at one speed"}
 		}
 		if r.J == 0 {
 			if err := possible(field, r.CT, r.CP); err != nil {
@@ -118,7 +118,7 @@ func possible(field string, ct, cp float64) error {
 		return nil
 	}
 	return &model.Error{Field: field, Summary: "a thrust coefficient of {0} cannot come of a power coefficient of {1}: the ideal disc needs {2}",
-		Values: []model.Value{number(ct), number(cp), number(math.Pow(ct, 1.5) * math.Sqrt(2/math.Pi))},
+		Values: []model.Value{model.In(ct, "1"), model.In(cp, "1"), model.In(math.Pow(ct, 1.5)*math.Sqrt(2/math.Pi), "1")},
 		Hint:   "check both against T/(ρ·n²·D⁴) and P/(ρ·n³·D⁵), n in turns a second"}
 }
 
@@ -286,13 +286,13 @@ func PropellerPoint(in PropellerPointInput) (PropellerPointResult, error) {
 func (d disc) outside(record string, j float64) error {
 	last := d.rows[len(d.rows)-1].J
 	return &model.Error{Field: require.Field(record, "data"), Summary: "the advance ratio {0} lies outside the measured rows, {1} to {2}",
-		Values: []model.Value{number(j), number(d.rows[0].J), number(last)},
+		Values: []model.Value{model.In(j, "1"), model.In(d.rows[0].J, "1"), model.In(last, "1")},
 		Hint:   "add rows that reach it (J = 0 standing still); nothing is extrapolated"}
 }
 
 // unbalanced says that no measured row is where motor and propeller agree.
 func (d disc) unbalanced(record string) error {
 	return &model.Error{Field: require.Field(record, "data"), Summary: "motor and propeller agree at an advance ratio outside the measured rows, {0} to {1}",
-		Values: []model.Value{number(d.rows[0].J), number(d.rows[len(d.rows)-1].J)},
+		Values: []model.Value{model.In(d.rows[0].J, "1"), model.In(d.rows[len(d.rows)-1].J, "1")},
 		Hint:   "add rows beyond them, or choose an airspeed that fits; nothing is extrapolated"}
 }

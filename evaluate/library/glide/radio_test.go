@@ -58,36 +58,6 @@ func TestWindmilling(t *testing.T) {
 	}
 }
 
-// A flight that ends with a free propeller glides down as an airframe with the
-// drag that windmilling gives at the very airspeed of that glide; one that the
-// motor holds, as with a stopped one.
-func TestFlightWindmilling(t *testing.T) {
-	for _, idle := range []float64{0.01, 0.35, 3} {
-		in := lapwingFlight()
-		in.Drive.Motor.IdleCurrent = idle
-		in.Propeller = "windmilling"
-		got := kit.Must(Flight(in))(t)
-		last := got.History[len(got.History)-1]
-		w := kit.Must(Windmilling(WindmillingInput{in.Drive.Motor, in.Drive.Propeller, last.Airspeed, 0.1, 1.225}))(t)
-		if w.Turns == kit.Raised(got.List, "propeller-held") || w.Turns != (idle < 0.1) {
-			t.Errorf("idle current %g A: turns %v", idle, w.Turns)
-		}
-		in.Propeller, in.Airframe.PropellerDrag = "stopped", w.DragArea
-		same := kit.Must(Flight(in))(t)
-		kit.Near(t, "glide time", got.GlideTime, same.GlideTime, 1e-9)
-		kit.Near(t, "powered time", got.PoweredTime, same.PoweredTime, 1e-12)
-		in.Propeller = "folded"
-		if folded := kit.Must(Flight(in))(t); folded.GlideTime <= got.GlideTime {
-			t.Errorf("a propeller in the wind costs nothing: %g s, folded %g s", got.GlideTime, folded.GlideTime)
-		}
-	}
-	in := lapwingFlight()
-	in.Propeller = "windmilling"
-	in.Drive.Propeller.Data = []MeasuredRow{{0, 0.105, 0.048}, {0.6, 0.03, 0.03}, {0.9, -0.02, 0.01}}
-	_, err := Flight(in)
-	kit.Refuses(t, err, "drive.propeller.data")
-}
-
 // Past zero thrust the published propeller still takes power: CT −0.0386, CP
 // 0.0073 at J 0.782 and 4997 rpm (UIUC Propeller Database vol. 1), so that no
 // row of it is a windmill, and nothing is extrapolated. The row at J 1 is made up.

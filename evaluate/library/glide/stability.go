@@ -52,7 +52,7 @@ func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
 	if out.Volume < low || out.Volume > high {
 		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice,
 			Summary: "a tail volume of {0} is outside the usual {1} to {2}",
-			Values:  []model.Value{number(out.Volume), number(low), number(high)},
+			Values:  []model.Value{model.In(out.Volume, "1"), model.In(low, "1"), model.In(high, "1")},
 			Why:     "a small tail steadies little, a large one is weight at the wrong end",
 			Hint:    "check that area and arm are the tail's own", Source: "common practice"})
 	}
@@ -162,7 +162,7 @@ func StaticMargin(in StaticMarginInput) (StaticMarginResult, error) {
 	}
 	c := model.Caution{ID: "static-margin-short", Level: model.Warning,
 		Summary: "the centre of gravity is {0} of the chord before the neutral point, less than {1}",
-		Values:  []model.Value{{Number: 100 * out.Margin, Unit: "%"}, {Number: 100 * leastMargin, Unit: "%"}},
+		Values:  []model.Value{model.In(100*out.Margin, "%"), model.In(100*leastMargin, "%")},
 		Why:     "the model answers a gust or the stick with ever more of it",
 		Hint:    "move mass forward, or give it a larger tailplane", Source: "common practice"}
 	if out.Margin < 0 {

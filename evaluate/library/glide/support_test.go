@@ -7,3 +7,7 @@ package glide
 func modelGlider(clMax float64) Plane {
 	return Plane{Mass: 0.250, Span: 0.95, Area: 0.12, CD0: 0.035, Oswald: 0.80, CLMax: clMax, Density: 1.225}
 }
+
+func glider() Plane {
+	return Plane{Mass: 0.390, Span: 1.10, Area: 0.165, CD0: 0.035, Oswald: 0.78, CLMax: 1.10, Density: 1.225}
+}

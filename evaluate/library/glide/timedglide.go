@@ -62,7 +62,7 @@ func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
 	}
 	if !(out.CD0 > 0 && out.Induced > 0) {
 		out.Raise(model.Caution{ID: "drag-not-resolved", Level: model.Warning,
-			Summary: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{number(out.CD0), number(out.Induced)},
+			Summary: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{model.In(out.CD0, "1"), model.In(out.Induced, "1")},
 			Why: "their scatter is larger than what they show", Hint: "fly more glides, from just above the stall to twice its speed, in still air", Source: "common practice"})
 	}
 	flying(&out.Cautions)
@@ -77,7 +77,7 @@ func (in DragFromGlidesInput) check() error {
 	n := len(in.Speed)
 	if n < 3 || len(in.Height) != n || len(in.Time) != n {
 		return &model.Error{Field: "speed", Summary: "{0} speeds, {1} heights and {2} times: a line and its scatter want three glides or more",
-			Values: []model.Value{number(float64(n)), number(float64(len(in.Height))), number(float64(len(in.Time)))},
+			Values: []model.Value{model.In(float64(n), "1"), model.In(float64(len(in.Height)), "1"), model.In(float64(len(in.Time)), "1")},
 			Hint:   "give speed, height and time of each glide"}
 	}
 	for i := range in.Speed {
@@ -89,7 +89,7 @@ func (in DragFromGlidesInput) check() error {
 	}
 	if slices.Max(in.Speed) < 1.01*slices.Min(in.Speed) {
 		return &model.Error{Field: "speed", Summary: "all glides were flown at {0}, so that CD0 and k cannot be told apart",
-			Values: []model.Value{speed(in.Speed[0])}, Hint: "glide at speeds that differ, from just above the stall to twice its speed"}
+			Values: []model.Value{model.In(in.Speed[0], "m/s")}, Hint: "glide at speeds that differ, from just above the stall to twice its speed"}
 	}
 	return nil
 }
@@ -100,7 +100,7 @@ func (in DragFromGlidesInput) coefficients() (squares, drags []float64, err erro
 		sine := in.Height[i] / (in.Time[i] * v)
 		if sine >= 1 {
 			return nil, nil, &model.Error{Field: "height", Summary: "{0} in {1} is faster down than {2} along the path",
-				Values: []model.Value{metres(in.Height[i]), {Number: in.Time[i], Unit: "s"}, speed(v)}, Hint: "check speed, height and time of this glide"}
+				Values: []model.Value{model.In(in.Height[i], "m"), model.In(in.Time[i], "s"), model.In(v, "m/s")}, Hint: "check speed, height and time of this glide"}
 		}
 		load := in.Mass * gravity / (0.5 * in.Density * v * v * in.Area)
 		squares = append(squares, load*load*(1-sine*sine))

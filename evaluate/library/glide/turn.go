@@ -45,7 +45,7 @@ func Turning(in TurningInput) (TurningResult, error) {
 	}
 	if !(in.Bank > 0 && in.Bank < math.Pi/2) {
 		return TurningResult{}, &model.Error{Field: "bank", Summary: "a steady turn has a bank between {0} and {1}",
-			Values: []model.Value{{Number: 0, Unit: "deg"}, {Number: 90, Unit: "deg"}},
+			Values: []model.Value{model.In(0, "deg"), model.In(90, "deg")},
 			Hint:   "write the bank in degrees, as in 30°"}
 	}
 	p, err := in.Airframe.with(in.Propeller)

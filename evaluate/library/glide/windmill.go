@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // WindmillingInput is what [Windmilling] wants.
@@ -63,7 +64,7 @@ func Windmilling(in WindmillingInput) (WindmillingResult, error) {
 	area := 0.8 * in.Solidity * math.Pi / 4 * d.diameter * d.diameter
 	out := WindmillingResult{DragArea: area, Drag: area * q}
 	out.Raise(model.Caution{ID: "propeller-held", Level: model.Advice,
-		Summary: "the wind at {0} does not turn the propeller: it is held by the motor, with the drag of a stopped one", Values: []model.Value{speed(in.Airspeed)},
+		Summary: "the wind at {0} does not turn the propeller: it is held by the motor, with the drag of a stopped one", Values: []model.Value{model.In(in.Airspeed, "m/s")},
 		Hint: "check it with a timed glide", Source: "common practice"})
 	return out, nil
 }
@@ -80,7 +81,7 @@ func (in WindmillingInput) speed(d disc) (float64, error) {
 		if over(0) {
 			return 0, nil
 		}
-		return halve(0, in.Airspeed/(d.j0*d.diameter), over), nil // at zero thrust it still takes power
+		return numeric.Bisect(0, in.Airspeed/(d.j0*d.diameter), over), nil // at zero thrust it still takes power
 	}
 	first, last := d.rows[0].J, d.rows[len(d.rows)-1].J
 	low := in.Airspeed / (last * d.diameter) * (1 + 1e-12)
@@ -88,47 +89,5 @@ func (in WindmillingInput) speed(d disc) (float64, error) {
 	if over(low) || !over(high) {
 		return 0, d.unbalanced("propeller")
 	}
-	return halve(low, high, over), nil
-}
-
-// settles is how often drag and airspeed of a glide are worked from each other
-// before they must agree.
-const settles = 30
-
-// gliding is the airframe and its lift coefficient in the last glide.
-func (c *course) gliding() (Plane, float64, error) {
-	in := c.in
-	if in.Propeller != "windmilling" {
-		return in.Home.gliding(in.Airframe)
-	}
-	h, p := in.Home, in.Airframe
-	h.Propeller, p.PropellerDrag = "stopped", 0
-	for range settles {
-		plane, cl, err := h.gliding(p)
-		if err != nil {
-			return plane, cl, err
-		}
-		w, err := Windmilling(WindmillingInput{Motor: in.Drive.Motor, Propeller: in.Drive.Propeller,
-			Airspeed: plane.trim(cl, 1).Speed, Solidity: 0.1, Density: p.Density})
-		if err != nil {
-			return plane, cl, within("drive", err)
-		}
-		c.wind = &w
-		if math.Abs(w.DragArea-p.PropellerDrag) <= 1e-12*w.DragArea {
-			return plane, cl, nil
-		}
-		p.PropellerDrag = w.DragArea
-	}
-	return h.gliding(p)
-}
-
-// within says whose part an error is about.
-func within(record string, err error) error {
-	e, ok := err.(*model.Error)
-	if !ok {
-		return err
-	}
-	moved := *e
-	moved.Field = record + "." + e.Field
-	return &moved
+	return numeric.Bisect(low, high, over), nil
 }

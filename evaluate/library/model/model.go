@@ -16,6 +16,9 @@ type Value struct {
 	Unit   string
 }
 
+// In is a number in a unit.
+func In(number float64, unit string) Value { return Value{Number: number, Unit: unit} }
+
 // Level says who or what is at stake.
 type Level uint8
 

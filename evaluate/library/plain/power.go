@@ -138,7 +138,7 @@ func own(numbers ...float64) []model.Value { return values("", numbers) }
 func values(unit string, numbers []float64) []model.Value {
 	all := make([]model.Value, len(numbers))
 	for i, x := range numbers {
-		all[i] = model.Value{Number: x, Unit: unit}
+		all[i] = model.In(x, unit)
 	}
 	return all
 }
