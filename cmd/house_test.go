@@ -18,8 +18,8 @@ import (
 var floors = [][]string{
 	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
 	{"evaluate/library/internal/line", "evaluate/library/internal/require", "evaluate/report"},
-	{"worksheet/region", "worksheet/chart"},
-	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/glide", "evaluate/library/plain"},
+	{"worksheet/region", "worksheet/chart", "evaluate/library/drive", "evaluate/library/glide"},
+	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/flight", "evaluate/library/plain"},
 	{"evaluate/library", "worksheet/formula"},
 	{"evaluate/program", "evaluate/manual"},
 	{"evaluate/check"},
@@ -41,6 +41,8 @@ var forbidden = map[string][]string{
 	"evaluate/library/energy":    {"inkwing/units", "inkwing/evaluate/syntax"},
 	"evaluate/library/generator": {"inkwing/units", "inkwing/evaluate/syntax"},
 	"evaluate/library/glide":     {"inkwing/units", "inkwing/evaluate/syntax"},
+	"evaluate/library/drive":     {"inkwing/units", "inkwing/evaluate/syntax"},
+	"evaluate/library/flight":    {"inkwing/units", "inkwing/evaluate/syntax"},
 	"evaluate":                   {"github.com/yuin/goldmark"},
 	"units":                      {"inkwing/evaluate/message"},
 }

@@ -1,11 +1,6 @@
 package library
 
-import (
-	"fmt"
-	"slices"
-
-	"inkwing/evaluate/library/model"
-)
+import "fmt"
 
 // What the adapters of the catalogue are made of. A value of another kind than
 // the signature says is a bug of the caller, hence the assertions that panic.
@@ -77,8 +72,5 @@ func rowsOf[T any](v Rows, columns int, take func(Record) T) []T {
 	}
 	return out
 }
-
-// joined is the cautions of several parts of a result.
-func joined(lists ...[]model.Caution) []model.Caution { return slices.Concat(lists...) }
 
 func noColumn(column int) string { return fmt.Sprintf("library: a table has no column %d", column) }

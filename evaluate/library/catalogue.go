@@ -13,7 +13,7 @@ import (
 // the tags at its first look-up, so that a run reads only those that it calls.
 type entry struct {
 	name, topic string
-	doc         Doc
+	doc         *Doc
 	in, out     reflect.Type
 	call        func(in []any) (any, []model.Caution, error)
 	spread      func(in []any) (model.Spread, error) // nil for a function that has none
@@ -26,34 +26,42 @@ type entry struct {
 // topics are in the order of the chain, from the crank to the landing.
 var topics = []string{"generator", "energy", "glide", "plain"}
 
+// lists are the generated lists, one a folder of the physics, each by name.
+var lists = [][]*entry{driveEntries, energyEntries, flightEntries, generatorEntries, glideEntries, plainEntries}
+
+// catalogue is all of them in one, by name.
+var catalogue = sync.OnceValue(func() []*entry {
+	return slices.SortedFunc(slices.Values(slices.Concat(lists...)), func(a, b *entry) int { return cmp.Compare(a.name, b.name) })
+})
+
 // Lookup finds a function by its name in the language.
 func Lookup(name string) (*Function, bool) {
-	i, ok := slices.BinarySearchFunc(catalogue, name, func(e *entry, name string) int {
-		return cmp.Compare(e.name, name)
-	})
-	if !ok {
-		return nil, false
+	for _, list := range lists {
+		i, ok := slices.BinarySearchFunc(list, name, func(e *entry, name string) int { return cmp.Compare(e.name, name) })
+		if ok {
+			return list[i].read(), true
+		}
 	}
-	return catalogue[i].read(), true
+	return nil, false
 }
 
 // All lists every function, topic by topic along the chain, by name in each.
 func All() []*Function {
-	all := make([]*Function, 0, len(catalogue))
-	for i := range catalogue {
-		all = append(all, catalogue[i].read())
+	var all []*Function
+	for _, e := range catalogue() {
+		all = append(all, e.read())
 	}
-	slices.SortFunc(all, func(a, b *Function) int {
-		return cmp.Or(cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic)), cmp.Compare(a.Name, b.Name))
+	slices.SortStableFunc(all, func(a, b *Function) int {
+		return cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic))
 	})
 	return all
 }
 
 // Names lists the functions' names, sorted, without reading a signature.
 func Names() []string {
-	names := make([]string, len(catalogue))
-	for i := range catalogue {
-		names[i] = catalogue[i].name
+	var names []string
+	for _, e := range catalogue() {
+		names = append(names, e.name)
 	}
 	return names
 }
@@ -63,7 +71,7 @@ func (e *entry) read() *Function {
 	e.once.Do(func() {
 		params, inFault := fields(e.in)
 		result, outFault := resultShape(e.out)
-		e.function = Function{Name: e.name, Topic: e.topic, Doc: e.doc, Params: params, Result: result, Call: e.call, Spread: e.spread}
+		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Spread: e.spread}
 		places, spreadFault := spreads(e.out)
 		e.function.Spreads = places
 		e.fault = cmp.Or(inFault, outFault, spreadFault)

@@ -9,68 +9,27 @@ import (
 	"inkwing/evaluate/library/model"
 )
 
-// samples holds what the language can call, sorted by name.
-var samples = []*entry{
+// sampleEntries holds what the language can call of the folder, sorted by name.
+var sampleEntries = []*entry{
 	{
-		name: "every_shape", topic: "sample", call: callSampleEveryShape,
+		name: "every_shape", topic: "sample", doc: &docSampleEveryShape, call: callSampleEveryShape,
 		in: reflect.TypeFor[sample.EveryShapeInput](), out: reflect.TypeFor[sample.EveryShapeResult](),
-		doc: Doc{
-			Summary:  "every_shape answers with what went in.",
-			Text:     "It says so too.",
-			Formula:  "out = in",
-			Validity: "anything.",
-			Source:   "none, an invented example.",
-			Example: `s = every_shape(store)
-    more`,
-		},
 	},
 	{
-		name: "history", topic: "sample", call: callSampleHistory,
+		name: "history", topic: "sample", doc: &docSampleHistory, call: callSampleHistory,
 		in: reflect.TypeFor[sample.HistoryInput](), out: reflect.TypeFor[sample.HistoryResult](),
-		doc: Doc{
-			Summary:  "history answers with a table.",
-			Text:     "",
-			Formula:  "none",
-			Validity: "anything.",
-			Source:   "none, an invented example.",
-			Example:  "h = history()",
-		},
 	},
 	{
-		name: "line", topic: "sample", call: callSampleLine, spread: spreadSampleLine,
+		name: "line", topic: "sample", doc: &docSampleLine, call: callSampleLine, spread: spreadSampleLine,
 		in: reflect.TypeFor[sample.LineInput](), out: reflect.TypeFor[sample.LineResult](),
-		doc: Doc{
-			Summary:  "line answers with how many values there are, as sure as there are many.",
-			Text:     "",
-			Formula:  "none",
-			Validity: "anything.",
-			Source:   "none, an invented example.",
-			Example:  "l = line([1, 2], [3, 4])",
-		},
 	},
 	{
-		name: "observed", topic: "sample", call: callSampleObserved, spread: spreadSampleObserved,
+		name: "observed", topic: "sample", doc: &docSampleObserved, call: callSampleObserved, spread: spreadSampleObserved,
 		in: reflect.TypeFor[sample.ObservedInput](), out: reflect.TypeFor[sample.ObservedResult](),
-		doc: Doc{
-			Summary:  "observed answers with the last value.",
-			Text:     "",
-			Formula:  "none",
-			Validity: "anything.",
-			Source:   "none, an invented example.",
-			Example:  "x = observed(1, 2)",
-		},
 	},
 	{
-		name: "one_value", topic: "sample", call: callSampleOneValue,
+		name: "one_value", topic: "sample", doc: &docSampleOneValue, call: callSampleOneValue,
 		in: reflect.TypeFor[sample.OneValueInput](), out: reflect.TypeFor[sample.OneValueResult](),
-		doc: Doc{
-			Summary:  "one_value answers with its argument, or an error for one below zero.",
-			Text:     "",
-			Formula:  "out = in",
-			Validity: "anything.",
-			Source:   "none, an invented example.",
-			Example:  "y = one_value(2)",
-		},
 	},
 }
 
@@ -105,7 +64,7 @@ func callSampleEveryShape(in []any) (any, []model.Caution, error) {
 		listOut(out.Times, func(v float64) any { return v }),
 		rowsSamplePoint(out.History),
 		giveSamplePart(out.Part),
-	}, joined(out.Part.Cautions.List, out.Cautions.List), nil
+	}, out.Cautions.List, nil
 }
 
 func callSampleHistory(_ []any) (any, []model.Caution, error) {

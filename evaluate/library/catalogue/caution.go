@@ -23,16 +23,16 @@ type caution struct {
 // texts are the fields that hold one.
 var texts = []string{"ID", "Summary", "Why", "Hint", "Source"}
 
-// readCautions finds the cautions of the topics, sorted by topic and ID.
+// readCautions finds the cautions of the folders, sorted by topic and ID.
 //
 // A local variable counts as the constant that it is declared with: where one
 // caution has several wordings or levels, that is its first. A parameter within
 // a longer text is one of the values, and shows as …. An assignment to the
 // field ID of a caution makes another one of it.
-func readCautions(dir string, topics []string) (found []caution, problems []string, err error) {
+func readCautions(dir string, folders []string) (found []caution, problems []string, err error) {
 	r := newReader(dir)
-	for _, topic := range topics {
-		pack, err := r.Import(path.Join(libraryPath, topic))
+	for _, folder := range folders {
+		pack, err := r.Import(path.Join(libraryPath, folder))
 		if err != nil {
 			return nil, nil, err
 		}
@@ -132,7 +132,7 @@ func (c *collector) isCaution(n ast.Expr) bool {
 
 // read is the caution of a literal.
 func (c *collector) read(lit *ast.CompositeLit) caution {
-	out := caution{topic: c.pack.Name(), text: map[string]string{}, level: "Advice", place: c.reader.place(lit.Pos())}
+	out := caution{topic: topic(c.pack.Name()), text: map[string]string{}, level: "Advice", place: c.reader.place(lit.Pos())}
 	for _, e := range lit.Elts {
 		pair, ok := e.(*ast.KeyValueExpr)
 		if !ok {

@@ -13,34 +13,45 @@
 package main
 
 import (
+	"errors"
 	"fmt"
+	"maps"
 	"os"
-	"path/filepath"
+	"path"
+	"slices"
 )
 
-// A target is one file that the program writes.
+// A target is what the program writes of some folders of the library.
 type target struct {
-	file    string   // in the library's folder
-	list    string   // the Go name of the list of entries
-	topics  []string // the packages read, in the library's folder
-	hazards bool     // the list is of the cautions, not of the functions
+	folders []string // the packages read, in the library's folder
+	suffix  string   // of the files of adapters and documentation, one of each a folder
+	hazards string   // the file that lists their cautions; none if empty
 }
 
-// all are the packages of the language, in the order of their names.
-var all = []string{"energy", "generator", "glide", "plain"}
+// all are the packages of the language.
+var all = []string{"drive", "energy", "flight", "generator", "glide", "plain"}
+
+// topicOf is the topic of a folder that is not named after it: the language
+// puts all that flies under one head.
+var topicOf = map[string]string{"drive": "glide", "flight": "glide"}
 
 var targets = []target{
-	{file: "catalogue_gen.go", list: "catalogue", topics: all},
-	{file: "cautions_gen.go", list: "cautions", topics: all, hazards: true},
-	{file: "sample_gen_test.go", list: "samples", topics: []string{"internal/sample"}},
+	{folders: all, suffix: "_gen.go", hazards: "cautions_gen.go"},
+	{folders: []string{"internal/sample"}, suffix: "_gen_test.go"},
+}
+
+// names are the files of a folder.
+func (t target) names(folder string) (code, documentation string) {
+	name := path.Base(folder)
+	return name + t.suffix, name + "_doc" + t.suffix
 }
 
 func main() {
 	status := 0
 	for _, t := range targets {
-		text, problems, err := generate(".", t)
-		if err == nil {
-			err = os.WriteFile(filepath.Clean(t.file), text, 0o644)
+		files, problems, err := generate(".", t)
+		for _, name := range slices.Sorted(maps.Keys(files)) {
+			err = errors.Join(err, os.WriteFile(name, files[name], 0o644))
 		}
 		if err != nil {
 			fmt.Fprintln(os.Stderr, "catalogue: error:", err)
@@ -54,23 +65,31 @@ func main() {
 	os.Exit(status)
 }
 
-// generate is the text of a target for the library in dir, and what it could
-// not read.
-func generate(dir string, t target) (text []byte, problems []string, err error) {
-	if t.hazards {
-		found, problems, err := readCautions(dir, t.topics)
-		if err != nil {
-			return nil, nil, err
-		}
-		text, err = cautionFile(t.list, found)
-		return text, problems, err
-	}
-	functions, problems, err := read(dir, t.topics)
+// generate is the text of a target's files for the library in dir, by name, and
+// what it could not read.
+func generate(dir string, t target) (files map[string][]byte, problems []string, err error) {
+	functions, problems, err := read(dir, t.folders)
 	if err != nil {
 		return nil, nil, err
 	}
 	w := newWriter()
 	functions, more := w.writable(functions)
-	text, err = w.file(t.list, functions)
-	return text, append(problems, more...), err
+	problems = append(problems, more...)
+	files, err = w.write(t, functions)
+	if err != nil || t.hazards == "" {
+		return files, problems, err
+	}
+	found, more, err := readCautions(dir, t.folders)
+	if err == nil {
+		files[t.hazards], err = cautionFile(found)
+	}
+	return files, append(problems, more...), err
+}
+
+// topic is the head under which the language puts a package's functions.
+func topic(pack string) string {
+	if of, ok := topicOf[pack]; ok {
+		return of
+	}
+	return pack
 }

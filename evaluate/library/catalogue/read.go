@@ -29,11 +29,11 @@ type function struct {
 	place   string // file:line, for problems
 }
 
-// read finds the functions of the topics, sorted by name.
-func read(dir string, topics []string) (functions []function, problems []string, err error) {
+// read finds the functions of the folders, sorted by name.
+func read(dir string, folders []string) (functions []function, problems []string, err error) {
 	r := newReader(dir)
-	for _, topic := range topics {
-		pack, err := r.Import(path.Join(libraryPath, topic))
+	for _, folder := range folders {
+		pack, err := r.Import(path.Join(libraryPath, folder))
 		if err != nil {
 			return nil, nil, err
 		}
@@ -50,7 +50,7 @@ func unique(functions []function) (kept []function, problems []string) {
 	for _, f := range functions {
 		if n := len(kept); n > 0 && kept[n-1].name == f.name {
 			problems = append(problems, fmt.Sprintf("%s: %s is also the name of %s.%s; rename one",
-				f.place, f.name, kept[n-1].topic, kept[n-1].goName))
+				f.place, f.name, kept[n-1].pack.Name(), kept[n-1].goName))
 			continue
 		}
 		kept = append(kept, f)
@@ -134,7 +134,7 @@ func (r *reader) functions(pack *types.Package) (functions []function, problems 
 			case in != nil:
 				name := snake.Case(f.Name.Name)
 				functions = append(functions, function{
-					goName: f.Name.Name, name: name, topic: pack.Name(), pack: pack, in: in, out: out, place: place,
+					goName: f.Name.Name, name: name, topic: topic(pack.Name()), pack: pack, in: in, out: out, place: place,
 					doc: takeApart(f.Doc.Text(), f.Name.Name, name).or(common),
 				})
 			}

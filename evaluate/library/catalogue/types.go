@@ -160,12 +160,10 @@ func (w *writer) takes(t types.Type) string {
 // taker is the helper that reads a struct from a record.
 func (w *writer) taker(t *types.Named) string {
 	name := "take" + w.suffix(t)
-	if _, done := w.helpers[name]; !done {
-		w.helpers[name] = "" // a struct that holds itself ends here
+	w.helper(name, t, func() string {
 		next := 0
-		body := w.literal(t, "r", &next)
-		w.helpers[name] = fmt.Sprintf("func %s(r Record) %s {\nreturn %s\n}\n", name, w.name(t), body)
-	}
+		return fmt.Sprintf("func %s(r Record) %s {\nreturn %s\n}\n", name, w.name(t), w.literal(t, "r", &next))
+	})
 	return name
 }
 
@@ -209,11 +207,9 @@ func (w *writer) gives(t types.Type) string {
 // giver is the helper that makes a record of a struct.
 func (w *writer) giver(t *types.Named) string {
 	name := "give" + w.suffix(t)
-	if _, done := w.helpers[name]; !done {
-		w.helpers[name] = ""
-		body := w.record(w.leaves(t, "v"))
-		w.helpers[name] = fmt.Sprintf("func %s(v %s) Record {\nreturn %s\n}\n", name, w.name(t), body)
-	}
+	w.helper(name, t, func() string {
+		return fmt.Sprintf("func %s(v %s) Record {\nreturn %s\n}\n", name, w.name(t), w.record(w.leaves(t, "v")))
+	})
 	return name
 }
 
@@ -231,15 +227,16 @@ func (w *writer) record(leaves []leaf) string {
 // rows is the type that offers a slice of structs as Rows, without a copy.
 func (w *writer) rows(t *types.Named) string {
 	name := "rows" + w.suffix(t)
-	if _, done := w.helpers[name]; done {
-		return name
-	}
-	w.helpers[name] = ""
+	w.helper(name, t, func() string { return w.rowsType(name, t) })
+	return name
+}
+
+func (w *writer) rowsType(name string, t *types.Named) string {
 	var cases strings.Builder
 	for i, l := range w.leaves(t, "v") {
 		fmt.Fprintf(&cases, "case %d:\nreturn %s\n", i, w.give(l.field.Type(), l.path))
 	}
-	w.helpers[name] = fmt.Sprintf(`type %[1]s []%[2]s
+	return fmt.Sprintf(`type %[1]s []%[2]s
 
 func (r %[1]s) Len() int { return len(r) }
 
@@ -250,7 +247,6 @@ func (r %[1]s) Cell(row, column int) any {
 	panic(noColumn(column))
 }
 `, name, w.name(t), cases.String())
-	return name
 }
 
 // goType writes a type in Go.
@@ -270,6 +266,6 @@ func (w *writer) goType(t types.Type) string {
 
 // suffix makes a helper's name one of its struct's own.
 func (w *writer) suffix(t *types.Named) string {
-	w.name(t)
+	w.nameable(t)
 	return title(t.Obj().Pkg().Path()) + t.Obj().Name()
 }

@@ -20,8 +20,8 @@ type Plane struct {
 	Density       float64 `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air, see air"`
 }
 
-// check reports what of the plane has no meaning, under the record's name.
-func (p Plane) check(record string) error {
+// Check reports what of the plane has no meaning, under the record's name.
+func (p Plane) Check(record string) error {
 	return require.In(record,
 		require.Positive("mass", p.Mass, "kg"), require.Positive("span", p.Span, "m"),
 		require.Positive("area", p.Area, "m^2"), require.Positive("CD0", p.CD0, "1"),
@@ -30,23 +30,23 @@ func (p Plane) check(record string) error {
 		require.Positive("density", p.Density, "kg/m^3"))
 }
 
-func (p Plane) weight() float64      { return p.Mass * gravity }
+func (p Plane) Weight() float64      { return p.Mass * gravity }
 func (p Plane) aspectRatio() float64 { return p.Span * p.Span / p.Area }
 
-// induced is k of CD = CD0 + k·CL².
-func (p Plane) induced() float64 { return 1 / (math.Pi * p.Oswald * p.aspectRatio()) }
+// Induced is k of CD = CD0 + k·CL².
+func (p Plane) Induced() float64 { return 1 / (math.Pi * p.Oswald * p.aspectRatio()) }
 
-// drag is the drag coefficient at a lift coefficient.
-func (p Plane) drag(cl float64) float64 { return p.CD0 + p.induced()*cl*cl }
+// Drag is the drag coefficient at a lift coefficient.
+func (p Plane) Drag(cl float64) float64 { return p.CD0 + p.Induced()*cl*cl }
 
-// reference is √(2W/ρS), the speed at which the wing would carry at CL = 1.
-func (p Plane) reference() float64 { return math.Sqrt(2 * p.weight() / (p.Density * p.Area)) }
+// Reference is √(2W/ρS), the speed at which the wing would carry at CL = 1.
+func (p Plane) Reference() float64 { return math.Sqrt(2 * p.Weight() / (p.Density * p.Area)) }
 
-func (p Plane) stallSpeed() float64 { return p.reference() / math.Sqrt(p.CLMax) }
+func (p Plane) StallSpeed() float64 { return p.Reference() / math.Sqrt(p.CLMax) }
 
-// with is the plane with its propeller folded or stopped: a stopped one adds
+// With is the plane with its propeller folded or stopped: a stopped one adds
 // its drag area to CD0.
-func (p Plane) with(propeller string) (Plane, error) {
+func (p Plane) With(propeller string) (Plane, error) {
 	switch propeller {
 	case "", "folded":
 	case "stopped":
@@ -58,14 +58,14 @@ func (p Plane) with(propeller string) (Plane, error) {
 	return p, nil
 }
 
-// bestGlideCL is where CL/CD is largest, not above the stall.
-func (p Plane) bestGlideCL() float64 { return min(math.Sqrt(p.CD0/p.induced()), p.CLMax) }
+// BestGlideCL is where CL/CD is largest, not above the stall.
+func (p Plane) BestGlideCL() float64 { return min(math.Sqrt(p.CD0/p.Induced()), p.CLMax) }
 
 // leastSinkCL is where CD/(CL²+CD²)^¾ is least, not above the stall. Setting
 // the derivative to zero gives CD = 4·CD0 + 2k·CD², of which the smaller root
 // is the minimum. A body so draggy that there is none sinks least at the stall.
 func (p Plane) leastSinkCL() float64 {
-	k := p.induced()
+	k := p.Induced()
 	root := 1 - 32*k*p.CD0
 	if root < 0 {
 		return p.CLMax
@@ -109,16 +109,16 @@ type AirframeResult struct {
 //	v_stall [m/s] = plane.stall_speed
 func Airframe(given AirframeInput) (AirframeResult, error) {
 	in := given.Plane
-	if err := in.check(""); err != nil {
+	if err := in.Check(""); err != nil {
 		return AirframeResult{}, err
 	}
-	best, least := in.trim(in.bestGlideCL(), 1), in.trim(in.leastSinkCL(), 1)
-	out := AirframeResult{Plane: in, AspectRatio: in.aspectRatio(), Induced: in.induced(),
-		WingLoading: in.Mass / in.Area, StallSpeed: in.stallSpeed(),
+	best, least := in.Trim(in.BestGlideCL(), 1), in.Trim(in.leastSinkCL(), 1)
+	out := AirframeResult{Plane: in, AspectRatio: in.aspectRatio(), Induced: in.Induced(),
+		WingLoading: in.Mass / in.Area, StallSpeed: in.StallSpeed(),
 		GlideRatio: best.GlideRatio, GlideSpeed: best.Speed,
 		LeastSink: least.Sink, LeastSinkSpeed: least.Speed}
-	atStall(&out.Cautions, "best glide", in.bestGlideCL(), in.CLMax)
-	atStall(&out.Cautions, "least sink", in.leastSinkCL(), in.CLMax)
+	AtStall(&out.Cautions, "best glide", in.BestGlideCL(), in.CLMax)
+	AtStall(&out.Cautions, "least sink", in.leastSinkCL(), in.CLMax)
 	return out, nil
 }
 

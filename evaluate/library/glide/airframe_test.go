@@ -8,7 +8,7 @@ import (
 	"inkwing/evaluate/library/internal/kit"
 )
 
-const anderson = "J. D. Anderson, Introduction to Flight, chapter 6"
+const anderson = "J. D. anderson, Introduction to Flight, chapter 6"
 
 // The rows are for small angles (lift = weight); the library balances along
 // the path, so V is √cos γ and the sink cos^1.5 γ of the rows'.
@@ -32,12 +32,12 @@ func TestAirframeModelGlider(t *testing.T) {
 
 func TestSmallAngleLeastSink(t *testing.T) {
 	p := modelGlider(3)
-	small := p.trim(math.Sqrt(3*p.CD0/p.induced()), 1)
+	small := p.Trim(math.Sqrt(3*p.CD0/p.Induced()), 1)
 	cos := math.Cos(small.Angle)
 	kit.Near(t, "CL of least sink, "+anderson, small.CL, 1.408794, kit.Digits(7))
 	kit.Near(t, "speed, "+anderson, small.Speed/math.Sqrt(cos), 4.8659, kit.Digits(5))
 	kit.Near(t, "sink, "+anderson, small.Sink/math.Pow(cos, 1.5), 0.483552, kit.Digits(6))
-	kit.Near(t, "power, "+anderson, small.Sink/math.Pow(cos, 1.5)*p.weight(), 1.18551, kit.Digits(6))
+	kit.Near(t, "power, "+anderson, small.Sink/math.Pow(cos, 1.5)*p.Weight(), 1.18551, kit.Digits(6))
 	exact := kit.Must(LeastSink(LeastSinkInput{Airframe: p}))(t)
 	kit.Near(t, "exact least sink against small angle", exact.Sink, 0.483552, 0.02)
 }
@@ -47,9 +47,9 @@ func TestAirframePublished(t *testing.T) {
 	got := kit.Must(Airframe(AirframeInput{p}))(t)
 	kit.Near(t, "aspect ratio of CP-1, "+anderson, got.AspectRatio, 7.366, kit.Digits(4))
 	kit.Near(t, "largest CL/CD of CP-1, "+anderson+" (13.6 printed)", got.GlideRatio, 13.606, kit.Digits(4))
-	kit.Near(t, "CL there, closed form", p.bestGlideCL(), 0.6803, kit.Digits(3))
-	kit.Near(t, "L/D at the printed CL 0.634, "+anderson, p.trim(0.634, 1).GlideRatio, 13.572, kit.Digits(4))
-	power := func(cl float64) float64 { return -math.Pow(cl, 1.5) / p.drag(cl) }
+	kit.Near(t, "CL there, closed form", p.BestGlideCL(), 0.6803, kit.Digits(3))
+	kit.Near(t, "L/D at the printed CL 0.634, "+anderson, p.Trim(0.634, 1).GlideRatio, 13.572, kit.Digits(4))
+	power := func(cl float64) float64 { return -math.Pow(cl, 1.5) / p.Drag(cl) }
 	kit.Near(t, "largest CL^1.5/CD of CP-1, "+anderson, -power(kit.GoldenSection(power, 0.1, 3)), 12.791, kit.Digits(4))
 
 	// Example 6.7: L/D 13.6 from 3048 m: 4.2°, 41 452.8 m.
@@ -60,8 +60,8 @@ func TestAirframePublished(t *testing.T) {
 func TestGlideSpeedPublished(t *testing.T) {
 	for _, row := range []struct{ density, speed float64 }{{0.905, 53.133}, {1.155, 47.033}} {
 		p := Plane{Mass: 13127.5 / gravity, Span: 10.912, Area: 16.165, Oswald: 0.8, CLMax: 1.5, Density: row.density}
-		p.CD0 = 0.634*math.Tan(4.2*math.Pi/180) - p.induced()*0.634*0.634 // so that the path slopes 4.2°
-		kit.Near(t, "example 6.9 speed, "+anderson, p.trim(0.634, 1).Speed, row.speed, kit.Digits(5))
+		p.CD0 = 0.634*math.Tan(4.2*math.Pi/180) - p.Induced()*0.634*0.634 // so that the path slopes 4.2°
+		kit.Near(t, "example 6.9 speed, "+anderson, p.Trim(0.634, 1).Speed, row.speed, kit.Digits(5))
 	}
 }
 
@@ -80,9 +80,9 @@ func TestBestGlidePublished(t *testing.T) {
 func TestPowerFactorPublished(t *testing.T) {
 	const source = "university coursework on the power factor, printed 15.52 and 242.95"
 	p := Plane{Mass: 1, Span: math.Sqrt(10), Area: 1, CD0: 0.025, Oswald: 1 / (math.Pi * 0.0415 * 10), CLMax: 5, Density: 1.225}
-	kit.Near(t, "glide ratio, "+source, p.trim(p.bestGlideCL(), 1).GlideRatio, 15.523, kit.Digits(5))
-	cl := math.Sqrt(3 * p.CD0 / p.induced())
-	kit.Near(t, "CL³/CD², "+source, cl*cl*cl/(p.drag(cl)*p.drag(cl)), 242.952, kit.Digits(6))
+	kit.Near(t, "glide ratio, "+source, p.Trim(p.BestGlideCL(), 1).GlideRatio, 15.523, kit.Digits(5))
+	cl := math.Sqrt(3 * p.CD0 / p.Induced())
+	kit.Near(t, "CL³/CD², "+source, cl*cl*cl/(p.Drag(cl)*p.Drag(cl)), 242.952, kit.Digits(6))
 }
 
 // The independent route to the trim: the forces' sum along and across the
@@ -93,21 +93,21 @@ func TestTrimByForcesAndMinimiser(t *testing.T) {
 		p := Plane{Mass: 0.02 + 2*r.Float64(), Span: 0.4 + 2*r.Float64(), Area: 0.05 + 0.4*r.Float64(),
 			CD0: 0.015 + 0.08*r.Float64(), Oswald: 0.6 + 0.4*r.Float64(), CLMax: 6, Density: 0.9 + 0.4*r.Float64()}
 		for _, cl := range []float64{0.2, 0.7, 1.3} {
-			g := p.trim(cl, 1)
+			g := p.Trim(cl, 1)
 			q := 0.5 * p.Density * g.Speed * g.Speed * p.Area
-			kit.Near(t, "lift", q*g.CL, p.weight()*math.Cos(g.Angle), 1e-12)
-			kit.Near(t, "drag", q*g.CD, p.weight()*math.Sin(g.Angle), 1e-12)
+			kit.Near(t, "lift", q*g.CL, p.Weight()*math.Cos(g.Angle), 1e-12)
+			kit.Near(t, "drag", q*g.CD, p.Weight()*math.Sin(g.Angle), 1e-12)
 			kit.Near(t, "sink", g.Sink, g.Speed*math.Sin(g.Angle), 1e-12)
 		}
-		flat := kit.GoldenSection(func(cl float64) float64 { return p.trim(cl, 1).Angle }, 0.01, 6)
-		kit.Near(t, "best glide by minimiser", p.trim(p.bestGlideCL(), 1).Angle, p.trim(flat, 1).Angle, 1e-12)
-		kit.Near(t, "its CL", p.bestGlideCL(), flat, 1e-5)
-		if root := 1 - 32*p.induced()*p.CD0; root < 0.2 {
+		flat := kit.GoldenSection(func(cl float64) float64 { return p.Trim(cl, 1).Angle }, 0.01, 6)
+		kit.Near(t, "best glide by minimiser", p.Trim(p.BestGlideCL(), 1).Angle, p.Trim(flat, 1).Angle, 1e-12)
+		kit.Near(t, "its CL", p.BestGlideCL(), flat, 1e-5)
+		if root := 1 - 32*p.Induced()*p.CD0; root < 0.2 {
 			continue // no least sink well inside the range
 		}
-		slow := kit.GoldenSection(func(cl float64) float64 { return p.trim(cl, 1).Sink }, 0.01, math.Min(6, 2*p.leastSinkCL()))
+		slow := kit.GoldenSection(func(cl float64) float64 { return p.Trim(cl, 1).Sink }, 0.01, math.Min(6, 2*p.leastSinkCL()))
 		if p.leastSinkCL() < 3 {
-			kit.Near(t, "least sink by minimiser", p.trim(p.leastSinkCL(), 1).Sink, p.trim(slow, 1).Sink, 1e-9)
+			kit.Near(t, "least sink by minimiser", p.Trim(p.leastSinkCL(), 1).Sink, p.Trim(slow, 1).Sink, 1e-9)
 		}
 	}
 }
@@ -118,7 +118,7 @@ func TestStallBound(t *testing.T) {
 	if !kit.Raised(got.List, "flies-on-the-stall") {
 		t.Error("least sink past the stall raises no caution")
 	}
-	kit.Near(t, "least sink is at the stall", got.LeastSink, p.trim(1, 1).Sink, 1e-14)
+	kit.Near(t, "least sink is at the stall", got.LeastSink, p.Trim(1, 1).Sink, 1e-14)
 	if free := kit.Must(Airframe(AirframeInput{modelGlider(2)}))(t); kit.Raised(free.List, "flies-on-the-stall") {
 		t.Error("a caution although the stall is far off")
 	}

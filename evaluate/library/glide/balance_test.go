@@ -107,7 +107,7 @@ func TestMeanChordByStrips(t *testing.T) {
 }
 
 func TestTailVolume(t *testing.T) {
-	const source = "definition; Anderson, Introduction to Flight, chapter 7"
+	const source = "definition; anderson, Introduction to Flight, chapter 7"
 	for _, row := range []struct{ sh, arm, sv, s, c, b, vh, vv float64 }{
 		{0.025, 0.40, 0.010, 0.12, 0.1263, 0.95, 0.659805, 0.0350877},
 		{0.032, 0.50, 0.014, 0.18, 0.145, 1.30, 0.613027, 0.0299145},
@@ -133,7 +133,7 @@ func TestTailVolume(t *testing.T) {
 // Examples 7.6 and 7.7: VH 0.34, at 0.1/°, a 0.08/°, dε/dα 0.35, hac 0.24, h
 // 0.35: hn 0.51625 and a margin of 0.16625.
 func TestNeutralPoint(t *testing.T) {
-	const source = "J. D. Anderson, Introduction to Flight, examples 7.6 and 7.7 (printed 0.516 and 0.166)"
+	const source = "J. D. anderson, Introduction to Flight, examples 7.6 and 7.7 (printed 0.516 and 0.166)"
 	per := 180 / math.Pi
 	hn := kit.Must(NeutralPoint(NeutralPointInput{TailVolume: 0.34, WingSlope: new(0.08 * per), TailSlope: new(0.1 * per),
 		Downwash: new(0.35), TailEfficiency: 1, AerodynamicCentre: 0.24}))(t)
@@ -148,7 +148,7 @@ func TestNeutralPoint(t *testing.T) {
 	vh := kit.Must(TailVolume(TailVolumeInput{Area: 0.02, Arm: 0.17, WingArea: 0.1, Chord: new(0.1)}))(t).Volume
 	kit.Near(t, "VH, example 7.4", vh, 0.34, kit.Digits(5))
 	cm := -0.032 + 0.08*9.38*(0.11-vh*0.1/0.08*(1-0.35)) + vh*0.1*2.7
-	kit.Near(t, "CM at the centre, Anderson example 7.4 (printed −0.065)", cm, -0.064954, kit.Digits(5))
+	kit.Near(t, "CM at the centre, anderson example 7.4 (printed −0.065)", cm, -0.064954, kit.Digits(5))
 
 	// The independent route: the moment's slope about the neutral point is nil.
 	free := NeutralPointInput{TailVolume: 0.5, AspectRatio: new(7.0), TailAspectRatio: new(4.0), TailEfficiency: 0.9, AerodynamicCentre: 0.25}

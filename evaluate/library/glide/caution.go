@@ -10,8 +10,8 @@ const stallMargin = 0.9
 // flying (120 m or 400 ft).
 const usualCeiling = 120
 
-// atStall notes that a glide is flown close to the stall, or held at it.
-func atStall(list *model.Cautions, what string, cl, clMax float64) {
+// AtStall notes that a glide is flown close to the stall, or held at it.
+func AtStall(list *model.Cautions, what string, cl, clMax float64) {
 	if cl <= stallMargin*clMax {
 		return
 	}
@@ -42,8 +42,8 @@ func inWind(list *model.Cautions, ground, wind float64, beaten bool) {
 		Hint:    mend, Source: "common practice"})
 }
 
-// overCeiling warns of a height above what the law commonly allows.
-func overCeiling(list *model.Cautions, height float64) {
+// OverCeiling warns of a height above what the law commonly allows.
+func OverCeiling(list *model.Cautions, height float64) {
 	if height <= usualCeiling {
 		return
 	}
@@ -55,8 +55,8 @@ func overCeiling(list *model.Cautions, height float64) {
 		Source:  "national aviation authorities: EU open category and Norway 120 m, UK 400 ft"})
 }
 
-// flying is the standing hazard of whatever is flown.
-func flying(list *model.Cautions) {
+// Flying is the standing hazard of whatever is flown.
+func Flying(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "flying", Level: model.Danger, Standing: true,
 		Summary: "where and how high a model may fly is set by local rules, which come before anything worked here",
 		Why:     "it can hit people, and meet crewed aircraft",

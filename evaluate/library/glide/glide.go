@@ -18,20 +18,20 @@ type Trim struct {
 	CD         float64 `unit:"1" name:"CD" help:"drag coefficient"`
 }
 
-// trim balances the airframe at a lift coefficient under a load factor n =
+// Trim balances the airframe at a lift coefficient under a load factor n =
 // 1/cos φ: tan γ = n·CD/CL, V² = 2W·n·cos γ/(ρ·S·CL).
-func (p Plane) trim(cl, n float64) Trim {
-	cd := p.drag(cl)
+func (p Plane) Trim(cl, n float64) Trim {
+	cd := p.Drag(cl)
 	resultant := math.Hypot(cl, n*cd)
-	v := p.reference() * math.Sqrt(n/resultant)
+	v := p.Reference() * math.Sqrt(n/resultant)
 	return Trim{Speed: v, Sink: v * n * cd / resultant, GlideRatio: cl / (n * cd),
 		Angle: math.Atan2(n*cd, cl), CL: cl, CD: cd}
 }
 
-// chosenCL is the lift coefficient asked for, or that of the best glide.
-func (p Plane) chosenCL(cl *float64) (float64, error) {
+// ChosenCL is the lift coefficient asked for, or that of the best glide.
+func (p Plane) ChosenCL(cl *float64) (float64, error) {
 	if cl == nil {
-		return p.bestGlideCL(), nil
+		return p.BestGlideCL(), nil
 	}
 	if err := require.Positive("CL", *cl, "1"); err != nil {
 		return 0, err
@@ -78,7 +78,7 @@ type (
 //	far = best_glide(plane)
 //	v_glide [m/s] = far.speed
 func BestGlide(in BestGlideInput) (BestGlideResult, error) {
-	out, err := TrimInput(in).at("best glide", Plane.bestGlideCL)
+	out, err := TrimInput(in).at("best glide", Plane.BestGlideCL)
 	return BestGlideResult(out), err
 }
 
@@ -102,15 +102,15 @@ func LeastSink(in LeastSinkInput) (LeastSinkResult, error) {
 
 // at trims at the lift coefficient that choose finds.
 func (in TrimInput) at(what string, choose func(Plane) float64) (TrimResult, error) {
-	if err := in.Airframe.check("airframe"); err != nil {
+	if err := in.Airframe.Check("airframe"); err != nil {
 		return TrimResult{}, err
 	}
-	p, err := in.Airframe.with(in.Propeller)
+	p, err := in.Airframe.With(in.Propeller)
 	if err != nil {
 		return TrimResult{}, err
 	}
-	out := TrimResult{Trim: p.trim(choose(p), 1)}
-	atStall(&out.Cautions, what, out.CL, p.CLMax)
+	out := TrimResult{Trim: p.Trim(choose(p), 1)}
+	AtStall(&out.Cautions, what, out.CL, p.CLMax)
 	return out, nil
 }
 
@@ -154,39 +154,39 @@ type GlideResult struct {
 //	down = glide(plane, height: 50 m, wind: -2 m/s)
 //	t_glide [s] = down.time
 func Glide(in GlideInput) (GlideResult, error) {
-	if err := in.Airframe.check("airframe"); err != nil {
+	if err := in.Airframe.Check("airframe"); err != nil {
 		return GlideResult{}, err
 	}
 	if err := require.Positive("height", in.Height, "m"); err != nil {
 		return GlideResult{}, err
 	}
-	p, err := in.Airframe.with(in.Propeller)
+	p, err := in.Airframe.With(in.Propeller)
 	if err != nil {
 		return GlideResult{}, err
 	}
-	cl, err := p.chosenCL(in.CL)
+	cl, err := p.ChosenCL(in.CL)
 	if err != nil {
 		return GlideResult{}, err
 	}
-	flown, best := p.trim(cl, 1), p.trim(p.windCL(in.Wind), 1)
+	flown, best := p.Trim(cl, 1), p.Trim(p.windCL(in.Wind), 1)
 	ground := flown.Speed*math.Cos(flown.Angle) + in.Wind
 	t := in.Height / flown.Sink
 	out := GlideResult{Time: t, Range: ground * t, Speed: flown.Speed, Sink: flown.Sink,
 		GroundSpeed: ground, GroundRatio: ground / flown.Sink, BestSpeed: best.Speed,
 		BestRange: (best.Speed*math.Cos(best.Angle) + in.Wind) * in.Height / best.Sink}
-	atStall(&out.Cautions, "the glide", cl, p.CLMax)
+	AtStall(&out.Cautions, "the glide", cl, p.CLMax)
 	inWind(&out.Cautions, ground, in.Wind, out.BestRange > 0)
-	overCeiling(&out.Cautions, in.Height)
-	flying(&out.Cautions)
+	OverCeiling(&out.Cautions, in.Height)
+	Flying(&out.Cautions)
 	return out, nil
 }
 
 // windCL is the lift coefficient that goes farthest over the ground in a wind.
 // The range's derivative changes sign once, falling, below the least sink.
 func (p Plane) windCL(wind float64) float64 {
-	u, k := wind/p.reference(), p.induced()
+	u, k := wind/p.Reference(), p.Induced()
 	rising := func(cl float64) bool {
-		cd, slope := p.drag(cl), 2*k*cl
+		cd, slope := p.Drag(cl), 2*k*cl
 		root := math.Sqrt(math.Hypot(cl, cd)) // r^¼
 		return (1+1.5*u/root*(cl+cd*slope))*cd > (cl+u*root*root*root)*slope
 	}

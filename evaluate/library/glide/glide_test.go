@@ -11,7 +11,7 @@ import (
 func TestGlideRange(t *testing.T) {
 	// Example 6.7 of the same source: L/D 13.6 from 3048 m reaches 41 452.8 m.
 	p := modelGlider(1)
-	p.CD0 = 1 / (4 * 13.6 * 13.6 * p.induced())
+	p.CD0 = 1 / (4 * 13.6 * 13.6 * p.Induced())
 	got := kit.Must(Glide(GlideInput{Airframe: p, Height: 3048}))(t)
 	kit.Near(t, "range of example 6.7, "+anderson, got.Range, 41452.8, kit.Digits(6))
 	if !kit.Raised(got.List, "height-over-ceiling") {
@@ -35,13 +35,13 @@ func TestGlideInWindPublished(t *testing.T) {
 
 		// The rows themselves, by small angles on the same polar.
 		ratio := func(cl float64) float64 {
-			v := p.reference() / math.Sqrt(cl)
-			return (v + row.wind) / (v * p.drag(cl) / cl)
+			v := p.Reference() / math.Sqrt(cl)
+			return (v + row.wind) / (v * p.Drag(cl) / cl)
 		}
 		cl := kit.GoldenSection(func(cl float64) float64 { return -ratio(cl) }, 0.05, 3)
-		kit.Near(t, "speed, "+source, p.reference()/math.Sqrt(cl), row.speed, kit.Digits(5))
+		kit.Near(t, "speed, "+source, p.Reference()/math.Sqrt(cl), row.speed, kit.Digits(5))
 		kit.Near(t, "ratio, "+source, ratio(cl), row.ratio, kit.Digits(5))
-		kit.Near(t, "ratio at still-air speed, "+source, ratio(p.bestGlideCL()), row.still, kit.Digits(5))
+		kit.Near(t, "ratio at still-air speed, "+source, ratio(p.BestGlideCL()), row.still, kit.Digits(5))
 	}
 }
 
@@ -53,7 +53,7 @@ func TestWindCL(t *testing.T) {
 		p.CD0 = 0.015 + 0.1*r.Float64()
 		wind := -9 + 18*r.Float64()
 		over := func(cl float64) float64 {
-			g := p.trim(cl, 1)
+			g := p.Trim(cl, 1)
 			return (g.Speed*math.Cos(g.Angle) + wind) / g.Sink
 		}
 		best := math.Inf(-1)
@@ -123,14 +123,14 @@ func TestGlideCautionsAndErrors(t *testing.T) {
 func TestTurningModelGlider(t *testing.T) {
 	p := modelGlider(2)
 	got := kit.Must(Turning(TurningInput{Airframe: p, Bank: math.Pi / 4, CL: new(1.408794)}))(t)
-	cos := 1 / math.Hypot(1, math.Sqrt2*p.drag(1.408794)/1.408794)
+	cos := 1 / math.Hypot(1, math.Sqrt2*p.Drag(1.408794)/1.408794)
 	kit.Near(t, "load factor, "+anderson, got.LoadFactor, 1.414214, kit.Digits(7))
 	kit.Near(t, "speed, "+anderson, got.Speed/math.Sqrt(cos), 5.78656, kit.Digits(6))
 	kit.Near(t, "sink, "+anderson, got.Sink/math.Pow(cos, 1.5), 0.813235, kit.Digits(6))
 	kit.Near(t, "radius, "+anderson, got.Radius/(cos*cos), 3.41444, kit.Digits(6))
 	rate := 360 / got.TurnTime
 	kit.Near(t, "turn rate, "+anderson, rate*math.Sqrt(cos), 97.1008, kit.Digits(6))
-	kit.Near(t, "stall × √n, "+anderson, got.StallSpeed/p.stallSpeed(), 1.18921, kit.Digits(6))
+	kit.Near(t, "stall × √n, "+anderson, got.StallSpeed/p.StallSpeed(), 1.18921, kit.Digits(6))
 	if !kit.Raised(got.List, "flying") {
 		t.Error("no standing caution")
 	}
@@ -149,11 +149,11 @@ func TestTurningLimits(t *testing.T) {
 	// Lift's sideways part bends the path: the forces in the exact turn.
 	for bank := 0.1; bank < 1.3; bank += 0.2 {
 		got := kit.Must(Turning(TurningInput{Airframe: p, Bank: bank}))(t)
-		lift := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.bestGlideCL()
+		lift := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.BestGlideCL()
 		across := math.Sqrt(got.Speed*got.Speed - got.Sink*got.Sink)
 		kit.Near(t, "centripetal force", lift*math.Sin(bank), p.Mass*across*across/got.Radius, 1e-12)
-		drag := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.drag(p.bestGlideCL())
-		kit.Near(t, "vertical force", lift*math.Cos(bank)*across/got.Speed+drag*got.Sink/got.Speed, p.weight(), 1e-12)
+		drag := 0.5 * p.Density * got.Speed * got.Speed * p.Area * p.Drag(p.BestGlideCL())
+		kit.Near(t, "vertical force", lift*math.Cos(bank)*across/got.Speed+drag*got.Sink/got.Speed, p.Weight(), 1e-12)
 	}
 }
 

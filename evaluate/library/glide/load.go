@@ -98,7 +98,7 @@ type SparResult struct {
 //	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 //	root = spar(plane, wing_mass: 110 g, speed: 18 m/s, diameter: 6 mm, bore: 4 mm, strength: 400 MPa)
 func Spar(in SparInput) (SparResult, error) {
-	if err := in.Airframe.check("airframe"); err != nil {
+	if err := in.Airframe.Check("airframe"); err != nil {
 		return SparResult{}, err
 	}
 	n, err := in.load()
@@ -136,7 +136,7 @@ func (in SparInput) load() (float64, error) {
 	case in.LoadFactor != nil:
 		return *in.LoadFactor, require.Positive("load_factor", *in.LoadFactor, "1")
 	case in.Speed != nil:
-		over := *in.Speed / in.Airframe.stallSpeed()
+		over := *in.Speed / in.Airframe.StallSpeed()
 		return over * over, require.Positive("speed", *in.Speed, "m/s")
 	}
 	return 0, &model.Error{Field: "speed", Summary: "nothing says what the wing has to bear", Hint: "give speed or load_factor"}

@@ -66,7 +66,7 @@ func TestSpar(t *testing.T) {
 	in.Diameter, in.CapWidth, in.CapThickness, in.Depth = nil, new(0.005), 0.004, 0.008
 	kit.Near(t, "caps that meet", kit.Must(Spar(in))(t).Stress, got.Moment*6/(0.005*0.008*0.008), 1e-12)
 
-	in.LoadFactor, in.Speed, in.Strength = nil, new(2*p.stallSpeed()), new(1e6)
+	in.LoadFactor, in.Speed, in.Strength = nil, new(2*p.StallSpeed()), new(1e6)
 	pull := kit.Must(Spar(in))(t)
 	kit.Near(t, "pull-up at twice the stall speed", pull.LoadFactor, 4, 1e-12)
 	if !kit.Raised(pull.List, "spar-over-stress") {

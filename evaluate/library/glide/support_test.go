@@ -1,7 +1,7 @@
 package glide
 
-// modelGlider is the airframe of the rows "Model glider set": an invented one,
-// whose closed forms are those of J. D. Anderson, Introduction to Flight,
+// ModelGlider is the airframe of the rows "Model glider set": an invented one,
+// whose closed forms are those of J. D. anderson, Introduction to Flight,
 // chapter 6, checked there by a numerical minimiser. CL_max is lifted out of
 // the way where the rows ignore it.
 func modelGlider(clMax float64) Plane {

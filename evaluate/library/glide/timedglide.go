@@ -65,7 +65,7 @@ func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
 			Summary: "the glides give CD0 {0} and an induced factor of {1}, of which neither can be below zero", Values: []model.Value{model.In(out.CD0, "1"), model.In(out.Induced, "1")},
 			Why: "their scatter is larger than what they show", Hint: "fly more glides, from just above the stall to twice its speed, in still air", Source: "common practice"})
 	}
-	flying(&out.Cautions)
+	Flying(&out.Cautions)
 	return out, nil
 }
 

@@ -12,12 +12,12 @@ func TestDragFromGlides(t *testing.T) {
 	p := glider()
 	in := DragFromGlidesInput{Mass: p.Mass, Area: p.Area, Span: &p.Span, Density: p.Density}
 	for _, cl := range []float64{0.2, 0.35, 0.5, 0.8, 1.05} {
-		g := p.trim(cl, 1)
+		g := p.Trim(cl, 1)
 		in.Speed, in.Height, in.Time = append(in.Speed, g.Speed), append(in.Height, 10), append(in.Time, 10/g.Sink)
 	}
 	got := kit.Must(DragFromGlides(in))(t)
 	kit.Near(t, "CD0", got.CD0, p.CD0, 1e-12)
-	kit.Near(t, "induced factor", got.Induced, p.induced(), 1e-12)
+	kit.Near(t, "induced factor", got.Induced, p.Induced(), 1e-12)
 	kit.Near(t, "span efficiency", *got.Oswald, p.Oswald, 1e-12)
 	if got.Freedom != 3 || got.Scatter > 1e-14 {
 		t.Errorf("exact glides scatter by %g at %d degrees of freedom", got.Scatter, got.Freedom)

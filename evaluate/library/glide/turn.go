@@ -40,7 +40,7 @@ type TurningResult struct {
 //	circle = turning(plane, bank: 30°)
 //	r_turn [m] = circle.radius
 func Turning(in TurningInput) (TurningResult, error) {
-	if err := in.Airframe.check("airframe"); err != nil {
+	if err := in.Airframe.Check("airframe"); err != nil {
 		return TurningResult{}, err
 	}
 	if !(in.Bank > 0 && in.Bank < math.Pi/2) {
@@ -48,21 +48,21 @@ func Turning(in TurningInput) (TurningResult, error) {
 			Values: []model.Value{model.In(0, "deg"), model.In(90, "deg")},
 			Hint:   "write the bank in degrees, as in 30°"}
 	}
-	p, err := in.Airframe.with(in.Propeller)
+	p, err := in.Airframe.With(in.Propeller)
 	if err != nil {
 		return TurningResult{}, err
 	}
-	cl, err := p.chosenCL(in.CL)
+	cl, err := p.ChosenCL(in.CL)
 	if err != nil {
 		return TurningResult{}, err
 	}
 	n := 1 / math.Cos(in.Bank)
-	flown := p.trim(cl, n)
+	flown := p.Trim(cl, n)
 	radius := flown.Speed * flown.Speed * math.Cos(flown.Angle) / (gravity * math.Tan(in.Bank))
 	circle := 2 * math.Pi * radius / (flown.Speed * math.Cos(flown.Angle))
 	out := TurningResult{Radius: radius, Sink: flown.Sink, Speed: flown.Speed, LoadFactor: n,
-		StallSpeed: p.stallSpeed() * math.Sqrt(n), TurnTime: circle, HeightLost: flown.Sink * circle}
-	atStall(&out.Cautions, "the turn", cl, p.CLMax)
-	flying(&out.Cautions)
+		StallSpeed: p.StallSpeed() * math.Sqrt(n), TurnTime: circle, HeightLost: flown.Sink * circle}
+	AtStall(&out.Cautions, "the turn", cl, p.CLMax)
+	Flying(&out.Cautions)
 	return out, nil
 }

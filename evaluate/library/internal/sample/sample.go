@@ -59,10 +59,9 @@ type EveryShapeResult struct {
 	model.Cautions
 }
 
-// Part is a record with cautions of its own.
+// Part is a record within a record.
 type Part struct {
 	Mass float64 `unit:"g"`
-	model.Cautions
 }
 
 // EveryShape answers with what went in. It says so too.
@@ -84,8 +83,7 @@ func EveryShape(in EveryShapeInput) (EveryShapeResult, error) {
 	if in.Spare != nil {
 		out.Inner = *in.Spare
 	}
-	out.Part.Raise(model.Caution{ID: "sample-part"})
-	out.Raise(model.Caution{ID: "sample", Summary: "it is {0}", Values: []model.Value{{Number: in.Ambient, Unit: "K"}}})
+	out.Raise(model.Caution{ID: "sample", Summary: "it is {0}", Values: []model.Value{model.In(in.Ambient, "K")}})
 	return out, nil
 }
 

@@ -1,7 +1,11 @@
 // Package bad has declarations that the catalogue cannot read.
 package bad
 
-import "elsewhere/other"
+import (
+	"elsewhere/other"
+
+	"inkwing/evaluate/library/model"
+)
 
 type NoErrorInput struct{ X float64 }
 type NoErrorResult struct{ X float64 }
@@ -36,3 +40,13 @@ func Mute(in Fine) (MuteResult, error) { return MuteResult{}, nil }
 func Twice(in Fine) (Fine, error) { return in, nil }
 
 func TWICE(in Fine) (Fine, error) { return in, nil }
+
+type Part struct{ model.Cautions }
+
+type DoubleResult struct {
+	X float64
+	P Part
+	model.Cautions
+}
+
+func Double(in Fine) (DoubleResult, error) { return DoubleResult{}, nil }

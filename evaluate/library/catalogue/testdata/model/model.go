@@ -15,3 +15,6 @@ type Caution struct {
 	Standing                   bool
 	Summary, Why, Hint, Source string
 }
+
+// Cautions stands for the list that a result embeds.
+type Cautions struct{ List []Caution }

@@ -1,0 +1,133 @@
+package flight
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/drive"
+	"inkwing/evaluate/library/glide"
+	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
+)
+
+// ClimbInput is what [Climb] wants.
+type ClimbInput struct {
+	Powered
+	Voltage float64 `unit:"V" range:"(0,)" help:"of the pack, rested"`
+}
+
+// ClimbResult is what [Climb] answers.
+type ClimbResult struct {
+	ClimbRate       float64 `unit:"m/s" show:"1" help:"height won in a second; negative where it sinks under power"`
+	Airspeed        float64 `unit:"m/s" show:"2" help:"along the path"`
+	Current         float64 `unit:"A" show:"3" help:"out of the pack, with the radio's"`
+	TerminalVoltage float64 `unit:"V" show:"4" help:"of the pack, under this load"`
+	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor"`
+	Angle           float64 `unit:"deg" help:"of the path above the horizon"`
+	Thrust          float64 `unit:"N" help:"of the propeller"`
+	Speed           float64 `unit:"rpm" help:"of the propeller"`
+	model.Cautions
+}
+
+// Climb is how fast a model climbs on a pack's voltage and a throttle.
+//
+// Formula: L = W·cos γ, T = D + W·sin γ, with T of operating_point at the airspeed √(2W·cos γ/(ρ·S·CL)); rate V·sin γ.
+//
+// Validity: steady flight, paths up to 45°; the energy of a change of speed, V²/2g of height, is left out.
+//
+// Source: J. D. Anderson, Introduction to Flight, chapter 6; operating_point.
+//
+// Example:
+//
+//	plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+//	motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+//	prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+//	train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance: 15 mΩ)
+//	up = climb(plane, train, voltage: 9 V, throttle: 80 %, source_resistance: 50 mΩ)
+//	w_up [m/s] = up.climb_rate
+func Climb(in ClimbInput) (ClimbResult, error) {
+	cl, d, err := in.ready()
+	if err != nil {
+		return ClimbResult{}, err
+	}
+	if err := require.Positive("voltage", in.Voltage, "V"); err != nil {
+		return ClimbResult{}, err
+	}
+	c := in.conditions(in.Airframe.Reference() / math.Sqrt(cl))
+	if err := c.Check(); err != nil {
+		return ClimbResult{}, err
+	}
+	angle, w, err := in.path(d, cl, c)
+	if err != nil {
+		return ClimbResult{}, err
+	}
+	v := c.Airspeed * math.Sqrt(math.Cos(angle))
+	out := ClimbResult{ClimbRate: v * math.Sin(angle), Airspeed: v, Current: w.Current, TerminalVoltage: w.TerminalVoltage,
+		Efficiency: w.Efficiency, Angle: angle, Thrust: w.Thrust, Speed: w.Speed}
+	in.Drive.Caution(&out.Cautions, w, c)
+	sinking(&out.Cautions, out.ClimbRate)
+	glide.AtStall(&out.Cautions, "the flight", cl, in.Airframe.CLMax)
+	glide.Flying(&out.Cautions)
+	return out, nil
+}
+
+// path is the angle at which thrust, drag and weight balance, and the drive's
+// working there. level are the conditions of level flight.
+func (in ClimbInput) path(d drive.Disc, cl float64, level drive.Conditions) (float64, drive.Working, error) {
+	at := func(angle float64) (drive.Working, float64, error) {
+		c := level
+		c.Airspeed *= math.Sqrt(math.Cos(angle))
+		w, err := in.Drive.Work(d, in.Voltage, c)
+		q := 0.5 * c.Density * c.Airspeed * c.Airspeed * in.Airframe.Area
+		return w, w.Thrust - q*in.Airframe.Drag(cl) - in.Airframe.Weight()*math.Sin(angle), err
+	}
+	_, excess, err := at(steepest)
+	if err != nil {
+		return 0, drive.Working{}, err
+	}
+	if excess > 0 {
+		return 0, drive.Working{}, &model.Error{Field: "throttle", Summary: "the thrust carries the model past 45°",
+			Hint: "use less throttle"}
+	}
+	var fault error
+	angle := numeric.Bisect(-steepest, steepest, func(a float64) bool {
+		_, excess, err := at(a)
+		if err != nil {
+			fault = err
+		}
+		return excess < 0
+	})
+	if fault != nil {
+		return 0, drive.Working{}, fault
+	}
+	w, _, err := at(angle)
+	return angle, w, err
+}
+
+// ready checks airframe, drive and lift coefficient.
+func (in Powered) ready() (cl float64, d drive.Disc, err error) {
+	if err = in.Airframe.Check("airframe"); err != nil {
+		return 0, drive.Disc{}, err
+	}
+	if d, err = in.Drive.Check("drive"); err != nil {
+		return 0, drive.Disc{}, err
+	}
+	cl, err = in.Airframe.ChosenCL(in.CL)
+	return cl, d, err
+}
+
+func (in Powered) conditions(airspeed float64) drive.Conditions {
+	return drive.Conditions{Throttle: in.Throttle, Airspeed: airspeed, SourceResistance: in.SourceResistance,
+		RadioCurrent: in.RadioCurrent, Density: in.Airframe.Density}
+}
+
+// sinking warns of a climb that is none.
+func sinking(list *model.Cautions, rate float64) {
+	if rate >= 0 {
+		return
+	}
+	list.Raise(model.Caution{ID: "sinks-under-power", Level: model.Warning,
+		Summary: "with the motor running it sinks at {0}", Values: []model.Value{model.In(-rate, "m/s")},
+		Why:  "the pack is spent on a descent",
+		Hint: "use more throttle or a higher voltage, or stop the motor and glide", Source: "common practice"})
+}

@@ -1,0 +1,311 @@
+package flight
+
+import (
+	"context"
+	"errors"
+	"math"
+
+	"inkwing/evaluate/library/drive"
+	"inkwing/evaluate/library/glide"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
+)
+
+// Where things stand in the state that is integrated.
+const (
+	yVoltage = iota // of the store, rested
+	yHeight
+	yRange
+	yRadio // from here on energies
+	ySource
+	yLeads
+	yControl
+	yCopper
+	yIdle
+	yPropeller
+	yDrag
+	yLeak
+	yCount
+)
+
+// A flown leg is a leg with its path.
+type flown struct {
+	*leg
+	from, to float64
+	path     numeric.Path
+	end      []float64
+}
+
+// A course is a flight under way.
+type course struct {
+	in     *FlightInput
+	plane  glide.Plane // in the glide
+	glide  float64
+	wind   *drive.WindmillingResult // on the propeller in the glide, where it is free to turn
+	cutOff float64
+	t      float64
+	y      []float64
+	legs   []flown
+	events []FlightEvent
+	ended  string
+
+	tolerance    float64
+	steps, calls int
+}
+
+// flightTolerance is relative, of each step; flightScale what is granted
+// beside it: volts, metres and joules.
+const (
+	flightTolerance = 1e-8
+	flightScale     = 1e-7
+)
+
+// Where the events of a leg stand.
+const (
+	eGround = iota
+	eHeight
+	eCutOff
+	eSpare
+	eTop
+	eRadio
+)
+
+// derivative is the leg's system.
+func (l *leg) derivative(wind float64) numeric.System {
+	return func(_ float64, y, dy []float64) {
+		m := l.at(y[yVoltage])
+		all, leak := m.pack+m.radio, l.store.leak(y[yVoltage])
+		dy[yVoltage] = -(all + leak) / l.store.Capacitance
+		dy[yHeight] = m.climb()
+		dy[yRange] = m.speed*math.Cos(m.angle) + wind
+		dy[yRadio] = m.terminal * m.radio
+		dy[ySource] = all * all * l.store.Resistance
+		dy[yLeads] = m.pack * m.pack * l.drive.LeadResistance
+		dy[yControl] = m.motor * m.motor * l.drive.SpeedControl.Resistance
+		dy[yCopper] = m.motor * m.motor * l.drive.Motor.Resistance
+		shaft := 2 * math.Pi * m.turns
+		dy[yIdle], dy[yPropeller] = 0, 0
+		if l.task != rest {
+			dy[yIdle] = l.drive.Motor.IdleCurrent * shaft / l.drive.Motor.Kv
+			dy[yPropeller] = m.torque*shaft - m.thrust*m.speed
+		}
+		dy[yDrag] = m.drag * m.speed
+		dy[yLeak] = leak * y[yVoltage]
+	}
+}
+
+// watched are the leg's events. One that does not concern it never happens.
+func (c *course) watched(l *leg, target *float64) []numeric.Event {
+	never := numeric.Event{Of: func(float64, []float64) float64 { return 1 }, Direction: numeric.Falling}
+	events := []numeric.Event{eGround: {Of: func(_ float64, y []float64) float64 { return y[yHeight] }, Direction: numeric.Falling, Terminal: true},
+		eHeight: never, eCutOff: never, eSpare: never, eTop: never, eRadio: never}
+	on := func(i int, terminal bool, of func(v float64) float64) {
+		events[i] = numeric.Event{Of: func(_ float64, y []float64) float64 { return of(y[yVoltage]) }, Direction: numeric.Falling, Terminal: terminal}
+	}
+	if target != nil {
+		events[eHeight] = numeric.Event{Of: func(_ float64, y []float64) float64 { return y[yHeight] - *target }, Direction: numeric.Either, Terminal: true}
+	}
+	memo := l.remembered()
+	if l.phase > 0 {
+		on(eCutOff, true, func(v float64) float64 { return memo(v).terminal - c.cutOff })
+	}
+	if l.task == rate || l.task == power {
+		on(eSpare, true, func(v float64) float64 { return memo(v).spare })
+	}
+	if l.task == throttle || l.task == power {
+		on(eTop, false, l.lifting)
+	}
+	if l.least > 0 && !l.failed {
+		on(eRadio, true, func(v float64) float64 { return memo(v).terminal - l.least })
+	}
+	return events
+}
+
+// remembered works a voltage once for all events that ask for it, each of
+// which looks at the same few moments of a step.
+func (l *leg) remembered() func(float64) moment {
+	var at [8]float64
+	var known [8]moment
+	next := 0
+	return func(v float64) moment {
+		for i := range at {
+			if at[i] == v && known[i].speed > 0 {
+				return known[i]
+			}
+		}
+		next = (next + 1) % len(at)
+		at[next], known[next] = v, l.at(v)
+		return known[next]
+	}
+}
+
+// fly follows a leg to its end and says which event ended it; -1 for the time.
+// At the radio's minimum, where its current has a bend, it begins anew: a step
+// across the bend would be off by more than it knows.
+func (c *course) fly(l *leg, until float64, target *float64) (int, error) {
+	for {
+		event, err := c.stretch(l.listening(c.y[yVoltage]), until, target)
+		if err != nil || event != eRadio {
+			return event, err
+		}
+		c.note(c.t, c.y, l.phase, "radio's minimum")
+	}
+}
+
+// listening is the leg with the radio at work or failed, as it begins.
+func (l *leg) listening(rested float64) *leg {
+	own := *l.circuit
+	own.failed = false
+	as := *l
+	as.circuit = &own
+	own.failed = own.least > 0 && as.at(rested).terminal <= own.least
+	return &as
+}
+
+// flightSteps bounds a stretch; a common one takes some tens.
+const flightSteps = 5000
+
+// stretch follows a leg to its next event that ends it.
+func (c *course) stretch(l *leg, until float64, target *float64) (int, error) {
+	s, err := numeric.Integrate(context.Background(), l.derivative(c.in.Wind), c.t, c.y, until, numeric.Options{
+		Relative: c.tolerance, Absolute: c.tolerance / flightTolerance * flightScale, Longest: c.longest(l),
+		Steps: flightSteps, Events: c.watched(l, target), Dense: true})
+	c.steps, c.calls = c.steps+s.Accepted+s.Rejected, c.calls+s.Calls
+	if err != nil {
+		return 0, stalled(err)
+	}
+	c.legs = append(c.legs, flown{leg: l, from: c.t, to: s.T, path: s.Path, end: s.Y})
+	last := -1
+	for _, h := range s.Hits {
+		if h.Event == eTop {
+			c.note(h.T, h.Y, l.phase, "climbs no more")
+		}
+		last = h.Event
+	}
+	if !s.Ended {
+		last = -1
+	}
+	c.t, c.y = s.T, s.Y
+	if m := l.at(c.y[yVoltage]); l.task != rest && !l.within(m.turns, m.speed) {
+		return 0, l.disc.Unbalanced("drive.propeller")
+	}
+	return last, nil
+}
+
+// longest is a step that does not leap far past the cut-off, where the motor
+// would ask for what the pack no longer has.
+func (c *course) longest(l *leg) float64 {
+	v := c.y[yVoltage]
+	m := l.at(v)
+	if l.task == rest || m.pack+m.radio <= 0 {
+		return 0
+	}
+	return max(0.25*l.store.Capacitance*(v-0.8*min(c.cutOff, v))/(m.pack+m.radio), 1e-6)
+}
+
+// stalled puts a stall of the integration in the builder's terms.
+func stalled(err error) error {
+	var s *numeric.Stall
+	if !errors.As(err, &s) {
+		return err
+	}
+	return &model.Error{Summary: "the flight could not be followed past {0}", Values: []model.Value{model.In(s.T, "s")},
+		Hint: "check the store, the drive and the airframe for a value far out of the usual"}
+}
+
+func (c *course) note(t float64, y []float64, phase int, what string) {
+	c.events = append(c.events, FlightEvent{Time: t, What: what, Phase: phase, Voltage: y[yVoltage], Height: y[yHeight]})
+}
+
+// forever is longer than any store flies, s.
+const forever = 1e6
+
+// powered follows the plan until the motor stops.
+func (c *course) powered(k *circuit) error {
+	for i, ph := range c.in.Plan {
+		l, err := k.newLeg(c.in.Airframe, ph, i+1)
+		if err != nil {
+			return err
+		}
+		if done, err := c.follow(l, ph); done || err != nil {
+			return err
+		}
+	}
+	c.ended = "end of the plan"
+	c.note(c.t, c.y, len(c.in.Plan), "end of the plan")
+	return nil
+}
+
+// follow flies a phase; done says that the motor has stopped for good.
+func (c *course) follow(l *leg, ph Phase) (done bool, err error) {
+	until, end := c.t+forever, "time is up"
+	if ph.ForTime != nil {
+		until = c.t + *ph.ForTime
+	}
+	if ph.UntilHeight != nil && *ph.UntilHeight == c.y[yHeight] {
+		return false, nil
+	}
+	l, done, err = c.begin(l)
+	for !done && err == nil {
+		var event int
+		event, err = c.fly(l, until, ph.UntilHeight)
+		if err != nil {
+			break
+		}
+		switch event {
+		case eSpare:
+			c.note(c.t, c.y, l.phase, "full throttle")
+			l, done, err = c.begin(l.full())
+			continue
+		case eCutOff, eGround:
+			c.stop(event, l.phase)
+			return true, nil
+		case eHeight:
+			end = "height reached"
+		}
+		c.note(c.t, c.y, l.phase, end)
+		return false, nil
+	}
+	return done, err
+}
+
+func (c *course) stop(event, phase int) {
+	c.ended = "cut-off"
+	if event == eGround {
+		c.ended = "ground"
+	}
+	c.note(c.t, c.y, phase, c.ended)
+}
+
+// begin refuses a leg that cannot be flown, and finds the one that begins at
+// full throttle or with the cut-off.
+func (c *course) begin(l *leg) (*leg, bool, error) {
+	v := c.y[yVoltage]
+	if l.task == throttle {
+		v = min(v, c.cutOff) // the least that the store can have come to
+	}
+	if !l.turning(v) {
+		return l, false, inPhase(l.phase, "the motor does not turn at {0}", "give more throttle, more power or a higher cut-off", model.In(v, "V"))
+	}
+	v = c.y[yVoltage]
+	m := l.at(v)
+	if m.spare < 0 {
+		c.note(c.t, c.y, l.phase, "full throttle")
+		return c.begin(l.full())
+	}
+	if l.task != rest && !l.within(m.turns, m.speed) {
+		return l, false, l.disc.Unbalanced("drive.propeller")
+	}
+	if l.tooSteep(v) {
+		return l, false, inPhase(l.phase, "the thrust carries the model past 45°", "use less throttle")
+	}
+	if m.terminal > c.cutOff {
+		return l, false, nil
+	}
+	if c.t == 0 {
+		return l, false, &model.Error{Field: "start_voltage", Summary: "under the first load the pack gives {0}, no more than the cut-off, {1}",
+			Values: []model.Value{model.In(m.terminal, "V"), model.In(c.cutOff, "V")}, Hint: "charge it higher, ask less of the motor, or take a pack of less resistance"}
+	}
+	c.stop(eCutOff, l.phase)
+	return l, true, nil
+}

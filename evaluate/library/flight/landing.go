@@ -1,0 +1,225 @@
+package flight
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/drive"
+	"inkwing/evaluate/library/glide"
+	"inkwing/evaluate/library/model"
+)
+
+// controlTime is how long radio and leak take from one rested voltage until
+// the terminals are at least; +Inf if they take nothing. All of it is a
+// function of the voltage, so the time is a quadrature over it.
+func (k *circuit) controlTime(from, least float64) float64 {
+	end := least + (k.radioCurrent+k.radioPower/least)*k.store.Resistance // rested
+	if from <= end {
+		return 0
+	}
+	if k.radioCurrent+k.radioPower+k.store.leak(from) == 0 {
+		return math.Inf(1)
+	}
+	return quad.Fixed(func(v float64) float64 {
+		_, radio := k.terminal(v, 0, 0)
+		return k.store.Capacitance / (radio + k.store.leak(v))
+	}, end, from, 24, nil, 0)
+}
+
+// stopped is what there is to say when the motor has stopped.
+func (c *course) stopped(k *circuit, out *FlightResult) {
+	out.PoweredTime, out.Ended = c.t, c.ended
+	out.StopVoltage, out.StopHeight = c.y[yVoltage], max(c.y[yHeight], 0)
+	if k.least > 0 {
+		if t := k.controlTime(out.StopVoltage, k.least); !math.IsInf(t, 0) {
+			out.ControlTime = &t
+		}
+	}
+	y, start, s := c.y, c.in.StartVoltage, &out.FlightSum
+	s.Given = k.store.Capacitance * (start + y[yVoltage]) * (start - y[yVoltage]) / 2
+	s.Radio, s.StoreLoss, s.Leads, s.SpeedControl = y[yRadio], y[ySource], y[yLeads], y[yControl]
+	s.Copper, s.Idle, s.PropellerLoss, s.Drag, s.Leakage = y[yCopper], y[yIdle], y[yPropeller], y[yDrag], y[yLeak]
+	s.HeightEnergy = c.in.Airframe.Weight() * (y[yHeight] - c.in.LaunchHeight)
+}
+
+// land glides down.
+func (c *course) land(k *circuit, out *FlightResult) error {
+	if c.y[yHeight] > 0 {
+		l := &leg{circuit: k}
+		l.trim(c.plane, c.glide)
+		if _, err := c.fly(l, c.t+forever, nil); err != nil {
+			return err
+		}
+		c.y[yHeight] = 0 // but for rounding
+		c.note(c.t, c.y, 0, "touchdown")
+	}
+	out.TotalTime, out.GlideTime = c.t, c.t-out.PoweredTime
+	out.LandingVoltage, out.Range = c.y[yVoltage], c.y[yRange]
+	if out.ControlTime != nil {
+		margin := *out.ControlTime - out.GlideTime
+		out.ControlMargin = &margin
+	}
+	return nil
+}
+
+// flightRows is about how many rows a history has, beside the ends of legs.
+const flightRows = 40
+
+// answer draws up history and events.
+func (c *course) answer(out *FlightResult) {
+	slices.SortStableFunc(c.events, func(a, b FlightEvent) int { return cmp.Compare(a.Time, b.Time) })
+	out.Events = c.events
+	step := c.t / flightRows
+	y := make([]float64, yCount)
+	for i := range c.legs {
+		l := &c.legs[i]
+		parts := max(1, int(math.Round((l.to-l.from)/step)))
+		for p := range parts {
+			t := l.from + (l.to-l.from)*float64(p)/float64(parts)
+			if l.path.At(t, y) {
+				out.History = append(out.History, l.row(t, y))
+			}
+		}
+		out.History = append(out.History, l.row(l.to, l.end))
+	}
+	out.TopHeight = c.in.LaunchHeight
+	for _, r := range out.History {
+		out.TopHeight, out.PeakCurrent = max(out.TopHeight, r.Height), max(out.PeakCurrent, r.Current)
+	}
+	for _, e := range out.Events {
+		out.TopHeight = max(out.TopHeight, e.Height)
+	}
+}
+
+func (l *flown) row(t float64, y []float64) FlightRow {
+	m := l.at(y[yVoltage])
+	return FlightRow{Time: t, Phase: l.phase, Voltage: y[yVoltage], TerminalVoltage: m.terminal, Current: m.pack + m.radio,
+		Throttle: m.throttle, Height: max(y[yHeight], 0), ClimbRate: m.climb(), Airspeed: m.speed}
+}
+
+// caution raises what the flight gives cause for.
+func (c *course) caution(k *circuit, out *FlightResult) {
+	list := &out.Cautions
+	worst := drive.Working{TerminalVoltage: math.Inf(1)}
+	open, sink := 1.0, 0.0
+	for _, l := range c.legs {
+		if l.task == rest {
+			continue
+		}
+		for _, v := range []float64{l.start(), l.end[yVoltage]} { // all falls or rises from end to end
+			m := l.at(v)
+			worst.MotorCurrent = max(worst.MotorCurrent, m.motor)
+			worst.TerminalVoltage = min(worst.TerminalVoltage, m.terminal)
+			open, sink = min(open, m.throttle), min(sink, m.climb())
+		}
+		glide.AtStall(list, "a phase", l.cl, l.plane.CLMax)
+	}
+	if !math.IsInf(worst.TerminalVoltage, 0) {
+		c.in.Drive.Caution(list, worst, drive.Conditions{Throttle: open})
+	}
+	sinking(list, sink)
+	glide.AtStall(list, "the glide", c.glide, c.plane.CLMax)
+	if c.wind != nil {
+		for _, w := range c.wind.List {
+			list.Raise(w)
+		}
+	}
+	c.overRating(list)
+	c.overCurrent(list, out.PeakCurrent)
+	c.missed(list)
+	glide.OverCeiling(list, out.TopHeight)
+	c.radioFails(list, k.least, worst.TerminalVoltage, out)
+	glide.Flying(list)
+}
+
+// start is the rested voltage at the leg's beginning.
+func (l *flown) start() float64 {
+	y := make([]float64, yCount)
+	from, _ := l.path.Span()
+	l.path.At(from, y)
+	return y[yVoltage]
+}
+
+func (c *course) overRating(list *model.Cautions) {
+	rated := c.in.Store.RatedVoltage
+	if rated == nil || c.in.StartVoltage <= *rated {
+		return
+	}
+	list.Raise(model.Caution{ID: "launch-over-rating", Level: model.Danger,
+		Summary: "the flight begins at {0}, above the {1} that the pack is made for",
+		Values:  []model.Value{model.In(c.in.StartVoltage, "V"), model.In(*rated, "V")},
+		Why:     "a cell past its rating ages within hours, gives off gas and may burst",
+		Hint:    "charge no higher than the rating", Source: "common practice"})
+}
+
+// overCurrent warns of more than makers let a cell carry for moments: what
+// takes it from its rating to half of that in a second.
+func (c *course) overCurrent(list *model.Cautions, peak float64) {
+	store := c.in.Store
+	if store.RatedVoltage == nil {
+		return
+	}
+	bound := 0.5 * store.Capacitance * *store.RatedVoltage / (store.Resistance*store.Capacitance + 1)
+	if peak <= bound {
+		return
+	}
+	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
+		Summary: "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
+		Values:  []model.Value{model.In(peak, "A"), model.In(bound, "A")},
+		Why:     "makers name that as the most for moments; beyond it cells heat and their leads lift",
+		Hint:    "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
+		Source:  "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
+}
+
+// missed warns of a phase that ended before its height.
+func (c *course) missed(list *model.Cautions) {
+	var last flown
+	for _, l := range c.legs {
+		if l.phase > 0 {
+			last = l
+		}
+	}
+	if last.leg == nil || c.ended == "end of the plan" {
+		return
+	}
+	target := c.in.Plan[last.phase-1].UntilHeight
+	if target == nil {
+		return
+	}
+	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
+		Summary: "phase {2} ends at {0} and never comes to {1}",
+		Values:  []model.Value{model.In(max(last.end[yHeight], 0), "m"), model.In(*target, "m"), model.In(float64(last.phase), "1")},
+		Why:     "the pack runs down first",
+		Hint:    "aim lower, climb faster, or charge the pack higher", Source: "common practice"})
+}
+
+// shortMargin is what radio should be left after the glide, s: one more turn
+// round the field and a second approach (common practice).
+const shortMargin = 30
+
+func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *FlightResult) {
+	if terminal < least {
+		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
+			Summary: "with the motor running the pack falls to {0}, below the {1} that the radio needs",
+			Values:  []model.Value{model.In(terminal, "V"), model.In(least, "V")},
+			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
+			Hint:    "raise the cut-off above the radio's minimum", Source: "common practice"})
+	}
+	if out.ControlMargin == nil || *out.ControlMargin >= shortMargin {
+		return
+	}
+	x := model.Caution{ID: "control-margin-short", Level: model.Warning,
+		Summary: "the radio has {0} left when the model touches down",
+		Why:     "one more turn or a gust of lift uses it up",
+		Hint:    "stop the motor earlier or raise the cut-off, stay lower, or take a regulator that works at less", Source: "common practice"}
+	x.Values = []model.Value{model.In(*out.ControlMargin, "s")}
+	if *out.ControlMargin < 0 {
+		x.ID, x.Level = "radio-fails-before-landing", model.Danger
+		x.Summary, x.Why = "the radio fails {0} before the model touches down", "from there on nobody steers it"
+		x.Values[0].Number = -*out.ControlMargin
+	}
+	list.Raise(x)
+}
