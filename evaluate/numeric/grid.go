@@ -25,7 +25,7 @@ func (s *search) tryGrid() {
 		places *= len(line)
 	}
 	s.values = make([]float64, places)
-	SideBySide(len(s.workers), places, func(w, i int) { s.values[i] = s.workers[w].at(s.spot(i)) })
+	Parallel(len(s.workers), places, func(w, i int) { s.values[i] = s.workers[w].at(s.spot(i)) })
 }
 
 // line is the grid on one axis: its ends and even distances between them.

@@ -4,7 +4,7 @@
 // [Integrate] is the explicit Runge–Kutta pair of Dormand and Prince, order
 // 5(4), with error control, dense output and located events. [Root] finds a
 // root within a bracket and tells it from a pole and from a jump; [Roots] finds
-// all that show in an interval. [Least] finds the least value in a box of up to
+// all that show in an interval. [Minimise] finds the least value in a box of up to
 // three variables, on steps or between them.
 //
 // The integrator is for problems that are not stiff: it says so when it stalls

@@ -102,7 +102,7 @@ func (s *scanner) sample(low, high float64, o RootsOptions) []Point {
 	}
 	points := make([]Point, n)
 	workers := append([]func(float64) float64{s.f}, o.Helpers...)
-	SideBySide(len(workers), n, func(w, i int) {
+	Parallel(len(workers), n, func(w, i int) {
 		x := high
 		if i < n-1 {
 			x = low + (high-low)*(float64(i)/float64(n-1))

@@ -22,7 +22,7 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
 	moves := make([]*move, patterns)
 	offsets := make([][]float64, patterns)
-	numeric.SideBySide(cores(), patterns, func(_, k int) {
+	numeric.Parallel(cores(), patterns, func(_, k int) {
 		offsets[k] = u.corner(k)
 		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), offsets[k])
 	})
@@ -115,7 +115,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 		return
 	}
 	found := make([]*move, len(u.Inputs))
-	numeric.SideBySide(cores(), len(found), func(_, i int) {
+	numeric.Parallel(cores(), len(found), func(_, i int) {
 		in := u.Inputs[i]
 		found[i] = bothWays(m.Around([]*program.Def{in.Def}, wanted, u.rows), []float64{in.edge()})
 	})

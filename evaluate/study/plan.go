@@ -97,7 +97,7 @@ func (p *plan) all(n int, inputs func(i int) []any) ([]point, *run.Fault) {
 	for w := range cuts {
 		cuts[w] = p.cut()
 	}
-	numeric.SideBySide(len(cuts), n, func(w, i int) { points[i] = cuts[w].work(inputs(i)) })
+	numeric.Parallel(len(cuts), n, func(w, i int) { points[i] = cuts[w].work(inputs(i)) })
 	for _, c := range cuts {
 		p.m.Charge(c.steps())
 	}

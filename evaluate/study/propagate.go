@@ -60,7 +60,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	}
 	u.rows = sweepRows / max(1, len(u.Inputs))
 	moves := make([]*move, len(u.Inputs))
-	numeric.SideBySide(cores(), len(moves), func(_, i int) { moves[i] = u.moveOne(m, u.Inputs[i], wanted) })
+	numeric.Parallel(cores(), len(moves), func(_, i int) { moves[i] = u.moveOne(m, u.Inputs[i], wanted) })
 	for i, mv := range moves {
 		u.take(m, i, mv)
 	}

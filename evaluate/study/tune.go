@@ -104,7 +104,7 @@ func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 		t.scouts = append(t.scouts, s)
 		work[i] = s.goal
 	}
-	best, err := numeric.Least(work, t.box, numeric.LeastOptions{})
+	best, err := numeric.Minimise(work, t.box, numeric.MinimiseOptions{})
 	for _, s := range t.scouts {
 		t.m.Charge(s.steps())
 		t.gap.join(s.gap)

@@ -35,17 +35,17 @@ func fail(at message.Span, summary, hint string) error {
 	return &problem{message.Diagnostic{Span: at, Summary: summary, Hint: hint}}
 }
 
-// A climber reads one expression.
-type climber struct {
+// A precedenceParser reads one expression.
+type precedenceParser struct {
 	lex   *lexer.PeekingLexer
 	depth int
 }
 
-func (c *climber) peek() *lexer.Token { return c.lex.Peek() }
-func (c *climber) next() *lexer.Token { return c.lex.Next() }
+func (c *precedenceParser) peek() *lexer.Token { return c.lex.Peek() }
+func (c *precedenceParser) next() *lexer.Token { return c.lex.Next() }
 
 // ahead is the token k behind the next one.
-func (c *climber) ahead() *lexer.Token {
+func (c *precedenceParser) ahead() *lexer.Token {
 	mark := c.lex.MakeCheckpoint()
 	c.lex.Next()
 	t := c.lex.Peek()
@@ -54,7 +54,7 @@ func (c *climber) ahead() *lexer.Token {
 }
 
 // takes reads the sign or word if it is next.
-func (c *climber) takes(value string) bool {
+func (c *precedenceParser) takes(value string) bool {
 	t := c.peek()
 	if t.Value != value || t.Type != tokenSign && t.Type != tokenName {
 		return false
@@ -64,7 +64,7 @@ func (c *climber) takes(value string) bool {
 }
 
 // enter counts nesting; every caller leaves again.
-func (c *climber) enter() error {
+func (c *precedenceParser) enter() error {
 	c.depth++
 	if c.depth > MaxNesting+1 { // the expression itself is the first
 		return fail(spanOf(c.peek()), "this is nested more than "+strconv.Itoa(MaxNesting)+" deep", "give the inner part a name of its own")
@@ -72,10 +72,10 @@ func (c *climber) enter() error {
 	return nil
 }
 
-func (c *climber) leave() { c.depth-- }
+func (c *precedenceParser) leave() { c.depth-- }
 
 // expression reads anything but with.
-func (c *climber) expression() (Expr, error) {
+func (c *precedenceParser) expression() (Expr, error) {
 	if err := c.enter(); err != nil {
 		return nil, err
 	}
@@ -86,7 +86,7 @@ func (c *climber) expression() (Expr, error) {
 	return c.binary(levelOr)
 }
 
-func (c *climber) branch() (Expr, error) {
+func (c *precedenceParser) branch() (Expr, error) {
 	start := spanOf(c.next())
 	cond, err := c.expression()
 	if err != nil {
@@ -143,7 +143,7 @@ func levelOf(t *lexer.Token) int {
 }
 
 // binary reads operators of a level and tighter, grouped to the left.
-func (c *climber) binary(level int) (Expr, error) {
+func (c *precedenceParser) binary(level int) (Expr, error) {
 	switch level {
 	case levelNot:
 		return c.negation()
@@ -165,7 +165,7 @@ func (c *climber) binary(level int) (Expr, error) {
 }
 
 // join reads an operator and its right side.
-func (c *climber) join(x Expr, level int) (Expr, error) {
+func (c *precedenceParser) join(x Expr, level int) (Expr, error) {
 	op := c.next()
 	y, err := c.binary(level + 1)
 	if err != nil {
@@ -179,7 +179,7 @@ func (c *climber) join(x Expr, level int) (Expr, error) {
 	return &Binary{At{x.Place().To(y.Place())}, op.Value, spanOf(op), x, y}, nil
 }
 
-func (c *climber) negation() (Expr, error) {
+func (c *precedenceParser) negation() (Expr, error) {
 	if !isWord(c.peek(), "not") {
 		return c.binary(levelCompare)
 	}
@@ -200,7 +200,7 @@ var comparisons = map[string]string{
 	"<": "<", "<=": "<=", ">": ">", ">=": ">=", "==": "==", "!=": "!=", "≤": "<=", "≥": ">=", "≠": "!=",
 }
 
-func (c *climber) comparison() (Expr, error) {
+func (c *precedenceParser) comparison() (Expr, error) {
 	x, err := c.binary(levelSum)
 	if err != nil {
 		return nil, err
@@ -234,7 +234,7 @@ func oneWay(c *Compare) error {
 	return nil
 }
 
-func (c *climber) signed() (Expr, error) {
+func (c *precedenceParser) signed() (Expr, error) {
 	if !isSign(c.peek(), "-") {
 		return c.power()
 	}
@@ -250,7 +250,7 @@ func (c *climber) signed() (Expr, error) {
 	return &Unary{At{at.To(x.Place())}, "-", at, x}, nil
 }
 
-func (c *climber) power() (Expr, error) {
+func (c *precedenceParser) power() (Expr, error) {
 	x, err := c.postfix()
 	if err != nil || !isSign(c.peek(), "^") {
 		return x, err
@@ -272,7 +272,7 @@ func (c *climber) power() (Expr, error) {
 }
 
 // lacks says that a word or sign is missing where the next token stands.
-func (c *climber) lacks(what, hint string) error {
+func (c *precedenceParser) lacks(what, hint string) error {
 	t := c.peek()
 	switch {
 	case isWord(t, "with"):

@@ -8,42 +8,42 @@ import (
 )
 
 // The grammar of statements. What stands in it by @@ and is not described here
-// reads itself: leaf.go.
+// reads itself: parsers.go.
 type (
 	statementLine struct {
 		Head     *headLine     `parser:"  @@"`
 		Limit    *limitLine    `parser:"| 'limit':Verb @@"`
 		Measured *measuredLine `parser:"| 'measured':Verb @@"`
 		Study    *studyLine    `parser:"| @@"`
-		Budget   *refLeaf      `parser:"| 'budget':Verb @@"`
+		Budget   *refParser    `parser:"| 'budget':Verb @@"`
 		Chart    *chartLine    `parser:"| 'chart':Verb @@"`
 		Use      *useLine      `parser:"| 'use':Verb @@"`
 		Digits   *digitsLine   `parser:"| 'digits':Verb @@"`
-		Draws    *countLeaf    `parser:"| 'draws':Verb @@"`
+		Draws    *countParser  `parser:"| 'draws':Verb @@"`
 	}
 	// headLine is a definition or a function of the builder's own.
 	headLine struct {
-		Name   headLeaf   `parser:"@@"`
-		Params *paramList `parser:"@@?"`
-		Unit   unitLeaf   `parser:"@@"`
-		Study  *studyLine `parser:"'=' ( @@"`
-		Value  *valueLeaf `parser:"| @@ )"`
+		Name   headParser   `parser:"@@"`
+		Params *paramList   `parser:"@@?"`
+		Unit   unitParser   `parser:"@@"`
+		Study  *studyLine   `parser:"'=' ( @@"`
+		Value  *valueParser `parser:"| @@ )"`
 	}
 	paramList struct {
 		First *paramLine  `parser:"'(' ( @@"`
 		More  []paramLine `parser:"( ',' @@ )* )? ')'"`
 	}
 	paramLine struct {
-		Name nameLeaf `parser:"@@"`
-		Unit unitLeaf `parser:"@@"`
+		Name nameParser `parser:"@@"`
+		Unit unitParser `parser:"@@"`
 	}
 	limitLine struct {
-		Bound  limitLeaf `parser:"@@"`
-		Advice textLeaf  `parser:"@@"`
+		Bound  limitParser `parser:"@@"`
+		Advice textParser  `parser:"@@"`
 	}
 	measuredLine struct {
-		Of    refLeaf  `parser:"@@"`
-		Value exprLeaf `parser:"'=' @@"`
+		Of    refParser  `parser:"@@"`
+		Value exprParser `parser:"'=' @@"`
 	}
 	studyLine struct {
 		Vary   *varyLine   `parser:"  'vary':Verb @@"`
@@ -55,42 +55,42 @@ type (
 		Outputs []outputLine `parser:"':' @@ ( ',' @@ )*"`
 	}
 	adjustLine struct {
-		Over  sweepLine     `parser:"@@ 'until'"`
-		Until conditionLeaf `parser:"@@"`
+		Over  sweepLine       `parser:"@@ 'until'"`
+		Until conditionParser `parser:"@@"`
 	}
 	tuneLine struct {
 		Over []sweepLine `parser:"@@ ( ',' @@ )* 'for'"`
 		Goal string      `parser:"@( 'least' | 'most' )"`
-		Of   refLeaf     `parser:"@@"`
+		Of   refParser   `parser:"@@"`
 	}
 	sweepLine struct {
-		Of   refLeaf   `parser:"@@ 'in'"`
-		From exprLeaf  `parser:"@@"`
-		To   *exprLeaf `parser:"( 'to' @@"`
-		By   *exprLeaf `parser:"( 'by' @@ )? )?"`
+		Of   refParser   `parser:"@@ 'in'"`
+		From exprParser  `parser:"@@"`
+		To   *exprParser `parser:"( 'to' @@"`
+		By   *exprParser `parser:"( 'by' @@ )? )?"`
 	}
 	outputLine struct {
-		Of   refLeaf  `parser:"@@"`
-		Unit unitLeaf `parser:"@@"`
+		Of   refParser  `parser:"@@"`
+		Unit unitParser `parser:"@@"`
 	}
 	chartLine struct {
 		Title   neededText   `parser:"@@ ':'"`
 		Lines   []outputLine `parser:"@@ ( ',' @@ )*"`
 		Against outputLine   `parser:"'against' @@"`
-		From    []refLeaf    `parser:"'from' @@ ( ',' @@ )*"`
+		From    []refParser  `parser:"'from' @@ ( ',' @@ )*"`
 	}
 	useLine struct {
-		Path    neededText `parser:"@@"`
-		As      *nameLeaf  `parser:"( 'as' @@ )?"`
-		Columns *paramList `parser:"@@?"`
+		Path    neededText  `parser:"@@"`
+		As      *nameParser `parser:"( 'as' @@ )?"`
+		Columns *paramList  `parser:"@@?"`
 	}
 	refList struct {
-		First firstRef  `parser:"@@"`
-		More  []refLeaf `parser:"( ',' @@ )*"`
+		First firstRef    `parser:"@@"`
+		More  []refParser `parser:"( ',' @@ )*"`
 	}
 	digitsLine struct {
-		Count countLeaf `parser:"@@"`
-		Names *refList  `parser:"@@?"`
+		Count countParser `parser:"@@"`
+		Names *refList    `parser:"@@?"`
 	}
 )
 
@@ -106,9 +106,10 @@ func (s *studyLine) study(at At) Expr {
 		return &Vary{at, sweeps(s.Vary.Over), outputs(s.Vary.Outputs)}
 	case s.Adjust != nil:
 		return &Adjust{at, s.Adjust.Over.sweep(), s.Adjust.Until.Compare}
-	default:
+	case s.Tune != nil:
 		return &Tune{at, sweeps(s.Tune.Over), s.Tune.Goal == "most", s.Tune.Of.Expr}
 	}
+	panic("syntax: a study of the grammar has no case here")
 }
 
 func (s sweepLine) sweep() Sweep {
@@ -156,9 +157,9 @@ func (p *paramList) params() []Param {
 
 func (p paramLine) param() Param { return Param{p.Name.Ident, p.Unit.Unit} }
 
-func refs(leaves []refLeaf) []Expr {
+func refs(list []refParser) []Expr {
 	var all []Expr
-	for _, r := range leaves {
+	for _, r := range list {
 		all = append(all, r.Expr)
 	}
 	return all
@@ -190,9 +191,10 @@ func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
 		return l.Use.statement(head)
 	case l.Digits != nil:
 		return &Digits{head, *l.Digits.Count.Number, l.Digits.Names.refs()}
-	default:
+	case l.Draws != nil:
 		return &Draws{head, *l.Draws.Number}
 	}
+	panic("syntax: a statement of the grammar has no case here")
 }
 
 func (l *headLine) statement(head Head, list []lexer.Token) Statement {

@@ -6,8 +6,8 @@ import (
 	"inkwing/evaluate/message"
 )
 
-// A stretch is one statement's lines, uncut: comments are still in them.
-type stretch struct {
+// A logicalLine is one statement's lines, uncut: comments are still in them.
+type logicalLine struct {
 	block    int
 	lines    []Line
 	leftward bool // its first line stands left of the block's margin
@@ -60,16 +60,16 @@ func conflictEnd(lines []Line) int {
 
 // layout cuts blocks into statements: a line at the margin begins one, a line
 // indented more or beginning with a closing bracket belongs to the one above.
-func layout(blocks []Block) []stretch {
-	var all []stretch
+func layout(blocks []Block) []logicalLine {
+	var all []logicalLine
 	for i, b := range blocks {
 		all = append(all, layoutBlock(i, b)...)
 	}
 	return all
 }
 
-func layoutBlock(index int, b Block) []stretch {
-	var all []stretch
+func layoutBlock(index int, b Block) []logicalLine {
+	var all []logicalLine
 	margin := -1
 	for i, line := range b.Lines {
 		indent, first := indentOf(line.Text)
@@ -88,7 +88,7 @@ func layoutBlock(index int, b Block) []stretch {
 			last.lines = append(last.lines, line)
 			continue
 		}
-		all = append(all, stretch{index, b.Lines[i : i+1 : i+1], indent < margin})
+		all = append(all, logicalLine{index, b.Lines[i : i+1 : i+1], indent < margin})
 	}
 	return all
 }
@@ -111,7 +111,7 @@ func indentOf(text string) (width int, first byte) {
 }
 
 // size is the number of bytes of the statement.
-func (s stretch) size() int {
+func (s logicalLine) size() int {
 	n := 0
 	for _, l := range s.lines {
 		n += len(l.Text)
@@ -120,7 +120,7 @@ func (s stretch) size() int {
 }
 
 // place is the first line of the statement, without the blanks around.
-func (s stretch) place(file string) message.Span {
+func (s logicalLine) place(file string) message.Span {
 	l := s.lines[0]
 	text := strings.TrimSpace(l.Text)
 	start := strings.Index(l.Text, text)

@@ -11,7 +11,7 @@ import (
 )
 
 // literal is the number that a token and the unit behind it say.
-func (c *climber) literal() (*Number, error) {
+func (c *precedenceParser) literal() (*Number, error) {
 	t := c.next()
 	at := spanOf(t)
 	value, err := strconv.ParseFloat(strings.ReplaceAll(t.Value, "_", ""), 64)

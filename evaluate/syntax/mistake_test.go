@@ -238,7 +238,7 @@ func TestMistakes(t *testing.T) {
 // No message shows how the program is built.
 func TestMistakesInBuildersTerms(t *testing.T) {
 	for _, c := range mistakes {
-		for _, word := range []string{"Leaf", "Line", "token", "EOF", "expected", "syntax", "parse", "nil", "%!"} {
+		for _, word := range []string{"Parser", "Line", "token", "EOF", "expected", "syntax", "parse", "nil", "%!"} {
 			if strings.Contains(c.summary+c.hint, word) {
 				t.Errorf("%s: %q says %q", c.text, c.summary+"; "+c.hint, word)
 			}

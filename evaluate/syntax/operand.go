@@ -7,7 +7,7 @@ import (
 )
 
 // postfix reads an operand with its fields, elements and uncertainty.
-func (c *climber) postfix() (Expr, error) {
+func (c *precedenceParser) postfix() (Expr, error) {
 	if isWord(c.peek(), "within") {
 		return c.bareRange()
 	}
@@ -30,7 +30,7 @@ func (c *climber) postfix() (Expr, error) {
 	return nil, err
 }
 
-func (c *climber) field(x Expr) (Expr, error) {
+func (c *precedenceParser) field(x Expr) (Expr, error) {
 	if n, ok := x.(*Number); ok {
 		return nil, fail(spanOf(c.peek()), "a number has no fields", "write "+quote(n.Text+" * …")+" to multiply")
 	}
@@ -42,7 +42,7 @@ func (c *climber) field(x Expr) (Expr, error) {
 	return &Field{At{x.Place().To(name.Span)}, x, name}, nil
 }
 
-func (c *climber) index(x Expr) (Expr, error) {
+func (c *precedenceParser) index(x Expr) (Expr, error) {
 	if _, ok := x.(*Number); ok {
 		return nil, fail(spanOf(c.peek()), "a number has no elements", "a unit stands behind its number without brackets: `12 V`")
 	}
@@ -59,7 +59,7 @@ func (c *climber) index(x Expr) (Expr, error) {
 }
 
 // ident reads a name; what says what it is wanted for.
-func (c *climber) ident(what string) (Ident, error) {
+func (c *precedenceParser) ident(what string) (Ident, error) {
 	t := c.peek()
 	switch {
 	case t.Type == tokenName && reserved[t.Value]:
@@ -74,7 +74,7 @@ func (c *climber) ident(what string) (Ident, error) {
 func identOf(t *lexer.Token) Ident { return Ident{At{spanOf(t)}, canonical(t.Value)} }
 
 // wants says that something else should stand where the next token is.
-func (c *climber) wants(what string) error {
+func (c *precedenceParser) wants(what string) error {
 	t := c.peek()
 	if t.EOF() {
 		return fail(spanOf(t), "the statement ends where "+what+" is wanted", "")
@@ -102,7 +102,7 @@ func mendFor(t *lexer.Token) string {
 }
 
 // operand reads a number, text, truth, list, bracket, name or call.
-func (c *climber) operand() (Expr, error) {
+func (c *precedenceParser) operand() (Expr, error) {
 	t := c.peek()
 	switch t.Type {
 	case tokenNumber:
@@ -134,7 +134,7 @@ func textOf(t *lexer.Token) *Text {
 	return &Text{At{spanOf(t)}, value}
 }
 
-func (c *climber) named() (Expr, error) {
+func (c *precedenceParser) named() (Expr, error) {
 	t := c.peek()
 	switch t.Value {
 	case "true", "false":
@@ -152,7 +152,7 @@ func (c *climber) named() (Expr, error) {
 }
 
 // bracket reads (x), or (number ± number) unit.
-func (c *climber) bracket() (Expr, error) {
+func (c *precedenceParser) bracket() (Expr, error) {
 	start := spanOf(c.next())
 	x, err := c.expression()
 	if err != nil {
@@ -187,7 +187,7 @@ func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	return both, nil
 }
 
-func (c *climber) list() (Expr, error) {
+func (c *precedenceParser) list() (Expr, error) {
 	start := spanOf(c.next())
 	l := &List{At: At{start}}
 	for !isSign(c.peek(), "]") {
@@ -208,7 +208,7 @@ func (c *climber) list() (Expr, error) {
 	return l, nil
 }
 
-func (c *climber) call(f Ident) (Expr, error) {
+func (c *precedenceParser) call(f Ident) (Expr, error) {
 	c.next()
 	call := &Call{Func: f}
 	for !isSign(c.peek(), ")") {
@@ -232,7 +232,7 @@ func (c *climber) call(f Ident) (Expr, error) {
 	return call, nil
 }
 
-func (c *climber) argument() (Arg, error) {
+func (c *precedenceParser) argument() (Arg, error) {
 	var arg Arg
 	if c.peek().Type == tokenName && !reserved[c.peek().Value] {
 		switch after := c.ahead(); {

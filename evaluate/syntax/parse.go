@@ -20,7 +20,7 @@ import (
 
 // The way from text to tree: layout cuts blocks into statements, a scanner
 // turns a statement into tokens (with the rule for units behind numbers), the
-// participle grammar reads statements, and the climber reads expressions.
+// participle grammar reads statements, and the precedenceParser reads expressions.
 
 // Parse reads the working blocks of a file. The tree holds the statements that
 // are right; the diagnostics, in order, one at most for each line, say what is
@@ -40,7 +40,7 @@ func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) 
 		if i == most {
 			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(most)+" statements", "move some of them into a file of their own"))
 		}
-		statement, wrong := parseStretch(file, s, room)
+		statement, wrong := parseLine(file, s, room)
 		if hanging && len(wrong) > 0 && !beginsStatement(s.lines[0].Text) {
 			continue // one mistake, told where it begins
 		}
@@ -74,9 +74,9 @@ func diagnose(at message.Span, summary, hint string) message.Diagnostic {
 	return message.Diagnostic{Span: at, Summary: summary, Hint: hint}
 }
 
-// parseStretch reads one statement: nil with what is wrong, or nil and nothing
+// parseLine reads one statement: nil with what is wrong, or nil and nothing
 // for a line of blanks.
-func parseStretch(file string, s stretch, room []lexer.Token) (Statement, []message.Diagnostic) {
+func parseLine(file string, s logicalLine, room []lexer.Token) (Statement, []message.Diagnostic) {
 	if s.leftward {
 		return nil, []message.Diagnostic{diagnose(s.place(file), "this line begins left of the block's first statement", "give all statements of a block one indent")}
 	}

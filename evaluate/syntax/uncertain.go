@@ -6,7 +6,7 @@ import (
 )
 
 // uncertain reads ± spread, within bound, or refuses what stands around.
-func (c *climber) uncertain(value Expr) (Expr, error) {
+func (c *precedenceParser) uncertain(value Expr) (Expr, error) {
 	op := c.next()
 	if !mayBeUncertain(value) {
 		return nil, fail(spanOf(op), quote(op.Value)+" stands behind a number, a name, a field or an element",
@@ -29,7 +29,7 @@ func (c *climber) uncertain(value Expr) (Expr, error) {
 }
 
 // refuseSum refuses 10 V ± 0.1 V + x.
-func (c *climber) refuseSum(u *Uncertain) error {
+func (c *precedenceParser) refuseSum(u *Uncertain) error {
 	t := c.peek()
 	switch {
 	case isSign(t, "+"), isSign(t, "-"):
@@ -51,7 +51,7 @@ func mayBeUncertain(x Expr) bool {
 }
 
 // spread reads a number with its unit, or a constant in brackets.
-func (c *climber) spread(op string) (Expr, error) {
+func (c *precedenceParser) spread(op string) (Expr, error) {
 	t := c.peek()
 	switch {
 	case t.Type == tokenNumber:
@@ -77,7 +77,7 @@ func holdsUncertain(x Expr) bool {
 }
 
 // wantsNumber is about what stands behind ± or within, or to.
-func (c *climber) wantsNumber() error {
+func (c *precedenceParser) wantsNumber() error {
 	err := c.wants("a number with its unit")
 	if p := err.(*problem); p.Hint == "" {
 		p.Hint = "write `10 V ± 0.1 V`, `50 F within 20 %` or `within 45 F to 65 F`"
@@ -85,7 +85,7 @@ func (c *climber) wantsNumber() error {
 	return err
 }
 
-func (c *climber) bound() (*Number, error) {
+func (c *precedenceParser) bound() (*Number, error) {
 	n, err := c.literal()
 	if err == nil && n.Value < 0 {
 		return n, fail(n.Span, "a spread is never below zero", "write "+quote(withUnit(n.Text[1:], n.Unit, " ", "")))
@@ -94,7 +94,7 @@ func (c *climber) bound() (*Number, error) {
 }
 
 // bareRange reads within 45 F to 65 F.
-func (c *climber) bareRange() (Expr, error) {
+func (c *precedenceParser) bareRange() (Expr, error) {
 	op := c.next()
 	u := &Uncertain{Op: op.Value, OpAt: spanOf(op)}
 	if c.peek().Type != tokenNumber {

@@ -48,7 +48,7 @@ func parseCell(s *scanner) (Expr, error) {
 	if err != nil {
 		return nil, fail(spanOf(&s.list[0]), "this cell cannot be read", "")
 	}
-	c := climber{lex: lex}
+	c := precedenceParser{lex: lex}
 	x, err := c.expression()
 	if err != nil {
 		return nil, err

@@ -36,7 +36,7 @@ func formOf(list []lexer.Token) string {
 }
 
 // unknownVerb is about two words at the start of a statement.
-func (c *climber) unknownVerb(name *Ident) error {
+func (c *precedenceParser) unknownVerb(name *Ident) error {
 	names := make([]string, 0, len(verbs))
 	for v := range verbs {
 		names = append(names, v)

@@ -28,9 +28,9 @@ func (a Axis) at(u float64) float64 {
 	return a.Low + u*(a.High-a.Low)
 }
 
-// LeastOptions steer a search for the least value. The zero value is a
+// MinimiseOptions steer a search for the least value. The zero value is a
 // sensible choice.
-type LeastOptions struct {
+type MinimiseOptions struct {
 	Grid      int     // places on each axis of the coarse grid; 0 stands for 65, 21 or 11 for one, two or three variables
 	Tolerance float64 // how closely an optimum is located, as part of each range; 0 stands for 1e-7
 	Starts    int     // places of the grid from which to go down; 0 stands for 8
@@ -60,7 +60,7 @@ var (
 // mostWhole is how many places are tried one by one.
 const mostWhole = 10_000
 
-// Least finds where f is least in a box of one to three variables. The workers
+// Minimise finds where f is least in a box of one to three variables. The workers
 // are copies of f, each called from one goroutine at a time; what is found and
 // the number of calls do not depend on how many there are. Where f has no
 // value, or the place is not allowed, it gives NaN or +Inf.
@@ -74,7 +74,7 @@ const mostWhole = 10_000
 // strides. An optimum is not worse than any place tried; a
 // narrow one that the grid misses is not found. Of equal ones the first in the
 // order of the box wins. For the greatest value give -f.
-func Least(workers []func(x []float64) float64, box []Axis, o LeastOptions) (Minimum, error) {
+func Minimise(workers []func(x []float64) float64, box []Axis, o MinimiseOptions) (Minimum, error) {
 	if len(workers) == 0 || len(box) == 0 || len(box) > 3 || !sound(box) {
 		return Minimum{}, ErrBox
 	}
@@ -145,7 +145,7 @@ func (c *counted) at(u []float64) float64 {
 	return v
 }
 
-func newSearch(workers []func([]float64) float64, box []Axis, o LeastOptions) *search {
+func newSearch(workers []func([]float64) float64, box []Axis, o MinimiseOptions) *search {
 	s := &search{box: box, grid: o.Grid, tolerance: o.Tolerance, starts: o.Starts}
 	if s.grid < 2 {
 		s.grid = [...]int{65, 21, 11}[len(box)-1]
@@ -166,7 +166,7 @@ func newSearch(workers []func([]float64) float64, box []Axis, o LeastOptions) *s
 func (s *search) descend(found []spot) []spot {
 	found = found[:min(len(found), s.starts)]
 	out := make([]spot, len(found))
-	SideBySide(len(s.workers), len(found), func(w, i int) { out[i] = s.descent(s.workers[w]).from(found[i]) })
+	Parallel(len(s.workers), len(found), func(w, i int) { out[i] = s.descent(s.workers[w]).from(found[i]) })
 	out = s.distinct(out)
 	if d := s.descent(s.workers[0]); s.result(nil).Gaps > 0 && len(out) > 0 {
 		out[0] = d.alongLimit(out[0])

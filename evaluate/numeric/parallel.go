@@ -5,11 +5,11 @@ import (
 	"sync/atomic"
 )
 
-// SideBySide does the tasks 0 to n-1, each with one of the workers, at most one
+// Parallel does the tasks 0 to n-1, each with one of the workers, at most one
 // task a worker at a time. A task writes to a place of its own, so that what
 // comes out does not depend on how many workers there are. A panic in a task is
 // passed on to the caller.
-func SideBySide(workers, n int, task func(worker, i int)) {
+func Parallel(workers, n int, task func(worker, i int)) {
 	workers = min(workers, n)
 	if workers <= 1 {
 		for i := range n {

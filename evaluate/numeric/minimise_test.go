@@ -126,9 +126,9 @@ var leasts = []struct {
 	}, []Axis{{0, 1, 0}}, -0.336, [][]float64{{0.336}}, nil, "closed form"},
 }
 
-func TestLeast(t *testing.T) {
+func TestMinimise(t *testing.T) {
 	for _, c := range leasts {
-		m, err := Least([]function{c.f}, c.box, LeastOptions{})
+		m, err := Minimise([]function{c.f}, c.box, MinimiseOptions{})
 		if err != nil {
 			t.Errorf("%s: %v", c.name, err)
 			continue
@@ -170,12 +170,12 @@ func TestOnALimit(t *testing.T) {
 			a := float64(k) * 0.74
 			w := []float64{math.Cos(a), math.Sin(a), math.Sin(4 * a)}[:n]
 			size := math.Sqrt(dot(w, w))
-			m, err := Least([]function{func(x []float64) float64 {
+			m, err := Minimise([]function{func(x []float64) float64 {
 				if dot(x, x) > 1 {
 					return math.NaN()
 				}
 				return dot(w, x) / size
-			}}, box[:n], LeastOptions{})
+			}}, box[:n], MinimiseOptions{})
 			if err != nil || math.Abs(m.Value+1) > 1e-6 || len(m.Others) > 0 {
 				t.Errorf("%.3g: %+v, %v", w, m, err)
 			}
@@ -186,13 +186,13 @@ func TestOnALimit(t *testing.T) {
 // However many workers there are, the answer and the calls are the same.
 func TestWorkers(t *testing.T) {
 	for _, c := range leasts {
-		one, _ := Least([]function{c.f}, c.box, LeastOptions{})
+		one, _ := Minimise([]function{c.f}, c.box, MinimiseOptions{})
 		for _, n := range []int{2, 5} {
 			many := make([]function, n)
 			for i := range many {
 				many[i] = c.f
 			}
-			if m, _ := Least(many, c.box, LeastOptions{}); !reflect.DeepEqual(m, one) {
+			if m, _ := Minimise(many, c.box, MinimiseOptions{}); !reflect.DeepEqual(m, one) {
 				t.Errorf("%s: %+v with %d workers, %+v with one", c.name, m, n, one)
 			}
 		}
@@ -202,10 +202,10 @@ func TestWorkers(t *testing.T) {
 // With all on steps every place is tried, once.
 func TestWhole(t *testing.T) {
 	tried := map[string]int{}
-	m, err := Least([]function{func(x []float64) float64 {
+	m, err := Minimise([]function{func(x []float64) float64 {
 		tried[fmt.Sprintf("%.3f", x)]++
 		return math.Sin(7*x[0]) + math.Cos(11*x[1])
-	}}, []Axis{{1, 2, 0.1}, {5, 6, 0.25}}, LeastOptions{})
+	}}, []Axis{{1, 2, 0.1}, {5, 6, 0.25}}, MinimiseOptions{})
 	if err != nil || !m.Whole || m.Calls != 55 || len(tried) != 55 || tried["[1.300 5.750]"] != 1 {
 		t.Errorf("%+v, %v, %d places", m, err, len(tried))
 	}
@@ -231,7 +231,7 @@ func TestNoLeast(t *testing.T) {
 		{"back steps", []function{never}, []Axis{{0, 1, -1}}, ErrBox},
 		{"too many steps", []function{never}, []Axis{{0, 1, 1e-12}}, ErrBox},
 	} {
-		if m, err := Least(c.workers, c.box, LeastOptions{}); !errors.Is(err, c.want) || !math.IsNaN(m.Value) && m.Value != 0 {
+		if m, err := Minimise(c.workers, c.box, MinimiseOptions{}); !errors.Is(err, c.want) || !math.IsNaN(m.Value) && m.Value != 0 {
 			t.Errorf("%s: %+v, %v", c.name, m, err)
 		}
 	}
@@ -245,7 +245,7 @@ func TestPanic(t *testing.T) {
 			t.Error(r)
 		}
 	}()
-	_, _ = Least([]function{broken, broken}, []Axis{{0, 1, 0}}, LeastOptions{})
+	_, _ = Minimise([]function{broken, broken}, []Axis{{0, 1, 0}}, MinimiseOptions{})
 }
 
 // No place that was tried beats the answer, and on steps none of the grid; it
@@ -268,13 +268,13 @@ func FuzzLeast(f *testing.F) {
 		}
 		box := []Axis{{-1, 1, float64(stepped&1) * 0.125}, {-1, 1, float64(stepped>>1&1) * 0.125}}
 		best := math.Inf(1) // of those tried
-		m, err := Least([]function{func(x []float64) float64 {
+		m, err := Minimise([]function{func(x []float64) float64 {
 			v := g(x)
 			if v < best {
 				best = v
 			}
 			return v
-		}}, box, LeastOptions{})
+		}}, box, MinimiseOptions{})
 		if err == nil && m.Value != best {
 			t.Fatalf("%+v, tried was %v", m, best)
 		}
@@ -304,7 +304,7 @@ func BenchmarkLeast(b *testing.B) {
 			b.ReportAllocs()
 			var m Minimum
 			for b.Loop() {
-				m, _ = Least([]function{c.f}, c.box, LeastOptions{})
+				m, _ = Minimise([]function{c.f}, c.box, MinimiseOptions{})
 			}
 			b.ReportMetric(float64(m.Calls), "calls/op")
 		})

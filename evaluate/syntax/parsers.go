@@ -8,33 +8,33 @@ import (
 	"github.com/alecthomas/participle/v2/lexer"
 )
 
-// The leaves of the grammar read themselves, so that each can say in the
+// The token parsers of the grammar read themselves, so that each can say in the
 // builder's terms what is wrong with it.
 type (
-	nameLeaf      struct{ Ident }
-	headLeaf      struct{ Ident }        // the first word of a definition
-	unitLeaf      struct{ *Unit }        // nil where none stands
-	textLeaf      struct{ Value string } // empty where none stands
-	neededText    struct{ *Text }
-	countLeaf     struct{ *Number }
-	refLeaf       struct{ Expr }
-	firstRef      struct{ Expr } // a refLeaf that may be missing
-	exprLeaf      struct{ Expr }
-	valueLeaf     struct{ Expr } // an expression that with may follow
-	conditionLeaf struct{ *Compare }
-	limitLeaf     struct{ *Compare } // a condition that leaves a margin
+	nameParser      struct{ Ident }
+	headParser      struct{ Ident }        // the first word of a definition
+	unitParser      struct{ *Unit }        // nil where none stands
+	textParser      struct{ Value string } // empty where none stands
+	neededText      struct{ *Text }
+	countParser     struct{ *Number }
+	refParser       struct{ Expr }
+	firstRef        struct{ Expr } // a refParser that may be missing
+	exprParser      struct{ Expr }
+	valueParser     struct{ Expr } // an expression that with may follow
+	conditionParser struct{ *Compare }
+	limitParser     struct{ *Compare } // a condition that leaves a margin
 )
 
 // Parse reads a name.
-func (l *nameLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
-	c := climber{lex: lex}
+func (l *nameParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
 	l.Ident, err = c.ident("a name")
 	return err
 }
 
 // Parse reads the name that is defined; a verb is left to the other statements.
-func (l *headLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
-	c := climber{lex: lex}
+func (l *headParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
 	if t := c.peek(); t.Type == tokenVerb {
 		return participle.NextMatch
 	}
@@ -48,7 +48,7 @@ func (l *headLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
 }
 
 // refuseHead says what is wrong between a name and its =.
-func (c *climber) refuseHead(name *Ident) error {
+func (c *precedenceParser) refuseHead(name *Ident) error {
 	t := c.peek()
 	switch {
 	case isSign(t, "="), isSign(t, "("), t.Type == tokenBracket:
@@ -70,7 +70,7 @@ func (c *climber) refuseHead(name *Ident) error {
 }
 
 // Parse reads [unit] if it stands there.
-func (l *unitLeaf) Parse(lex *lexer.PeekingLexer) error {
+func (l *unitParser) Parse(lex *lexer.PeekingLexer) error {
 	t := lex.Peek()
 	if t.Type != tokenBracket {
 		return nil
@@ -88,7 +88,7 @@ func (l *unitLeaf) Parse(lex *lexer.PeekingLexer) error {
 }
 
 // Parse reads "…" if it stands there.
-func (l *textLeaf) Parse(lex *lexer.PeekingLexer) error {
+func (l *textParser) Parse(lex *lexer.PeekingLexer) error {
 	t := lex.Peek()
 	if t.Type == tokenText {
 		lex.Next()
@@ -99,7 +99,7 @@ func (l *textLeaf) Parse(lex *lexer.PeekingLexer) error {
 
 // Parse reads "…".
 func (l *neededText) Parse(lex *lexer.PeekingLexer) error {
-	c := climber{lex: lex}
+	c := precedenceParser{lex: lex}
 	t := c.peek()
 	if t.Type != tokenText {
 		return c.wants(`a text in quotes`)
@@ -110,8 +110,8 @@ func (l *neededText) Parse(lex *lexer.PeekingLexer) error {
 }
 
 // Parse reads a whole number above zero.
-func (l *countLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
-	c := climber{lex: lex}
+func (l *countParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
 	if c.peek().Type != tokenNumber {
 		return c.wants("a whole number")
 	}
@@ -125,8 +125,8 @@ func (l *countLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
 }
 
 // Parse reads a name or a field of one.
-func (l *refLeaf) Parse(lex *lexer.PeekingLexer) error {
-	c := climber{lex: lex}
+func (l *refParser) Parse(lex *lexer.PeekingLexer) error {
+	c := precedenceParser{lex: lex}
 	name, err := c.ident("the name of a quantity")
 	if err != nil {
 		return err
@@ -145,13 +145,13 @@ func (l *firstRef) Parse(lex *lexer.PeekingLexer) error {
 	if lex.Peek().EOF() {
 		return participle.NextMatch
 	}
-	var ref refLeaf
+	var ref refParser
 	err := ref.Parse(lex)
 	l.Expr = ref.Expr
 	return err
 }
 
-func (c *climber) refuseAfterRef(x Expr) error {
+func (c *precedenceParser) refuseAfterRef(x Expr) error {
 	t := c.peek()
 	switch {
 	case isSign(t, "["):
@@ -163,15 +163,15 @@ func (c *climber) refuseAfterRef(x Expr) error {
 }
 
 // Parse reads an expression.
-func (l *exprLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
-	c := climber{lex: lex}
+func (l *exprParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
 	l.Expr, err = c.expression()
 	return err
 }
 
 // Parse reads an expression and what with replaces in it.
-func (l *valueLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
-	c := climber{lex: lex}
+func (l *valueParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
 	if l.Expr, err = c.expression(); err != nil || !isWord(c.peek(), "with") {
 		return err
 	}
@@ -192,8 +192,8 @@ func (l *valueLeaf) Parse(lex *lexer.PeekingLexer) (err error) {
 	return nil
 }
 
-func (c *climber) replace() (Replace, error) {
-	var of refLeaf
+func (c *precedenceParser) replace() (Replace, error) {
+	var of refParser
 	if err := of.Parse(c.lex); err != nil {
 		return Replace{}, err
 	}
@@ -205,8 +205,8 @@ func (c *climber) replace() (Replace, error) {
 }
 
 // Parse reads one comparison or a chain of two.
-func (l *conditionLeaf) Parse(lex *lexer.PeekingLexer) error {
-	c := climber{lex: lex}
+func (l *conditionParser) Parse(lex *lexer.PeekingLexer) error {
+	c := precedenceParser{lex: lex}
 	x, err := c.binary(levelOr)
 	if err != nil {
 		return err
@@ -225,8 +225,8 @@ func (l *conditionLeaf) Parse(lex *lexer.PeekingLexer) error {
 }
 
 // Parse reads a bound: a comparison by which something can be kept with room.
-func (l *limitLeaf) Parse(lex *lexer.PeekingLexer) error {
-	var condition conditionLeaf
+func (l *limitParser) Parse(lex *lexer.PeekingLexer) error {
+	var condition conditionParser
 	if err := condition.Parse(lex); err != nil {
 		return err
 	}
