@@ -101,8 +101,8 @@ func (b *budgeting) part(p study.Part) {
 func (b *budgeting) input(e study.Effect, share string, part any) {
 	in := e.Input
 	unit, value, middle := inputUnit(in), "", any(nil)
-	if !math.IsNaN(in.Middle) {
-		value, middle = units.ShowBeside(in.Middle, beside*in.U, unit), in.Middle
+	if !math.IsNaN(in.Nominal) {
+		value, middle = units.ShowBeside(in.Nominal, beside*in.U, unit), in.Nominal
 	}
 	slope, sensitivity := "", any(nil)
 	if in.U > 0 { // readings that are all alike tell of none
@@ -132,11 +132,11 @@ func inputUnit(in *study.Input) units.Unit {
 	switch {
 	case !in.Unit.IsZero():
 		return in.Unit
-	case math.IsNaN(in.Middle):
+	case math.IsNaN(in.Nominal):
 		kind.Point = false
 		return units.Fitting(kind, in.U)
 	}
-	return units.FittingSpread(kind, in.Middle, in.U)
+	return units.FittingSpread(kind, in.Nominal, in.U)
 }
 
 // sensitivity is written as so much of the value per one unit of the input,

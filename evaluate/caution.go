@@ -6,6 +6,7 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/run"
+	"inkwing/units"
 )
 
 func (w *worker) caution(c report.Caution) {
@@ -43,7 +44,7 @@ func (w *worker) raised(r run.Raised) report.Caution {
 	var text []string
 	for _, p := range parts {
 		if p != "" {
-			text = append(text, message.Sentence(run.Fill(p, r.Values)))
+			text = append(text, message.Sentence(run.Fill(p, r.Values, units.Kind{})))
 		}
 	}
 	return report.Caution{

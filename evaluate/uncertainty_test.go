@@ -205,7 +205,7 @@ func TestSliceOfOneInput(t *testing.T) {
 	w.work(context.Background())
 	for i, want := range []string{"a from_a from_both", "b from_b from_both limit"} {
 		var names []string
-		for _, d := range w.machine.Around([]*program.Def{w.sure.Inputs[i].Def}, w.wanted(), 0).Works() {
+		for _, d := range w.machine.Around([]*program.Def{w.sure.Inputs[i].Def}, w.wanted(), 0).Defs() {
 			if program.Is[*program.Limit](d) {
 				names = append(names, "limit")
 			} else {

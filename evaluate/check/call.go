@@ -1,6 +1,7 @@
 package check
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -181,7 +182,8 @@ func (b *binding) complete() bool {
 			return false
 		}
 	}
-	for group, names := range groups {
+	for _, group := range slices.Sorted(maps.Keys(groups)) {
+		names := groups[group]
 		atMost := strings.HasSuffix(group, "?")
 		if count[group] > 1 || count[group] == 0 && !atMost {
 			b.fail(b.call.Span, quote(b.fn.Name)+" wants exactly one of "+strings.Join(names, ", "), "give one of them, by name")

@@ -2,7 +2,7 @@
 //
 // [New] takes the dependences of numbered nodes; [Graph.Order] lists the nodes
 // so that each comes after what it needs, with the cycles set apart;
-// [Graph.Slice] is the part between some inputs and some outputs, which is all
+// [Graph.Between] is the part between some inputs and some outputs, which is all
 // that need be worked again when the inputs change.
 package graph
 
@@ -149,25 +149,25 @@ func back(from map[int]int, start, v int) []int {
 	return path
 }
 
-// Slice lists, in order, the nodes that outputs need and that need some input,
+// Between lists, in order, the nodes that outputs need and that need some input,
 // the inputs themselves left out.
-func (g *Graph) Slice(inputs, outputs []int) []int {
+func (g *Graph) Between(inputs, outputs []int) []int {
 	needed := g.reach(outputs)
 	touched := make(map[int]bool, len(inputs))
 	for _, v := range inputs {
 		touched[v] = true
 	}
-	var slice []int
+	var list []int
 	for _, v := range g.order {
 		if !needed[v] || touched[v] {
 			continue
 		}
 		if slices.ContainsFunc(g.needs[v], func(w int) bool { return touched[w] }) {
 			touched[v] = true
-			slice = append(slice, v)
+			list = append(list, v)
 		}
 	}
-	return slice
+	return list
 }
 
 func (g *Graph) reach(from []int) map[int]bool {

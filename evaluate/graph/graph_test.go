@@ -23,7 +23,7 @@ func TestCycles(t *testing.T) {
 	}
 }
 
-func TestSlice(t *testing.T) {
+func TestBetween(t *testing.T) {
 	// 0 and 1 are inputs; 2 needs 0, 3 needs 1, 4 needs 2 and 3, 5 needs 2.
 	g := New([][]int{{}, {}, {0}, {1}, {2, 3}, {2}})
 	for _, c := range []struct{ inputs, outputs, want []int }{
@@ -33,14 +33,14 @@ func TestSlice(t *testing.T) {
 		{[]int{0, 1}, []int{4, 5}, []int{2, 3, 4, 5}},
 		{[]int{2}, []int{2}, nil},
 	} {
-		if got := g.Slice(c.inputs, c.outputs); !slices.Equal(got, c.want) {
-			t.Errorf("Slice(%v, %v) = %v, want %v", c.inputs, c.outputs, got, c.want)
+		if got := g.Between(c.inputs, c.outputs); !slices.Equal(got, c.want) {
+			t.Errorf("Between(%v, %v) = %v, want %v", c.inputs, c.outputs, got, c.want)
 		}
 	}
 }
 
 // TestRandomGraphs holds the order to its meaning: whatever a node needs stands
-// before it, and a slice is exactly what lies between.
+// before it, and the part between an input and an output is exactly that.
 func TestRandomGraphs(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	for range 200 {
@@ -66,11 +66,11 @@ func TestRandomGraphs(t *testing.T) {
 			}
 		}
 		in, out := random.IntN(n), random.IntN(n)
-		slice := g.Slice([]int{in}, []int{out})
+		list := g.Between([]int{in}, []int{out})
 		for v := range n {
 			between := v != in && reaches(needs, v, in) && reaches(needs, out, v)
-			if between != slices.Contains(slice, v) {
-				t.Fatalf("slice %d to %d: node %d", in, out, v)
+			if between != slices.Contains(list, v) {
+				t.Fatalf("from %d to %d: node %d", in, out, v)
 			}
 		}
 	}

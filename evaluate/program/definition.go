@@ -78,10 +78,8 @@ func (d *Def) Shown(from *Sheet) string {
 	if d.Sheet == from {
 		return d.Name
 	}
-	for name, used := range from.Uses {
-		if used == d.Sheet {
-			return name + "." + d.Name
-		}
+	if under, ok := from.Under(d.Sheet); ok {
+		return under + "." + d.Name
 	}
 	return d.Name
 }

@@ -8,6 +8,9 @@
 package program
 
 import (
+	"maps"
+	"slices"
+
 	"inkwing/evaluate/graph"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
@@ -44,4 +47,15 @@ func (s *Sheet) Statements() []syntax.Statement {
 		return nil
 	}
 	return s.Tree.Statements
+}
+
+// Under is the name that a sheet uses another one by: of several the first in
+// order, since no map's order is to show. False where it does not use it itself.
+func (s *Sheet) Under(used *Sheet) (string, bool) {
+	for _, name := range slices.Sorted(maps.Keys(s.Uses)) {
+		if s.Uses[name] == used {
+			return name, true
+		}
+	}
+	return "", false
 }

@@ -163,11 +163,11 @@ func modelFault(x *program.Call, err error) *Fault {
 			kind = kindOf(x.Args[i].Type())
 		}
 	}
-	summary := fill(e.Summary, e.Values, kind)
+	summary := Fill(e.Summary, e.Values, kind)
 	if e.Field != "" {
 		summary = "`" + e.Field + "`" + link(summary) + summary
 	}
-	return Fail(at, summary, fill(e.Hint, e.Values, kind))
+	return Fail(at, summary, Fill(e.Hint, e.Values, kind))
 }
 
 // link joins a field's name to what is said of it: "`from` is 5 V rested".
@@ -191,11 +191,9 @@ func concerns(field, param string) bool {
 	return field == param || len(field) > len(param) && field[:len(param)] == param && field[len(param)] == '.'
 }
 
-// Fill puts a model's values into its sentence, each in its unit.
-func Fill(text string, values []model.Value) string { return fill(text, values, units.Kind{}) }
-
-// fill shows a value without a unit as one of that kind, in SI.
-func fill(text string, values []model.Value, kind units.Kind) string {
+// Fill puts a model's values into its sentence, each in its unit; one without is
+// shown as one of that kind, in SI.
+func Fill(text string, values []model.Value, kind units.Kind) string {
 	return model.Fill(text, func(i int) string {
 		if i >= len(values) {
 			return "?"

@@ -1,8 +1,8 @@
-// Package run works a checked program: numbers in coherent SI, one definition
+// Package run evaluates a checked program: numbers in coherent SI, one definition
 // after another in the order of the graph.
 //
-// [New] makes a [Machine], [Machine.Run] works everything. A part can be worked
-// again with other inputs: see slice.go.
+// [New] makes a [Machine], [Machine.Run] evaluates everything, and a [Subgraph]
+// evaluates a part of it again with other inputs.
 package run
 
 import (
@@ -30,11 +30,11 @@ type Fault struct {
 // Error is what is wrong, for a caller that wants an error.
 func (f *Fault) Error() string { return f.Summary }
 
-// A Machine holds what has been worked.
+// A Machine holds what has been evaluated.
 type Machine struct {
 	program *program.Program
-	ctx     context.Context
-	values  []any // by definition: float64, bool, string, library values; nil if not worked
+	stopped func() error // why the run is to stop, nil while it is not
+	values  []any        // by definition: float64, bool, string, library values; nil if not evaluated
 	faults  []*Fault
 	waits   []string
 	params  map[*program.Param]any
@@ -44,16 +44,16 @@ type Machine struct {
 	most    int // that many steps and no more
 	study   Study
 	found   map[program.Node]any
-	middle  *Machine // the one that a slice was cut from to move uncertain inputs; nil for another
-	rows    int      // how long a sweep may be that is worked again there
+	nominal *Machine // the one that a subgraph was cut from to move uncertain inputs; nil for another
+	rows    int      // how long a sweep may be that is evaluated again there
 	moving  []int    // the inputs that are moved there
-	quiet   int      // above 0 while a slice is worked again: cautions hold at the nominal point only
+	quiet   int      // above 0 while a subgraph is evaluated again: cautions hold at the nominal point only
 }
 
-// A Study works a vary, adjust or tune, with the machine as it stands.
+// A Study evaluates a vary, adjust or tune, with the machine as it stands.
 type Study func(m *Machine, n program.Node) (any, *Fault)
 
-// MaxSteps bounds the work of one run: nodes and list elements worked. A page of
+// MaxSteps bounds the work of one run: nodes and list elements evaluated. A page of
 // notes takes a few hundred; what-ifs that ask for each other can double with
 // every line.
 const MaxSteps = 20_000_000
@@ -68,17 +68,25 @@ func (m *Machine) spend(n int, at program.Node) *Fault {
 	if m.steps > m.most {
 		return Fail(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
 	}
-	if m.steps/askEvery != before && m.ctx.Err() != nil {
-		return Fail(at.Place(), "this took too long and was stopped", "")
+	if m.steps/askEvery != before && m.stopped() != nil {
+		return tooLong(at.Place())
 	}
 	return nil
 }
 
-// New makes a machine for a program; study works its what-ifs.
+// tooLong is the fault of a run that was told to stop.
+func tooLong(at message.Span) *Fault { return Fail(at, "this took too long and was stopped", "") }
+
+// New makes a machine for a program, which stops with the context; study
+// evaluates its what-ifs.
 func New(ctx context.Context, p *program.Program, study Study) *Machine {
+	return newMachine(p, study, ctx.Err)
+}
+
+func newMachine(p *program.Program, study Study, stopped func() error) *Machine {
 	n := len(p.Defs)
 	return &Machine{
-		program: p, ctx: ctx, study: study, most: MaxSteps,
+		program: p, study: study, stopped: stopped, most: MaxSteps,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
 		params: map[*program.Param]any{}, found: map[program.Node]any{},
 	}
@@ -93,14 +101,14 @@ func (m *Machine) Keep(n program.Node, x any) { m.found[n] = x }
 // Kept is what a study found beside its value.
 func (m *Machine) Kept(n program.Node) any { return m.found[n] }
 
-// Run works every definition that can be.
+// Run evaluates every definition that can be.
 func (m *Machine) Run() {
 	for _, id := range m.program.Graph.Order() {
 		m.define(m.program.Defs[id])
 	}
 }
 
-// Value is what a definition came to, nil if it could not be worked.
+// Value is what a definition came to, nil if it could not be evaluated.
 func (m *Machine) Value(d *program.Def) any { return m.values[d.ID] }
 
 // Fault is why a definition's own line failed while running, nil if it did not.
@@ -126,10 +134,10 @@ func (m *Machine) define(d *program.Def) {
 		return
 	}
 	m.now = d
-	m.values[d.ID], m.faults[d.ID] = m.work(d)
+	m.values[d.ID], m.faults[d.ID] = m.evaluate(d)
 }
 
-// missing names the first need that is not worked.
+// missing names the first need that is not evaluated.
 func (m *Machine) missing(d *program.Def) string {
 	for _, id := range d.Dependencies {
 		if m.values[id] == nil {
@@ -139,11 +147,11 @@ func (m *Machine) missing(d *program.Def) string {
 	return ""
 }
 
-// work is the value of a definition; that of a limit, a measurement or a chart is
+// evaluate is the value of a definition; that of a limit, a measurement or a chart is
 // its operands side by side.
-func (m *Machine) work(d *program.Def) (any, *Fault) {
-	if err := m.ctx.Err(); err != nil {
-		return nil, Fail(d.Place, "this took too long and was stopped", "")
+func (m *Machine) evaluate(d *program.Def) (any, *Fault) {
+	if m.stopped() != nil {
+		return nil, tooLong(d.Place)
 	}
 	switch b := d.Body.(type) {
 	case *program.Data:

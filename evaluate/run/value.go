@@ -7,7 +7,7 @@ import (
 	"inkwing/evaluate/program"
 )
 
-// value works any node.
+// value evaluates any node.
 func (m *Machine) value(n program.Node) (any, *Fault) {
 	if f := m.spend(1, n); f != nil {
 		return nil, f
@@ -41,16 +41,16 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 	case *program.With:
 		return m.with(x)
 	case *program.Uncertain:
-		return m.off(x)
+		return m.uncertain(x)
 	case *program.UncertainCall:
-		return m.carry(x)
+		return m.uncertainCall(x)
 	case *program.Vary, *program.Solve, *program.Optimise:
 		return m.study(m, n)
 	}
 	panic(fmt.Sprintf("run: no way to work a %T", n))
 }
 
-// list works nodes side by side.
+// list evaluates nodes side by side.
 func (m *Machine) list(nodes []program.Node) (any, *Fault) {
 	list := make(library.List, len(nodes))
 	for i, n := range nodes {

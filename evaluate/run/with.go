@@ -4,8 +4,8 @@ import (
 	"inkwing/evaluate/program"
 )
 
-// with works an expression again with some plain values replaced: only the
-// slice of the graph between them and what the expression names.
+// with evaluates an expression again with some plain values replaced: only the
+// part of the graph between them and what the expression names.
 func (m *Machine) with(x *program.With) (any, *Fault) {
 	inputs := make([]int, len(x.Replaces))
 	values := make([]any, len(x.Replaces))
@@ -16,50 +16,50 @@ func (m *Machine) with(x *program.With) (any, *Fault) {
 		}
 		inputs[i], values[i] = r.Def.ID, v
 	}
-	slice := m.between(inputs, program.Refs(x.X))
-	saved := m.replace(inputs, values, slice)
-	defer m.restore(inputs, slice, saved)
+	part := m.between(inputs, program.Refs(x.X))
+	saved := m.replace(inputs, values, part)
+	defer m.restore(inputs, part, saved)
 	now := m.now
-	for _, id := range slice {
+	for _, id := range part {
 		d := m.program.Defs[id]
 		m.values[id] = nil
-		// What a study in the slice looks at by itself may be missing here.
+		// What a study in it looks at by itself may be missing here.
 		if m.missing(d) != "" {
 			continue
 		}
-		v, f := m.work(d)
+		v, f := m.evaluate(d)
 		if f != nil && !program.Is[*program.Limit](d) {
-			return nil, m.inSlice(x, now, d, f)
+			return nil, m.inPart(x, now, d, f)
 		}
 		m.values[id] = v
 	}
 	return m.value(x.X)
 }
 
-// inSlice tells a fault of the slice at the with that asked for it.
-func (m *Machine) inSlice(x *program.With, now, d *program.Def, f *Fault) *Fault {
+// inPart tells a fault of the part at the with that asked for it.
+func (m *Machine) inPart(x *program.With, now, d *program.Def, f *Fault) *Fault {
 	return Fail(x.Place(), "with these values `"+d.Shown(now.Sheet)+"` cannot be worked: "+f.Summary, f.Hint)
 }
 
-func (m *Machine) replace(inputs []int, values []any, slice []int) []any {
+func (m *Machine) replace(inputs []int, values []any, part []int) []any {
 	m.quiet++
 	var saved []any
 	for i, id := range inputs {
 		saved = append(saved, m.values[id])
 		m.values[id] = values[i]
 	}
-	for _, id := range slice {
+	for _, id := range part {
 		saved = append(saved, m.values[id])
 	}
 	return saved
 }
 
-func (m *Machine) restore(inputs, slice []int, saved []any) {
+func (m *Machine) restore(inputs, part []int, saved []any) {
 	m.quiet--
 	for i, id := range inputs {
 		m.values[id] = saved[i]
 	}
-	for i, id := range slice {
+	for i, id := range part {
 		m.values[id] = saved[len(inputs)+i]
 	}
 }

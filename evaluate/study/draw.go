@@ -34,7 +34,7 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 	if err != nil {
 		return err
 	}
-	list := u.columns(m.Around(defs(u.Inputs), wanted, 0).Works())
+	list := u.columns(m.Around(defs(u.Inputs), wanted, 0).Defs())
 	outputs := outputsOf(list)
 	if len(outputs) == 0 {
 		return nil
@@ -66,7 +66,7 @@ func (u *Uncertainty) Draws() (n int, settled bool) {
 	return u.drawn.draws, u.drawn.settled
 }
 
-// sources are the distributions of the offsets.
+// sources are the distributions of the deviations.
 func (u *Uncertainty) sources() ([]interval.Source, error) {
 	var list []interval.Source
 	for _, g := range u.groups {
@@ -87,7 +87,7 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 	return list, nil
 }
 
-// steps is the covariance of a group's offsets.
+// steps is the covariance of a group's deviations.
 func (g *group) steps() mat.Symmetric {
 	n := len(g.inputs)
 	out := mat.NewSymDense(n, nil)
@@ -109,7 +109,7 @@ type columns struct {
 func (u *Uncertainty) columns(works []*program.Def) []columns {
 	var list []columns
 	for _, d := range works {
-		if n := len(u.middle[d.ID]); n > 0 && isDrawn(d) {
+		if n := len(u.nominal[d.ID]); n > 0 && isDrawn(d) {
 			list = append(list, columns{d, n})
 		}
 	}
@@ -140,20 +140,20 @@ func isDrawn(d *program.Def) bool {
 	return true
 }
 
-// model works a block of draws, each worker in a slice of its own.
+// model works a block of draws, each worker in a subgraph of its own.
 func (u *Uncertainty) model(m *run.Machine, wanted []int, list []columns, workers int) interval.Model {
-	slices := make([]*drawer, workers)
-	for i := range slices {
-		slices[i] = &drawer{slice: m.Around(defs(u.Inputs), wanted, 0), columns: list, values: make([]any, len(u.Inputs))}
+	drawers := make([]*drawer, workers)
+	for i := range drawers {
+		drawers[i] = &drawer{part: m.Around(defs(u.Inputs), wanted, 0), columns: list, values: make([]any, len(u.Inputs))}
 	}
 	return func(worker int, inputs, outputs [][]float64) error {
-		return slices[worker].block(inputs, outputs)
+		return drawers[worker].block(inputs, outputs)
 	}
 }
 
 // A drawer works draws one after another.
 type drawer struct {
-	slice   *run.Slice
+	part    *run.Subgraph
 	columns []columns
 	values  []any
 	leaves  []float64
@@ -164,9 +164,10 @@ func (w *drawer) block(inputs, outputs [][]float64) error {
 		for i := range inputs {
 			w.values[i] = inputs[i][k]
 		}
-		w.slice.Afresh()
-		if f := w.slice.Work(w.values); f != nil && w.slice.Stopped() != nil {
-			return w.slice.Stopped()
+		w.part.Afresh()
+		w.part.Evaluate(w.values)
+		if err := w.part.Stopped(); err != nil {
+			return err
 		}
 		w.read(outputs, k)
 	}
@@ -178,7 +179,7 @@ func (w *drawer) read(outputs [][]float64, k int) {
 	at := 0
 	for _, c := range w.columns {
 		w.leaves = w.leaves[:0]
-		if v := w.slice.Value(c.of); v != nil {
+		if v := w.part.Value(c.of); v != nil {
 			w.leaves = appendLeavesOf(w.leaves, c.of, v)
 		}
 		for i := range c.leaves {

@@ -15,15 +15,15 @@ import (
 // An Input is one uncertain input of a sheet. Its numbers are in coherent SI.
 type Input struct {
 	Name        string
-	Def         *program.Def // the offset by which it stands off its middle
+	Def         *program.Def // the deviation by which it lies off its nominal
 	Type        program.Quantity
 	Unit        units.Unit // that it is written in; the zero unit where none is
-	Middle      float64    // NaN for a column, which has many
+	Nominal     float64    // NaN for a column, which has many
 	U           float64    // standard uncertainty
 	Freedom     float64    // degrees of freedom, +Inf for what is typed
 	Rectangular bool       // hard limits at √3·U to either side
 
-	step  float64 // the offset that stands for U: a part of the value where Part
+	step  float64 // the deviation that stands for U: a part of the value where Relative
 	group *group
 }
 
@@ -37,16 +37,16 @@ type group struct {
 }
 
 // limits of a rectangular distribution stand √3 standard uncertainties off its
-// middle (JCGM 100:2008, 4.3.7).
+// nominal (JCGM 100:2008, 4.3.7).
 var sqrt3 = math.Sqrt(3)
 
 // typed is how many standard uncertainties a typed ± stands for.
 const typed = 2
 
-// offsets are the definitions by which inputs stand off their middle, by name
+// deviations are the definitions by which inputs lie off their nominal, by name
 // within each file: what is drawn for an input is not to depend on where its
 // line stands.
-func offsets(p *program.Program) []*program.Def {
+func deviations(p *program.Program) []*program.Def {
 	var list []*program.Def
 	for _, d := range p.Defs {
 		if b, ok := d.Body.(*program.Deviation); ok && b.Source != nil {
@@ -69,7 +69,7 @@ func inputs(m *run.Machine, p *program.Program) ([]*group, map[*program.Def]*run
 	var groups []*group
 	faults := map[*program.Def]*run.Fault{}
 	carried := map[*program.UncertainCall]*group{}
-	for _, d := range offsets(p) {
+	for _, d := range deviations(p) {
 		owner := sourceOf(d).Owner
 		if m.Value(owner) == nil {
 			continue
@@ -85,7 +85,7 @@ func inputs(m *run.Machine, p *program.Program) ([]*group, map[*program.Def]*run
 	return joined(groups), faults
 }
 
-// groupOf is the group that an offset opens; nil if it belongs to one already,
+// groupOf is the group that a deviation opens; nil if it belongs to one already,
 // or has no spread.
 func groupOf(m *run.Machine, d *program.Def, carried map[*program.UncertainCall]*group) (*group, *run.Fault) {
 	if sourceOf(d).Call != nil {
@@ -118,7 +118,7 @@ func single(m *run.Machine, d *program.Def) (*Input, *run.Fault) {
 	if !(half >= 0) || math.IsInf(half, 1) {
 		return nil, run.Fail(source.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 	}
-	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: math.Inf(1), Rectangular: source.Rectangular, Middle: math.NaN()}
+	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: math.Inf(1), Rectangular: source.Rectangular, Nominal: math.NaN()}
 	elem, _ := program.Element(source.Value.Type())
 	in.Type, _ = elem.(program.Quantity)
 	in.step = half / typed
@@ -129,9 +129,9 @@ func single(m *run.Machine, d *program.Def) (*Input, *run.Fault) {
 	x, one := value.(float64)
 	switch {
 	case one && source.Relative:
-		in.Middle, in.U = x, in.step*math.Abs(x)
+		in.Nominal, in.U = x, in.step*math.Abs(x)
 	case one:
-		in.Middle = x
+		in.Nominal = x
 	case source.Relative: // of every reading of a column
 		in.Unit = units.MustParse("%")
 		in.Type = program.Quantity{Kind: in.Unit.Kind}

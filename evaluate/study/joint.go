@@ -13,7 +13,7 @@ const corners = 4
 
 // joint moves all inputs at once to the edges of their intervals, in a few
 // patterns of signs, each with its mirror image. The mean of such a pair stands
-// off the middle by what bends, has a kink, or acts together; half its
+// off the nominal by what bends, has a kink, or acts together; half its
 // difference stands off the sum of the effects by the rest.
 func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	if len(u.Inputs) == 0 {
@@ -21,14 +21,14 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	}
 	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
 	moves := make([]*move, patterns)
-	offsets := make([][]float64, patterns)
+	deviations := make([][]float64, patterns)
 	numeric.Parallel(cores(), patterns, func(_, k int) {
-		offsets[k] = u.corner(k)
-		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), offsets[k])
+		deviations[k] = u.corner(k)
+		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), deviations[k])
 	})
 	for k, mv := range moves {
 		for i, d := range mv.works {
-			u.judge(m, d, offsets[k], mv.up[i], mv.down[i])
+			u.judge(m, d, deviations[k], mv.up[i], mv.down[i])
 		}
 	}
 	u.findEdges(m, wanted)
@@ -73,7 +73,7 @@ func sign(input, pattern int) float64 {
 	return 1
 }
 
-// edge is where the interval of an input ends, as an offset.
+// edge is where the interval of an input ends, as a deviation.
 func (in *Input) edge() float64 {
 	if in.Rectangular {
 		return in.step * sqrt3
@@ -82,9 +82,9 @@ func (in *Input) edge() float64 {
 }
 
 // judge holds one pair of corners against first order.
-func (u *Uncertainty) judge(m *run.Machine, d *program.Def, offsets []float64, up, down []float64) {
-	middle := u.at(m, d)
-	if len(middle) == 0 {
+func (u *Uncertainty) judge(m *run.Machine, d *program.Def, deviations []float64, up, down []float64) {
+	nominal := u.at(m, d)
+	if len(nominal) == 0 {
 		return // a truth or a text
 	}
 	if up == nil || down == nil {
@@ -92,13 +92,13 @@ func (u *Uncertainty) judge(m *run.Machine, d *program.Def, offsets []float64, u
 		return
 	}
 	if u.misfit[d.ID] == nil {
-		u.misfit[d.ID] = make([]float64, len(middle))
+		u.misfit[d.ID] = make([]float64, len(nominal))
 	}
-	for leaf, y := range middle {
+	for leaf, y := range nominal {
 		linear := 0.0
 		for i, in := range u.Inputs {
 			if e, ok := u.moved(d, i, leaf); ok && in.step > 0 {
-				linear += e * offsets[i] / in.step
+				linear += e * deviations[i] / in.step
 			}
 		}
 		a, b := at(up, leaf), at(down, leaf)

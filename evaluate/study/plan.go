@@ -48,10 +48,10 @@ func (p *point) ok() bool {
 	return true
 }
 
-// A cutting is a slice for a plan, which works one point after another.
+// A cutting is a subgraph for a plan, which evaluates one point after another.
 type cutting struct {
 	*plan
-	slice *run.Slice
+	part  *run.Subgraph
 	begun int
 }
 
@@ -63,19 +63,19 @@ func (p *plan) cut() *cutting {
 	for _, l := range p.limits {
 		outputs = append(outputs, l.ID)
 	}
-	s := p.m.Slice(p.inputs, outputs)
+	s := p.m.Subgraph(p.inputs, outputs)
 	return &cutting{p, s, s.Steps()}
 }
 
 // work works one point.
 func (c *cutting) work(inputs []any) point {
-	c.slice.Work(inputs)
+	c.part.Evaluate(inputs)
 	p := point{values: make([]any, len(c.outputs)), faults: make([]*run.Fault, len(c.outputs))}
 	for i, n := range c.outputs {
-		p.values[i], p.faults[i] = c.slice.Node(n)
+		p.values[i], p.faults[i] = c.part.Node(n)
 	}
 	for _, l := range c.limits {
-		operands, worked := c.slice.Value(l).(library.List)
+		operands, worked := c.part.Value(l).(library.List)
 		switch {
 		case !worked:
 			p.silent = append(p.silent, l)
@@ -87,10 +87,10 @@ func (c *cutting) work(inputs []any) point {
 }
 
 // steps is the work done since the cut.
-func (c *cutting) steps() int { return c.slice.Steps() - c.begun }
+func (c *cutting) steps() int { return c.part.Steps() - c.begun }
 
 // all works many points side by side, on as many goroutines as there are cores,
-// each with a slice of its own. The answer does not depend on how many.
+// each with a subgraph of its own. The answer does not depend on how many.
 func (p *plan) all(n int, inputs func(i int) []any) ([]point, *run.Fault) {
 	points := make([]point, n)
 	cuts := make([]*cutting, min(cores(), n))

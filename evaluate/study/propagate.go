@@ -26,10 +26,8 @@ func nameFrom(main *program.Sheet, in *Input) string {
 	if in.Def.Sheet == main || strings.Contains(in.Name, "(") || !unicode.IsLetter([]rune(in.Name + " ")[0]) {
 		return in.Name
 	}
-	for name, used := range main.Uses {
-		if used == in.Def.Sheet {
-			return name + "." + in.Name
-		}
+	if under, ok := main.Under(in.Def.Sheet); ok {
+		return under + "." + in.Name
 	}
 	return in.Name
 }
@@ -37,8 +35,8 @@ func nameFrom(main *program.Sheet, in *Input) string {
 // Propagate carries the uncertain inputs of a worked program through to the
 // definitions wanted, to first order: u² = Σ (∂y/∂xᵢ)²·u²(xᵢ), with covariances
 // (JCGM 100:2008, 5.1 and 5.2). The sensitivities are central differences over
-// the slice of the graph between an input and what depends on it, one-sided at
-// the edge of a range; simulations of the library are such a slice like any
+// the part of the graph between an input and what depends on it, one-sided at
+// the edge of a range; simulations of the library are in such a part like any
 // other. A few workings with all inputs moved at once, each to the edge of its
 // interval, tell where first order misleads. It returns nil if nothing is
 // uncertain.
@@ -49,7 +47,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	}
 	u := &Uncertainty{
 		Faults: faults, groups: groups,
-		middle: map[int][]float64{}, effect: map[int]map[int][]float64{},
+		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{},
 		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{},
 	}
 	for _, g := range groups {
@@ -71,7 +69,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 // cores is how many goroutines are worth their while.
 func cores() int { return runtime.GOMAXPROCS(0) }
 
-// A move is what the definitions of a slice came to with inputs moved up and
+// A move is what the definitions of a subgraph came to with inputs moved up and
 // down; nil leaves where they could not be worked.
 type move struct {
 	works    []*program.Def
@@ -85,20 +83,20 @@ func (u *Uncertainty) moveOne(m *run.Machine, in *Input, wanted []int) *move {
 	return bothWays(s, []float64{h})
 }
 
-func bothWays(s *run.Slice, by []float64) *move {
-	mv := &move{works: s.Works()}
+func bothWays(s *run.Subgraph, by []float64) *move {
+	mv := &move{works: s.Defs()}
 	mv.up = worked(s, mv.works, by, 1)
 	mv.down = worked(s, mv.works, by, -1)
 	mv.steps = s.Steps()
 	return mv
 }
 
-func worked(s *run.Slice, works []*program.Def, by []float64, sign float64) [][]float64 {
+func worked(s *run.Subgraph, works []*program.Def, by []float64, sign float64) [][]float64 {
 	values := make([]any, len(by))
 	for i := range by {
 		values[i] = sign * by[i]
 	}
-	s.Work(values)
+	s.Evaluate(values)
 	out := make([][]float64, len(works))
 	for i, d := range works {
 		if v := s.Value(d); v != nil {
@@ -111,8 +109,8 @@ func worked(s *run.Slice, works []*program.Def, by []float64, sign float64) [][]
 // take reads the sensitivities to one input off a move.
 func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 	for k, d := range mv.works {
-		middle := u.at(m, d)
-		if middle == nil {
+		nominal := u.at(m, d)
+		if nominal == nil {
 			continue
 		}
 		if u.effect[d.ID] == nil {
@@ -121,27 +119,27 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 				u.addends[d.ID] = addends(m, op)
 			}
 		}
-		u.effect[d.ID][input] = effects(middle, mv.up[k], mv.down[k])
+		u.effect[d.ID][input] = effects(nominal, mv.up[k], mv.down[k])
 	}
 }
 
-// at is the leaves of a definition with every input at its middle.
+// at is the leaves of a definition with every input at its nominal.
 func (u *Uncertainty) at(m *run.Machine, d *program.Def) []float64 {
-	if list, ok := u.middle[d.ID]; ok {
+	if list, ok := u.nominal[d.ID]; ok {
 		return list
 	}
 	var list []float64
 	if v := m.Value(d); v != nil {
 		list = leavesOf(d, v)
 	}
-	u.middle[d.ID] = list
+	u.nominal[d.ID] = list
 	return list
 }
 
 // effects is how far each leaf moves for one standard uncertainty.
-func effects(middle, up, down []float64) []float64 {
-	out := make([]float64, len(middle))
-	for i, m := range middle {
+func effects(nominal, up, down []float64) []float64 {
+	out := make([]float64, len(nominal))
+	for i, m := range nominal {
 		a, b := at(up, i), at(down, i)
 		switch {
 		case !math.IsNaN(a) && !math.IsNaN(b):

@@ -17,12 +17,12 @@ type Uncertainty struct {
 	// they stand.
 	Faults map[*program.Def]*run.Fault
 
-	groups []*group
-	middle map[int][]float64         // leaves by definition, all inputs at their middle
-	effect map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
-	misfit map[int][]float64         // by definition: how far off first order the leaves are
-	edges  map[int]string            // definitions that cannot be worked within the interval, and why
-	rows   int                       // how long a sweep may be to have intervals
+	groups  []*group
+	nominal map[int][]float64         // leaves by definition, all inputs at their nominal
+	effect  map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
+	misfit  map[int][]float64         // by definition: how far off first order the leaves are
+	edges   map[int]string            // definitions that cannot be worked within the interval, and why
+	rows    int                       // how long a sweep may be to have intervals
 	// addends is how large the numbers are that a sum or difference is made of.
 	addends map[int]float64
 	drawn   *drawn // nil where nothing was drawn
@@ -139,9 +139,9 @@ func addends(m *run.Machine, n program.Node) float64 {
 // size is what a spread is held against to be more than rounding: the leaf
 // itself, or the largest of those that are compared.
 func (u *Uncertainty) size(d *program.Def, leaf int) float64 {
-	size := math.Abs(at(u.middle[d.ID], leaf))
+	size := math.Abs(at(u.nominal[d.ID], leaf))
 	if program.Is[*program.Limit](d) || program.Is[*program.Measurement](d) {
-		for _, x := range u.middle[d.ID] {
+		for _, x := range u.nominal[d.ID] {
 			size = math.Max(size, math.Abs(x))
 		}
 	}

@@ -1,8 +1,9 @@
-// Package study asks what if: it works slices of a program again with other
+// Package study asks what if: it evaluates parts of a program again with other
 // inputs.
 //
-// [Work] works a vary, adjust or tune for a machine. What a vary comes to is a
-// [*Table]; beside the value of an adjust or tune stands a [*Finding].
+// [Work] evaluates a vary, adjust or tune for a machine. What a vary comes to is a
+// [*Table]; beside the value of an adjust or tune stands a [*Finding]. [Propagate]
+// carries uncertain inputs through a program that was evaluated.
 package study
 
 import (
@@ -12,16 +13,16 @@ import (
 	"inkwing/evaluate/run"
 )
 
-// Work works a study with the machine as it stands. What it comes to is a
+// Work evaluates a study with the machine as it stands. What it comes to is a
 // table for vary, a number for adjust, and a number or record for tune.
 func Work(m *run.Machine, n program.Node) (any, *run.Fault) {
 	switch x := n.(type) {
 	case *program.Vary:
 		return vary(m, x)
 	case *program.Solve:
-		return adjust(m, x)
+		return solve(m, x)
 	case *program.Optimise:
-		return tune(m, x)
+		return optimise(m, x)
 	}
 	panic(fmt.Sprintf("study: no way to work a %T", n))
 }

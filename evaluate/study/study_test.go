@@ -39,14 +39,14 @@ func ran(t testing.TB, text string) (*run.Machine, *program.Program) {
 	return m, p
 }
 
-// TestOnlyTheSlice counts what is worked again: what depends on the variable
+// TestOnlyThePart counts what is worked again: what depends on the variable
 // and is asked for, and nothing else.
-func TestOnlyTheSlice(t *testing.T) {
+func TestOnlyThePart(t *testing.T) {
 	const text = "x = 1\nbase = 7\nlong = base * base\na = x + long\nb = 2 * a\nelse_where = x * 3\ns = vary x in 1 to 3: b"
 	m, p := ran(t, text)
-	slice := m.Slice([]*program.Def{p.Main.Names["x"]}, []int{p.Main.Names["b"].ID})
+	part := m.Subgraph([]*program.Def{p.Main.Names["x"]}, []int{p.Main.Names["b"].ID})
 	var names []string
-	for _, d := range slice.Works() {
+	for _, d := range part.Defs() {
 		names = append(names, d.Name)
 	}
 	if got := strings.Join(names, " "); got != "a b" {
@@ -60,7 +60,7 @@ func TestOnlyTheSlice(t *testing.T) {
 }
 
 // steps is the work that a machine has been charged with.
-func steps(m *run.Machine) int { return m.Slice(nil, nil).Steps() }
+func steps(m *run.Machine) int { return m.Subgraph(nil, nil).Steps() }
 
 // TestRowsInOrder sees that rows come out alike however many cores there are.
 func TestRowsInOrder(t *testing.T) {

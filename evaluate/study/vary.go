@@ -40,9 +40,9 @@ func vary(m *run.Machine, x *program.Vary) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
-	middle, moved := m.Middle(x).(*Table)
-	if moved && (middle.Len() > m.Rows() || !m.Moves(program.Children(x)...)) {
-		return middle, nil
+	nominal, moved := m.AtNominal(x).(*Table)
+	if moved && (nominal.Len() > m.Rows() || !m.Moves(program.Children(x)...)) {
+		return nominal, nil
 	}
 	nodes := make([]program.Node, len(x.Outputs))
 	for i, o := range x.Outputs {
@@ -50,7 +50,7 @@ func vary(m *run.Machine, x *program.Vary) (any, *run.Fault) {
 	}
 	p := newPlan(m, x, x.Def, x.Over, nodes...)
 	if moved {
-		p.limits = nil // they are tested at the middle
+		p.limits = nil // they are tested at the nominal
 	}
 	points, f := p.all(g.size(), func(i int) []any { values, _ := g.at(i); return values })
 	if f != nil {

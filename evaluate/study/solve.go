@@ -11,24 +11,24 @@ import (
 	"inkwing/evaluate/run"
 )
 
-// adjust finds the value of its variable at which its condition holds.
-func adjust(m *run.Machine, x *program.Solve) (any, *run.Fault) {
-	v, f := adjusted(m, x)
+// solve finds the value of its variable at which its condition holds.
+func solve(m *run.Machine, x *program.Solve) (any, *run.Fault) {
+	v, f := solved(m, x)
 	if f != nil {
 		return nil, f
 	}
 	return v, nil
 }
 
-func adjusted(m *run.Machine, x *program.Solve) (any, *run.Fault) {
-	a := &adjusting{x: x, plan: newPlan(m, x, x.Def, []program.Variable{x.Over}, x.Left, x.Right)}
+func solved(m *run.Machine, x *program.Solve) (any, *run.Fault) {
+	a := &solving{x: x, plan: newPlan(m, x, x.Def, []program.Variable{x.Over}, x.Left, x.Right)}
 	a.limits = nil // only at the answer
 	var f *run.Fault
 	if a.from, a.to, f = ends(m, x.Over); f != nil {
 		return nil, f
 	}
-	if middle, moved := m.Middle(x).(float64); moved {
-		return a.near(middle)
+	if nominal, moved := m.AtNominal(x).(float64); moved {
+		return a.near(nominal)
 	}
 	if x.Over.By != nil {
 		return a.answer(a.stepped())
@@ -36,7 +36,7 @@ func adjusted(m *run.Machine, x *program.Solve) (any, *run.Fault) {
 	return a.answer(a.between())
 }
 
-type adjusting struct {
+type solving struct {
 	*plan
 	x        *program.Solve
 	from, to float64
@@ -45,7 +45,7 @@ type adjusting struct {
 }
 
 // answer notes what holds no longer there.
-func (a *adjusting) answer(value float64, f *run.Fault) (any, *run.Fault) {
+func (a *solving) answer(value float64, f *run.Fault) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
@@ -60,7 +60,7 @@ func (a *adjusting) answer(value float64, f *run.Fault) (any, *run.Fault) {
 }
 
 // between finds where the two sides meet, the place nearest to today's value.
-func (a *adjusting) between() (float64, *run.Fault) {
+func (a *solving) between() (float64, *run.Fault) {
 	cuts := make([]*probe, cores())
 	work := make([]func(float64) float64, len(cuts))
 	for i := range cuts {
@@ -85,7 +85,7 @@ func (a *adjusting) between() (float64, *run.Fault) {
 }
 
 // nearest takes the root next to today's value and keeps the others.
-func (a *adjusting) nearest(roots []float64) float64 {
+func (a *solving) nearest(roots []float64) float64 {
 	today, _ := a.m.Value(a.x.Over.Def).(float64)
 	best := slices.MinFunc(roots, func(p, q float64) int { return cmp.Compare(math.Abs(p-today), math.Abs(q-today)) })
 	for _, r := range roots {
@@ -118,7 +118,7 @@ func counted(o program.Variable) *run.Fault {
 }
 
 // none says why the condition holds nowhere.
-func (a *adjusting) none(scan numeric.Scan, err error) *run.Fault {
+func (a *solving) none(scan numeric.Scan, err error) *run.Fault {
 	var e *numeric.RootError
 	if !errors.As(err, &e) {
 		panic("study: roots failed without a cause: " + err.Error())

@@ -6,10 +6,10 @@ import (
 	"inkwing/evaluate/program"
 )
 
-// off is a value that stands off its middle, if a study says so.
-func (m *Machine) off(x *program.Uncertain) (any, *Fault) {
+// uncertain is a value that lies off its nominal, if a study says so.
+func (m *Machine) uncertain(x *program.Uncertain) (any, *Fault) {
 	v, f := m.value(x.X)
-	by := m.offset(x.Deviation)
+	by := m.deviation(x.Deviation)
 	if f != nil || by == 0 {
 		return v, f
 	}
@@ -19,43 +19,44 @@ func (m *Machine) off(x *program.Uncertain) (any, *Fault) {
 	}
 	out := make(library.List, len(list))
 	for i, one := range list {
-		out[i] = offOne(one.(float64), by, x.Relative)
+		out[i] = deviated(one.(float64), by, x.Relative)
 	}
 	return out, nil
 }
 
-// offset is how far an uncertain value stands off its middle now.
-func (m *Machine) offset(d *program.Def) float64 {
+// deviation is how far an uncertain value lies off its nominal now.
+func (m *Machine) deviation(d *program.Def) float64 {
 	by, _ := m.values[d.ID].(float64)
 	return by
 }
 
-// shifted is a value that stands off its middle, upwards for an offset above
+// shifted is a value that lies off its nominal, upwards for a deviation above
 // zero: a part of a negative value is taken of its size.
 func shifted(v, by float64, part bool) float64 {
 	if part && v < 0 {
 		by = -by
 	}
-	return offOne(v, by, part)
+	return deviated(v, by, part)
 }
 
-// offOne is one reading of an instrument, whose part is a factor that all of its
+// deviated is one reading of an instrument, whose part is a factor that all of its
 // readings have in common.
-func offOne(v, by float64, part bool) float64 {
+func deviated(v, by float64, part bool) float64 {
 	if part {
 		return v * (1 + by)
 	}
 	return v + by
 }
 
-// carry is a call's answer, each field that knows its spread off its middle.
-func (m *Machine) carry(x *program.UncertainCall) (any, *Fault) {
+// uncertainCall is a call's answer, each field that knows its uncertainty off its
+// nominal.
+func (m *Machine) uncertainCall(x *program.UncertainCall) (any, *Fault) {
 	v, f := m.call(x.X)
 	if f != nil {
 		return nil, f
 	}
 	for i, d := range x.Deviations {
-		by := m.offset(d)
+		by := m.deviation(d)
 		if by == 0 {
 			continue
 		}
@@ -75,7 +76,7 @@ func (m *Machine) carry(x *program.UncertainCall) (any, *Fault) {
 func (m *Machine) data(d *program.Data) *program.Rows {
 	var moved map[program.UncertainCell]float64
 	for _, cell := range d.Rows.Uncertain {
-		by := m.offset(cell.Value.Deviation)
+		by := m.deviation(cell.Value.Deviation)
 		if by == 0 {
 			continue
 		}

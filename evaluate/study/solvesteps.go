@@ -8,7 +8,7 @@ import (
 const chunk = 16
 
 // stepped finds the first step at which the condition holds.
-func (a *adjusting) stepped() (float64, *run.Fault) {
+func (a *solving) stepped() (float64, *run.Fault) {
 	l, f := levelsOf(a.m, a.x.Over)
 	if f != nil {
 		return 0, f
@@ -31,7 +31,7 @@ func (a *adjusting) stepped() (float64, *run.Fault) {
 
 // holds reports whether the condition holds at a point; where it cannot be worked
 // it does not.
-func (a *adjusting) holds(p *point) bool {
+func (a *solving) holds(p *point) bool {
 	for _, f := range p.faults {
 		if f != nil {
 			if a.gap.fault == nil {
@@ -45,7 +45,7 @@ func (a *adjusting) holds(p *point) bool {
 
 // noStep says why no step does it: what is reached at both ends, or what kept
 // the ends from being worked.
-func (a *adjusting) noStep(l levels) *run.Fault {
+func (a *solving) noStep(l levels) *run.Fault {
 	places := []float64{l.values[0].(float64), l.values[len(l.values)-1].(float64)}
 	f := a.nowhere(places)
 	if a.gap.fault != nil {

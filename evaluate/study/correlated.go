@@ -57,7 +57,7 @@ func fromSpread(s model.Spread, carry *program.UncertainCall, value any) *group 
 	for i, at := range carry.Fields {
 		in := &Input{Freedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
 		in.step = in.U
-		in.Middle, in.Type = fieldOf(carry, value, at)
+		in.Nominal, in.Type = fieldOf(carry, value, at)
 		g.inputs = append(g.inputs, in)
 	}
 	return g

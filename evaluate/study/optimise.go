@@ -13,16 +13,16 @@ import (
 	"inkwing/evaluate/run"
 )
 
-// tune finds the values of its variables for which its goal is least, or most,
+// optimise finds the values of its variables for which its goal is least, or most,
 // among those that keep the limits.
 //
-// While uncertain inputs are moved about their middles the choice stays as it
+// While uncertain inputs are moved about their nominals the choice stays as it
 // is: it is the builder's setting, and has no doubt of its own.
-func tune(m *run.Machine, x *program.Optimise) (any, *run.Fault) {
-	if chosen := m.Middle(x); chosen != nil {
+func optimise(m *run.Machine, x *program.Optimise) (any, *run.Fault) {
+	if chosen := m.AtNominal(x); chosen != nil {
 		return chosen, nil
 	}
-	t := &tuning{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Goal), sign: 1}
+	t := &optimising{x: x, plan: newPlan(m, x, x.Def, x.Over, x.Goal), sign: 1}
 	if x.Most {
 		t.sign = -1
 	}
@@ -42,7 +42,7 @@ func tune(m *run.Machine, x *program.Optimise) (any, *run.Fault) {
 	return t.value(best.X), nil
 }
 
-type tuning struct {
+type optimising struct {
 	*plan
 	x      *program.Optimise
 	sign   float64
@@ -53,7 +53,7 @@ type tuning struct {
 }
 
 // axis adds a variable's range: its places counted, or everything between.
-func (t *tuning) axis(o program.Variable) *run.Fault {
+func (t *optimising) axis(o program.Variable) *run.Fault {
 	if o.In != nil || o.By != nil {
 		l, f := levelsOf(t.m, o)
 		if f != nil {
@@ -73,7 +73,7 @@ func (t *tuning) axis(o program.Variable) *run.Fault {
 }
 
 // size holds the stepped variables to what can be tried.
-func (t *tuning) size() *run.Fault {
+func (t *optimising) size() *run.Fault {
 	n := 1.0
 	for _, l := range t.levels {
 		n *= max(1, float64(len(l.values)))
@@ -85,7 +85,7 @@ func (t *tuning) size() *run.Fault {
 }
 
 // inputs are the variables' values at a place.
-func (t *tuning) inputs(x []float64) []any {
+func (t *optimising) inputs(x []float64) []any {
 	values := make([]any, len(x))
 	for i, v := range x {
 		values[i] = v
@@ -97,10 +97,10 @@ func (t *tuning) inputs(x []float64) []any {
 }
 
 // search looks for the best place.
-func (t *tuning) search() (numeric.Minimum, *run.Fault) {
+func (t *optimising) search() (numeric.Minimum, *run.Fault) {
 	work := make([]func([]float64) float64, cores())
 	for i := range work {
-		s := &scout{tuning: t, cutting: t.cut()}
+		s := &scout{optimising: t, cutting: t.cut()}
 		t.scouts = append(t.scouts, s)
 		work[i] = s.goal
 	}
@@ -125,7 +125,7 @@ func (t *tuning) search() (numeric.Minimum, *run.Fault) {
 }
 
 // none says why no place will do: nothing can be worked, or no limit is kept.
-func (t *tuning) none() *run.Fault {
+func (t *optimising) none() *run.Fault {
 	seen := t.seen()
 	if len(seen) == 0 {
 		return run.Fail(t.x.Place(), "nothing in this range can be worked: "+t.gap.fault.Summary, t.gap.fault.Hint)
@@ -140,7 +140,7 @@ func (t *tuning) none() *run.Fault {
 }
 
 // seen are the places that limits refused, in a fixed order.
-func (t *tuning) seen() []refused {
+func (t *optimising) seen() []refused {
 	var list []refused
 	for _, s := range t.scouts {
 		list = append(list, s.refused...)
@@ -149,9 +149,9 @@ func (t *tuning) seen() []refused {
 	return list
 }
 
-// A scout works the goal at places, with a slice of its own.
+// A scout works the goal at places, with a subgraph of its own.
 type scout struct {
-	*tuning
+	*optimising
 	*cutting
 	refused []refused
 	gap     gap
@@ -191,7 +191,7 @@ func (s *scout) between(x []float64, f *run.Fault) bool {
 }
 
 // counted names the variables that may have to go in whole steps.
-func (t *tuning) counted() *run.Fault {
+func (t *optimising) counted() *run.Fault {
 	var names []string
 	for i, o := range t.x.Over {
 		q, isNumber := o.Def.Type.(program.Quantity)
@@ -203,7 +203,7 @@ func (t *tuning) counted() *run.Fault {
 }
 
 // value is the answer: one value, or a record of them.
-func (t *tuning) value(x []float64) any {
+func (t *optimising) value(x []float64) any {
 	r := make(library.Record, len(x))
 	for i, v := range x {
 		r[i] = v

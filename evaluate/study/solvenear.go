@@ -7,14 +7,14 @@ import (
 )
 
 // near finds the answer again while uncertain inputs are moved a little about
-// their middles, from the answer there, by secants. A step that was chosen
+// their nominals, from the answer there, by secants. A step that was chosen
 // stays chosen.
-func (a *adjusting) near(middle float64) (float64, *run.Fault) {
+func (a *solving) near(nominal float64) (float64, *run.Fault) {
 	if a.x.Over.By != nil {
-		return middle, nil
+		return nominal, nil
 	}
 	p := &probe{cutting: a.cut()}
-	x, ok := a.secant(p, middle)
+	x, ok := a.secant(p, nominal)
 	a.m.Charge(p.steps())
 	if !ok {
 		return a.between()
@@ -22,13 +22,13 @@ func (a *adjusting) near(middle float64) (float64, *run.Fault) {
 	return x, nil
 }
 
-func (a *adjusting) secant(p *probe, middle float64) (float64, bool) {
+func (a *solving) secant(p *probe, nominal float64) (float64, bool) {
 	const first, fine, most = 1e-6, 1e-14, 20
 	wide := math.Abs(a.to - a.from)
 	low, high := min(a.from, a.to), max(a.from, a.to)
-	x0, x1 := middle, middle+first*wide
+	x0, x1 := nominal, nominal+first*wide
 	if x1 > high {
-		x1 = middle - first*wide
+		x1 = nominal - first*wide
 	}
 	f0 := p.difference(x0)
 	for range most {

@@ -10,7 +10,7 @@ import (
 )
 
 // finish notes what the builder should know of the best place.
-func (t *tuning) finish(best numeric.Minimum) {
+func (t *optimising) finish(best numeric.Minimum) {
 	found := &Finding{Goal: t.sign * best.Value, Binds: t.binds(best)}
 	for i, a := range t.box {
 		o := t.x.Over[i]
@@ -30,7 +30,7 @@ func (t *tuning) finish(best numeric.Minimum) {
 // binds are the limits without which it would be better: those that refused the
 // nearest of the places that would have been, all of them where steps make several
 // as near.
-func (t *tuning) binds(best numeric.Minimum) []*program.Def {
+func (t *optimising) binds(best numeric.Minimum) []*program.Def {
 	var list []*program.Def
 	nearest := math.Inf(1)
 	for _, r := range t.seen() {
@@ -50,7 +50,7 @@ func (t *tuning) binds(best numeric.Minimum) []*program.Def {
 }
 
 // distance is measured in ranges.
-func (t *tuning) distance(a, b []float64) float64 {
+func (t *optimising) distance(a, b []float64) float64 {
 	d := 0.0
 	for i, axis := range t.box {
 		if wide := axis.High - axis.Low; wide > 0 {

@@ -12,7 +12,7 @@ import (
 const shownDigits = 4
 
 // shown writes a value of the variable, in its unit.
-func (a *adjusting) shown(x float64) string {
+func (a *solving) shown(x float64) string {
 	return show(x, a.x.Over.Def.Type, a.x.Over.Def.Written())
 }
 
@@ -24,7 +24,7 @@ func show(x float64, t program.Type, u units.Unit) string {
 }
 
 // nowhere says what the sides come to where they were worked.
-func (a *adjusting) nowhere(places []float64) *run.Fault {
+func (a *solving) nowhere(places []float64) *run.Fault {
 	c := a.cut()
 	left, right := "", ""
 	for i, x := range slices.Compact(places) {
@@ -48,7 +48,7 @@ func (a *adjusting) nowhere(places []float64) *run.Fault {
 }
 
 // side writes what one side comes to, in the unit of the one written out.
-func (a *adjusting) side(v any, n program.Node) string {
+func (a *solving) side(v any, n program.Node) string {
 	x, isNumber := v.(float64)
 	if !isNumber {
 		if text, isText := v.(string); isText {
