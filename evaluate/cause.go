@@ -221,8 +221,8 @@ func (t *tracer) shown(sheet, name string) string {
 		return name
 	}
 	for _, e := range []*edition{t.now, t.old} {
-		for use, used := range e.program.Main.Uses {
-			if used.Name == sheet {
+		for _, use := range slices.Sorted(maps.Keys(e.program.Main.Uses)) {
+			if e.program.Main.Uses[use].Name == sheet {
 				return use + "." + name
 			}
 		}
