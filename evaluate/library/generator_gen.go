@@ -504,16 +504,20 @@ func callGeneratorIronGapField(in []any) (any, []model.Caution, error) {
 
 func callGeneratorMagnetBlock(in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetBlock(generator.MagnetBlockInput{
-		Length:      in[0].(float64),
-		Width:       in[1].(float64),
-		Thickness:   in[2].(float64),
-		Remanence:   in[3].(float64),
-		Distance:    in[4].(float64),
-		Gap:         optional(in[5], number),
-		Temperature: in[6].(float64),
-		Coefficient: in[7].(float64),
-		Limit:       in[8].(float64),
-		Backing:     optional(in[9], number),
+		Length: in[0].(float64),
+		Width:  in[1].(float64),
+		Magnetised: generator.Magnetised{
+			Thickness: in[2].(float64),
+			Remanence: in[3].(float64),
+			Distance:  in[4].(float64),
+			Gap:       optional(in[5], number),
+			Warmth: generator.Warmth{
+				Temperature: in[6].(float64),
+				Coefficient: in[7].(float64),
+				Limit:       in[8].(float64),
+			},
+			Backing: optional(in[9], number),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -530,15 +534,19 @@ func callGeneratorMagnetBlock(in []any) (any, []model.Caution, error) {
 
 func callGeneratorMagnetDisc(in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetDisc(generator.MagnetDiscInput{
-		Diameter:    in[0].(float64),
-		Thickness:   in[1].(float64),
-		Remanence:   in[2].(float64),
-		Distance:    in[3].(float64),
-		Gap:         optional(in[4], number),
-		Temperature: in[5].(float64),
-		Coefficient: in[6].(float64),
-		Limit:       in[7].(float64),
-		Backing:     optional(in[8], number),
+		Diameter: in[0].(float64),
+		Magnetised: generator.Magnetised{
+			Thickness: in[1].(float64),
+			Remanence: in[2].(float64),
+			Distance:  in[3].(float64),
+			Gap:       optional(in[4], number),
+			Warmth: generator.Warmth{
+				Temperature: in[5].(float64),
+				Coefficient: in[6].(float64),
+				Limit:       in[7].(float64),
+			},
+			Backing: optional(in[8], number),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -591,14 +599,18 @@ func callGeneratorMagnetRing(in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetRing(generator.MagnetRingInput{
 		OuterDiameter: in[0].(float64),
 		InnerDiameter: in[1].(float64),
-		Thickness:     in[2].(float64),
-		Remanence:     in[3].(float64),
-		Distance:      in[4].(float64),
-		Gap:           optional(in[5], number),
-		Temperature:   in[6].(float64),
-		Coefficient:   in[7].(float64),
-		Limit:         in[8].(float64),
-		Backing:       optional(in[9], number),
+		Magnetised: generator.Magnetised{
+			Thickness: in[2].(float64),
+			Remanence: in[3].(float64),
+			Distance:  in[4].(float64),
+			Gap:       optional(in[5], number),
+			Warmth: generator.Warmth{
+				Temperature: in[6].(float64),
+				Coefficient: in[7].(float64),
+				Limit:       in[8].(float64),
+			},
+			Backing: optional(in[9], number),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -615,12 +627,14 @@ func callGeneratorMagnetRing(in []any) (any, []model.Caution, error) {
 
 func callGeneratorMagnetSphere(in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetSphere(generator.MagnetSphereInput{
-		Diameter:    in[0].(float64),
-		Remanence:   in[1].(float64),
-		Distance:    in[2].(float64),
-		Temperature: in[3].(float64),
-		Coefficient: in[4].(float64),
-		Limit:       in[5].(float64),
+		Diameter:  in[0].(float64),
+		Remanence: in[1].(float64),
+		Distance:  in[2].(float64),
+		Warmth: generator.Warmth{
+			Temperature: in[3].(float64),
+			Coefficient: in[4].(float64),
+			Limit:       in[5].(float64),
+		},
 	})
 	if err != nil {
 		return nil, nil, err

@@ -76,7 +76,7 @@ func TestPlanetaryByRolling(t *testing.T) {
 // The load line is what a row of images gives for faces far wider than the gap.
 func TestIronGapFieldByImages(t *testing.T) {
 	line, _ := IronGapField(IronGapFieldInput{Remanence: 1.3, Thickness: 20e-3, Gap: 13e-3, Recoil: 1})
-	wide, _ := MagnetBlock(MagnetBlockInput{Length: 1, Width: 1, Thickness: 10e-3, Remanence: 1.3, Gap: new(13e-3), Backing: new(10e-3), Temperature: roomKelvin})
+	wide, _ := MagnetBlock(MagnetBlockInput{Length: 1, Width: 1, Magnetised: Magnetised{Thickness: 10e-3, Remanence: 1.3, Gap: new(13e-3), Warmth: Warmth{Temperature: roomKelvin}, Backing: new(10e-3)}})
 	kit.Near(t, "images", wide.MidGapField, line.Field, 1e-4)
 }
 
@@ -86,7 +86,7 @@ func TestRingBySurfaceCharge(t *testing.T) {
 		return quad.Fixed(func(s float64) float64 { return s * z / math.Pow(s*s+z*z, 1.5) / 2 }, 5e-3, 15e-3, 60, nil, 0)
 	}
 	for _, z := range []float64{3e-3, 8e-3, 20e-3} {
-		m, err := MagnetRing(MagnetRingInput{OuterDiameter: 30e-3, InnerDiameter: 10e-3, Thickness: 6e-3, Remanence: 1.3, Distance: z, Temperature: roomKelvin})
+		m, err := MagnetRing(MagnetRingInput{OuterDiameter: 30e-3, InnerDiameter: 10e-3, Magnetised: Magnetised{Thickness: 6e-3, Remanence: 1.3, Distance: z, Warmth: Warmth{Temperature: roomKelvin}}})
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -9,12 +9,10 @@ import (
 
 // MagnetSphereInput is what [MagnetSphere] reads.
 type MagnetSphereInput struct {
-	Diameter    float64 `unit:"mm" range:"(0,)"`
-	Remanence   float64 `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
-	Distance    float64 `unit:"mm" default:"0 mm" range:"[0,)" help:"from the surface, on the axis"`
-	Temperature float64 `unit:"°C" default:"20 °C" range:"[-50,250]" help:"of the magnet"`
-	Coefficient float64 `unit:"K^-1" default:"-0.0012 K^-1" range:"(-0.01,0.01)" help:"of the remanence"`
-	Limit       float64 `unit:"°C" default:"80 °C" help:"working temperature of the grade"`
+	Diameter  float64 `unit:"mm" range:"(0,)"`
+	Remanence float64 `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
+	Distance  float64 `unit:"mm" default:"0 mm" range:"[0,)" help:"from the surface, on the axis"`
+	Warmth
 }
 
 // MagnetSphereResult is a ball magnet.
@@ -45,7 +43,7 @@ func MagnetSphere(in MagnetSphereInput) (MagnetSphereResult, error) {
 		require.Positive("remanence", in.Remanence, "T")); err != nil {
 		return MagnetSphereResult{}, err
 	}
-	br, err := warmRemanence(in.Remanence, in.Coefficient, in.Temperature)
+	br, err := in.remanence(in.Remanence)
 	if err != nil {
 		return MagnetSphereResult{}, err
 	}

@@ -15,49 +15,59 @@ type Magnet struct {
 	MidGapField float64 `unit:"T" show:"3" help:"half way between two that face each other"`
 }
 
-// magnetCommon is what the three shapes read beside their size.
-type magnetCommon struct {
-	thickness, remanence, coefficient, limit, kelvin, distance float64
-	gap, backing                                               *float64
-	width                                                      float64 // the smaller side of the face: what half its flux leaves through
+// Warmth is how warm a magnet is, and what that does to it.
+type Warmth struct {
+	Temperature float64 `unit:"°C" default:"20 °C" range:"[-50,250]" help:"of the magnet"`
+	Coefficient float64 `unit:"K^-1" default:"-0.0012 K^-1" range:"(-0.01,0.01)" help:"of the remanence"`
+	Limit       float64 `unit:"°C" default:"80 °C" help:"working temperature of the grade"`
+}
+
+// Magnetised is what disc, ring and block read beside the size of their face.
+type Magnetised struct {
+	Thickness float64  `unit:"mm" range:"(0,)" help:"along its magnetisation"`
+	Remanence float64  `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
+	Distance  float64  `unit:"mm" default:"0 mm" range:"[0,)" help:"from the face, on the axis"`
+	Gap       *float64 `unit:"mm" range:"[0,)" help:"between the faces of two that face each other; twice the distance if left out"`
+	Warmth
+	Backing *float64 `unit:"mm" range:"(0,)" help:"thickness of an iron plate behind each magnet; none if left out"`
 }
 
 // axial is the on-axis field of a magnet per tesla of remanence, thickness and
 // distance from its face in metres.
 type axial func(thickness, distance float64) float64
 
-// solve works the fields of one magnet shape and its cautions.
-func (m magnetCommon) solve(field axial) (Magnet, model.Cautions, error) {
+// solve works the fields of one magnet shape and its cautions. The width is the
+// smaller side of the face: what half its flux leaves through.
+func (m Magnetised) solve(width float64, field axial) (Magnet, model.Cautions, error) {
 	var c model.Cautions
-	if err := require.All(require.Positive("thickness", m.thickness, "m"),
-		require.Positive("remanence", m.remanence, "T")); err != nil {
+	if err := require.All(require.Positive("thickness", m.Thickness, "m"), require.Positive("remanence", m.Remanence, "T")); err != nil {
 		return Magnet{}, c, err
 	}
-	br, err := warmRemanence(m.remanence, m.coefficient, m.kelvin)
+	br, err := m.remanence(m.Remanence)
 	if err != nil {
 		return Magnet{}, c, err
 	}
-	gap := ptr(m.gap, 2*m.distance)
-	out := Magnet{Thickness: m.thickness, Remanence: br}
-	out.Field, out.MidGapField = br*field(m.thickness, m.distance), 2*br*field(m.thickness, gap/2)
-	if m.backing != nil {
-		out.Field = br * field(2*m.thickness, m.distance)
-		out.MidGapField = br * facingOnIron(field, m.thickness, gap)
-		ironCaution(&c, out.MidGapField, m.width, *m.backing)
+	gap := ptr(m.Gap, 2*m.Distance)
+	out := Magnet{Thickness: m.Thickness, Remanence: br}
+	out.Field, out.MidGapField = br*field(m.Thickness, m.Distance), 2*br*field(m.Thickness, gap/2)
+	if m.Backing != nil {
+		out.Field = br * field(2*m.Thickness, m.Distance)
+		out.MidGapField = br * facingOnIron(field, m.Thickness, gap)
+		ironCaution(&c, out.MidGapField, width, *m.Backing)
 	}
-	heatCaution(&c, m.kelvin, m.limit)
+	heatCaution(&c, m.Temperature, m.Limit)
 	strongMagnets(&c)
 	return out, c, nil
 }
 
-// warmRemanence is the remanence at a temperature, of one at 20 °C.
-func warmRemanence(br20, coefficient, kelvin float64) (float64, error) {
-	br := br20 * (1 + coefficient*(kelvin-roomKelvin))
+// remanence is that at the temperature, of one at 20 °C.
+func (w Warmth) remanence(at20 float64) (float64, error) {
+	br := at20 * (1 + w.Coefficient*(w.Temperature-roomKelvin))
 	if br > 0 {
 		return br, nil
 	}
 	return 0, &model.Error{Field: "temperature", Summary: "no remanence is left at {0}",
-		Values: []model.Value{model.In(kelvin-zeroCelsius, "°C")}, Hint: "check the temperature and its coefficient"}
+		Values: []model.Value{model.In(w.Temperature-zeroCelsius, "°C")}, Hint: "check the temperature and its coefficient"}
 }
 
 // facingOnIron is the mid-gap field of two facing magnets, each on a plate of
@@ -73,15 +83,8 @@ func facingOnIron(field axial, t, gap float64) float64 {
 
 // MagnetDiscInput is what [MagnetDisc] reads.
 type MagnetDiscInput struct {
-	Diameter    float64  `unit:"mm" range:"(0,)"`
-	Thickness   float64  `unit:"mm" range:"(0,)" help:"along its magnetisation"`
-	Remanence   float64  `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
-	Distance    float64  `unit:"mm" default:"0 mm" range:"[0,)" help:"from the face, on the axis"`
-	Gap         *float64 `unit:"mm" range:"[0,)" help:"between the faces of two that face each other; twice the distance if left out"`
-	Temperature float64  `unit:"°C" default:"20 °C" range:"[-50,250]" help:"of the magnet"`
-	Coefficient float64  `unit:"K^-1" default:"-0.0012 K^-1" range:"(-0.01,0.01)" help:"of the remanence"`
-	Limit       float64  `unit:"°C" default:"80 °C" help:"working temperature of the grade"`
-	Backing     *float64 `unit:"mm" range:"(0,)" help:"thickness of an iron plate behind each magnet; none if left out"`
+	Diameter float64 `unit:"mm" range:"(0,)"`
+	Magnetised
 }
 
 // MagnetDiscResult is a disc magnet.
@@ -114,9 +117,7 @@ func MagnetDisc(in MagnetDiscInput) (MagnetDiscResult, error) {
 	if err := require.Positive("diameter", in.Diameter, "m"); err != nil {
 		return MagnetDiscResult{}, err
 	}
-	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,
-		kelvin: in.Temperature, distance: in.Distance, gap: in.Gap, backing: in.Backing, width: in.Diameter}
-	m, cautions, err := c.solve(func(t, z float64) float64 { return cylinderField(in.Diameter/2, t, z) })
+	m, cautions, err := in.solve(in.Diameter, func(t, z float64) float64 { return cylinderField(in.Diameter/2, t, z) })
 	return MagnetDiscResult{in.Diameter, m, cautions}, err
 }
 
@@ -133,16 +134,9 @@ func poleShare(r, z float64) float64 {
 
 // MagnetRingInput is what [MagnetRing] reads.
 type MagnetRingInput struct {
-	OuterDiameter float64  `unit:"mm" range:"(0,)"`
-	InnerDiameter float64  `unit:"mm" range:"[0,)"`
-	Thickness     float64  `unit:"mm" range:"(0,)" help:"along its magnetisation"`
-	Remanence     float64  `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
-	Distance      float64  `unit:"mm" default:"0 mm" range:"[0,)" help:"from the face, on the axis"`
-	Gap           *float64 `unit:"mm" range:"[0,)" help:"between the faces of two that face each other; twice the distance if left out"`
-	Temperature   float64  `unit:"°C" default:"20 °C" range:"[-50,250]" help:"of the magnet"`
-	Coefficient   float64  `unit:"K^-1" default:"-0.0012 K^-1" range:"(-0.01,0.01)" help:"of the remanence"`
-	Limit         float64  `unit:"°C" default:"80 °C" help:"working temperature of the grade"`
-	Backing       *float64 `unit:"mm" range:"(0,)" help:"thickness of an iron plate behind each magnet; none if left out"`
+	OuterDiameter float64 `unit:"mm" range:"(0,)"`
+	InnerDiameter float64 `unit:"mm" range:"[0,)"`
+	Magnetised
 }
 
 // MagnetRingResult is a ring magnet.
@@ -175,10 +169,7 @@ func MagnetRing(in MagnetRingInput) (MagnetRingResult, error) {
 		return MagnetRingResult{}, &model.Error{Field: "inner_diameter", Summary: "the bore is not inside the ring",
 			Hint: "make it smaller than outer_diameter"}
 	}
-	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,
-		kelvin: in.Temperature, distance: in.Distance, gap: in.Gap, backing: in.Backing,
-		width: (in.OuterDiameter - in.InnerDiameter) / 2}
-	m, cautions, err := c.solve(func(t, z float64) float64 {
+	m, cautions, err := in.solve((in.OuterDiameter-in.InnerDiameter)/2, func(t, z float64) float64 {
 		if in.InnerDiameter == 0 {
 			return cylinderField(in.OuterDiameter/2, t, z)
 		}
@@ -189,16 +180,9 @@ func MagnetRing(in MagnetRingInput) (MagnetRingResult, error) {
 
 // MagnetBlockInput is what [MagnetBlock] reads.
 type MagnetBlockInput struct {
-	Length      float64  `unit:"mm" range:"(0,)" help:"of the face"`
-	Width       float64  `unit:"mm" range:"(0,)" help:"of the face"`
-	Thickness   float64  `unit:"mm" range:"(0,)" help:"along its magnetisation"`
-	Remanence   float64  `unit:"T" range:"(0,2)" help:"at 20 °C, from the maker's sheet"`
-	Distance    float64  `unit:"mm" default:"0 mm" range:"[0,)" help:"from the face, on the axis"`
-	Gap         *float64 `unit:"mm" range:"[0,)" help:"between the faces of two that face each other; twice the distance if left out"`
-	Temperature float64  `unit:"°C" default:"20 °C" range:"[-50,250]" help:"of the magnet"`
-	Coefficient float64  `unit:"K^-1" default:"-0.0012 K^-1" range:"(-0.01,0.01)" help:"of the remanence"`
-	Limit       float64  `unit:"°C" default:"80 °C" help:"working temperature of the grade"`
-	Backing     *float64 `unit:"mm" range:"(0,)" help:"thickness of an iron plate behind each magnet; none if left out"`
+	Length float64 `unit:"mm" range:"(0,)" help:"of the face"`
+	Width  float64 `unit:"mm" range:"(0,)" help:"of the face"`
+	Magnetised
 }
 
 // MagnetBlockResult is a block magnet.
@@ -226,9 +210,7 @@ func MagnetBlock(in MagnetBlockInput) (MagnetBlockResult, error) {
 	if err := require.All(require.Positive("length", in.Length, "m"), require.Positive("width", in.Width, "m")); err != nil {
 		return MagnetBlockResult{}, err
 	}
-	c := magnetCommon{thickness: in.Thickness, remanence: in.Remanence, coefficient: in.Coefficient, limit: in.Limit,
-		kelvin: in.Temperature, distance: in.Distance, gap: in.Gap, backing: in.Backing, width: math.Min(in.Length, in.Width)}
-	m, cautions, err := c.solve(func(t, z float64) float64 { return blockField(in.Length, in.Width, t, z) })
+	m, cautions, err := in.solve(math.Min(in.Length, in.Width), func(t, z float64) float64 { return blockField(in.Length, in.Width, t, z) })
 	return MagnetBlockResult{in.Length, in.Width, m, cautions}, err
 }
 

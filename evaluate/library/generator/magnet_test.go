@@ -13,19 +13,19 @@ const closedForm = "closed form of uniform axial magnetisation, mu_r = 1 (makers
 
 func TestMagnetPublished(t *testing.T) {
 	disc := func(z float64) float64 {
-		m, _ := MagnetDisc(MagnetDiscInput{Diameter: 20e-3, Thickness: 10e-3, Remanence: 1.32, Distance: z, Temperature: roomKelvin})
+		m, _ := MagnetDisc(MagnetDiscInput{Diameter: 20e-3, Magnetised: Magnetised{Thickness: 10e-3, Remanence: 1.32, Distance: z, Warmth: Warmth{Temperature: roomKelvin}}})
 		return m.Field
 	}
 	kit.Near(t, closedForm, disc(0), 0.46669048, 2e-8)
 	kit.Near(t, closedForm, disc(5e-3), 0.25399222, 2e-8)
 	ring := func(z float64) float64 {
-		m, _ := MagnetRing(MagnetRingInput{OuterDiameter: 30e-3, InnerDiameter: 10e-3, Thickness: 6e-3, Remanence: 1.3, Distance: z, Temperature: roomKelvin})
+		m, _ := MagnetRing(MagnetRingInput{OuterDiameter: 30e-3, InnerDiameter: 10e-3, Magnetised: Magnetised{Thickness: 6e-3, Remanence: 1.3, Distance: z, Warmth: Warmth{Temperature: roomKelvin}}})
 		return m.Field
 	}
 	kit.Near(t, closedForm, ring(0), -0.25793989, 2e-8)
 	kit.Near(t, closedForm, ring(8e-3), 0.076691165, 2e-8)
 	block := func(l, w, d, z float64) float64 {
-		m, _ := MagnetBlock(MagnetBlockInput{Length: l, Width: w, Thickness: d, Remanence: 1.3, Distance: z, Temperature: roomKelvin})
+		m, _ := MagnetBlock(MagnetBlockInput{Length: l, Width: w, Magnetised: Magnetised{Thickness: d, Remanence: 1.3, Distance: z, Warmth: Warmth{Temperature: roomKelvin}}})
 		return m.Field
 	}
 	kit.Near(t, closedForm, block(20e-3, 10e-3, 5e-3, 3e-3), 0.2222318, 2e-7)
@@ -34,7 +34,7 @@ func TestMagnetPublished(t *testing.T) {
 }
 
 func TestMidGap(t *testing.T) {
-	in := MagnetBlockInput{Length: 46e-3, Width: 30e-3, Thickness: 10e-3, Remanence: 1.3, Gap: new(13e-3), Temperature: roomKelvin}
+	in := MagnetBlockInput{Length: 46e-3, Width: 30e-3, Magnetised: Magnetised{Thickness: 10e-3, Remanence: 1.3, Gap: new(13e-3), Warmth: Warmth{Temperature: roomKelvin}}}
 	m, _ := MagnetBlock(in)
 	kit.Near(t, "2 x single-block field at gap/2", m.MidGapField, 0.4170234, 2e-7)
 	in.Backing = new(10e-3)
@@ -87,8 +87,7 @@ func TestFieldBySurfaceCharge(t *testing.T) {
 func TestRemanenceAtTemperature(t *testing.T) {
 	// -0.11 to -0.12 %/K for NdFeB, two makers' tables.
 	for _, c := range []struct{ br, a, celsius, want float64 }{{1.30, -0.0012, 80, 1.2064}, {1.42, -0.0011, 60, 1.35752}} {
-		m, err := MagnetDisc(MagnetDiscInput{Diameter: 1e-2, Thickness: 1e-2, Remanence: c.br, Coefficient: c.a,
-			Temperature: c.celsius + zeroCelsius, Limit: 80 + zeroCelsius})
+		m, err := MagnetDisc(MagnetDiscInput{Diameter: 1e-2, Magnetised: Magnetised{Thickness: 1e-2, Remanence: c.br, Warmth: Warmth{Coefficient: c.a, Temperature: c.celsius + zeroCelsius, Limit: 80 + zeroCelsius}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,15 +99,14 @@ func TestRemanenceAtTemperature(t *testing.T) {
 }
 
 func TestMagnetCautions(t *testing.T) {
-	m, _ := MagnetDisc(MagnetDiscInput{Diameter: 20e-3, Thickness: 5e-3, Remanence: 1.28, Gap: new(10e-3),
-		Temperature: zeroCelsius + 100, Limit: zeroCelsius + 80, Coefficient: -0.0012, Backing: new(0.5e-3)})
+	m, _ := MagnetDisc(MagnetDiscInput{Diameter: 20e-3, Magnetised: Magnetised{Thickness: 5e-3, Remanence: 1.28, Gap: new(10e-3), Warmth: Warmth{Temperature: zeroCelsius + 100, Limit: zeroCelsius + 80, Coefficient: -0.0012}, Backing: new(0.5e-3)}})
 	want := []string{"iron-saturated", "magnet-over-temperature", "strong-magnets"}
 	for i, c := range m.List {
 		if i >= len(want) || c.ID != want[i] {
 			t.Fatalf("caution %d is %s, want %v", i, c.ID, want)
 		}
 	}
-	if _, err := MagnetRing(MagnetRingInput{OuterDiameter: 1, InnerDiameter: 2, Thickness: 1, Remanence: 1}); err == nil {
+	if _, err := MagnetRing(MagnetRingInput{OuterDiameter: 1, InnerDiameter: 2, Magnetised: Magnetised{Thickness: 1, Remanence: 1}}); err == nil {
 		t.Error("a bore wider than the ring has no answer")
 	}
 }
