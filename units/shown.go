@@ -25,7 +25,10 @@ func ParseShown(text string) (si float64, kind Kind, ok bool) {
 	if rest, bare := strings.CutPrefix(unit, "± "); bare {
 		_, unit, _ = strings.Cut(rest, " ")
 	}
-	if unit, _, _ = strings.Cut(unit, " ("); unit == "" {
+	if before, interval, found := strings.Cut(unit, " ("); found && strings.Contains(interval, " to ") {
+		unit = before
+	}
+	if unit == "" {
 		return x, Kind{}, true
 	}
 	u, err := Parse(unit)

@@ -22,7 +22,7 @@ func TestParseShown(t *testing.T) {
 			t.Errorf("%q is %v %v %v", test.text, si, kind, ok)
 		}
 	}
-	for _, text := range []string{"", "—", "yes", "disc", "5 nonsense", "waits"} {
+	for _, text := range []string{"", "—", "yes", "disc", "5 nonsense", "625 J (checked)", "waits"} {
 		if si, _, ok := ParseShown(text); ok {
 			t.Errorf("%q is read as %v", text, si)
 		}

@@ -14,7 +14,8 @@ import (
 
 // A runner works sheets with an evaluator; a test puts its own in.
 type runner struct {
-	work func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report
+	work  func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report
+	force bool // take out what was typed inside of regions
 }
 
 // run is one file's way through: bytes, sheet, report, edits, bytes.
@@ -41,6 +42,9 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	}
 	if r.Blocks == 0 {
 		if len(doc.Refused) == 0 && len(doc.Regions) > 0 {
+			if r.Refused = w.typed(doc, nil); len(r.Refused) > 0 {
+				return r
+			}
 			way := withoutOrphans(doc)
 			r.edits, r.Notes, r.Output = way.edits, way.notes, way.out
 			r.Charts = StripCharts(files, path)
@@ -59,12 +63,23 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	if len(refused) > 0 {
 		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}
 	}
+	if refused = w.typed(doc, way.say); len(refused) > 0 {
+		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}
+	}
 	r.edits, r.Output = way.edits, way.out
 	if len(r.edits) > 0 {
 		r.Changes = changes(doc, way.say, r.Report)
 	}
 	r.Notes = inPlace(way.notes, doc.Notes, bareNotes(doc, r.Report))
 	return r
+}
+
+// typed is what stands in regions and would be lost, unless that is wanted.
+func (w runner) typed(doc *markdown.Document, say [][]string) []message.Diagnostic {
+	if w.force {
+		return nil
+	}
+	return typedInside(doc, say)
 }
 
 // inPlace is all notes in the order of the file.

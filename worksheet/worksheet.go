@@ -2,8 +2,9 @@
 // them worked, and splices the results into the bytes it owns.
 //
 // [WorkText] and [Strip] are its verbs. Files are reached through [Files], which a
-// test or a browser can stand in for. Its limit: it judges a region by its
-// meaning, so what a builder types between the markers is lost at the next run.
+// test or a browser can stand in for. Its limit: it knows
+// what a builder types between the markers by its shape, so that a word put into
+// a sentence of an old result is lost at the next run.
 package worksheet
 
 import (
@@ -68,20 +69,24 @@ func (r *Result) Written(offset int) int {
 // WorkText works a text that is already read, such as standard input; path is
 // the name that messages give it and that its use statements are relative to.
 // The text is not copied, and not changed.
-func WorkText(ctx context.Context, files Files, path string, text []byte) *Result {
-	return runner{work: evaluate.Work}.run(ctx, files, path, text)
+func WorkText(ctx context.Context, files Files, path string, text []byte, options ...Option) *Result {
+	return runner{evaluate.Work, forced(options)}.run(ctx, files, path, text)
 }
 
 // Strip takes the regions out of a text. What a run inserted after a fence goes,
 // to the byte; inline values stay as they are. A text with broken markers is
-// given back whole, with the reasons.
-func Strip(path string, text []byte) (out []byte, refused []message.Diagnostic) {
+// given back whole, with the reasons, and so is one with something in a region that
+// no run wrote.
+func Strip(path string, text []byte, options ...Option) (out []byte, refused []message.Diagnostic) {
 	if !markdown.MayHoldRegion(text) {
 		return text, nil
 	}
 	doc := markdown.Parse(path, text)
 	if len(doc.Refused) > 0 {
 		return text, doc.Refused
+	}
+	if typed := typedInside(doc, nil); len(typed) > 0 && !forced(options) {
+		return text, typed
 	}
 	return splice(text, regionsOut(doc)), nil
 }

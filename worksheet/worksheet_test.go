@@ -229,15 +229,16 @@ func TestFresh(t *testing.T) {
 func TestStale(t *testing.T) {
 	open, shut := region.Open+"\n", region.Close+"\n"
 	table := "\n| Quantity | Value |\n| :------- | ----: |\n| `a`      |   1 V |\n\n"
+	old := "\n| Quantity | Value |\n| :-- | --: |\n| `a` | 2 V |\n| `b` | 3 V |\n\nTable `c`:\n\n"
 	given := "```working\ngiven a | 1 V\ngiven s | a`b\n```\n"
 	for name, c := range map[string]struct{ in, out string }{
-		"other value":        {one + "\n" + open + "\n| a | 2 V |\n\n" + shut, one + "\n" + open + table + shut},
+		"other value":        {one + "\n" + open + old + shut, one + "\n" + open + table + shut},
 		"empty region":       {one + open + shut, one + open + table + shut},
 		"own marker kept":    {one + "\n<!-- worked: mine -->\n" + shut, one + "\n<!-- worked: mine -->\n" + table + shut},
-		"nothing to say":     {given + "\n" + open + "\nold\n\n" + shut + "\nb\n", given + "\nb\n"},
-		"orphan":             {given + "\nb\n\n" + open + "\nold\n\n" + shut + "\nc\n", given + "\nb\n\nc\n"},
-		"orphan first":       {open + "\nold\n\n" + shut + "\n" + given, "\n" + given},
-		"second region":      {one + "\n" + open + table + shut + "\n" + open + "\nx\n\n" + shut, one + "\n" + open + table + shut},
+		"nothing to say":     {given + "\n" + open + old + shut + "\nb\n", given + "\nb\n"},
+		"orphan":             {given + "\nb\n\n" + open + old + shut + "\nc\n", given + "\nb\n\nc\n"},
+		"orphan first":       {open + old + shut + "\n" + given, "\n" + given},
+		"second region":      {one + "\n" + open + table + shut + "\n" + open + old + shut, one + "\n" + open + table + shut},
 		"conflict within":    {one + "\n" + open + "\n<<<<<<< a\n| 1 |\n=======\n| 2 |\n>>>>>>> b\n\n" + shut, one + "\n" + open + table + shut},
 		"inline stale":       {given + "\n`a [V] = 2 V`, `a [V] = …`, `a [V] =`, `a [V] = `, `` a [V] = ? ``\n", given + "\n`a [V] = 1 V`, `a [V] = 1 V`, `a [V] = 1 V`, `a [V] = 1 V`, `` a [V] = 1 V ``\n"},
 		"inline unknown":     {given + "\n`b [V] = 2 V`\n", given + "\n`b [V] = ?`\n"},

@@ -6,6 +6,8 @@ import (
 	"runtime/debug"
 
 	"github.com/spf13/cobra"
+
+	"inkwing/worksheet"
 )
 
 // command builds the command line. Cobra adds help and completion.
@@ -60,6 +62,8 @@ type paths struct {
 	name string // --name
 	json bool   // --json
 	diff bool   // --diff
+
+	force bool // --force
 }
 
 func (p *paths) flags(c *cobra.Command) {
@@ -73,6 +77,18 @@ func (p *paths) flags(c *cobra.Command) {
 
 func (p *paths) jsonFlag(c *cobra.Command) {
 	c.Flags().BoolVar(&p.json, "json", false, "print the report as JSON")
+}
+
+func (p *paths) forceFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&p.force, "force", false, "take out what somebody typed inside of regions, for which a file is else left as it is")
+}
+
+// options are what the flags ask of the worksheet.
+func (p *paths) options() (list []worksheet.Option) {
+	if p.force {
+		list = append(list, worksheet.Force)
+	}
+	return list
 }
 
 func (p *paths) diffFlag(c *cobra.Command) {

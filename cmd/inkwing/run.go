@@ -36,6 +36,7 @@ worksheet is read from the standard input and written to the standard output.`,
 	p.flags(c)
 	p.jsonFlag(c)
 	p.diffFlag(c)
+	p.forceFlag(c)
 	return c
 }
 
@@ -146,7 +147,7 @@ func (o outcome) failure() error {
 // worked again from the new text.
 func (p *paths) runOne(ctx context.Context, g *target) outcome {
 	for range tries {
-		r, err := g.work(ctx)
+		r, err := g.work(ctx, p.options()...)
 		if err != nil || r == nil {
 			return outcome{target: g, err: err}
 		}

@@ -54,7 +54,7 @@ func TestFileChanges(t *testing.T) {
 		from string
 	}{
 		{"run", (&paths{}).runOne, page},
-		{"strip", (&paths{}).stripOne, page + "\n<!-- worked: rewritten by every run -->\n\nText.\n\n<!-- /worked -->\n"},
+		{"strip", (&paths{}).stripOne, page + "\n<!-- worked: rewritten by every run -->\n\nTable `w`:\n\n<!-- /worked -->\n"},
 	} {
 		for saves, ok := range map[int]bool{0: true, 1: true, tries - 1: true, tries: false} {
 			f := &restless{verb.from, saves}

@@ -26,6 +26,7 @@ is read from the standard input and written to the standard output.`,
 	}
 	p.flags(c)
 	p.diffFlag(c)
+	p.forceFlag(c)
 	return c
 }
 
@@ -36,7 +37,7 @@ func (p *paths) stripOne(ctx context.Context, g *target) outcome {
 			return outcome{target: g, err: err}
 		}
 		r := &worksheet.Result{Path: g.name, Source: text}
-		r.Output, r.Refused = worksheet.Strip(g.name, text)
+		r.Output, r.Refused = worksheet.Strip(g.name, text, p.options()...)
 		if len(r.Refused) == 0 && !g.isStdin() {
 			r.Charts = worksheet.StripCharts(g.folder, g.name)
 		}

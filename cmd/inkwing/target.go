@@ -48,14 +48,14 @@ func (g *target) read() ([]byte, error) {
 
 // work works the target as it stands now; nil for a file of a folder that holds
 // no working block.
-func (g *target) work(ctx context.Context) (*worksheet.Result, error) {
+func (g *target) work(ctx context.Context, options ...worksheet.Option) (*worksheet.Result, error) {
 	text, err := g.read()
 	if err != nil {
 		return nil, err
 	}
 	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	defer cancel()
-	r := worksheet.WorkText(ctx, g.folder, g.name, text)
+	r := worksheet.WorkText(ctx, g.folder, g.name, text, options...)
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}

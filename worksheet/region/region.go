@@ -55,10 +55,12 @@ func join(parts [][]string) (lines []string) {
 	return lines
 }
 
-// The headings of the table of quantities, by which it is known again.
+// The headings of the tables of quantities and limits, by which they are known
+// again.
 const (
 	quantityHead = "Quantity"
 	valueHead    = "Value"
+	limitHead    = "Limit"
 )
 
 // quantities is the table of what was worked.
@@ -75,7 +77,7 @@ func quantities(rows []report.Quantity) []string {
 
 // limits is the table of the builder's own bounds.
 func limits(list []report.Limit) []string {
-	t := table{columns: []column{{"Limit", false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
+	t := table{columns: []column{{limitHead, false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
 	noted := false
 	for _, l := range list {
 		note := remark(l.State, l.Waits, straddle(l))
