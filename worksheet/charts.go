@@ -29,8 +29,8 @@ func (c ChartFile) States() (before, done string) {
 	return "stale", "written"
 }
 
-// chartFolder is where a worksheet's charts lie: notes.charts for notes.md.
-func chartFolder(sheet string) string {
+// ChartFolder is where a worksheet's charts lie: notes.charts for notes.md.
+func ChartFolder(sheet string) string {
 	return strings.TrimSuffix(sheet, path.Ext(sheet)) + ".charts"
 }
 
@@ -46,14 +46,15 @@ type keeper struct {
 	names  []string // what lies in the folder
 	bad    error    // why nothing can lie there
 	out    []ChartFile
+	fresh  []ChartFile
 	wanted map[string]bool
 }
 
 // charts draws what a report shows and lists the files that differ, are missing
-// or left over. A chart whose place is taken by somebody else's file becomes an
-// error of its block.
-func charts(files Files, sheet string, source []byte, r *report.Report) []ChartFile {
-	k := &keeper{files: files, folder: chartFolder(sheet), source: source, report: r, wanted: map[string]bool{}}
+// or left over, and those that are fresh. A chart whose place is taken by somebody
+// else's file becomes an error of its block.
+func charts(files Files, sheet string, source []byte, r *report.Report) (differ, fresh []ChartFile) {
+	k := &keeper{files: files, folder: ChartFolder(sheet), source: source, report: r, wanted: map[string]bool{}}
 	k.names, k.bad = list(files, k.folder)
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
@@ -65,7 +66,7 @@ func charts(files Files, sheet string, source []byte, r *report.Report) []ChartF
 		}
 		b.Charts = kept
 	}
-	return append(k.out, leftOver(files, k.folder, k.names, k.wanted)...)
+	return append(k.out, leftOver(files, k.folder, k.names, k.wanted)...), k.fresh
 }
 
 func list(files Files, folder string) ([]string, error) {
@@ -88,6 +89,8 @@ func (k *keeper) keep(c *report.Chart, b *report.Block) bool {
 	k.wanted[name] = true
 	if file.Old == nil || !chart.Same(file.Old, file.New) {
 		k.out = append(k.out, file)
+	} else {
+		k.fresh = append(k.fresh, ChartFile{file.Path, file.Old, file.Old})
 	}
 	return true
 }
@@ -144,7 +147,7 @@ func leftOver(files Files, folder string, names []string, wanted map[string]bool
 
 // StripCharts lists the charts of a worksheet that a run made, to be removed.
 func StripCharts(files Files, sheet string) []ChartFile {
-	folder := chartFolder(sheet)
+	folder := ChartFolder(sheet)
 	names, err := list(files, folder)
 	if err != nil {
 		return nil

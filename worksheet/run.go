@@ -58,7 +58,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	}
 	r.Used = map[string][]byte{}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
-	r.Charts = charts(files, path, doc.Source, r.Report)
+	r.Charts, r.Kept = charts(files, path, doc.Source, r.Report)
 	way, refused := rewrite(doc, r.Report)
 	if len(refused) > 0 {
 		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}

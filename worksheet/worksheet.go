@@ -38,6 +38,7 @@ type Result struct {
 	Notes   []message.Diagnostic // worth saying: a region that followed no block was removed, what is nearly a block
 	Changes []Change             // quantities that it showed otherwise
 	Charts  []ChartFile          // chart files beside it that are not what they should be
+	Kept    []ChartFile          // those that are
 	Used    map[string][]byte    // the files that it uses, as they were read
 	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 

@@ -2,34 +2,26 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
+	"slices"
 
+	"inkwing/cmd/inkwing/disk"
 	"inkwing/worksheet"
 )
 
-// write brings a target and the charts beside it up to date: the charts that
-// the text shows before the text, those that it no longer shows after it.
+// write brings a target and the charts beside it up to date.
 func (g *target) write(ctx context.Context, r *worksheet.Result) error {
-	for _, c := range r.Charts {
-		if c.New != nil {
-			if err := g.folder.Put(ctx, c.Path, c.Old, c.New); err != nil {
-				return fmt.Errorf("%s %w", g.display(c.Path), err)
-			}
-		}
+	var beside []disk.File
+	for _, c := range slices.Concat(r.Charts, r.Kept) {
+		beside = append(beside, disk.File{Name: c.Path, Old: c.Old, New: c.New})
 	}
-	if r.TextChanged() {
-		if err := g.folder.Replace(ctx, g.name, r.Source, r.Output); err != nil {
-			return err
-		}
+	err := g.folder.Update(ctx, disk.File{Name: g.name, Old: r.Source, New: r.Output}, beside)
+	var of *disk.BesideError
+	if errors.As(err, &of) {
+		return fmt.Errorf("%s %w", g.display(of.Name), err)
 	}
-	for _, c := range r.Charts {
-		if c.New == nil {
-			if err := g.folder.Remove(ctx, c.Path, c.Old); err != nil {
-				return fmt.Errorf("%s %w", g.display(c.Path), err)
-			}
-		}
-	}
-	return nil
+	return err
 }
 
 // showCharts prints a line for each chart file that was, or should be, written

@@ -14,17 +14,16 @@
 //
 // The exit code is 0 when all is worked and every limit holds, 1 when a
 // worksheet needs attention, 2 when the command could not do its job (usage,
-// files, a worksheet that has to be left as it is), 130 when it was interrupted.
+// files, a worksheet that has to be left as it is), 130 when it was interrupted,
+// 129 when its terminal was closed, 143 when it was asked to end.
 //
 // Shortfall: a folder is walked before its first file is worked.
 package main
 
 import (
-	"context"
 	"errors"
 	"io"
 	"os"
-	"os/signal"
 
 	"github.com/spf13/cobra"
 )
@@ -34,23 +33,21 @@ const (
 	fine      = 0
 	attention = 1
 	failed    = 2
-	stopped   = 130 // 128 + SIGINT, as shells have it
+	signalled = 128 // plus the number of the signal, as shells have it: 130 for Ctrl-C
 )
 
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	ctx, stop := untilSignal()
 	defer stop()
-	// A second Ctrl-C ends the program at once.
-	context.AfterFunc(ctx, stop)
 	t := newTool(stdin, stdout, stderr)
 	root := t.command()
 	root.SetArgs(args)
 	err := root.ExecuteContext(ctx)
 	switch {
 	case ctx.Err() != nil:
-		return stopped
+		return stoppedBy(ctx)
 	case err != nil:
 		t.complain(err)
 		return failed

@@ -30,7 +30,7 @@ It prints a line for each file, and each quantity whose value changed. With - th
 worksheet is read from the standard input and written to the standard output.`,
 		Example: "  inkwing run notes.md\n  inkwing run --diff .\n  inkwing run - --name notes.md < notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
-			return t.sheets(c.Context(), p, args, verb{work: p.runOne, show: t.showRun, after: t.showStale})
+			return t.sheets(c.Context(), p, args, verb{work: p.runOne, show: t.showRun, after: t.showStale, writes: true})
 		},
 	}
 	p.flags(c)
@@ -46,6 +46,8 @@ type outcome struct {
 	result  *worksheet.Result // nil for a file of a folder without a working block
 	err     error
 	written bool
+	again   bool // it was saved meanwhile, and read again
+	shared  bool // another hard link keeps what it held
 	checked bool // by check, for which a stale file needs attention
 }
 
@@ -55,6 +57,8 @@ type verb struct {
 	work  func(context.Context, *target) outcome
 	show  func(*paths, outcome)
 	after func(context.Context, []outcome)
+	// writes is for one that writes, and so clears away what such a run left behind.
+	writes bool
 }
 
 // sheets finds the targets and puts them through a verb.
@@ -71,6 +75,9 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 			t.complain(o.failure())
 		}
 	})
+	if v.writes && !p.diff {
+		t.clearLitter(ctx, all)
+	}
 	switch {
 	case ctx.Err() != nil:
 		return ctx.Err()
@@ -143,23 +150,39 @@ func (o outcome) failure() error {
 	return trouble{errors.New(o.shown + ": " + o.err.Error()), hintOf(o.err)}
 }
 
-// runOne works a target and writes it. A file that changed since it was read is
-// worked again from the new text.
+// runOne works a target and writes it.
 func (p *paths) runOne(ctx context.Context, g *target) outcome {
-	for range tries {
-		r, err := g.work(ctx, p.options()...)
+	return p.rewrite(ctx, g, func(ctx context.Context) (*worksheet.Result, error) { return g.work(ctx, p.options()...) })
+}
+
+// rewrite brings a target to what make says. A file that changed since it was read
+// is read again.
+func (p *paths) rewrite(ctx context.Context, g *target, make func(context.Context) (*worksheet.Result, error)) outcome {
+	for try := range tries {
+		r, err := make(ctx)
 		if err != nil || r == nil {
 			return outcome{target: g, err: err}
 		}
 		if p.diff || g.isStdin() || !r.Changed() {
 			return outcome{target: g, result: r}
 		}
+		shared := g.folder.HasOtherNames(g.name)
 		err = g.write(ctx, r)
 		if !errors.Is(err, disk.ErrChanged) {
-			return outcome{target: g, result: r, err: err, written: err == nil}
+			return outcome{target: g, result: r, err: err, written: err == nil, again: try > 0, shared: shared && r.TextChanged()}
 		}
 	}
 	return outcome{target: g, err: errBusy}
+}
+
+// noteWriting tells what was out of the ordinary when a file was written.
+func (t *tool) noteWriting(o outcome) {
+	if o.written && o.again {
+		t.err.printf("%s %s was saved while it was worked, and was worked again from that\n", t.err.dim("inkwing: note:"), visible(o.shown))
+	}
+	if o.written && o.shared {
+		t.err.printf("%s %s has another name on this disk (a hard link), which keeps what it held\n", t.err.dim("inkwing: note:"), visible(o.shown))
+	}
 }
 
 func (t *tool) showRun(p *paths, o outcome) {
@@ -179,6 +202,7 @@ func (t *tool) showRun(p *paths, o outcome) {
 		t.showCharts(o)
 		t.showChanges(t.out, o.result)
 	}
+	t.noteWriting(o)
 	t.showFindings(t.err, o)
 }
 

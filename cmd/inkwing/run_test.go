@@ -23,23 +23,24 @@ func (r *restless) Read(string) ([]byte, error) { return []byte(r.text), nil }
 
 func (r *restless) List(string) ([]string, error) { return nil, nil }
 
-func (r *restless) Put(context.Context, string, []byte, []byte) error {
-	panic("this worksheet has no charts")
-}
+func (r *restless) HasOtherNames(string) bool { return false }
 
-func (r *restless) Remove(context.Context, string, []byte) error {
-	panic("this worksheet has no charts")
-}
+func (r *restless) Leftovers(string) []string { return nil }
 
-func (r *restless) Replace(_ context.Context, _ string, old, text []byte) error {
+func (r *restless) Remove(context.Context, string, []byte) error { return nil }
+
+func (r *restless) Update(_ context.Context, page disk.File, beside []disk.File) error {
+	if len(beside) > 0 {
+		panic("this worksheet has no charts")
+	}
 	if r.saves > 0 {
 		r.saves--
 		r.text = strings.Replace(r.text, "# ", "# new ", 1)
 	}
-	if r.text != string(old) {
+	if r.text != string(page.Old) {
 		return disk.ErrChanged
 	}
-	r.text = string(text)
+	r.text = string(page.New)
 	return nil
 }
 

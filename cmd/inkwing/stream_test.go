@@ -59,22 +59,28 @@ func (w waiting) Read([]byte) (int, error) {
 // TestInterrupt sends this process what Ctrl-C sends, while a run waits for its
 // standard input.
 func TestInterrupt(t *testing.T) {
+	for _, s := range []syscall.Signal{syscall.SIGINT, syscall.SIGTERM, syscall.SIGHUP} {
+		interrupt(t, s)
+	}
+}
+
+func interrupt(t *testing.T, s syscall.Signal) {
 	if _, err := os.FindProcess(os.Getpid()); err != nil || filepath.Separator == '\\' {
 		t.Log("no signals between processes here")
 		return
 	}
 	// Should the run not listen, the test must not die of it.
 	caught := make(chan os.Signal, 1)
-	signal.Notify(caught, os.Interrupt)
+	signal.Notify(caught, s)
 	defer signal.Stop(caught)
 	in := waiting{make(chan struct{})}
 	go func() {
 		<-in.read
-		syscall.Kill(os.Getpid(), syscall.SIGINT)
+		syscall.Kill(os.Getpid(), s)
 	}()
 	var stdout, stderr strings.Builder
-	if got := run([]string{"run", "-"}, in, &stdout, &stderr); got != stopped {
-		t.Errorf("exit code %d", got)
+	if got := run([]string{"run", "-"}, in, &stdout, &stderr); got != signalled+int(s) {
+		t.Errorf("%v: exit code %d", s, got)
 	}
 	if stdout.String()+stderr.String() != "" {
 		t.Errorf("printed %q, %q", stdout.String(), stderr.String())

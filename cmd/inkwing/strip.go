@@ -2,11 +2,9 @@ package main
 
 import (
 	"context"
-	"errors"
 
 	"github.com/spf13/cobra"
 
-	"inkwing/cmd/inkwing/disk"
 	"inkwing/worksheet"
 )
 
@@ -21,7 +19,7 @@ the values inside it, files of your own among the charts. With - the worksheet
 is read from the standard input and written to the standard output.`,
 		Example: "  inkwing strip notes.md\n  inkwing strip - < notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
-			return t.sheets(c.Context(), p, args, verb{work: p.stripOne, show: t.showStrip, after: nil})
+			return t.sheets(c.Context(), p, args, verb{work: p.stripOne, show: t.showStrip, writes: true})
 		},
 	}
 	p.flags(c)
@@ -31,30 +29,26 @@ is read from the standard input and written to the standard output.`,
 }
 
 func (p *paths) stripOne(ctx context.Context, g *target) outcome {
-	for range tries {
-		text, err := g.read()
-		if err != nil {
-			return outcome{target: g, err: err}
-		}
-		r := &worksheet.Result{Path: g.name, Source: text}
-		r.Output, r.Refused = worksheet.Strip(g.name, text, p.options()...)
-		if len(r.Refused) == 0 && !g.isStdin() {
-			r.Charts = worksheet.StripCharts(g.folder, g.name)
-		}
-		if p.diff || g.isStdin() || !r.Changed() {
-			return outcome{target: g, result: r}.orNothing()
-		}
-		err = g.write(ctx, r)
-		if !errors.Is(err, disk.ErrChanged) {
-			return outcome{target: g, result: r, err: err, written: err == nil}
-		}
+	return p.rewrite(ctx, g, func(context.Context) (*worksheet.Result, error) { return g.strip(p.options()...) }).orNothing()
+}
+
+// strip is the target without its results.
+func (g *target) strip(options ...worksheet.Option) (*worksheet.Result, error) {
+	text, err := g.read()
+	if err != nil {
+		return nil, err
 	}
-	return outcome{target: g, err: errBusy}
+	r := &worksheet.Result{Path: g.name, Source: text}
+	r.Output, r.Refused = worksheet.Strip(g.name, text, options...)
+	if len(r.Refused) == 0 && !g.isStdin() {
+		r.Charts = worksheet.StripCharts(g.folder, g.name)
+	}
+	return r, nil
 }
 
 // orNothing passes over the files of a folder that have nothing to take out.
 func (o outcome) orNothing() outcome {
-	if o.walked && !o.result.Changed() && len(o.result.Refused) == 0 {
+	if o.result != nil && o.walked && !o.result.Changed() && len(o.result.Refused) == 0 {
 		o.result = nil
 	}
 	return o
@@ -78,5 +72,6 @@ func (t *tool) showStrip(p *paths, o outcome) {
 		t.out.printf("%s: %s\n", t.out.bold(visible(o.shown)), state)
 		t.showCharts(o)
 	}
+	t.noteWriting(o)
 	t.showFindings(t.err, o)
 }

@@ -17,9 +17,10 @@ import (
 type folder interface {
 	Read(name string) ([]byte, error)
 	List(folder string) ([]string, error)
-	Put(ctx context.Context, name string, old, text []byte) error
+	Update(ctx context.Context, page disk.File, beside []disk.File) error
+	HasOtherNames(name string) bool
+	Leftovers(folder string) []string
 	Remove(ctx context.Context, name string, old []byte) error
-	Replace(ctx context.Context, name string, old, text []byte) error
 }
 
 // A target is one file to be worked.

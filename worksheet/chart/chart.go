@@ -78,3 +78,14 @@ func clean(text string) string {
 	}, text)
 	return strings.Join(strings.Fields(text), " ")
 }
+
+// Begins reports whether a text may be the beginning of a chart that was not
+// written to its end: too short to bear the mark, or cut off within it.
+func Begins(text []byte) bool {
+	start := []byte("<svg ")
+	if len(text) <= len(start) {
+		return bytes.HasPrefix(start, text)
+	}
+	lines := bytes.SplitN(text, []byte("\n"), markLine+2)
+	return bytes.HasPrefix(text, start) && len(lines) <= markLine+1 && (len(lines) <= markLine || bytes.HasPrefix([]byte(mark), lines[markLine]))
+}

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -13,8 +14,9 @@ import (
 // besideEnding ends the names of folders that a run makes and takes away.
 const besideEnding = ".charts"
 
-// newMode is the mode of a file that a run makes.
-const newMode = 0o644
+// newMode is the mode of a file that a run makes, less what the builder's umask
+// takes away.
+const newMode = 0o666
 
 // List names what lies in a folder, sorted; nothing if there is no such folder.
 // A link to a folder is refused: what a run writes stays where it is looked for.
@@ -91,7 +93,7 @@ func (f *Folder) makeFolder(local string) error {
 }
 
 func (f *Folder) create(ctx context.Context, local string, text []byte) error {
-	temp, err := f.beside(local, newMode, text)
+	temp, err := f.beside(local, newMode, text, func(*os.File) error { return nil })
 	if err != nil {
 		return err
 	}

@@ -14,7 +14,6 @@ import (
 	"path"
 	"path/filepath"
 	"strings"
-	"syscall"
 )
 
 // MaxSize is the largest file that is read.
@@ -29,6 +28,9 @@ type Folder struct {
 	root *os.Root
 	// write is how bytes get into a temporary file; tests let it fail.
 	write func(w io.Writer, text []byte) error
+	// moment is called at the last moment before a file is replaced; tests let
+	// another program save it then.
+	moment func()
 }
 
 // Open opens the folder at a path of the operating system.
@@ -37,7 +39,7 @@ func Open(dir string) (*Folder, error) {
 	if err != nil {
 		return nil, reason(err)
 	}
-	return &Folder{root: root, write: writeAll}, nil
+	return &Folder{root: root, write: writeAll, moment: func() {}}, nil
 }
 
 // Close gives the folder back to the system.
@@ -54,7 +56,7 @@ func (f *Folder) Read(name string) ([]byte, error) {
 		return nil, err
 	}
 	// A pipe put in the file's place since would block an ordinary open.
-	file, err := f.root.OpenFile(local, os.O_RDONLY|syscall.O_NONBLOCK, 0)
+	file, err := f.root.OpenFile(local, os.O_RDONLY|nonblock, 0)
 	if err != nil {
 		return nil, reason(err)
 	}

@@ -23,46 +23,75 @@ const tempPrefix = ".inkwing-"
 
 // Replace puts text in the place of a file that still holds old, or fails and
 // leaves the file whole: [ErrChanged] if it holds something else by now. The
-// text is written beside the file, synced and renamed; the file's mode and
-// symbolic links to it stay. Nothing is written once ctx is done.
+// text is written beside the file, synced and put in its place; the file's mode,
+// owner and attributes and symbolic links to it stay, as far as the system lets
+// them. Nothing is written once ctx is done.
 //
-// Between the last look at the file and the renaming lies a moment in which
-// another program's change would be lost; no common system offers less.
+// On Linux and macOS the two files change places, and what was displaced is looked
+// at: what another program saved at the last moment goes back. Elsewhere lies
+// between the last look at the file and the renaming a moment in which that would
+// be lost.
 func (f *Folder) Replace(ctx context.Context, name string, old, text []byte) error {
-	local, err := inside(name)
+	r, err := f.ready(name, old, text)
 	if err != nil {
 		return err
+	}
+	defer r.discard()
+	return r.commit(ctx)
+}
+
+// A replacement is a text that stands ready beside the file that it is for.
+type replacement struct {
+	*Folder
+	local     string // the file, links followed
+	temp      string // what stands ready; empty once it is in place
+	old, text []byte
+}
+
+// ready writes a text beside the file that it is for.
+func (f *Folder) ready(name string, old, text []byte) (*replacement, error) {
+	local, err := inside(name)
+	if err != nil {
+		return nil, err
 	}
 	local, info, err := f.follow(local)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	if info.Mode().Perm()&0o200 == 0 {
-		return errors.New("is read-only")
+		return nil, errors.New("is read-only")
 	}
-	temp, err := f.beside(local, info.Mode().Perm(), text)
+	temp, err := f.beside(local, 0o600, text, func(file *os.File) error { return f.likeness(file, local, info) })
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := f.swap(ctx, temp, local, old); err != nil {
-		f.root.Remove(temp)
-		return err
+	return &replacement{f, local, temp, old, text}, nil
+}
+
+func (r *replacement) discard() {
+	if r.temp != "" {
+		r.root.Remove(r.temp)
 	}
-	f.syncFolder(filepath.Dir(local))
-	return nil
+}
+
+// likeness gives a new file the mode, owner and attributes of another. Only that
+// it is readable for the same people is a must.
+func (f *Folder) likeness(file *os.File, local string, info fs.FileInfo) error {
+	if from, err := f.root.Open(local); err == nil {
+		keepAttributes(file, from, info)
+		from.Close()
+	}
+	return file.Chmod(info.Mode().Perm())
 }
 
 // beside writes text to a new file in the folder of local.
-func (f *Folder) beside(local string, mode fs.FileMode, text []byte) (string, error) {
+func (f *Folder) beside(local string, mode fs.FileMode, text []byte, finish func(*os.File) error) (string, error) {
 	temp := filepath.Join(filepath.Dir(local), tempPrefix+rand.Text())
-	file, err := f.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	file, err := f.root.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
 	if err != nil {
 		return "", fmt.Errorf("cannot be written: its folder takes no new file: %w", reason(err))
 	}
-	err = errors.Join(f.write(file, text), file.Sync(), file.Close())
-	if err == nil {
-		err = f.root.Chmod(temp, mode)
-	}
+	err = errors.Join(f.write(file, text), finish(file), file.Sync(), file.Close())
 	if err != nil {
 		f.root.Remove(temp)
 		return "", fmt.Errorf("cannot be written: %w", first(err))
@@ -91,14 +120,93 @@ func (f *Folder) still(ctx context.Context, local string, old []byte) error {
 	return ctx.Err()
 }
 
-func (f *Folder) swap(ctx context.Context, temp, local string, old []byte) error {
-	if err := f.still(ctx, local, old); err != nil {
+// commit puts the text into the file's place.
+func (r *replacement) commit(ctx context.Context) error {
+	if err := r.still(ctx, r.local, r.old); err != nil {
 		return err
 	}
-	if err := f.rename(temp, local); err != nil {
-		return fmt.Errorf("cannot be replaced: %w", reason(err))
+	r.moment()
+	err := r.exchange()
+	if errors.Is(err, errors.ErrUnsupported) {
+		if err = r.rename(r.temp, r.local); err == nil {
+			r.temp = ""
+		}
+	} else if err == nil {
+		err = r.settle()
 	}
-	return nil
+	switch {
+	case err == nil:
+		r.syncFolder(filepath.Dir(r.local))
+	case !errors.Is(err, ErrChanged):
+		err = fmt.Errorf("cannot be replaced: %w", reason(err))
+	}
+	return err
+}
+
+// exchange lets the file and what stands ready for it change places.
+func (r *replacement) exchange() error {
+	dir, err := r.root.Open(filepath.Dir(r.local))
+	if err != nil {
+		return err
+	}
+	defer dir.Close()
+	return exchange(dir, filepath.Base(r.temp), filepath.Base(r.local))
+}
+
+// maxTurns bounds how often a text is put back that was saved at the last moment.
+const maxTurns = 8
+
+// settle looks at what the exchange displaced. If that is not what was read, it was
+// saved at the last moment: it goes back, and so on, as long as each exchange
+// displaces something newer than what it brought.
+func (r *replacement) settle() error {
+	wanted, placed := r.old, r.text
+	ours := true
+	for range maxTurns {
+		displaced, err := r.quiet()
+		if err == nil && bytes.Equal(displaced, wanted) {
+			if ours {
+				return nil // what lies aside now is what was read
+			}
+			return ErrChanged
+		}
+		if err := r.exchange(); err != nil {
+			return r.aside(err)
+		}
+		wanted, placed, ours = placed, displaced, false
+	}
+	return r.aside(errors.New("it is saved again and again"))
+}
+
+// aside leaves what was displaced where it is.
+func (r *replacement) aside(err error) error {
+	err = fmt.Errorf("what was saved meanwhile lies in %s: %w", filepath.Base(r.temp), err)
+	r.temp = ""
+	return err
+}
+
+// quietTime is how long a program may go on writing to a file that was displaced
+// under its hands.
+const quietTime = 500 * time.Millisecond
+
+var errWriting = errors.New("is being written")
+
+// quiet reads what was displaced, once no program has it open for writing any more.
+func (r *replacement) quiet() ([]byte, error) {
+	for until := time.Now().Add(quietTime); ; time.Sleep(5 * time.Millisecond) {
+		file, err := r.root.Open(r.temp)
+		if err != nil {
+			return nil, err
+		}
+		writing := hasWriter(file)
+		file.Close()
+		switch {
+		case !writing:
+			return r.Read(filepath.ToSlash(r.temp))
+		case time.Now().After(until):
+			return nil, errWriting
+		}
+	}
 }
 
 // rename tries for a while on Windows, where a virus scanner or an indexer may
