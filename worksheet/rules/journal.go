@@ -1,0 +1,144 @@
+package rules
+
+import (
+	"math"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+)
+
+// A Journal is a report as rows. It serves one goroutine.
+type Journal struct {
+	name    string
+	report  *evaluate.Report
+	source  *message.Source
+	rows    map[string][]row
+	machine *machine
+}
+
+// NewJournal makes rows of a report; name is what people call it, and text what
+// it was worked from.
+func NewJournal(name string, report *evaluate.Report, text []byte) *Journal {
+	return &Journal{name: name, report: report, source: message.NewSource(name, text), rows: map[string][]row{}, machine: newMachine()}
+}
+
+// of lists the rows of a subject.
+func (j *Journal) of(s Subject) []row {
+	list, ok := j.rows[s.Name]
+	if !ok {
+		list = j.make(s.Name)
+		j.rows[s.Name] = list
+	}
+	return list
+}
+
+func (j *Journal) make(subject string) []row {
+	switch subject {
+	case "quantity":
+		return j.quantities(false)
+	case "given":
+		return j.quantities(true)
+	case "limit":
+		return each(j.report.Limits, j.limit)
+	case "caution":
+		return each(j.report.Cautions, j.caution)
+	case "table":
+		return each(j.tables(), j.table)
+	case "error":
+		return each(j.report.Errors, j.mistake)
+	}
+	return each(j.charts(), j.chart)
+}
+
+func each[T any](list []T, make func(T) row) (rows []row) {
+	for _, x := range list {
+		rows = append(rows, make(x))
+	}
+	return rows
+}
+
+// common is what a row at a place tells.
+func (j *Journal) common(at message.Span) common {
+	c := common{Journal: j.name, span: at}
+	if at.File == j.report.Sheet || at.File == "" {
+		line, _ := j.source.Position(at.Start)
+		c.Line = float64(line)
+	}
+	return c
+}
+
+// quantities are the journal's own, and not those of pages that it uses.
+func (j *Journal) quantities(given bool) (rows []row) {
+	for _, q := range j.report.Quantities {
+		if q.Path == j.report.Sheet && (q.Given || !given) {
+			rows = append(rows, j.quantity(q))
+		}
+	}
+	return rows
+}
+
+func (j *Journal) quantity(q evaluate.Quantity) row {
+	r := &quantityRow{common: j.common(q.Span), Name: q.Name, Unit: q.SIUnit, Given: q.Given, Note: q.Note,
+		Failed: q.State != evaluate.Worked, Value: math.NaN(), Uncertainty: 0, shown: q.Shown}
+	r.unit = q.SIUnit
+	switch x := q.Value.(type) {
+	case float64:
+		r.Value = x
+	case bool:
+		r.Holds = x
+	case string:
+		r.Words = x
+	}
+	r.Uncertain, r.Uncertainty = q.Spread.U > 0, q.Spread.Expanded
+	r.Low, r.High = r.Value-r.Uncertainty, r.Value+r.Uncertainty
+	if q.Spread.Drawn {
+		r.Low, r.High = q.Spread.Low, q.Spread.High
+		r.Uncertainty = (r.High - r.Low) / 2
+	}
+	return r
+}
+
+func (j *Journal) limit(l evaluate.Limit) row {
+	return &limitRow{common: j.common(l.Span), Text: l.Text, Kept: l.Holds, Doubtful: l.Straddle, Advice: l.Advice,
+		Failed: l.State != evaluate.Worked}
+}
+
+func (j *Journal) caution(c evaluate.Caution) row {
+	return &cautionRow{common: j.common(c.Span), ID: c.ID, Text: c.Text, Source: c.Source,
+		Kind: kindNames[c.Kind], Level: levelNames[c.Level]}
+}
+
+var kindNames = map[evaluate.Kind]string{evaluate.OfLimit: "limit", evaluate.OfModel: "model", evaluate.OfStanding: "standing"}
+
+var levelNames = map[model.Level]string{model.Advice: "advice", model.Warning: "warning", model.Danger: "danger"}
+
+func (j *Journal) tables() (list []evaluate.Table) {
+	for _, b := range j.report.Blocks {
+		list = append(list, b.Tables...)
+	}
+	return list
+}
+
+func (j *Journal) table(t evaluate.Table) row {
+	r := &tableRow{common: j.common(t.Span), Verb: t.Verb, Name: t.Name, Rows: float64(len(t.Rows)), Failed: t.State != evaluate.Worked}
+	for _, c := range t.Columns {
+		r.Columns = append(r.Columns, c.Head)
+	}
+	return r
+}
+
+func (j *Journal) mistake(d message.Diagnostic) row {
+	return &errorRow{common: j.common(d.Span), Summary: d.Summary, Hint: d.Hint}
+}
+
+func (j *Journal) charts() (list []evaluate.Chart) {
+	for _, b := range j.report.Blocks {
+		list = append(list, b.Charts...)
+	}
+	return list
+}
+
+func (j *Journal) chart(c evaluate.Chart) row {
+	return &chartRow{common: j.common(c.Span), Title: c.Title, Shows: c.Alt, Failed: c.State != evaluate.Worked}
+}

@@ -1,0 +1,123 @@
+package rules
+
+import (
+	"math"
+	"reflect"
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/units"
+)
+
+// Judge holds a journal against a rule, and says where it is broken: at the row,
+// or at the whole file where a row is missing.
+func (r *Rule) Judge(j *Journal) (broken []message.Diagnostic) {
+	met := false
+	for _, row := range j.of(r.subject) {
+		if j.machine.ask(r.where, row) != yes {
+			continue
+		}
+		got := j.machine.ask(r.demand, row)
+		met = met || got == yes
+		switch {
+		case got == unaskable && !failed(row):
+			broken = append(broken, r.finding(j, row, r.strange(row)))
+		case r.quantifier == every && got != yes:
+			broken = append(broken, r.finding(j, row, r.tells(row)))
+		case r.quantifier == none && got == yes:
+			broken = append(broken, r.finding(j, row, r.tells(row)))
+		}
+	}
+	if r.quantifier == some && !met {
+		broken = append(broken, r.missing(j))
+	}
+	return broken
+}
+
+// failed reports whether a row could not be worked: then every demand on it fails.
+func failed(r row) bool {
+	f := reflect.ValueOf(r).Elem().FieldByName("Failed")
+	return f.IsValid() && f.Bool()
+}
+
+// finding says which row breaks the rule, with what it tells of what was asked.
+func (r *Rule) finding(j *Journal, row row, tells string) message.Diagnostic {
+	at := row.base().span
+	d := message.Diagnostic{Span: at, Summary: row.title() + " breaks a rule", Hint: r.Advice, Notes: r.note()}
+	if tells != "" {
+		d.Summary += ": " + tells
+	}
+	return d
+}
+
+func (r *Rule) note() []message.Note {
+	return []message.Note{{Span: r.Span, Text: "the rule: " + r.Text}}
+}
+
+func (r *Rule) missing(j *Journal) message.Diagnostic {
+	return message.Diagnostic{Span: message.Span{File: j.report.Sheet}, Hint: r.Advice, Notes: r.note(),
+		Summary: "breaks a rule: it has no " + r.subject.Name + " of that kind"}
+}
+
+// strange says that a rule asks a row for a unit that it does not have.
+func (r *Rule) strange(row row) string {
+	has := row.base().unit
+	if has == "" {
+		return "the rule asks it for a number, and it has none"
+	}
+	return "the rule compares it with something in " + row.base().unfit + ", and it is in " + has + "; add `where unit == \"" + row.base().unfit + "\"`"
+}
+
+// tells are the fields that the rule asked for, as the row has them.
+func (r *Rule) tells(row row) string {
+	if failed(row) {
+		return "it could not be worked"
+	}
+	p := r.demand
+	if p == nil {
+		return ""
+	}
+	var says []string
+	for _, a := range p.asks {
+		if text := a.of(row); text != "" {
+			says = append(says, a.field.Name+" "+text)
+		}
+	}
+	return strings.Join(says, ", ")
+}
+
+// of is what a row tells of what was asked, in the unit in which it was asked.
+func (a asked) of(r row) string {
+	switch x := a.field.of(r).(type) {
+	case float64:
+		return a.number(x, r)
+	case bool:
+		return map[bool]string{true: "yes", false: "no"}[x]
+	case string:
+		return `"` + x + `"`
+	}
+	return ""
+}
+
+func (a asked) number(x float64, r row) string {
+	if math.IsNaN(x) {
+		return "not known"
+	}
+	u := a.unit
+	if a.field.measure == "difference" {
+		u = u.Difference()
+	}
+	if own := r.base().unit; a.field.measure != "" && (u.IsZero() || u.Kind.Dim.SIUnit() != own) {
+		u = ownUnit(own, x)
+	}
+	return units.Show(x, u, 4)
+}
+
+// ownUnit is a unit that fits a number of a row.
+func ownUnit(si string, x float64) units.Unit {
+	u, err := units.Parse(si)
+	if err != nil {
+		return units.Unit{}
+	}
+	return units.Fitting(u.Kind, x)
+}
