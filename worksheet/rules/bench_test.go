@@ -1,6 +1,10 @@
 package rules
 
-import "testing"
+import (
+	"testing"
+
+	"inkwing/units"
+)
 
 const benched = `every quantity where name endsWith ".control_margin" and unit == "s": value >= 40 s and uncertainty / value < 5 %`
 
@@ -18,7 +22,7 @@ func BenchmarkReadRule(b *testing.B) {
 // A row is asked once a rule: here where all of the rule has to be asked.
 func BenchmarkAskRow(b *testing.B) {
 	rules, _ := ReadPage("club.md", lineOf(benched))
-	r := &quantityRow{common: common{unit: "s"}, Name: "down.control_margin", Unit: "s", Value: 50, Uncertainty: 1}
+	r := &quantityRow{common: common{kind: kindOf("s")}, Name: "down.control_margin", Unit: "s", Value: 50, Uncertainty: 1}
 	m := newMachine()
 	b.ReportAllocs()
 	for b.Loop() {
@@ -31,7 +35,7 @@ func BenchmarkAskRow(b *testing.B) {
 // Most rows are not meant.
 func BenchmarkPassRow(b *testing.B) {
 	rules, _ := ReadPage("club.md", lineOf(benched))
-	r := &quantityRow{common: common{unit: "V"}, Name: "V_full", Unit: "V", Value: 50}
+	r := &quantityRow{common: common{kind: kindOf("V")}, Name: "V_full", Unit: "V", Value: 50}
 	m := newMachine()
 	b.ReportAllocs()
 	for b.Loop() {
@@ -39,4 +43,9 @@ func BenchmarkPassRow(b *testing.B) {
 			b.Fatal("asked")
 		}
 	}
+}
+
+func kindOf(unit string) *units.Kind {
+	k := units.MustParse(unit).Kind
+	return &k
 }

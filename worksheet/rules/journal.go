@@ -3,15 +3,15 @@ package rules
 import (
 	"math"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 )
 
 // A Journal is a report as rows. It serves one goroutine.
 type Journal struct {
 	name    string
-	report  *evaluate.Report
+	report  *report.Report
 	source  *message.Source
 	rows    map[string][]row
 	machine *machine
@@ -19,8 +19,8 @@ type Journal struct {
 
 // NewJournal makes rows of a report; name is what people call it, and text what
 // it was worked from.
-func NewJournal(name string, report *evaluate.Report, text []byte) *Journal {
-	return &Journal{name: name, report: report, source: message.NewSource(name, text), rows: map[string][]row{}, machine: newMachine()}
+func NewJournal(name string, r *report.Report, text []byte) *Journal {
+	return &Journal{name: name, report: r, source: message.NewSource(name, text), rows: map[string][]row{}, machine: newMachine()}
 }
 
 // of lists the rows of a subject.
@@ -78,10 +78,12 @@ func (j *Journal) quantities(given bool) (rows []row) {
 	return rows
 }
 
-func (j *Journal) quantity(q evaluate.Quantity) row {
+func (j *Journal) quantity(q report.Quantity) row {
 	r := &quantityRow{common: j.common(q.Span), Name: q.Name, Unit: q.SIUnit, Given: q.Given, Note: q.Note,
-		Failed: q.State != evaluate.Worked, Value: math.NaN(), Uncertainty: 0, shown: q.Shown}
-	r.unit = q.SIUnit
+		Failed: q.State != report.Evaluated, Value: math.NaN(), Uncertainty: 0, shown: q.Shown}
+	if _, ok := q.Value.(float64); ok {
+		r.kind, r.own = &q.Kind, q.Unit
+	}
 	switch x := q.Value.(type) {
 	case float64:
 		r.Value = x
@@ -90,38 +92,38 @@ func (j *Journal) quantity(q evaluate.Quantity) row {
 	case string:
 		r.Words = x
 	}
-	r.Uncertain, r.Uncertainty = q.Spread.U > 0, q.Spread.Expanded
+	r.Uncertain, r.Uncertainty = q.Uncertainty.U > 0, q.Uncertainty.Expanded
 	r.Low, r.High = r.Value-r.Uncertainty, r.Value+r.Uncertainty
-	if q.Spread.Drawn {
-		r.Low, r.High = q.Spread.Low, q.Spread.High
+	if q.Uncertainty.Drawn {
+		r.Low, r.High = q.Uncertainty.Low, q.Uncertainty.High
 		r.Uncertainty = (r.High - r.Low) / 2
 	}
 	return r
 }
 
-func (j *Journal) limit(l evaluate.Limit) row {
+func (j *Journal) limit(l report.Limit) row {
 	return &limitRow{common: j.common(l.Span), Text: l.Text, Kept: l.Holds, Doubtful: l.Straddle, Advice: l.Advice,
-		Failed: l.State != evaluate.Worked}
+		Failed: l.State != report.Evaluated}
 }
 
-func (j *Journal) caution(c evaluate.Caution) row {
+func (j *Journal) caution(c report.Caution) row {
 	return &cautionRow{common: j.common(c.Span), ID: c.ID, Text: c.Text, Source: c.Source,
 		Kind: kindNames[c.Kind], Level: levelNames[c.Level]}
 }
 
-var kindNames = map[evaluate.Kind]string{evaluate.OfLimit: "limit", evaluate.OfModel: "model", evaluate.OfStanding: "standing"}
+var kindNames = map[report.Kind]string{report.OfLimit: "limit", report.OfModel: "model", report.OfStanding: "standing"}
 
 var levelNames = map[model.Level]string{model.Advice: "advice", model.Warning: "warning", model.Danger: "danger"}
 
-func (j *Journal) tables() (list []evaluate.Table) {
+func (j *Journal) tables() (list []report.Table) {
 	for _, b := range j.report.Blocks {
 		list = append(list, b.Tables...)
 	}
 	return list
 }
 
-func (j *Journal) table(t evaluate.Table) row {
-	r := &tableRow{common: j.common(t.Span), Verb: t.Verb, Name: t.Name, Rows: float64(len(t.Rows)), Failed: t.State != evaluate.Worked}
+func (j *Journal) table(t report.Table) row {
+	r := &tableRow{common: j.common(t.Span), Verb: t.Verb, Name: t.Name, Rows: float64(len(t.Rows)), Failed: t.State != report.Evaluated}
 	for _, c := range t.Columns {
 		r.Columns = append(r.Columns, c.Head)
 	}
@@ -132,13 +134,13 @@ func (j *Journal) mistake(d message.Diagnostic) row {
 	return &errorRow{common: j.common(d.Span), Summary: d.Summary, Hint: d.Hint}
 }
 
-func (j *Journal) charts() (list []evaluate.Chart) {
+func (j *Journal) charts() (list []report.Chart) {
 	for _, b := range j.report.Blocks {
 		list = append(list, b.Charts...)
 	}
 	return list
 }
 
-func (j *Journal) chart(c evaluate.Chart) row {
-	return &chartRow{common: j.common(c.Span), Title: c.Title, Shows: c.Alt, Failed: c.State != evaluate.Worked}
+func (j *Journal) chart(c report.Chart) row {
+	return &chartRow{common: j.common(c.Span), Title: c.Title, Shows: c.Alt, Failed: c.State != report.Evaluated}
 }

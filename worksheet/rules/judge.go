@@ -61,11 +61,16 @@ func (r *Rule) missing(j *Journal) message.Diagnostic {
 
 // strange says that a rule asks a row for a unit that it does not have.
 func (r *Rule) strange(row row) string {
-	has := row.base().unit
-	if has == "" {
-		return "the rule asks it for a number, and it has none"
+	c := row.base()
+	if c.unfit == 0 {
+		return "the rule cannot be asked of it"
 	}
-	return "the rule compares it with something in " + row.base().unfit + ", and it is in " + has + "; add `where unit == \"" + row.base().unfit + "\"`"
+	wants := c.wants[c.unfit-1]
+	says := "the rule compares it with " + wants.String() + ", and it is "
+	if c.kind == nil {
+		return says + "no number"
+	}
+	return says + c.kind.String() + "; add `where unit == \"" + wants.Dim.SIUnit() + "\"` to the rule"
 }
 
 // tells are the fields that the rule asked for, as the row has them.
@@ -103,21 +108,14 @@ func (a asked) number(x float64, r row) string {
 	if math.IsNaN(x) {
 		return "not known"
 	}
-	u := a.unit
+	u, c := a.unit, r.base()
+	if a.field.measure != "" && c.kind != nil && (u.IsZero() || u.Kind.Dim != c.kind.Dim) {
+		if u = c.own; u.IsZero() {
+			u = units.Fitting(*c.kind, x)
+		}
+	}
 	if a.field.measure == "difference" {
 		u = u.Difference()
 	}
-	if own := r.base().unit; a.field.measure != "" && (u.IsZero() || u.Kind.Dim.SIUnit() != own) {
-		u = ownUnit(own, x)
-	}
 	return units.Show(x, u, 4)
-}
-
-// ownUnit is a unit that fits a number of a row.
-func ownUnit(si string, x float64) units.Unit {
-	u, err := units.Parse(si)
-	if err != nil {
-		return units.Unit{}
-	}
-	return units.Fitting(u.Kind, x)
 }

@@ -118,8 +118,9 @@ func (r *reader) compared(node *ast.Node, n *ast.BinaryNode, a, b meaning) meani
 	r.shownIn(a, b)
 	r.shownIn(b, a)
 	if m.bound {
+		r.wants = append(r.wants, units.Kind{Dim: m.dim, Mark: m.mark})
 		question := &ast.CallNode{Callee: &ast.IdentifierNode{Value: fitsName},
-			Arguments: []ast.Node{&ast.IdentifierNode{Value: "$env"}, &ast.StringNode{Value: m.dim.SIUnit()}}}
+			Arguments: []ast.Node{&ast.IdentifierNode{Value: "$env"}, &ast.IntegerNode{Value: len(r.wants) - 1}}}
 		ast.Patch(node, &ast.BinaryNode{Operator: "and", Left: question, Right: n})
 	}
 	return meaning{sort: truth}
@@ -143,24 +144,28 @@ func (r *reader) alike(n ast.Node, a, b meaning) (meaning, bool) {
 		r.say(n, "an uncertainty is a difference, and °C here a point on the scale", "write it in K")
 		return meaning{}, false
 	}
-	same := !a.row && !b.row && a.dim == b.dim
+	same := !a.row && !b.row && sameDim(a, b)
 	switch {
-	case b.zero, same, a.row && b.row && (!a.bound || !b.bound || a.dim == b.dim):
+	case b.zero, same, a.row && b.row && (!a.bound || !b.bound || sameDim(a, b)):
 		if b.bound {
 			return b, true
 		}
 		return a, true
-	case a.row && !b.row && (!a.bound || a.dim == b.dim):
-		a.bound, a.dim = true, b.dim
+	case a.row && !b.row && (!a.bound || sameDim(a, b)):
+		a.bound, a.dim, a.mark = true, b.dim, b.mark
 		return a, true
 	}
 	r.say(n, called(a)+" cannot be set against "+called(b), unitHint(a, b))
 	return meaning{}, false
 }
 
+func sameDim(a, b meaning) bool {
+	return alikeKinds(units.Kind{Dim: a.dim, Mark: a.mark}, units.Kind{Dim: b.dim, Mark: b.mark})
+}
+
 // called is what a number is, by its name where it has one.
 func called(m meaning) string {
-	kind := units.Kind{Dim: m.dim, Point: m.point}.String()
+	kind := units.Kind{Dim: m.dim, Mark: m.mark, Point: m.point}.String()
 	switch {
 	case m.lit != nil:
 		return "`" + m.lit.text + "`, " + kind + ","

@@ -15,6 +15,7 @@ import (
 	"github.com/expr-lang/expr/vm"
 
 	"inkwing/evaluate/message"
+	"inkwing/units"
 )
 
 // The bounds of a predicate.
@@ -28,7 +29,8 @@ const (
 type predicate struct {
 	text    text
 	program *vm.Program
-	asks    []asked // the fields that it speaks of, in their order
+	wants   []units.Kind // what it compares the row's measures with
+	asks    []asked      // the fields that it speaks of, in their order
 }
 
 // askable are the functions that a predicate may call.
@@ -46,7 +48,7 @@ var dialects = sync.OnceValue(func() map[string]*dialect {
 	for _, s := range subjects() {
 		d := &dialect{Config: conf.CreateNew()}
 		list := []expr.Option{expr.Env(s.empty), expr.AsBool(), expr.MaxNodes(MaxNodes), expr.DisableAllBuiltins(),
-			expr.Function(fitsName, fits, new(func(any, string) bool))}
+			expr.Function(fitsName, fits, new(func(any, int) bool))}
 		for _, name := range askable {
 			list = append(list, expr.EnableBuiltin(name))
 		}
@@ -79,8 +81,8 @@ func (d *dialect) compile(text string, reader ast.Visitor) (*vm.Program, error) 
 // fitsName is no word that a builder can type.
 const fitsName = "·fits"
 
-// fits asks a row whether its measures are in a unit.
-func fits(params ...any) (any, error) { return params[0].(row).base().fits(params[1].(string)), nil }
+// fits asks a row whether its measures are of a kind.
+func fits(params ...any) (any, error) { return params[0].(row).base().fits(params[1].(int)), nil }
 
 // compile reads a condition on rows of a subject.
 func compile(t text, s Subject) (*predicate, *message.Diagnostic) {
@@ -106,7 +108,7 @@ func compile(t text, s Subject) (*predicate, *message.Diagnostic) {
 	case err != nil:
 		return nil, r.unreadable(err)
 	}
-	return &predicate{t, program, r.asks}, nil
+	return &predicate{t, program, r.wants, r.asks}, nil
 }
 
 // unreadable says in our words what expr says of a text that it cannot read.
@@ -139,10 +141,10 @@ func (m *machine) ask(p *predicate, r row) answer {
 		return yes
 	}
 	base := r.base()
-	base.unfit = ""
+	base.unfit, base.wants = 0, p.wants
 	got, err := m.vm.Run(p.program, r)
 	switch holds, ok := got.(bool); {
-	case base.unfit != "", err != nil, !ok:
+	case base.unfit != 0, err != nil, !ok:
 		return unaskable
 	case holds:
 		return yes

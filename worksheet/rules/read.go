@@ -16,13 +16,14 @@ type meaning struct {
 	sort  sort
 	row   bool            // in the unit of the row, whatever it is
 	dim   units.Dimension // else; of a row's, what it has been set against
-	bound bool            // a row's that has been set against dim
-	point bool            // a place on the temperature scale
-	apart bool            // a difference: never a point
-	zero  bool            // a bare 0, which has any unit
-	unit  bool            // the text of a unit
-	words []string        // all that it can say
-	field string          // that it is
+	mark  units.Mark
+	bound bool     // a row's that has been set against dim
+	point bool     // a place on the temperature scale
+	apart bool     // a difference: never a point
+	zero  bool     // a bare 0, which has any unit
+	unit  bool     // the text of a unit
+	words []string // all that it can say
+	field string   // that it is
 	lit   *literal
 }
 
@@ -54,6 +55,7 @@ type reader struct {
 	subject  Subject
 	meanings map[ast.Node]meaning
 	problems []message.Diagnostic
+	wants    []units.Kind
 	asks     []asked
 	whole    meaning // of what was visited last: at the end, of all
 }
@@ -186,7 +188,7 @@ func (r *reader) number(node *ast.Node) meaning {
 		return meaning{}
 	}
 	ast.Patch(node, &ast.FloatNode{Value: l.si})
-	return meaning{sort: number, dim: l.unit.Kind.Dim, point: l.unit.Kind.Point, zero: l.si == 0 && l.unit.IsZero(), lit: &l}
+	return meaning{sort: number, dim: l.unit.Kind.Dim, mark: l.unit.Kind.Mark, point: l.unit.Kind.Point, zero: l.si == 0 && l.unit.IsZero(), lit: &l}
 }
 
 func (r *reader) array(n *ast.ArrayNode) meaning {

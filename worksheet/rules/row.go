@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"inkwing/evaluate/message"
+	"inkwing/units"
 )
 
 // common is what every row tells.
@@ -14,17 +15,26 @@ type common struct {
 	Line    float64 `expr:"line" help:"where it stands in the journal"`
 
 	span  message.Span
-	unit  string // coherent SI unit of the row's measures, empty for none
-	unfit string // set by a predicate that wants another unit than the row has
+	kind  *units.Kind  // of the row's measures, nil for none
+	own   units.Unit   // in which the builder wanted to see them, zero for none
+	wants []units.Kind // what the predicate being asked compares measures with
+	unfit int          // which of them the row is not, from 1; 0 for none
 }
 
-// fits reports whether the row's measures are in a unit, and remembers where not:
+// fits reports whether the row's measures are of a kind, and remembers where not:
 // what follows from such a question is no answer.
-func (c *common) fits(unit string) bool {
-	if c.unit != unit {
-		c.unfit = unit
+func (c *common) fits(i int) bool {
+	ok := c.kind != nil && alikeKinds(*c.kind, c.wants[i])
+	if !ok {
+		c.unfit = i + 1
 	}
-	return c.unit == unit
+	return ok
+}
+
+// alikeKinds reports whether two kinds can be compared. A rotation and a rate
+// cannot: a factor of 2π lies between them.
+func alikeKinds(a, b units.Kind) bool {
+	return a.Dim == b.Dim && (a.Mark == b.Mark || a.Mark == units.Neutral || b.Mark == units.Neutral)
 }
 
 func (c *common) base() *common { return c }

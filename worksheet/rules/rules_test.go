@@ -4,10 +4,11 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
+	"inkwing/units"
 )
 
 // page reads rules as they stand between the fences.
@@ -42,23 +43,24 @@ func on(line int) message.Span {
 }
 
 func journal() *Journal {
-	r := &evaluate.Report{Sheet: "a.md",
-		Quantities: []evaluate.Quantity{
-			{Name: "V_full", Path: "a.md", Span: on(1), Value: 12.5, SIUnit: "V", Shown: "12.5 V", Given: true, Note: "on the meter", Spread: evaluate.Spread{U: 0.05, Expanded: 0.1}},
-			{Name: "n", Path: "a.md", Span: on(2), Value: 5.0, SIUnit: "1", Shown: "5", Given: true},
-			{Name: "down.control_margin", Path: "a.md", Span: on(3), Value: 38.0, SIUnit: "s", Shown: "38 s"},
-			{Name: "up.control_margin", Path: "a.md", Span: on(4), State: evaluate.Failed, Shown: "—"},
-			{Name: "elsewhere", Path: "b.md", Span: message.Span{File: "b.md"}, Value: 1.0, SIUnit: "V"},
-			{Name: "warm", Path: "a.md", Span: on(5), Value: 293.15, SIUnit: "K", Point: true, Shown: "20 °C", Spread: evaluate.Spread{U: 0.5, Expanded: 1}},
+	r := &report.Report{Sheet: "a.md",
+		Quantities: []report.Quantity{
+			{Name: "V_full", Path: "a.md", Span: on(1), Value: 12.5, SIUnit: "V", Kind: units.MustParse("V").Kind, Shown: "12.5 V", Given: true, Note: "on the meter", Uncertainty: report.Uncertainty{U: 0.05, Expanded: 0.1}},
+			{Name: "n", Path: "a.md", Span: on(2), Value: 5.0, SIUnit: "1", Kind: units.MustParse("1").Kind, Shown: "5", Given: true},
+			{Name: "down.control_margin", Path: "a.md", Span: on(3), Value: 38.0, SIUnit: "s", Kind: units.MustParse("s").Kind, Shown: "38 s"},
+			{Name: "up.control_margin", Path: "a.md", Span: on(4), State: report.Failed, Shown: "—"},
+			{Name: "elsewhere", Path: "b.md", Span: message.Span{File: "b.md"}, Value: 1.0, SIUnit: "V", Kind: units.MustParse("V").Kind},
+			{Name: "warm", Path: "a.md", Span: on(5), Value: 293.15, SIUnit: "K", Kind: units.MustParse("K").Kind, Point: true, Shown: "20 °C", Uncertainty: report.Uncertainty{U: 0.5, Expanded: 1}},
+			{Name: "treadle", Path: "a.md", Span: on(6), Value: 8.0, SIUnit: "1/s", Kind: units.MustParse("rpm").Kind, Shown: "76 rpm"},
 			{Name: "ready", Path: "a.md", Span: on(6), Value: true, Shown: "yes"},
 		},
-		Limits: []evaluate.Limit{{Span: on(6), Text: "a <= b", Holds: true}, {Span: on(7), Text: "worst_cell_voltage(store, V) <= 2.7 V", State: evaluate.Waiting}},
-		Cautions: []evaluate.Caution{{Span: on(2), ID: "spinning-rotor", Kind: evaluate.OfStanding, Level: model.Danger, Text: "it spins"},
-			{Span: on(3), ID: "limit", Kind: evaluate.OfLimit, Level: model.Warning}},
+		Limits: []report.Limit{{Span: on(6), Text: "a <= b", Holds: true}, {Span: on(7), Text: "worst_cell_voltage(store, V) <= 2.7 V", State: report.Waiting}},
+		Cautions: []report.Caution{{Span: on(2), ID: "spinning-rotor", Kind: report.OfStanding, Level: model.Danger, Text: "it spins"},
+			{Span: on(3), ID: "limit", Kind: report.OfLimit, Level: model.Warning}},
 		Errors: []message.Diagnostic{{Span: on(4), Summary: "no such thing"}},
-		Blocks: []evaluate.Block{{
-			Tables: []evaluate.Table{{Verb: "vary", Name: "study", Span: on(1), Columns: []evaluate.Column{{Head: "n"}, {Head: "t"}}, Rows: [][]string{{"1", "2"}}}},
-			Charts: []evaluate.Chart{{Title: "A charge", Span: on(5), Alt: "V against t"}},
+		Blocks: []report.Block{{
+			Tables: []report.Table{{Verb: "vary", Name: "study", Span: on(1), Columns: []report.Column{{Head: "n"}, {Head: "t"}}, Rows: [][]string{{"1", "2"}}}},
+			Charts: []report.Chart{{Title: "A charge", Span: on(5), Alt: "V against t"}},
 		}},
 	}
 	return NewJournal("journals/a.md", r, []byte(journalText))
@@ -103,6 +105,8 @@ func TestJudge(t *testing.T) {
 		{`every given where unit == "V": value ≥ 12 V and value ≠ 13 V`, nil},
 		{`every given where unit == "V": value * 2 == 25 V and abs(value - 12 V) <= 0.5 V and max(value, low) == 12.5 V`, nil},
 		{`every given where unit == "V": value > -5 V and 3 V - 1 V < value and value-1 V > 0 V`, nil},
+		{`every quantity where name == "treadle": value < 80 rpm`, nil},
+		{`every quantity where name == "treadle": value < 80 Hz`, []int{6}},
 		{`no quantity where holds`, []int{6}},
 		{`every quantity where line < 2: journal startsWith "journals/"  # a remark`, nil},
 	} {
