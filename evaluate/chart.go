@@ -14,7 +14,7 @@ import (
 
 // charts reports the charts of the sheet, each in its block.
 func (w *worker) charts() {
-	slugs := slugger{}
+	slugs := report.Slugs{}
 	for _, d := range w.program.Main.Defs {
 		if !program.Is[*program.Chart](d) {
 			continue
@@ -22,7 +22,7 @@ func (w *worker) charts() {
 		x := d.Stmt.(*syntax.Chart)
 		state, waits := w.state(d)
 		c := report.Chart{Span: x.Span, State: state, Waits: waits, Title: oneLine(x.Title.Value)}
-		c.Slug = slugs.next(c.Title)
+		c.Slug = slugs.Next(c.Title)
 		if c.State == report.Evaluated {
 			w.draw(&c, d)
 		}

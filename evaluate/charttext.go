@@ -1,12 +1,8 @@
 package evaluate
 
 import (
-	"fmt"
 	"math"
 	"strings"
-	"unicode"
-
-	"golang.org/x/text/unicode/norm"
 
 	"inkwing/evaluate/report"
 	"inkwing/units"
@@ -82,61 +78,4 @@ func ruleText(r report.Rule, unit string) string {
 		return at
 	}
 	return r.Name + " (" + at + ")"
-}
-
-// slugger makes the names of chart files, no two alike.
-type slugger map[string]bool
-
-// maxSlug bounds a file's name.
-const maxSlug = 60
-
-// next is a name for a title: small ASCII letters, digits and single dashes, so
-// that no file system and no link reads anything else into it.
-func (s slugger) next(title string) string {
-	base := slug(title)
-	name := base
-	for n := 2; s[name]; n++ {
-		name = fmt.Sprintf("%s-%d", base, n)
-	}
-	s[name] = true
-	return name
-}
-
-// folded are the letters that are more than one with a mark.
-var folded = strings.NewReplacer("ß", "ss", "æ", "ae", "œ", "oe", "ø", "o", "đ", "d", "ł", "l")
-
-func slug(title string) string {
-	var out strings.Builder
-	dash := false
-	for _, r := range norm.NFD.String(folded.Replace(strings.ToLower(title))) {
-		if unicode.Is(unicode.Mn, r) {
-			continue // the dots of ü: its letter stays
-		}
-		if !('a' <= r && r <= 'z' || '0' <= r && r <= '9') {
-			dash = out.Len() > 0
-			continue
-		}
-		if dash {
-			out.WriteByte('-')
-		}
-		dash = false
-		out.WriteRune(r)
-	}
-	name := out.String()
-	if len(name) > maxSlug {
-		name = strings.TrimRight(name[:maxSlug], "-")
-	}
-	if name == "" || isDevice(name) {
-		name = strings.TrimRight("chart-"+name, "-")
-	}
-	return name
-}
-
-// isDevice reports whether Windows takes a name for a device, whatever its ending.
-func isDevice(name string) bool {
-	switch name {
-	case "con", "prn", "aux", "nul":
-		return true
-	}
-	return len(name) == 4 && '0' <= name[3] && name[3] <= '9' && (strings.HasPrefix(name, "com") || strings.HasPrefix(name, "lpt"))
 }

@@ -41,7 +41,7 @@ func (l *loader) Load(from, use string) (*evaluate.Sheet, error) {
 	if len(doc.Refused) > 0 {
 		return nil, refusal(doc.Refused[0], text)
 	}
-	if len(doc.Blocks) == 0 && len(doc.Tables) == 0 {
+	if !doc.Works() && len(doc.Tables) == 0 {
 		return nil, errors.New("holds no working block and no table with a name")
 	}
 	return doc.Sheet(), nil

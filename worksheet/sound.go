@@ -54,7 +54,7 @@ func regionsOut(doc *markdown.Document) (edits []edit) {
 }
 
 func sameBlock(a, b markdown.Block) bool {
-	return a.Nested == b.Nested && slices.EqualFunc(a.Lines, b.Lines, func(a, b syntax.Line) bool { return a.Text == b.Text })
+	return a.Word == b.Word && a.Nested == b.Nested && slices.EqualFunc(a.Lines, b.Lines, func(a, b syntax.Line) bool { return a.Text == b.Text })
 }
 
 func sameInline(a, b markdown.Inline) bool {

@@ -61,6 +61,9 @@ func layOut(c report.Chart) *page {
 	p.xName = named(c.X.Name, c.X.Unit)
 	x := xReach(c.Panels)
 	p.xTicks = x.ticks(xSteps)
+	if len(c.Labels) > 0 {
+		p.xName, x = clean(c.X.Name), reach{0.5, float64(len(c.Labels)) + 0.5, true}
+	}
 	top := margin + float64(len(p.title)*titleLine)
 	for _, one := range c.Panels {
 		n := newPanel(one)
@@ -73,8 +76,31 @@ func layOut(c report.Chart) *page {
 	p.height = top - belowData + belowLast
 	p.sides()
 	p.x = scale{x.low, x.high, p.left, p.right}
+	if len(c.Labels) > 0 {
+		p.xTicks = p.named(c.Labels)
+	}
 	p.svg = &canvas{height: p.height}
 	return p
+}
+
+// leastLabel is the room that a label wants before every second one is left out.
+const leastLabel = 44
+
+// named are ticks with texts, cut to the room that each has. Where that is too
+// little, only some have theirs.
+func (p *page) named(labels []string) (list []tick) {
+	slot := (p.right - p.left) / float64(len(labels))
+	step := 1
+	for slot*float64(step) < leastLabel {
+		step++
+	}
+	for i, text := range labels {
+		if i%step != 0 {
+			text = ""
+		}
+		list = append(list, tick{float64(i + 1), p.measure.cut(clean(text), tickSize, slot*float64(step)-6)})
+	}
+	return list
 }
 
 func dataHeight(panels int) float64 {

@@ -34,8 +34,9 @@ type Document struct {
 	Unread  bool                 // too deep to be parsed, or UTF-16: nothing but Refused is known
 }
 
-// A Block is a working block.
+// A Block is a block of ours: worked, of rules, or of a search.
 type Block struct {
+	Word   string // Working, Keeping or Gather
 	Lines  []syntax.Line
 	Start  int    // of the opening fence
 	End    int    // of the closing fence's text; its line end follows
@@ -89,18 +90,28 @@ func Parse(name string, source []byte) *Document {
 		d.checkBytes()
 		d.checkConflicts(fences, skip)
 	}
-	if len(d.Blocks) > 0 {
+	if d.Works() {
 		d.addInline(tree, skip)
 		d.noteTables(tree, skip)
 	}
 	return d
 }
 
-// Sheet is the document as the language reads it.
+// Works reports whether there is a working block.
+func (d *Document) Works() bool {
+	return slices.ContainsFunc(d.Blocks, func(b Block) bool { return b.Word == Working })
+}
+
+// Sheet is the document as the language reads it: blocks that are not worked are
+// empty there.
 func (d *Document) Sheet() *evaluate.Sheet {
 	s := &evaluate.Sheet{Name: d.Name, Tables: d.Tables}
 	for _, b := range d.Blocks {
-		s.Blocks = append(s.Blocks, syntax.Block{Lines: b.Lines})
+		lines := b.Lines
+		if b.Word != Working {
+			lines = nil
+		}
+		s.Blocks = append(s.Blocks, syntax.Block{Lines: lines})
 	}
 	for _, v := range d.Inline {
 		s.Inline = append(s.Inline, v.Inline)
@@ -108,15 +119,15 @@ func (d *Document) Sheet() *evaluate.Sheet {
 	return s
 }
 
-// addBlocks takes the working blocks out of all fences.
+// addBlocks takes our blocks out of all fences.
 func (d *Document) addBlocks(fences []*fence, skip int) {
 	for _, f := range fences {
-		if !f.working {
+		if f.word == "" {
 			continue
 		}
 		if !f.closed {
 			at := f.start + skip
-			d.refuse(at, lineAt(d.Source, at).text, "this working block is not closed",
+			d.refuse(at, lineAt(d.Source, at).text, "this "+f.word+" block is not closed",
 				"add a line of ``` behind its last statement, indented like this one")
 		}
 		d.Blocks = append(d.Blocks, d.block(f, skip))
@@ -125,7 +136,7 @@ func (d *Document) addBlocks(fences []*fence, skip int) {
 
 // block puts a fence's places into the file.
 func (d *Document) block(f *fence, skip int) Block {
-	b := Block{Start: f.start + skip, Region: -1, Nested: f.node.Parent() != nil && f.node.Parent().Kind() != ast.KindDocument}
+	b := Block{Word: f.word, Start: f.start + skip, Region: -1, Nested: f.node.Parent() != nil && f.node.Parent().Kind() != ast.KindDocument}
 	b.EOL = lineAt(d.Source, b.Start).eol
 	lines := f.node.Lines()
 	for i := range lines.Len() {

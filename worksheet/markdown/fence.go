@@ -11,17 +11,31 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// Word is the first word of a working block's info string.
-const Word = "working"
+// The first words of the info strings of our blocks: one that is worked, one that
+// holds rules for journals, and one that gathers rows of journals.
+const (
+	Working = "working"
+	Keeping = "keeping"
+	Gather  = "gather"
+)
+
+// ours reports whether a word makes a block ours.
+func ours(word []byte) bool {
+	switch string(word) {
+	case Working, Keeping, Gather:
+		return true
+	}
+	return false
+}
 
 // A fence is one fenced code block of any kind. Offsets are into the text that
 // was parsed, without what was skipped before it.
 type fence struct {
-	node    *ast.FencedCodeBlock
-	start   int // of the opening fence's first character
-	closer  int // of the closing fence's first character, if closed
-	closed  bool
-	working bool
+	node   *ast.FencedCodeBlock
+	start  int // of the opening fence's first character
+	closer int // of the closing fence's first character, if closed
+	closed bool
+	word   string // one of ours, empty for any other
 }
 
 var fencesKey = parser.NewContextKey()
@@ -38,7 +52,9 @@ func (p fenceParser) Open(parent ast.Node, reader text.Reader, pc parser.Context
 		return node, state
 	}
 	f := &fence{node: node.(*ast.FencedCodeBlock), start: segment.Start - segment.Padding + pc.BlockOffset()}
-	f.working = isWorking(f.node, reader.Source())
+	if word := infoWord(f.node, reader.Source()); ours(word) {
+		f.word = string(word)
+	}
 	list, _ := pc.Get(fencesKey).([]*fence)
 	pc.Set(fencesKey, append(list, f))
 	return node, state
@@ -55,11 +71,6 @@ func (p fenceParser) Continue(node ast.Node, reader text.Reader, pc parser.Conte
 		f.closer = segment.Start - segment.Padding + len(line) - len(bytes.TrimLeft(line, " \t"))
 	}
 	return state
-}
-
-// isWorking reports whether the first word of the info string is ours.
-func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
-	return string(infoWord(n, source)) == Word
 }
 
 // infoWord is the first word of a fence's info string, nil for none.
@@ -99,13 +110,13 @@ func parseBlocks(source []byte) (ast.Node, []*fence) {
 	return tree, list
 }
 
-// MayHold reports whether a text has a line that could open a working block. It
+// MayHold reports whether a text has a line that could open one of our blocks. It
 // reads no Markdown, so that a folder of other files costs next to nothing.
 func MayHold(source []byte) bool {
 	if isUTF16(source) {
-		return bytes.Contains(source, wide("`"+Word))
+		return bytes.Contains(source, wide("`"+Working)) || bytes.Contains(source, wide("`"+Keeping)) || bytes.Contains(source, wide("`"+Gather))
 	}
-	return mayOpen(source, func(word []byte) bool { return string(word) == Word })
+	return mayOpen(source, ours)
 }
 
 // mayOpen reports whether a fence's ticks could stand before such a word.
@@ -128,16 +139,19 @@ func mayOpen(source []byte, such func(word []byte) bool) bool {
 	return false
 }
 
+// longest is the length of the longest of our words.
+const longest = len(Working)
+
 // firstWord is the first word of a line as far as it is of interest; nil for one
 // that does not begin as ours does.
 func firstWord(text []byte) []byte {
 	for len(text) > 0 && (text[0] == ' ' || text[0] == '\t') {
 		text = text[1:]
 	}
-	if len(text) == 0 || text[0]|' ' != Word[0] {
+	if len(text) == 0 || bytes.IndexByte([]byte("wkg"), text[0]|' ') < 0 {
 		return nil
 	}
-	text = text[:min(len(text), len(Word)+2)]
+	text = text[:min(len(text), longest+2)]
 	if end := bytes.IndexAny(text, " \t\r\n\f\v"); end >= 0 {
 		text = text[:end]
 	}

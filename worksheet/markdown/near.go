@@ -10,32 +10,38 @@ import (
 	"inkwing/evaluate/message"
 )
 
-// nearWord reports whether a word of a fence is nearly ours: in other letters, or
-// in the plural.
-func nearWord(word []byte) bool {
-	if len(word) < len(Word) || len(word) > len(Word)+1 || !bytes.EqualFold(word[:len(Word)], []byte(Word)) {
-		return false
+// nearWord is the word of ours that a fence's word nearly is: in other letters, or
+// in the plural. It is empty for none, and for one that is ours.
+func nearWord(word []byte) string {
+	for _, own := range []string{Working, Keeping, Gather} {
+		if len(word) < len(own) || len(word) > len(own)+1 || !bytes.EqualFold(word[:len(own)], []byte(own)) {
+			continue
+		}
+		tail := word[len(own):]
+		if len(tail) == 0 && string(word) != own || bytes.EqualFold(tail, []byte("s")) {
+			return own
+		}
 	}
-	tail := word[len(Word):]
-	return len(tail) == 0 && string(word) != Word || bytes.EqualFold(tail, []byte("s"))
+	return ""
 }
 
-// MayNearlyHold reports whether a text has a line that could open a working block, or
+// MayNearlyHold reports whether a text has a line that could open one of our blocks, or
 // a fence whose word is nearly ours. It reads no Markdown.
 func MayNearlyHold(source []byte) bool {
-	return isUTF16(source) || mayOpen(source, func(word []byte) bool { return string(word) == Word || nearWord(word) })
+	return isUTF16(source) || mayOpen(source, func(word []byte) bool { return ours(word) || nearWord(word) != "" })
 }
 
 // noteFences tells of the fences whose word is nearly ours.
 func (d *Document) noteFences(fences []*fence, skip int) {
 	for _, f := range fences {
 		word := infoWord(f.node, d.Source[skip:])
-		if !nearWord(word) {
+		near := nearWord(word)
+		if near == "" {
 			continue
 		}
 		at := f.start + skip
 		d.note(at, lineAt(d.Source, at).text, "this block is marked `"+string(word)+"`, so it is not worked",
-			"write `"+Word+"`, in small letters, behind the ticks")
+			"write `"+near+"`, in small letters, behind the ticks")
 	}
 }
 

@@ -88,7 +88,7 @@ func (j *Journal) quantity(q report.Quantity) row {
 	case float64:
 		r.Value = x
 	case bool:
-		r.Holds = x
+		r.Holds, r.truth = x, true
 	case string:
 		r.Words = x
 	}

@@ -62,6 +62,7 @@ type quantityRow struct {
 	Failed      bool    `expr:"failed" help:"whether it could not be worked"`
 
 	shown string
+	truth bool
 }
 
 func (r *quantityRow) title() string { return "`" + r.Name + "`" }
@@ -222,3 +223,32 @@ func (s Subject) tells() string {
 
 // of is a field's value in a row.
 func (f Field) of(r row) any { return reflect.ValueOf(r).Elem().FieldByIndex(f.index).Interface() }
+
+// interval is a column that only a table has: where a quantity's true value lies.
+var interval = Field{Name: "interval", Help: "where its true value lies", measure: "interval", kind: reflect.String}
+
+// shownFields are those that a table can show.
+func (s Subject) shownFields() []Field {
+	list := s.Fields
+	if _, ok := s.empty.(*quantityRow); ok {
+		list = append(list[:len(list):len(list)], interval)
+	}
+	return list
+}
+
+// usual are the columns of a table for which none were named.
+func (s Subject) usual() (list []Field) {
+	names := map[string]string{
+		"quantity": "journal name value interval line", "given": "journal name value interval line",
+		"limit": "journal text worked allowed headroom line", "caution": "journal level id text line",
+		"table": "journal verb name rows line", "error": "journal summary hint line", "chart": "journal title shows line",
+	}
+	for _, name := range strings.Fields(names[s.Name]) {
+		for _, f := range s.shownFields() {
+			if f.Name == name {
+				list = append(list, f)
+			}
+		}
+	}
+	return list
+}
