@@ -1,0 +1,76 @@
+package generator
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/integrate/quad"
+
+	"inkwing/evaluate/library/internal/kit"
+)
+
+// TestChargeLossesByResistance: one current flows through leads and store, so
+// their losses are as their resistances, and what has none loses nothing.
+func TestChargeLossesByResistance(t *testing.T) {
+	in := lapwingCharge(t)
+	in.Generator.LeadResistance, in.Store.Resistance = 30e-3, 90e-3
+	got := kit.Must(HandCharge(in))(t)
+	kit.Near(t, "three times the resistance", got.StoreR, 3*got.Leads, 1e-9)
+	in.Generator.LeadResistance, in.Store.Resistance = 0, 90e-3
+	if got := kit.Must(HandCharge(in))(t); got.Leads != 0 || !(got.StoreR > 0) {
+		t.Errorf("leads without resistance lose %g J, the store %g J", got.Leads, got.StoreR)
+	}
+}
+
+// TestCutsInOrder puts both cuts of a charge into one stretch, in either order:
+// where the arm's limit ceases to hold, and where three diodes cease to share.
+func TestCutsInOrder(t *testing.T) {
+	in := lapwingCharge(t)
+	in.TorqueLimit, in.From, in.To = nil, 6, 0.97*in.Generator.ceiling(in.Cadence*in.Gearing)
+	orders := map[bool]int{}
+	for watts := 1.0; watts < 60; watts++ {
+		in.PowerLimit = &watts
+		a, b := mark{v: in.From, pull: in.at(in.From)}, mark{v: in.To, pull: in.at(in.To)}
+		cuts := in.cuts(a, b)
+		if len(cuts) < 2 {
+			continue
+		}
+		if !(a.v < cuts[0].v && cuts[0].v < cuts[1].v && cuts[1].v < b.v) {
+			t.Errorf("%g W: cuts at %g V and %g V", watts, cuts[0].v, cuts[1].v)
+		}
+		orders[math.Abs(in.sharing(in.at(cuts[0].v))) < 1e-6]++
+	}
+	if orders[true] == 0 || orders[false] == 0 {
+		t.Errorf("the cuts come in one order only: %v", orders)
+	}
+}
+
+// TestChargeNearItsCeiling charges to a hundredth of a volt below it, where the
+// current dies as the power 3/2 of what is left. The independent route puts
+// u = 1/√(ceiling − v), by which what is integrated is smooth.
+func TestChargeNearItsCeiling(t *testing.T) {
+	m := Machine{PhaseConstant: 0.1, CeilingConstant: 0.1, PhaseResistance: 0.5, DiodeDrop: 0.7, Phases: 1, Rectifiers: "common", Bridges: 1, Poles: 2}
+	in := HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: 10}, To: 8.59, Cadence: 100, Gearing: 1, GearEfficiency: 1}
+	const ceiling = 8.6
+	u := func(v float64) float64 { return 1 / math.Sqrt(ceiling-v) }
+	want := quad.Fixed(func(u float64) float64 {
+		return 10 / in.at(ceiling-1/(u*u)).net * 2 / (u * u * u)
+	}, u(0), u(8.59), 400, nil, 0)
+	kit.Near(t, "time", kit.Must(HandCharge(in))(t).Time, want, 2e-9)
+}
+
+// TestStallNamesTurns: without leak and limits the bare minimum of turns puts
+// the ceiling at the target; what is named is whole, and the next above a
+// twentieth more.
+func TestStallNamesTurns(t *testing.T) {
+	in := lapwingCharge(t)
+	in.PowerLimit, in.TorqueLimit, in.Store.LeakageResistance = nil, nil, nil
+	for cadence := 20.0; cadence < 40; cadence++ {
+		in.Cadence = cadence * rpm
+		e := in.stalls(t)
+		bare := in.Generator.Turns * (in.To + 2*in.Generator.leastDrop()) / (in.Generator.CeilingConstant * in.Cadence * in.Gearing)
+		if got := e.Values[4].Number; got != math.Trunc(got) || got < 1.05*bare || got >= 1.05*bare+1 {
+			t.Errorf("%g rpm: %g turns, the bare minimum is %g", cadence, got, bare)
+		}
+	}
+}
