@@ -11,18 +11,24 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// machine is ready to work some lines.
+// apart is how far the lines of a test stand apart, in bytes.
+const apart = 100_000
+
+// machine is ready to evaluate some lines.
 func machine(t testing.TB, text ...string) (*Machine, *program.Program) {
 	t.Helper()
 	block := syntax.Block{}
 	for i, line := range text {
-		block.Lines = append(block.Lines, syntax.Line{Text: line, Offset: i * 1000})
+		block.Lines = append(block.Lines, syntax.Line{Text: line, Offset: i * apart})
 	}
 	tree, problems := syntax.Parse("notes.md", []syntax.Block{block})
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
 	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
+	for _, d := range p.Problems {
+		t.Fatalf("%s | %s", d.Summary, d.Hint)
+	}
 	return New(context.Background(), p, nil), p
 }
 

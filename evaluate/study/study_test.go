@@ -17,13 +17,18 @@ import (
 // checked checks one block of text.
 func checked(t testing.TB, text string) *program.Program {
 	t.Helper()
+	return checkedInput(t, check.Input{Name: "notes.md"}, text)
+}
+
+// checkedInput checks one block of text beside tables.
+func checkedInput(t testing.TB, in check.Input, text string) *program.Program {
+	t.Helper()
 	var b syntax.Block
 	offset := 0
 	for _, line := range strings.Split(text, "\n") {
 		b.Lines = append(b.Lines, syntax.Line{Text: line, Offset: offset})
 		offset += len(line) + 1
 	}
-	in := check.Input{Name: "notes.md"}
 	in.Tree, in.Problems = syntax.Parse("notes.md", []syntax.Block{b})
 	p := check.Check(in, func(string, string) (*check.Input, error) { return nil, errors.New("no files") })
 	for _, d := range p.Problems {
