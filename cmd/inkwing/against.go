@@ -34,14 +34,14 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 		}
 		t.worsen(c.status())
 		switch {
-		case !p.json:
+		case p.format != asJSON:
 			t.showAgainst(rev, c)
 		case c.err != nil:
 			t.complain(c.failure())
 		}
 		traces = append(traces, wire.OfTrace(c.form(), c.trace))
 	}
-	if p.json {
+	if p.format == asJSON {
 		return wire.Encode(t.out, wire.OfAgainst(rev, traces))
 	}
 	return nil

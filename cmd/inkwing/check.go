@@ -8,12 +8,25 @@ import (
 
 func (t *tool) checkCommand() *cobra.Command {
 	p, rev := &paths{}, ""
+	var pages []string
 	c := &cobra.Command{
 		Use:   "check [path…]",
 		Short: "Say what is stale, broken or in error; write nothing",
 		Long: `Check works the worksheets named as run does and writes nothing. It says which
 are stale, which limits do not hold and which lines fail, and then ends with the
 exit code 1: made for a build server and for a hook before a commit.
+
+With --keeping it also holds each worksheet against the rules on a page: blocks of
+the kind keeping, with a rule a line, such as
+
+  every limit: headroom >= 5 %
+    "Leave some room."
+  some limit where text contains "worst_cell_voltage"
+  no caution where level == "danger" and kind == "model"
+
+and says which worksheet breaks which rule, at its line. What can be asked of a
+quantity, a given, a limit, a caution, a table, an error or a chart is listed by
+inkwing gather --help. The page itself is checked for sense whenever it is worked.
 
 With --against it also reads the worksheet, and all that it uses, as they are in
 git at a revision, works both, and says what changed and through which inputs:
@@ -23,16 +36,23 @@ found by working the worksheet with only some of the changes made: for up to
 more the average of making it first and making it last, scaled to the whole. The
 shares of a quantity sum to 100 %. Where changes work against each other, so that
 one had less than nothing, their amounts are told instead, in the quantity's unit.`,
-		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check --against HEAD~1 notes.md",
+		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check --keeping club.md journals\n  inkwing check --against HEAD~1 notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
 			if c.Flags().Changed("against") {
 				return t.against(c.Context(), p, rev, args)
 			}
-			return t.sheets(c.Context(), p, args, verb{work: checkOne, show: t.showCheck, after: nil})
+			h, err := t.keeping(pages)
+			if err != nil {
+				return err
+			}
+			return t.sheets(c.Context(), p, args, verb{work: h.checkOne, show: t.showCheck, after: nil})
 		},
 	}
 	p.flags(c)
 	p.jsonFlag(c)
+	p.formatFlag(c)
+	c.Flags().StringArrayVar(&pages, "keeping", nil, "hold the worksheets against the rules of this page; may be given again")
+	c.MarkFlagFilename("keeping", "md")
 	c.Flags().StringVar(&rev, "against", "", "compare a worksheet with what it is in git at this revision")
 	return c
 }

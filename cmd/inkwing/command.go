@@ -61,6 +61,8 @@ type paths struct {
 	root string // --root
 	name string // --name
 	json bool   // --json
+	// format is --format; text where the verb has none
+	format string
 	diff bool   // --diff
 
 	force bool // --force
@@ -89,6 +91,12 @@ func (p *paths) options() (list []worksheet.Option) {
 		list = append(list, worksheet.Force)
 	}
 	return list
+}
+
+// formatFlag offers what other programs read, beside --json.
+func (p *paths) formatFlag(c *cobra.Command) {
+	c.Flags().StringVar(&p.format, "format", asText, "what to print: text, json, github (workflow commands), sarif (2.1.0) or junit (XML)")
+	c.RegisterFlagCompletionFunc("format", cobra.FixedCompletions(formats, cobra.ShellCompDirectiveNoFileComp))
 }
 
 func (p *paths) diffFlag(c *cobra.Command) {

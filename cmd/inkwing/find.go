@@ -41,8 +41,8 @@ func (t *tool) find(ctx context.Context, p *paths, args []string) (*finder, erro
 }
 
 func (p *paths) fits(args []string, stdin bool) error {
-	if p.json && p.diff {
-		return trouble{errors.New("--json and --diff do not go together"), "run once with each"}
+	if err := p.fitsFormat(); err != nil {
+		return err
 	}
 	if p.name != "" && !stdin {
 		return trouble{errors.New("--name is for the standard input"), "give - as the only path"}

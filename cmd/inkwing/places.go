@@ -30,6 +30,9 @@ func newPlaces(o outcome) *places {
 	}
 	own := message.NewSource(visible(o.shown), text)
 	p.sources = map[string]*message.Source{"": own, o.name: own}
+	for name, page := range o.pages {
+		p.sources[name] = page
+	}
 	return p
 }
 

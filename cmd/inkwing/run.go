@@ -9,6 +9,7 @@ import (
 
 	"inkwing/cmd/inkwing/disk"
 	"inkwing/cmd/inkwing/wire"
+	"inkwing/evaluate/message"
 	"inkwing/worksheet"
 )
 
@@ -35,6 +36,7 @@ worksheet is read from the standard input and written to the standard output.`,
 	}
 	p.flags(c)
 	p.jsonFlag(c)
+	p.formatFlag(c)
 	p.diffFlag(c)
 	p.forceFlag(c)
 	return c
@@ -49,6 +51,8 @@ type outcome struct {
 	again   bool // it was saved meanwhile, and read again
 	shared  bool // another hard link keeps what it held
 	checked bool // by check, for which a stale file needs attention
+	rules   []wire.Judged
+	pages   map[string]*message.Source // of the rules
 }
 
 // A verb says what to do with each target, how to show it, and what remains to
@@ -56,7 +60,7 @@ type outcome struct {
 type verb struct {
 	work  func(context.Context, *target) outcome
 	show  func(*paths, outcome)
-	after func(context.Context, []outcome)
+	after func(context.Context, []outcome) // they come without their results
 	// writes is for one that writes, and so clears away what such a run left behind.
 	writes bool
 }
@@ -68,12 +72,12 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 		return err
 	}
 	defer f.close()
+	out := t.printer(p, v)
 	all := t.workAll(ctx, f.found, v.work, func(o outcome) {
-		if !p.json {
-			v.show(p, o)
-		} else if o.err != nil {
+		if p.format != asText && o.err != nil {
 			t.complain(o.failure())
 		}
+		out.take(o)
 	})
 	if v.writes && !p.diff {
 		t.clearLitter(ctx, all)
@@ -81,14 +85,12 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 	switch {
 	case ctx.Err() != nil:
 		return ctx.Err()
-	case len(all) == 0 && !p.json:
+	case len(all) == 0 && p.format == asText:
 		t.err.printf("%s no worksheet there\n", t.err.dim("inkwing: note:"))
-	case p.json:
-		return wire.Encode(t.out, wire.OfReport(forms(all)))
-	case v.after != nil && !p.diff:
+	case v.after != nil && !p.diff && p.format == asText:
 		v.after(ctx, all)
 	}
-	return nil
+	return out.end()
 }
 
 // forms are the outcomes as other programs read them.
@@ -100,17 +102,20 @@ func forms(all []outcome) (list []wire.Outcome) {
 }
 
 func (o outcome) form() wire.Outcome {
-	form := wire.Outcome{Path: o.shown, Result: o.result, Written: o.written}
+	form := wire.Outcome{Path: o.shown, Result: o.result, Written: o.written, Checked: o.checked, Rules: o.rules}
 	if o.err != nil {
 		form.Fault, form.Hint = o.err.Error(), hintOf(o.err)
 	}
 	if o.result != nil {
 		form.Places = newPlaces(o)
+		form.Stale = o.checked && o.result.Changed()
 	}
 	return form
 }
 
-// workAll works the targets side by side and shows them in order.
+// workAll works the targets side by side and shows them in order. What it gives
+// back are the outcomes without their results: of a large folder those are more
+// than memory holds, and once shown nobody needs them.
 func (t *tool) workAll(ctx context.Context, targets []*target, work func(context.Context, *target) outcome, show func(outcome)) []outcome {
 	var all []outcome
 	bar := progress{s: t.err, began: time.Now(), total: len(targets)}
@@ -123,6 +128,7 @@ func (t *tool) workAll(ctx context.Context, targets []*target, work func(context
 			bar.clear()
 			t.worsen(o.status())
 			show(o)
+			o.result, o.rules = nil, nil
 			all = append(all, o)
 		},
 		bar.tick)
@@ -135,7 +141,7 @@ func (o outcome) status() int {
 	switch {
 	case o.err != nil, len(o.result.Refused) > 0:
 		return failed
-	case o.checked && o.result.Changed():
+	case o.checked && o.result.Changed(), o.rulesBroken() > 0:
 		return attention
 	case o.result.Report == nil:
 		return fine

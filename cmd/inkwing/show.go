@@ -28,7 +28,15 @@ func (t *tool) showSummary(s *stream, o outcome, state string) {
 	if len(o.result.Refused) > 0 {
 		state = s.red(leftAsItIs)
 	}
-	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result), state), ", "))
+	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result), o.brokenRules(state)...), ", "))
+}
+
+// brokenRules is how many rules of the house are broken, if any, and the state.
+func (o outcome) brokenRules(state string) []string {
+	if n := o.rulesBroken(); n > 0 {
+		return []string{count(n, "rule", "rules") + " broken", state}
+	}
+	return []string{state}
 }
 
 func counts(of *worksheet.Result) []string {
@@ -76,6 +84,11 @@ func (t *tool) showFindings(s *stream, o outcome) {
 	if r.Report != nil {
 		for _, d := range r.Report.Errors {
 			p.print(s, "error:", s.red, d)
+		}
+	}
+	for _, j := range o.rules {
+		for _, d := range j.Broken {
+			p.print(s, "rule:", s.yellow, d)
 		}
 	}
 	for _, d := range r.Notes {

@@ -6,6 +6,7 @@ import (
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/units"
 )
 
 // A Journal is a report as rows. It serves one goroutine.
@@ -102,8 +103,32 @@ func (j *Journal) quantity(q report.Quantity) row {
 }
 
 func (j *Journal) limit(l report.Limit) row {
-	return &limitRow{common: j.common(l.Span), Text: l.Text, Kept: l.Holds, Doubtful: l.Straddle, Advice: l.Advice,
-		Failed: l.State != report.Evaluated}
+	r := &limitRow{common: j.common(l.Span), Text: l.Text, Kept: l.Holds, Doubtful: l.Straddle, Advice: l.Advice,
+		Failed: l.State != report.Evaluated, Worked: math.NaN(), Allowed: math.NaN(), Headroom: math.NaN()}
+	if m := l.Margin; m != nil {
+		r.measure(m)
+	}
+	return r
+}
+
+// measure puts the numbers in, with the bound that lies nearer.
+func (r *limitRow) measure(m *report.Margin) {
+	u, err := units.Parse(m.SIUnit)
+	if err != nil {
+		return
+	}
+	kind := u.Kind
+	kind.Point = m.SIUnit == "K" && m.Ratio == nil // a share means nothing there
+	r.kind, r.Worked = &kind, m.Value
+	switch {
+	case m.High == nil && m.Low != nil, m.High != nil && m.Low != nil && m.Value-*m.Low == m.Headroom:
+		r.Allowed = *m.Low
+	case m.High != nil:
+		r.Allowed = *m.High
+	}
+	if m.Ratio != nil {
+		r.Headroom = *m.Ratio
+	}
 }
 
 func (j *Journal) caution(c report.Caution) row {

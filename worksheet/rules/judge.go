@@ -43,7 +43,7 @@ func failed(r row) bool {
 // finding says which row breaks the rule, with what it tells of what was asked.
 func (r *Rule) finding(j *Journal, row row, tells string) message.Diagnostic {
 	at := row.base().span
-	d := message.Diagnostic{Span: at, Summary: row.title() + " breaks a rule", Hint: r.Advice, Notes: r.note()}
+	d := message.Diagnostic{Span: at, Summary: "broken by " + row.title(), Hint: r.Advice, Notes: r.note()}
 	if tells != "" {
 		d.Summary += ": " + tells
 	}
@@ -51,12 +51,12 @@ func (r *Rule) finding(j *Journal, row row, tells string) message.Diagnostic {
 }
 
 func (r *Rule) note() []message.Note {
-	return []message.Note{{Span: r.Span, Text: "the rule: " + r.Text}}
+	return []message.Note{{Span: r.Span, Text: "the rule"}}
 }
 
 func (r *Rule) missing(j *Journal) message.Diagnostic {
 	return message.Diagnostic{Span: message.Span{File: j.report.Sheet}, Hint: r.Advice, Notes: r.note(),
-		Summary: "breaks a rule: it has no " + r.subject.Name + " of that kind"}
+		Summary: "broken: there is no " + r.subject.Name + " of that kind"}
 }
 
 // strange says that a rule asks a row for a unit that it does not have.
@@ -105,7 +105,10 @@ func (a asked) of(r row) string {
 }
 
 func (a asked) number(x float64, r row) string {
-	if math.IsNaN(x) {
+	switch {
+	case math.IsNaN(x) && a.field.Name == "headroom":
+		return "not known: a share of a temperature, or of 0, means nothing"
+	case math.IsNaN(x):
 		return "not known"
 	}
 	u, c := a.unit, r.base()

@@ -20,6 +20,7 @@ type Search struct {
 	subject Subject
 	where   *predicate
 	columns []Field
+	usual   bool // nobody named the columns
 	sort    *Field
 	falling bool
 	units   []units.Unit
@@ -87,10 +88,19 @@ func readSearch(s statement) (*Search, *message.Diagnostic) {
 			return nil, wrong
 		}
 	}
-	if len(x.columns) == 0 {
-		x.columns = subject.usual()
+	if x.usual = len(x.columns) == 0; x.usual {
+		x.columns = slices.DeleteFunc(subject.usual(), func(f Field) bool { return f.Name == "line" })
 	}
 	return x, nil
+}
+
+// ShowLines has a table say on which lines its rows stand, if no columns were
+// named. They move with every word that is written above them: no page should
+// hold them.
+func (s *Search) ShowLines() {
+	if s.usual {
+		s.columns = s.subject.usual()
+	}
 }
 
 // items cuts a line at its commas outside of texts.

@@ -15,6 +15,7 @@ func found(t *testing.T, text string) (*Search, []Find) {
 	if len(problems) > 0 || len(list) != 1 {
 		t.Fatalf("%s: %+v", text, problems)
 	}
+	list[0].ShowLines()
 	finds := list[0].Pick(journal())
 	other := journal()
 	other.name = "journals/b.md"

@@ -25,6 +25,13 @@ type Worksheet struct {
 	Charts     []Chart    `json:"charts"`
 	Notes      []string   `json:"notes,omitempty"` // of the blocks: which intervals are rough, and why
 	Errors     []Error    `json:"errors"`
+	Rules      []Rule     `json:"rules,omitempty"` // of the house, where it was held against them
+}
+
+// A Rule is a rule of the house, and where a worksheet breaks it.
+type Rule struct {
+	Text   string  `json:"text"`
+	Broken []Error `json:"broken"`
 }
 
 // A Quantity is a named result, or one field of a record.
@@ -97,6 +104,9 @@ type Outcome struct {
 	Fault, Hint string            // why it could not be worked or written; empty for none
 	Result      *worksheet.Result // nil where it could not be read
 	Written     bool              // the files are what they should be now
+	Checked     bool              // by a run that asks whether the results are up to date
+	Stale       bool              // and they are not
+	Rules       []Judged          // of the house, where there are any
 	Places      Places            // of Result
 }
 
@@ -126,6 +136,13 @@ func OfWorksheet(o Outcome) Worksheet {
 	}
 	if o.Result.Report != nil {
 		w.add(o.Result.Report, f)
+	}
+	for _, j := range o.Rules {
+		rule := Rule{Text: j.Text, Broken: []Error{}}
+		for _, d := range j.Broken {
+			rule.Broken = append(rule.Broken, f.error(d))
+		}
+		w.Rules = append(w.Rules, rule)
 	}
 	return w
 }
