@@ -5,6 +5,8 @@ import (
 	"path"
 	"regexp"
 	"strings"
+
+	"inkwing/worksheet/markdown"
 )
 
 // useStatement is a cheap sign that a text may use another file, with its path.
@@ -26,6 +28,9 @@ func mayUse(files Files, name string, wanted func(string) bool, seen map[string]
 	if err != nil {
 		return false
 	}
+	if gathers(text) {
+		return true
+	}
 	for _, m := range useStatement.FindAllSubmatch(text, -1) {
 		used := path.Join(path.Dir(name), string(m[1]))
 		if bytes.ContainsRune(m[1], '\\') || wanted(used) || mayUse(files, used, wanted, seen) {
@@ -33,4 +38,10 @@ func mayUse(files Files, name string, wanted func(string) bool, seen map[string]
 		}
 	}
 	return false
+}
+
+// gathers reports whether a text may gather from other pages: from which shows only
+// when it is worked.
+func gathers(text []byte) bool {
+	return bytes.Contains(text, []byte("`"+markdown.Gather)) || bytes.Contains(text, []byte("~"+markdown.Gather))
 }

@@ -28,7 +28,7 @@ func (t *tool) command() *cobra.Command {
 	root.SetOut(t.out)
 	root.SetErr(t.err)
 	root.SetFlagErrorFunc(usage)
-	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand())
+	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand(), t.gatherCommand())
 	return root
 }
 
@@ -63,7 +63,7 @@ type paths struct {
 	json bool   // --json
 	// format is --format; text where the verb has none
 	format string
-	diff bool   // --diff
+	diff   bool // --diff
 
 	force bool // --force
 }

@@ -39,8 +39,10 @@ func (t *tool) keeping(pages []string) (*house, error) {
 			return nil, trouble{fmt.Errorf("%s %w", page, err), "--keeping names a page with ```keeping blocks"}
 		}
 		for _, d := range problems {
+			source := h.pages[d.Span.File]
+			d.Span.File = source.Name()
 			style := message.Style{Level: "error:", Paint: t.err.red}
-			t.err.printf("%s", style.Render(d, h.pages[d.Span.File]))
+			t.err.printf("%s", style.Render(d, source))
 		}
 		wrong += len(problems)
 	}

@@ -50,7 +50,7 @@ func (t *tool) printer(p *paths, v verb) printer {
 // fitsFormat refuses a form that there is not, and two at a time.
 func (p *paths) fitsFormat() error {
 	if p.json {
-		if p.format != asText && p.format != asJSON {
+		if p.format != "" && p.format != asText && p.format != asJSON {
 			return trouble{errors.New("--json and --format do not go together"), "leave one of them out"}
 		}
 		p.format = asJSON

@@ -11,6 +11,7 @@ import (
 	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate/message"
 	"inkwing/worksheet"
+	"inkwing/worksheet/rules"
 )
 
 // tries is how often a file that changes while it is worked is worked anew.
@@ -53,6 +54,7 @@ type outcome struct {
 	checked bool // by check, for which a stale file needs attention
 	rules   []wire.Judged
 	pages   map[string]*message.Source // of the rules
+	finds   []rules.Find               // of gather
 }
 
 // A verb says what to do with each target, how to show it, and what remains to
@@ -128,7 +130,7 @@ func (t *tool) workAll(ctx context.Context, targets []*target, work func(context
 			bar.clear()
 			t.worsen(o.status())
 			show(o)
-			o.result, o.rules = nil, nil
+			o.result, o.rules, o.finds = nil, nil, nil
 			all = append(all, o)
 		},
 		bar.tick)

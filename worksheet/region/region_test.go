@@ -14,7 +14,7 @@ func TestWidth(t *testing.T) {
 		"": 0, "abc": 3, "° µ Ω ± × · ≤ ≈ √ Δ ² ⁻¹": 24, "… — “ ” → ⇒ ✓ ① ■": 17,
 		"温": 2, "한": 2, "Ａ": 2, "（": 2, "\u3000": 2, "℃ ℉": 3, "e\u0301": 1, "V\u0307": 1, "x\ty": 2,
 	} {
-		if got := textWidth(text); got != want {
+		if got := Width(text); got != want {
 			t.Errorf("%q: %d, want %d", text, got, want)
 		}
 	}

@@ -21,9 +21,9 @@ func (t *table) lines() []string {
 	widths := make([]int, len(t.columns))
 	for i, c := range t.columns {
 		head[i] = c.head
-		widths[i] = max(3, textWidth(c.head))
+		widths[i] = max(3, Width(c.head))
 		for _, row := range t.rows {
-			widths[i] = max(widths[i], textWidth(row[i]))
+			widths[i] = max(widths[i], Width(row[i]))
 		}
 	}
 	out := []string{t.line(head, widths), t.rule(widths)}
@@ -36,7 +36,7 @@ func (t *table) lines() []string {
 func (t *table) line(cells []string, widths []int) string {
 	padded := make([]string, len(cells))
 	for i, cell := range cells {
-		space := strings.Repeat(" ", widths[i]-textWidth(cell))
+		space := strings.Repeat(" ", widths[i]-Width(cell))
 		if t.columns[i].right {
 			padded[i] = space + cell
 		} else {

@@ -6,11 +6,11 @@ import (
 	"golang.org/x/text/width"
 )
 
-// textWidth is how many columns a text takes: none for controls and marks that
+// Width is how many columns a text takes: none for controls and marks that
 // combine, two for what East Asian scripts draw wide, one for all else.
 // It is what formatters and linters of Markdown tables count with, for every
 // text that a region holds (no emoji and no joiners come so far).
-func textWidth(text string) (n int) {
+func Width(text string) (n int) {
 	for _, r := range text {
 		n += runeWidth(r)
 	}

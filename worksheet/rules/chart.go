@@ -149,6 +149,9 @@ func allShare(parts [][]string, part func([]string) string) bool {
 	return true
 }
 
+// altDigits are enough for a text in place of a picture.
+const altDigits = 3
+
 // alt says in words what a chart shows.
 func (s *Search) alt(c report.Chart, journals []string) string {
 	var says []string
@@ -156,7 +159,11 @@ func (s *Search) alt(c report.Chart, journals []string) string {
 		for _, one := range p.Series {
 			u, _ := units.Parse(p.Unit)
 			low, high := slices.Min(one.Y), slices.Max(one.Y)
-			says = append(says, one.Name+" from "+units.Show(u.ToSI(low), u, 3)+" to "+units.Show(u.ToSI(high), u, 3))
+			reach := " from " + units.Show(u.ToSI(low), u, altDigits) + " to " + units.Show(u.ToSI(high), u, altDigits)
+			if low == high {
+				reach = " " + units.Show(u.ToSI(low), u, altDigits)
+			}
+			says = append(says, one.Name+reach)
 		}
 	}
 	return c.Title + ": " + strings.Join(says, "; ") + "; in " + units.Number(float64(len(journals)), 12) + " journals."

@@ -104,7 +104,7 @@ func (j *Journal) quantity(q report.Quantity) row {
 
 func (j *Journal) limit(l report.Limit) row {
 	r := &limitRow{common: j.common(l.Span), Text: l.Text, Kept: l.Holds, Doubtful: l.Straddle, Advice: l.Advice,
-		Failed: l.State != report.Evaluated, Worked: math.NaN(), Allowed: math.NaN(), Headroom: math.NaN()}
+		Failed: l.State != report.Evaluated, Worked: math.NaN(), Allowed: math.NaN(), Headroom: math.NaN(), shown: [2]string{l.Value, l.Allowed}}
 	if m := l.Margin; m != nil {
 		r.measure(m)
 	}

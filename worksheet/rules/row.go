@@ -78,6 +78,8 @@ type limitRow struct {
 	Headroom float64 `expr:"headroom" help:"what is left, as a share of the bound"`
 	Advice   string  `expr:"advice" help:"what it says to do"`
 	Failed   bool    `expr:"failed" help:"whether it could not be worked"`
+
+	shown [2]string // what was worked, and what is allowed
 }
 
 func (r *limitRow) title() string { return "the limit `" + r.Text + "`" }

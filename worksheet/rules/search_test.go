@@ -29,7 +29,7 @@ func asText(table report.Table) string {
 	var lines []string
 	var heads []string
 	for _, c := range table.Columns {
-		heads = append(heads, c.Head)
+		heads = append(heads, strings.Trim(c.Head, "`"))
 	}
 	lines = append(lines, strings.Join(heads, " | "))
 	for _, row := range table.Rows {
@@ -103,7 +103,7 @@ func TestChart(t *testing.T) {
 	if one.Name != "V_full" || one.X[1] != 2 || one.Y[0] != 12.5 || one.Y[1] != 9.75 || one.U[0] != 0.1 || one.U[1] != 0 {
 		t.Errorf("%+v", one)
 	}
-	if want := "Full: V_full from 9.75 V to 12.5 V; n from 5 to 5; in 2 journals."; c.Alt != want {
+	if want := "Full: V_full from 9.75 V to 12.5 V; n 5; in 2 journals."; c.Alt != want {
 		t.Errorf("%s, want %s", c.Alt, want)
 	}
 	for want, paths := range map[string][]string{

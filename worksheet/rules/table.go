@@ -105,7 +105,7 @@ type column struct {
 func (s *Search) columnOf(f Field, finds []Find) column {
 	c := column{field: f, units: s.units}
 	c.Head, c.Number = f.Name, f.kind == reflect.Float64 || f.measure == "interval"
-	c.Code = f.Name == "name" || f.Name == "id"
+	c.Code = f.Name == "name" || f.Name == "id" || f.Name == "text" && s.subject.Name == "limit"
 	switch {
 	case f.measure == "value" || f.measure == "difference" || f.measure == "interval":
 		c.unit = s.oneUnit(finds)
@@ -113,16 +113,21 @@ func (s *Search) columnOf(f Field, finds []Find) column {
 			c.unit = c.unit.Difference()
 		}
 		if !c.unit.IsZero() {
-			c.Head += " [" + cmp.Or(c.unit.String(), "1") + "]"
+			c.Head = withUnit(f.Name, c.unit)
 			c.SIUnit = c.unit.Kind.Dim.SIUnit()
 		}
 	case f.Name == "headroom":
 		c.unit = units.MustParse("%")
-		c.Head, c.SIUnit = f.Name+" [%]", "1"
+		c.Head, c.SIUnit = withUnit(f.Name, c.unit), "1"
 	case f.kind == reflect.Float64:
 		c.unit, c.SIUnit = units.MustParse("1"), "1"
 	}
 	return c
+}
+
+// withUnit is a heading as the language has it, as code.
+func withUnit(name string, u units.Unit) string {
+	return "`" + name + " [" + cmp.Or(u.String(), "1") + "]`"
 }
 
 // oneUnit is the unit for the measures of all rows, if they are of one kind.
@@ -194,6 +199,9 @@ func (c column) number(v float64, x Find) (string, any) {
 	case math.IsNaN(v), c.field.measure != "" && x.base().kind == nil:
 		return "—", nil
 	case c.unit.IsZero():
+		if text := x.asShown(c.field, c.units); text != "" {
+			return text, v
+		}
 		u := unitFor(x, c.units)
 		if c.field.measure == "difference" {
 			u = u.Difference()
@@ -203,6 +211,19 @@ func (c column) number(v float64, x Find) (string, any) {
 	// The unit stands in the heading.
 	text := c.written(v, x, c.unit)
 	return strings.TrimSpace(strings.TrimSuffix(text, c.unit.String())), v
+}
+
+// asShown is a number as its journal shows it, where no other unit was asked for.
+func (x Find) asShown(f Field, asked []units.Unit) string {
+	r, ok := x.row.(*limitRow)
+	switch {
+	case !ok || len(asked) > 0:
+	case f.Name == "worked":
+		return r.shown[0]
+	case f.Name == "allowed":
+		return r.shown[1]
+	}
+	return ""
 }
 
 // written is a number in a unit, a value with as many digits as its uncertainty
