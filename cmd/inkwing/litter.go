@@ -43,10 +43,15 @@ func (g *target) clear(ctx context.Context, folder string, spare func(text []byt
 	return rest
 }
 
-// isSpare reports whether a text holds nothing beyond one of the worksheets.
+// isSpare reports whether a text holds nothing beyond one of the worksheets as they
+// are now. They are read again, since a run keeps no results and seldom finds any
+// such text.
 func isSpare(text []byte, all []outcome) bool {
 	for _, o := range all {
-		if o.err == nil && worksheet.Spare(text, o.result) {
+		if o.err != nil {
+			continue
+		}
+		if now, err := o.read(); err == nil && worksheet.Spare(text, &worksheet.Result{Source: now, Output: now}) {
 			return true
 		}
 	}

@@ -49,9 +49,6 @@ func ReadSearches(file string, lines []syntax.Line) (list []*Search, problems []
 // An option is a line below a search.
 type option func(*Search, text) *message.Diagnostic
 
-// optionNames are the words that such lines begin with.
-var optionNames = []string{"from", "columns", "sort", "units", "chart"}
-
 func optionOf(word string) option {
 	return map[string]option{"from": (*Search).readFrom, "columns": (*Search).readColumns, "sort": (*Search).readSort,
 		"units": (*Search).readUnits, "chart": (*Search).readChart}[word]
