@@ -77,15 +77,15 @@ func TestFileChanges(t *testing.T) {
 func TestSafeNames(t *testing.T) {
 	dir := t.TempDir()
 	t.Chdir(dir)
-	for _, name := range []string{"a\x1b[31m.md", "b\u202e.md", "c\n::error::.md", "d\u009b.md", "e\u2028.md"} {
-		if err := os.WriteFile(name, []byte("```working\nU = 12 V/R\n```\n"), 0o644); err != nil {
+	for _, name := range []string{"a\x1b[31m.md", "b\u202e.md", "c\n::error::.md", "d\u009b.md", "e\u2028.md", "f\u200b.md", "g\u061c.md", "h\U000e0041.md", "i\u00ad.md"} {
+		if err := os.WriteFile(name, []byte("```working\nU = 12 V/R # \u200b\U000e0041\nW = 12 V/R \"\u061c\"\nlimit 3 V < 2 V \"a\u200bb\"\n```\n"), 0o644); err != nil {
 			t.Logf("%q cannot be a name here: %v", name, err)
 		}
 	}
 	for _, args := range [][]string{{"run"}, {"check"}, {"run", "--diff"}, {"strip"}, {"run", "none\x1b.md"}, {"--\x1b"}, {"explain", "\x1b"}, {"\x1b"}} {
 		var out strings.Builder
 		run(args, strings.NewReader(""), &out, &out)
-		if i := strings.IndexAny(out.String(), "\x1b\u202e\u009b\u2028"); i >= 0 || strings.Contains(out.String(), "\n::") {
+		if i := strings.IndexAny(out.String(), "\x1b\u202e\u009b\u2028\u200b\u061c\U000e0041\u00ad"); i >= 0 || strings.Contains(out.String(), "\n::") {
 			t.Errorf("%q prints %q", args, out.String())
 		}
 	}

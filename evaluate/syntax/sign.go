@@ -2,7 +2,6 @@ package syntax
 
 import (
 	"strings"
-	"unicode"
 	"unicode/utf8"
 
 	"inkwing/evaluate/message"
@@ -85,7 +84,7 @@ func isForbidden(r rune, size int) bool {
 	if ' ' <= r && r <= '~' {
 		return false
 	}
-	return r == utf8.RuneError && size == 1 || r != '\t' && unicode.IsControl(r) || message.Visible(string(r)) != string(r) && r != '\t'
+	return r == utf8.RuneError && size == 1 || r != '\t' && message.Misleads(r)
 }
 
 // forbiddenIn finds the first forbidden character, length 0 for none.

@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf16"
 
 	"inkwing/evaluate/message"
 )
@@ -47,7 +48,9 @@ func escapeControls(text string) string {
 	var out strings.Builder
 	for _, r := range text {
 		if r >= 0x7f && r <= 0x9f || message.Visible(string(r)) != string(r) && r > 0x9f {
-			fmt.Fprintf(&out, "\\u%04x", r)
+			for _, half := range utf16.Encode([]rune{r}) {
+				fmt.Fprintf(&out, "\\u%04x", half)
+			}
 			continue
 		}
 		out.WriteRune(r)
