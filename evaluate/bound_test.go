@@ -2,39 +2,21 @@ package evaluate
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"strings"
 	"testing"
 
 	"inkwing/evaluate/check"
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 )
 
-// block is a sheet of one working block.
-func block(name, text string) *Sheet {
-	var b syntax.Block
-	offset := 0
-	for _, line := range strings.Split(text, "\n") {
-		b.Lines = append(b.Lines, syntax.Line{Text: line, Offset: offset})
-		offset += len(line) + 1
-	}
-	return &Sheet{Name: name, Blocks: []syntax.Block{b}}
+func work(s *sheet.Sheet, files kit.Sheets) *report.Report {
+	return Work(context.Background(), s, files)
 }
-
-// sheets loads sheets by path.
-type sheets map[string]*Sheet
-
-func (s sheets) Load(from, path string) (*Sheet, error) {
-	if x := s[path]; x != nil {
-		return x, nil
-	}
-	return nil, errors.New("does not exist")
-}
-
-func work(s *Sheet, files sheets) *report.Report { return Work(context.Background(), s, files) }
 
 // TestUseDepth holds a chain of worksheets to its bound.
 func TestUseDepth(t *testing.T) {
@@ -42,15 +24,15 @@ func TestUseDepth(t *testing.T) {
 		depth int
 		ok    bool
 	}{{check.MaxUseDepth, true}, {check.MaxUseDepth + 1, false}} {
-		files := sheets{}
+		files := kit.Sheets{}
 		for i := 1; i <= c.depth; i++ {
 			text := "n = 1"
 			if i < c.depth {
 				text = fmt.Sprintf("use \"s%d.md\"\nn = s%d.n", i+1, i+1)
 			}
-			files[fmt.Sprintf("s%d.md", i)] = block(fmt.Sprintf("s%d.md", i), text)
+			files[fmt.Sprintf("s%d.md", i)] = kit.Block(fmt.Sprintf("s%d.md", i), text)
 		}
-		r := work(block("notes.md", "use \"s1.md\"\na = s1.n"), files)
+		r := work(kit.Block("notes.md", "use \"s1.md\"\na = s1.n"), files)
 		if ok := len(r.Errors) == 0; ok != c.ok {
 			t.Errorf("depth %d: %v", c.depth, r.Errors)
 		}
@@ -59,10 +41,10 @@ func TestUseDepth(t *testing.T) {
 
 // TestUseCircle names the path of worksheets that use each other.
 func TestUseCircle(t *testing.T) {
-	main := block("notes.md", "use \"a.md\"\nn = a.n")
-	files := sheets{
-		"a.md":     block("a.md", "use \"b.md\"\nn = b.n"),
-		"b.md":     block("b.md", "use \"notes.md\"\nn = notes.n"),
+	main := kit.Block("notes.md", "use \"a.md\"\nn = a.n")
+	files := kit.Sheets{
+		"a.md":     kit.Block("a.md", "use \"b.md\"\nn = b.n"),
+		"b.md":     kit.Block("b.md", "use \"notes.md\"\nn = notes.n"),
 		"notes.md": main,
 	}
 	r := work(main, files)
@@ -73,11 +55,11 @@ func TestUseCircle(t *testing.T) {
 
 // TestUsedOnce sees that a sheet used twice is loaded and worked once.
 func TestUsedOnce(t *testing.T) {
-	files := sheets{
-		"a.md": block("a.md", "use \"c.md\"\nn = c.n"), "b.md": block("b.md", "use \"c.md\"\nn = c.n"),
-		"c.md": block("c.md", "n = 3"),
+	files := kit.Sheets{
+		"a.md": kit.Block("a.md", "use \"c.md\"\nn = c.n"), "b.md": kit.Block("b.md", "use \"c.md\"\nn = c.n"),
+		"c.md": kit.Block("c.md", "n = 3"),
 	}
-	r := work(block("notes.md", "use \"a.md\"\nuse \"b.md\"\nn = a.n + b.n"), files)
+	r := work(kit.Block("notes.md", "use \"a.md\"\nuse \"b.md\"\nn = a.n + b.n"), files)
 	if len(r.Errors) != 0 || len(r.Uses) != 3 {
 		t.Errorf("errors %v, uses %v", r.Errors, r.Uses)
 	}
@@ -89,7 +71,7 @@ func TestTableRows(t *testing.T) {
 		rows int
 		ok   bool
 	}{{program.MaxRows, true}, {program.MaxRows + 1, false}} {
-		s := block("notes.md", "a = t.x[1]")
+		s := kit.Block("notes.md", "a = t.x[1]")
 		table := &syntax.Table{Name: syntax.Ident{Name: "t"}, Head: []syntax.Cell{{Text: "x [V]"}}}
 		for range c.rows {
 			table.Rows = append(table.Rows, []syntax.Cell{{Text: "1"}})
@@ -110,11 +92,11 @@ func TestFunctionsThatDouble(t *testing.T) {
 		fmt.Fprintf(&b, "f%d(x) = f%d(x) + f%d(x)\n", i, i-1, i-1)
 	}
 	b.WriteString("a = f40(1)\nb = f3(1)")
-	r := work(block("notes.md", b.String()), nil)
+	r := work(kit.Block("notes.md", b.String()), nil)
 	if len(r.Errors) == 0 {
 		t.Fatal("no error")
 	}
-	if q := quantityOf(r, "b"); q == nil || q.Shown != "16" {
+	if q := kit.Quantity(r, "b"); q == nil || q.Shown != "16" {
 		t.Errorf("b is %+v", q)
 	}
 }
@@ -123,7 +105,7 @@ func TestFunctionsThatDouble(t *testing.T) {
 func TestDeadline(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	r := Work(ctx, block("notes.md", "a = 1\nb = a + 1"), sheets{})
+	r := Work(ctx, kit.Block("notes.md", "a = 1\nb = a + 1"), kit.Sheets{})
 	if len(r.Errors) == 0 {
 		t.Error("nothing said")
 	}
@@ -138,8 +120,8 @@ func TestLongChain(t *testing.T) {
 		fmt.Fprintf(&b, "a%d = a%d + 1\n", i, i-1)
 	}
 	b.WriteString("a0 = 0")
-	r := work(block("notes.md", b.String()), nil)
-	if q := quantityOf(r, "a20000"); len(r.Errors) != 0 || q.Value != float64(n) {
+	r := work(kit.Block("notes.md", b.String()), nil)
+	if q := kit.Quantity(r, "a20000"); len(r.Errors) != 0 || q.Value != float64(n) {
 		t.Errorf("errors %v, a20000 %+v", r.Errors, q)
 	}
 }
@@ -158,8 +140,8 @@ func FuzzWork(f *testing.F) {
 		f.Add(strings.Join(text, "\n"))
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		s := block("notes.md", text)
-		r := work(s, sheets{})
+		s := kit.Block("notes.md", text)
+		r := work(s, kit.Sheets{})
 		for _, d := range r.Errors {
 			if d.Span.Start < 0 || d.Span.End < d.Span.Start || d.Span.End > len(text)+1 {
 				t.Fatalf("an error outside of the text: %+v", d)
@@ -168,7 +150,7 @@ func FuzzWork(f *testing.F) {
 				t.Fatal("an error that says nothing")
 			}
 		}
-		if again := work(s, sheets{}); values(again) != values(r) {
+		if again := work(s, kit.Sheets{}); values(again) != values(r) {
 			t.Fatalf("first %s\nthen %s", values(r), values(again))
 		}
 	})
@@ -198,7 +180,7 @@ func TestOrderChangesNothing(t *testing.T) {
 		turned.Blocks = []syntax.Block{{Lines: turnRound(c.sheet.Blocks[0].Lines)}}
 		back := Work(context.Background(), &turned, c.files)
 		for _, q := range r.Quantities {
-			if other := quantityOf(back, q.Name); other == nil || other.Shown != q.Shown {
+			if other := kit.Quantity(back, q.Name); other == nil || other.Shown != q.Shown {
 				t.Errorf("%s: %s is %s, turned round %+v", c.name, q.Name, q.Shown, other)
 			}
 		}
@@ -229,7 +211,7 @@ func TestMaxExpression(t *testing.T) {
 	const ones = check.MaxExpression / 2
 	sum := strings.Repeat("1 + ", ones-2)
 	for text, ok := range map[string]bool{sum + "1 + (1)": true, sum + "(1) + (1)": false} {
-		r := work(block("notes.md", "a = "+text), nil)
+		r := work(kit.Block("notes.md", "a = "+text), nil)
 		if got := len(r.Errors) == 0 && r.Quantities[0].Value == float64(ones); got != ok {
 			t.Errorf("%d bytes: %v", len(text), r.Errors)
 		}

@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/report"
 )
 
 // raises reports whether a text raises a caution.
 func raises(t *testing.T, text, id string) bool {
 	t.Helper()
-	r := clean(t, work(block("notes.md", text), nil), text)
+	r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 	return slices.ContainsFunc(r.Cautions, func(c report.Caution) bool { return c.ID == id })
 }
 
@@ -62,7 +63,7 @@ func TestShortMargin(t *testing.T) {
 	seen := map[string]int{}
 	for least := 4.5; least < 5.5; least += 0.05 {
 		text := strings.Replace(lapwing, "radio_minimum: 4.5 V", fmt.Sprintf("radio_minimum: %.2f V", least), 1)
-		margin := numberOf(clean(t, work(block("notes.md", text), nil), text), "calm.control_margin")
+		margin := kit.Number(kit.Clean(t, work(kit.Block("notes.md", text), nil), text), "calm.control_margin")
 		want := "enough"
 		switch {
 		case margin < 0:

@@ -10,8 +10,10 @@ import (
 	"testing"
 	"unicode/utf8"
 
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 )
 
@@ -28,16 +30,16 @@ type announced struct {
 // conformanceCase is one case of the suite.
 type conformanceCase struct {
 	name    string
-	sheet   *Sheet
+	sheet   *sheet.Sheet
 	files   caseFiles
 	errors  []*announced
 	results []string
 	offset  int // next free offset of the sheet's text
 }
 
-type caseFiles map[string]*Sheet
+type caseFiles map[string]*sheet.Sheet
 
-func (f caseFiles) Load(from, path string) (*Sheet, error) {
+func (f caseFiles) Load(from, path string) (*sheet.Sheet, error) {
 	if s := f[path]; s != nil {
 		return s, nil
 	}
@@ -81,7 +83,7 @@ func readSuite(t testing.TB) []*conformanceCase {
 
 func readCase(stem, part string) *conformanceCase {
 	name, body, _ := strings.Cut(part, "\n")
-	c := &conformanceCase{name: stem + "/" + name, sheet: &Sheet{Name: "notes.md"}, files: caseFiles{}}
+	c := &conformanceCase{name: stem + "/" + name, sheet: &sheet.Sheet{Name: "notes.md"}, files: caseFiles{}}
 	section := "block"
 	var lines []string
 	flush := func() { c.section(section, lines); lines = nil }
@@ -110,9 +112,9 @@ func (c *conformanceCase) section(head string, lines []string) {
 	case "table":
 		c.sheet.Tables = append(c.sheet.Tables, c.table("notes.md", arg, lines))
 	case "file":
-		c.files[arg] = &Sheet{Name: arg, Blocks: []syntax.Block{plainBlock(lines)}}
+		c.files[arg] = &sheet.Sheet{Name: arg, Blocks: []syntax.Block{plainBlock(lines)}}
 	case "data":
-		c.files[arg] = &Sheet{Name: arg, Data: true, Tables: []*syntax.Table{c.table(arg, "", lines)}}
+		c.files[arg] = &sheet.Sheet{Name: arg, Data: true, Tables: []*syntax.Table{c.table(arg, "", lines)}}
 	default:
 		panic("conformance: no section " + head)
 	}
@@ -245,20 +247,20 @@ func expectResult(r *report.Report, line string) string {
 	}
 	if rest, ok := strings.CutPrefix(line, "note of "); ok {
 		name, note, _ := strings.Cut(rest, " : ")
-		if q := quantityOf(r, name); q == nil || q.Note != note {
+		if q := kit.Quantity(r, name); q == nil || q.Note != note {
 			return fmt.Sprintf("is %+v", q)
 		}
 		return ""
 	}
 	if name, other, ok := strings.Cut(line, " waits for "); ok {
-		q := quantityOf(r, name)
+		q := kit.Quantity(r, name)
 		if q == nil || q.State != report.Waiting || q.Waits != other {
 			return fmt.Sprintf("is %+v", q)
 		}
 		return ""
 	}
 	name, shown, _ := strings.Cut(line, " = ")
-	q := quantityOf(r, name)
+	q := kit.Quantity(r, name)
 	if q == nil {
 		return "no such quantity"
 	}
@@ -318,13 +320,4 @@ func expectTable(r *report.Report, rest string) string {
 		return "is " + got
 	}
 	return ""
-}
-
-func quantityOf(r *report.Report, name string) *report.Quantity {
-	for i := range r.Quantities {
-		if r.Quantities[i].Name == name {
-			return &r.Quantities[i]
-		}
-	}
-	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/library"
 )
 
@@ -16,7 +17,7 @@ func TestExamplesRun(t *testing.T) {
 			t.Errorf("%s has no example", f.Name)
 			continue
 		}
-		r := work(block("example.md", f.Doc.Example), nil)
+		r := work(kit.Block("example.md", f.Doc.Example), nil)
 		for _, e := range r.Errors {
 			t.Errorf("%s: %s | %s\n%s", f.Name, e.Summary, e.Hint, f.Doc.Example)
 		}
@@ -26,22 +27,12 @@ func TestExamplesRun(t *testing.T) {
 	}
 }
 
-// page is a block of that many statements, each needing the one before.
-func page(statements int) *Sheet {
-	var b strings.Builder
-	b.WriteString("q0 = 3 V\n")
-	for i := 1; i < statements; i++ {
-		fmt.Fprintf(&b, "q%d [V] = q%d * 1.0001 + %d mV / (2 + %d)   # note\n", i, i-1, i, i%7)
-	}
-	return block("notes.md", b.String())
-}
-
 // BenchmarkWork is a page of notes, and twice and many times as much: the cost
 // a statement must not grow.
 func BenchmarkWork(b *testing.B) {
 	for _, n := range []int{30, 2000, 4000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			s := page(n)
+			s := kit.Chain(n)
 			b.ReportAllocs()
 			for b.Loop() {
 				if r := work(s, nil); len(r.Errors) > 0 {
@@ -55,7 +46,7 @@ func BenchmarkWork(b *testing.B) {
 
 // BenchmarkLibrary is a page that calls the library.
 func BenchmarkLibrary(b *testing.B) {
-	s := block("notes.md", `cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ)
+	s := kit.Block("notes.md", `cell = capacitor(capacitance: 50 F, rated_voltage: 2.7 V, resistance: 16 mΩ)
 store = pack(cell, series: 4)
 t = hold_up_time(store, from: 10 V, to: 5 V, power: 8 W)
 plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035)

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/report"
 )
 
@@ -115,7 +116,7 @@ func TestUnitsInvariant(t *testing.T) {
 // numbers works a text and is all its numbers, by name.
 func numbers(t *testing.T, name, text string) map[string]float64 {
 	t.Helper()
-	r := work(block(name+".md", text), nil)
+	r := work(kit.Block(name+".md", text), nil)
 	for _, e := range r.Errors {
 		t.Errorf("%s: %s | %s\n%s", name, e.Summary, e.Hint, text)
 	}

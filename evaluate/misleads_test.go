@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/report"
 )
 
@@ -49,7 +50,7 @@ func TestMisleads(t *testing.T) {
 		{"a rectangular input with more than four fifths", "r = 10 V within 1 V\ns = 5 V ± 0.57 V\ny = r + s", most},
 		{"two rectangular inputs", "r = 10 V within 1 V\ns = 5 V within 1 V\ny = r + s", ""},
 	} {
-		r := clean(t, work(block("notes.md", c.text), nil), c.text)
+		r := kit.Clean(t, work(kit.Block("notes.md", c.text), nil), c.text)
 		switch why := roughOf(r, "y"); {
 		case c.why == "" && why != "":
 			t.Errorf("%s: said to be rough: %s", c.name, why)
@@ -77,11 +78,11 @@ func TestDrawnWhereItMisleads(t *testing.T) {
 		{"one rectangular input", "x = 10 V within 1 V\ny = 2 * x", 2 / math.Sqrt(3), 2 * 1.9, math.NaN()},
 	} {
 		text := c.text + "\ndraws 100_000"
-		r := clean(t, work(block("notes.md", text), nil), text)
+		r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 		if why := roughOf(r, "y"); why != "" {
 			t.Errorf("%s: rough although drawn: %s", c.name, why)
 		}
-		s := quantityOf(r, "y").Uncertainty
+		s := kit.Quantity(r, "y").Uncertainty
 		const off = 0.02 // what so many draws leave open
 		if !s.Drawn || math.Abs(s.U-c.u) > off*c.u || math.Abs(s.High-c.high) > 2*off*c.u {
 			t.Errorf("%s: u = %g and up to %g, want %g and %g", c.name, s.U, s.High, c.u, c.high)
@@ -97,7 +98,7 @@ func TestDrawnWhereItMisleads(t *testing.T) {
 // 0.2 %.
 func TestDrawnBeyond(t *testing.T) {
 	const text = "x = 1 ± 0.4\ny = sqrt(x - 0.8)\nz = 2 * x\ndraws 40_000"
-	r := clean(t, work(block("notes.md", text), nil), text)
+	r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 	if why := roughOf(r, "y"); !strings.HasPrefix(why, "16 % of the draws cannot be worked") {
 		t.Errorf("y: %q", why)
 	}
@@ -111,11 +112,11 @@ func TestDrawnBeyond(t *testing.T) {
 func TestDrawnRounding(t *testing.T) {
 	for _, draws := range []string{"", "\ndraws 2_000"} {
 		text := "x = 1e-10 ± 1e-11\ny = 5 + x\nz = 5 + 1e6 * x" + draws
-		r := clean(t, work(block("notes.md", text), nil), text)
-		if s := quantityOf(r, "y").Uncertainty; s.U != 0 || s.Expanded != 0 || s.Drawn {
+		r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
+		if s := kit.Quantity(r, "y").Uncertainty; s.U != 0 || s.Expanded != 0 || s.Drawn {
 			t.Errorf("y has an interval: %+v", s)
 		}
-		if s := quantityOf(r, "z").Uncertainty; math.Abs(s.U-5e-6) > 0.05*5e-6 {
+		if s := kit.Quantity(r, "z").Uncertainty; math.Abs(s.U-5e-6) > 0.05*5e-6 {
 			t.Errorf("z has u = %g, want 5e-6", s.U)
 		}
 	}
@@ -133,8 +134,8 @@ func TestOneSided(t *testing.T) {
 		{"the lower edge of an argument", "x = 0 ± 0.02\ny = settled_voltage(capacitor(50 F, 2.7 V, settling: x), 2.5 V)", 0.025},
 		{"the upper edge of an argument", "x = 1 within 0.1\ny = gear_train(60 rpm, 8 N·m, [60], [12], stage_efficiency: x).torque", 8.0 / 5 * 0.1 / math.Sqrt(3)},
 	} {
-		r := clean(t, work(block("notes.md", c.text), nil), c.text)
-		if got := quantityOf(r, "y").Uncertainty.U; math.Abs(got-c.u) > 1e-6*c.u {
+		r := kit.Clean(t, work(kit.Block("notes.md", c.text), nil), c.text)
+		if got := kit.Quantity(r, "y").Uncertainty.U; math.Abs(got-c.u) > 1e-6*c.u {
 			t.Errorf("%s: u = %g, want %g", c.name, got, c.u)
 		}
 		if why := roughOf(r, "y"); !strings.Contains(why, "cannot be worked over the whole interval of `x`") {
@@ -174,10 +175,10 @@ budget p`, "\n")
 // spreadOutcome is what a sheet says with twelve digits of each interval.
 func spreadOutcome(t *testing.T, lines []string) string {
 	text := strings.Join(lines, "\n")
-	r := clean(t, work(block("notes.md", text), nil), text)
+	r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 	all := []string{outcome(t, lines)}
 	for _, name := range []string{"p", "r", "s", "line.slope", "o"} {
-		s := quantityOf(r, name).Uncertainty
+		s := kit.Quantity(r, name).Uncertainty
 		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.DegreesOfFreedom, s.Low, s.High, roughOf(r, name)))
 	}
 	return strings.Join(all, "\n")

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate/report"
+	"inkwing/evaluate/internal/kit"
 )
 
 // rig is a sheet with simulations and arithmetic in which much can be varied.
@@ -23,25 +23,6 @@ plane = airframe(mass: 350 g + store.mass, span: 1.1 m, area: 0.165 m^2, CD0: 0.
 slow = least_sink(plane)
 glide_s [s] = 50 m / slow.sink
 limit V / n <= 2.5 V`
-
-// numberOf is a quantity's number, NaN for none.
-func numberOf(r *report.Report, name string) float64 {
-	if q := quantityOf(r, name); q != nil {
-		if x, ok := q.Value.(float64); ok {
-			return x
-		}
-	}
-	return math.NaN()
-}
-
-// clean fails the test at any error.
-func clean(t *testing.T, r *report.Report, text string) *report.Report {
-	t.Helper()
-	for _, e := range r.Errors {
-		t.Fatalf("%s | %s\n%s", e.Summary, e.Hint, text)
-	}
-	return r
-}
 
 // with is the rig with one line typed anew.
 func with(name, value string) string {
@@ -65,11 +46,11 @@ func TestRowIsTyped(t *testing.T) {
 		values := strings.Fields(c.values)
 		list := strings.Join(values, c.unit+", ") + c.unit
 		text := fmt.Sprintf("%s\ns = vary %s in [%s]: %s", rig, c.name, list, strings.Join(outputs, ", "))
-		table := clean(t, work(block("notes.md", text), nil), text).Blocks[0].Tables[0]
+		table := kit.Clean(t, work(kit.Block("notes.md", text), nil), text).Blocks[0].Tables[0]
 		for i, v := range values {
-			typed := clean(t, work(block("notes.md", with(c.name, v+c.unit)), nil), text)
+			typed := kit.Clean(t, work(kit.Block("notes.md", with(c.name, v+c.unit)), nil), text)
 			for k, name := range outputs {
-				if got, want := table.Values[i][k+1], numberOf(typed, name); got != want {
+				if got, want := table.Values[i][k+1], kit.Number(typed, name); got != want {
 					t.Errorf("%s = %s: %s is %v in the row, %v typed in", c.name, v, name, got, want)
 				}
 			}
@@ -88,11 +69,11 @@ func TestAdjustPutBack(t *testing.T) {
 	for range 20 {
 		v := 6 + 7*random.Float64()
 		for _, goal := range []string{"E", "t"} {
-			target := numberOf(work(block("notes.md", with("V", fmt.Sprint(v))), nil), goal)
+			target := kit.Number(work(kit.Block("notes.md", with("V", fmt.Sprint(v))), nil), goal)
 			unit := map[string]string{"E": "J", "t": "s"}[goal]
 			text := fmt.Sprintf("%s\nfound = adjust V in 5 to 20 until %s == %.17g %s", rig, goal, target, unit)
-			found := numberOf(clean(t, work(block("notes.md", text), nil), text), "found")
-			back := numberOf(work(block("notes.md", with("V", fmt.Sprintf("%.17g", found))), nil), goal)
+			found := kit.Number(kit.Clean(t, work(kit.Block("notes.md", text), nil), text), "found")
+			back := kit.Number(work(kit.Block("notes.md", with("V", fmt.Sprintf("%.17g", found))), nil), goal)
 			if math.Abs(back-target) > 1e-9*target {
 				t.Errorf("V = %v gives %s = %v, asked for %v", found, goal, back, target)
 			}
@@ -107,9 +88,9 @@ func TestFirstStep(t *testing.T) {
 	for range 20 {
 		bound := 300 + 2000*random.Float64()
 		text := fmt.Sprintf("%s\nfound = adjust V in 2 to 60 by 0.5 until E >= %.17g J", rig, bound)
-		found := numberOf(clean(t, work(block("notes.md", text), nil), text), "found")
+		found := kit.Number(kit.Clean(t, work(kit.Block("notes.md", text), nil), text), "found")
 		at := func(v float64) float64 {
-			return numberOf(work(block("notes.md", with("V", fmt.Sprintf("%.17g", v))), nil), "E")
+			return kit.Number(work(kit.Block("notes.md", with("V", fmt.Sprintf("%.17g", v))), nil), "E")
 		}
 		if at(found) < bound || at(found-0.5) >= bound {
 			t.Errorf("E >= %v: %v", bound, found)
@@ -132,11 +113,11 @@ limit x + y <= 13`, c, b, 1+a)
 			steps := [][4]string{{"", " by 0.4", "0.5", "0.4"}, {"", "", "0.5", "0.4"}, {" by 0.25", " by 0.25", "0.25", "0.25"}}[i/2]
 			tuned := fmt.Sprintf("%s\nbest = tune x in 0 to 10%s, y in 0 to 8%s for %s f\ngrid = vary x in 0 to 10 by %s, y in 0 to 8 by %s: f",
 				text, steps[0], steps[1], goal, steps[2], steps[3])
-			r := clean(t, work(block("notes.md", tuned), nil), tuned)
-			x, y := numberOf(r, "best.x"), numberOf(r, "best.y")
+			r := kit.Clean(t, work(kit.Block("notes.md", tuned), nil), tuned)
+			x, y := kit.Number(r, "best.x"), kit.Number(r, "best.y")
 			put := fmt.Sprintf("x = %.17g\ny = %.17g\n%s", x, y, strings.Join(strings.Split(text, "\n")[2:], "\n"))
-			back := work(block("notes.md", put), nil)
-			best := numberOf(back, "f")
+			back := work(kit.Block("notes.md", put), nil)
+			best := kit.Number(back, "f")
 			if !back.Limits[0].Holds || math.IsNaN(best) {
 				t.Errorf("%s: the best place x = %v, y = %v breaks the limit", text, x, y)
 			}
@@ -175,7 +156,7 @@ vary I in 1 A to 3 A by 1 A, V in [8, 14]: t`, "\n")
 // outcome is all that a sheet says, in alphabetical order.
 func outcome(t *testing.T, lines []string) string {
 	text := strings.Join(lines, "\n")
-	r := clean(t, work(block("notes.md", text), nil), text)
+	r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 	var all []string
 	for _, q := range r.Quantities {
 		all = append(all, fmt.Sprint(q.Name, q.Value, words(q.Note)))
@@ -228,7 +209,7 @@ calm = flight(plane, train, store, [flight_phase(climb_rate: 1 m/s, until_height
 // BenchmarkSweep works 200 rows through charging and flight; the whole of it is
 // to stay under 400 ms on two cores.
 func BenchmarkSweep(b *testing.B) {
-	s := block("notes.md", lapwing+"vary V_full in 10.51 V to 12.5 V by 0.01 V: ride.time, calm.powered_time, calm.control_margin")
+	s := kit.Block("notes.md", lapwing+"vary V_full in 10.51 V to 12.5 V by 0.01 V: ride.time, calm.powered_time, calm.control_margin")
 	if rows := len(work(s, nil).Blocks[0].Tables[0].Rows); rows != 200 {
 		b.Fatalf("%d rows", rows)
 	}
@@ -248,7 +229,7 @@ func BenchmarkFinding(b *testing.B) {
 		"tune":   "g = tune gearing in 8 to 20, treadle in 40 rpm to 90 rpm for least ride.time",
 	} {
 		b.Run(name, func(b *testing.B) {
-			s := block("notes.md", lapwing+line)
+			s := kit.Block("notes.md", lapwing+line)
 			b.ReportAllocs()
 			for b.Loop() {
 				if r := work(s, nil); len(r.Errors) > 0 {

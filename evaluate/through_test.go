@@ -3,6 +3,8 @@ package evaluate
 import (
 	"strings"
 	"testing"
+
+	"inkwing/evaluate/internal/kit"
 )
 
 // TestThroughStudies carries uncertain inputs through what is adjusted and tuned.
@@ -52,11 +54,11 @@ func TestThroughStudies(t *testing.T) {
 			map[string]float64{"a": 2}, ""},
 	} {
 		text := c.text
-		r := clean(t, work(block("notes.md", text), nil), text)
+		r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 		got := spreads(t, text)
 		for name, want := range c.expanded {
 			// central differences over a sixteenth of u; one-sided ones are off by their second order
-			if s := got[name]; !within(s.Expanded, want, 1e-3) {
+			if s := got[name]; !kit.Within(s.Expanded, want, 1e-3) {
 				t.Errorf("%s: %s ± %v, want %v", c.name, name, s.Expanded, want)
 			}
 		}

@@ -11,14 +11,14 @@ import (
 	"testing"
 	"time"
 
-	"inkwing/evaluate/program"
+	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/report"
 )
 
 // spreads are the standard uncertainties of a text's quantities, by name.
 func spreads(t testing.TB, text string) map[string]report.Uncertainty {
 	t.Helper()
-	r := work(block("notes.md", text), nil)
+	r := work(kit.Block("notes.md", text), nil)
 	for _, e := range r.Errors {
 		t.Fatalf("%s: %s\n%s", e.Summary, e.Hint, text)
 	}
@@ -27,10 +27,6 @@ func spreads(t testing.TB, text string) map[string]report.Uncertainty {
 		all[q.Name] = q.Uncertainty
 	}
 	return all
-}
-
-func within(a, b, relative float64) bool {
-	return math.Abs(a-b) <= relative*math.Max(math.Abs(a), math.Abs(b))
 }
 
 // linear is a random sheet y = Σ cᵢ·xᵢ, and what its uncertainty is by
@@ -57,15 +53,15 @@ func TestLinear(t *testing.T) {
 	for range 40 {
 		lines, want := linear(random)
 		text := strings.Join(lines, "\n")
-		if got := spreads(t, text)["y"].U; !within(got, want, 1e-5) {
+		if got := spreads(t, text)["y"].U; !kit.Within(got, want, 1e-5) {
 			t.Errorf("first order %g, want %g\n%s", got, want, text)
 		}
 		random.Shuffle(len(lines), func(i, j int) { lines[i], lines[j] = lines[j], lines[i] })
-		if got := spreads(t, strings.Join(lines, "\n"))["y"].U; !within(got, want, 1e-5) {
+		if got := spreads(t, strings.Join(lines, "\n"))["y"].U; !kit.Within(got, want, 1e-5) {
 			t.Errorf("shuffled %g, want %g\n%s", got, want, text)
 		}
 		// 20,000 draws know a standard deviation to 0.5 %.
-		if got := spreads(t, text+"\ndraws 20_000")["y"].U; !within(got, want, 0.03) {
+		if got := spreads(t, text+"\ndraws 20_000")["y"].U; !kit.Within(got, want, 0.03) {
 			t.Errorf("drawn %g, want %g\n%s", got, want, text)
 		}
 	}
@@ -88,7 +84,7 @@ b = slope([{0 s, 60 s, 120 s|0 min, 1 min, 2 min}], [1 V, 2.1 V, 2.9 V])`,
 	} {
 		one, other := spreads(t, oneSide(text, false)), spreads(t, oneSide(text, true))
 		for name, s := range one {
-			if o := other[name]; !within(s.U, o.U, 1e-8) || s.DegreesOfFreedom != o.DegreesOfFreedom && !within(s.DegreesOfFreedom, o.DegreesOfFreedom, 1e-8) {
+			if o := other[name]; !kit.Within(s.U, o.U, 1e-8) || s.DegreesOfFreedom != o.DegreesOfFreedom && !kit.Within(s.DegreesOfFreedom, o.DegreesOfFreedom, 1e-8) {
 				t.Errorf("%s: %v in SI, %v otherwise", name, s, o)
 			}
 		}
@@ -111,7 +107,7 @@ picked = max([C, 10 F])`)
 	for name, want := range map[string]float64{
 		"half": 0.5, "other": 0.5, "whole": 1, "again": 1, "square": 100, "cube": 7500, "back": 1, "four": 4, "picked": 1,
 	} {
-		if got := all[name].U; !within(got, want, 1e-5) {
+		if got := all[name].U; !kit.Within(got, want, 1e-5) {
 			t.Errorf("u(%s) is %g, want %g", name, got, want)
 		}
 	}
@@ -175,7 +171,7 @@ func TestThroughSimulations(t *testing.T) {
 // be the whole.
 func TestBudgetShares(t *testing.T) {
 	text := "a = 10 V ± 0.1 V\nb = 3 V within 0.2 V\nlog = [1 V, 1.2 V, 1.1 V]\nc = observed(log)\nd = observed(log * 2 + [0 V, 0.1 V, 0 V])\ny = a * b / c + d\nbudget y"
-	r := work(block("notes.md", text), nil)
+	r := work(kit.Block("notes.md", text), nil)
 	table := r.Blocks[0].Tables[0]
 	sum, percent := 0.0, 0.0
 	last := len(table.Columns) - 1
@@ -191,30 +187,9 @@ func TestBudgetShares(t *testing.T) {
 		}
 		percent += p
 	}
-	y := quantityOf(r, "y")
-	if !within(math.Sqrt(sum), y.Uncertainty.U, 1e-9) || math.Abs(percent-100) > 1 {
+	y := kit.Quantity(r, "y")
+	if !kit.Within(math.Sqrt(sum), y.Uncertainty.U, 1e-9) || math.Abs(percent-100) > 1 {
 		t.Errorf("parts %g of %g, %g %%\n%v", math.Sqrt(sum), y.Uncertainty.U, percent, table.Rows)
-	}
-}
-
-// TestSliceOfOneInput wants an input to work again what depends on it, and
-// nothing else.
-func TestSliceOfOneInput(t *testing.T) {
-	w := newWorker(block("notes.md", "a = 1 V ± 0.1 V\nb = 2 V ± 0.1 V\nfrom_a = 2 * a\nfrom_b = 2 * b\nfrom_both = from_a + from_b\nsure = 3 V\nlimit from_b <= 9 V"), nil)
-	w.check()
-	w.work(context.Background())
-	for i, want := range []string{"a from_a from_both", "b from_b from_both limit"} {
-		var names []string
-		for _, d := range w.machine.Around([]*program.Def{w.sure.Inputs[i].Def}, w.wanted(), 0).Defs() {
-			if program.Is[*program.Limit](d) {
-				names = append(names, "limit")
-			} else {
-				names = append(names, d.Name)
-			}
-		}
-		if got := strings.Join(names, " "); got != want {
-			t.Errorf("input %d works %q, want %q", i, got, want)
-		}
 	}
 }
 
@@ -238,7 +213,7 @@ func closed(statements int) string {
 
 // TestSameOnAnyCores works a drawn page on one core and on several.
 func TestSameOnAnyCores(t *testing.T) {
-	s := block("notes.md", closed(12)+"budget y11\nlimit y11 <= 20 V\ndraws 50_000")
+	s := kit.Block("notes.md", closed(12)+"budget y11\nlimit y11 <= 20 V\ndraws 50_000")
 	before := runtime.GOMAXPROCS(1)
 	one := work(s, nil)
 	runtime.GOMAXPROCS(3)
@@ -256,7 +231,7 @@ func TestCancelled(t *testing.T) {
 	timer := time.AfterFunc(50*time.Millisecond, cancel)
 	defer timer.Stop()
 	began := time.Now()
-	r := Work(ctx, block("notes.md", closed(60)+"draws 10_000_000"), nil)
+	r := Work(ctx, kit.Block("notes.md", closed(60)+"draws 10_000_000"), nil)
 	if took := time.Since(began); took > 5*time.Second {
 		t.Errorf("stopped after %v", took)
 	}
@@ -276,7 +251,7 @@ func TestCancelled(t *testing.T) {
 func BenchmarkDraws(b *testing.B) {
 	for _, n := range []int{10_000, 100_000, 1_000_000} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			s := block("notes.md", closed(30)+fmt.Sprintf("draws %d", n))
+			s := kit.Block("notes.md", closed(30)+fmt.Sprintf("draws %d", n))
 			b.ReportAllocs()
 			for b.Loop() {
 				if r := work(s, nil); len(r.Errors) > 0 {
@@ -296,7 +271,7 @@ func BenchmarkBudget(b *testing.B) {
 	text := open.String() + fmt.Sprintf(charging, "1.28 T ± 2 %", "100 F ± 2 %", "10 mΩ ± 10 %", "54 W ± 3 %")
 	text += fmt.Sprintf(flying, "0.39 kg ± 1 %", "0.035 ± 5 %", "100 F ± 2 %", "12.4 V ± 0.5 %")
 	text += "charge_time = ride.time * k0 * k1 * k2 * k3 * k4 * k5\nair_time = hop.total_time * k6 * k7 * k8 * k9 * k10 * k11\nbudget charge_time\nbudget air_time"
-	s := block("notes.md", text)
+	s := kit.Block("notes.md", text)
 	b.ReportAllocs()
 	for b.Loop() {
 		if r := work(s, nil); len(r.Errors) > 0 {
@@ -307,7 +282,7 @@ func BenchmarkBudget(b *testing.B) {
 
 // TestTruthHasNoInterval wants no word of a truth whose input may turn it.
 func TestTruthHasNoInterval(t *testing.T) {
-	r := work(block("notes.md", "V = 5 V ± 0.1 V\nhigh = V > 5.05 V\nroot = sqrt(V - 4.95 V)"), nil)
+	r := work(kit.Block("notes.md", "V = 5 V ± 0.1 V\nhigh = V > 5.05 V\nroot = sqrt(V - 4.95 V)"), nil)
 	said := strings.Join(r.Blocks[0].Notes, "\n")
 	if strings.Contains(said, "`high`") || !strings.Contains(said, "`root`") {
 		t.Error(said)

@@ -3,13 +3,13 @@ package worksheet
 import (
 	"bytes"
 	"context"
-	"inkwing/evaluate/report"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 )
 
 // TestPathological has inputs on which Markdown parsers are known to take time
@@ -103,7 +103,7 @@ func TestGrown(t *testing.T) {
 	}
 	for _, rows := range []int{100_000, MaxFile / 200 / 12} {
 		table := report.Table{Name: "t", Columns: columns, Rows: slices.Repeat([][]string{row}, rows)}
-		w := runner{work: func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report {
+		w := runner{work: func(context.Context, *sheet.Sheet, sheet.Loader) *report.Report {
 			return &report.Report{Blocks: []report.Block{{Tables: []report.Table{table}}}}
 		}}
 		r := w.run(t.Context(), nil, "a.md", []byte(one))

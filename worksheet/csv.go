@@ -10,8 +10,8 @@ import (
 	"strings"
 	"unicode/utf8"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 )
 
@@ -20,7 +20,7 @@ const MaxRows = 100_000
 
 // csvSheet makes a sheet with one table, named after the file, out of CSV. A row
 // that does not fit the head is a problem of the table, at the row.
-func csvSheet(name string, text []byte) (*evaluate.Sheet, error) {
+func csvSheet(name string, text []byte) (*sheet.Sheet, error) {
 	if !utf8.Valid(text) {
 		return nil, errors.New("is not UTF-8")
 	}
@@ -49,7 +49,7 @@ func csvSheet(name string, text []byte) (*evaluate.Sheet, error) {
 	if t.Head == nil {
 		return nil, errors.New("is empty: its first row names the columns")
 	}
-	return &evaluate.Sheet{Data: true, Name: name, Tables: []*syntax.Table{t}}, nil
+	return &sheet.Sheet{Data: true, Name: name, Tables: []*syntax.Table{t}}, nil
 }
 
 // addRow adds the head, then the rows.

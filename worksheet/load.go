@@ -7,8 +7,8 @@ import (
 	"regexp"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 )
 
@@ -19,7 +19,7 @@ type loader struct {
 }
 
 // Load reads a worksheet or a CSV file. The path is relative to the using file.
-func (l *loader) Load(from, use string) (*evaluate.Sheet, error) {
+func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 	name, err := resolve(from, use)
 	if err != nil {
 		return nil, err

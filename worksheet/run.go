@@ -6,15 +6,15 @@ import (
 	"fmt"
 	"slices"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 )
 
 // A runner works sheets with an evaluator; a test puts its own in.
 type runner struct {
-	work  func(context.Context, *evaluate.Sheet, evaluate.Loader) *report.Report
+	work  func(context.Context, *sheet.Sheet, sheet.Loader) *report.Report
 	force bool // take out what was typed inside of regions
 }
 

@@ -14,6 +14,7 @@ import (
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 )
 
@@ -95,7 +96,7 @@ func Strip(path string, text []byte, options ...Option) (out []byte, refused []m
 // Sheet reads a text as a sheet, and gives the loader by which what it uses is
 // reached, for those who ask more of it than a report. The sheet is nil where
 // the text is refused, with the reasons.
-func Sheet(files Files, path string, text []byte) (*evaluate.Sheet, evaluate.Loader, []message.Diagnostic) {
+func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, []message.Diagnostic) {
 	if len(text) > MaxFile {
 		return nil, nil, []message.Diagnostic{tooLarge(path)}
 	}

@@ -9,10 +9,10 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/region"
 )
@@ -23,7 +23,7 @@ var update = flag.Bool("update", false, "rewrite the goldens")
 // alone: each line of a block says by itself what it comes to.
 var scripted = runner{work: script}
 
-func script(_ context.Context, sheet *evaluate.Sheet, _ evaluate.Loader) *report.Report {
+func script(_ context.Context, sheet *sheet.Sheet, _ sheet.Loader) *report.Report {
 	r := &report.Report{Sheet: sheet.Name}
 	known := map[string]string{}
 	for _, b := range sheet.Blocks {

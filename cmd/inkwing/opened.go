@@ -3,8 +3,8 @@ package main
 import (
 	"fmt"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet"
 )
 
@@ -12,8 +12,8 @@ import (
 type opened struct {
 	*target
 	text  []byte
-	sheet *evaluate.Sheet
-	load  evaluate.Loader
+	sheet *sheet.Sheet
+	load  sheet.Loader
 }
 
 // openSheet reads a target; nil where it is refused, which is then said.

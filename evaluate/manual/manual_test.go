@@ -1,8 +1,6 @@
 package manual
 
-import (
-	"testing"
-)
+import "testing"
 
 // TestLookUp finds every kind of entry, and nothing under what is none.
 func TestLookUp(t *testing.T) {

@@ -77,3 +77,15 @@ func Sweeps(e Expr) []Sweep {
 	}
 	return nil
 }
+
+// IsText reports whether an expression is a text that is written out.
+func IsText(e Expr) bool {
+	_, ok := e.(*Text)
+	return ok
+}
+
+// IsKey reports whether a value can stand for a row's key or number.
+func IsKey(e Expr) bool {
+	n, number := e.(*Number)
+	return IsText(e) || number && n.Unit == nil
+}

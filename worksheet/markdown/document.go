@@ -15,8 +15,8 @@ import (
 	"github.com/yuin/goldmark/ast"
 	extension "github.com/yuin/goldmark/extension/ast"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 )
 
@@ -58,7 +58,7 @@ type Region struct {
 
 // An Inline is a code span `name [unit] = value`.
 type Inline struct {
-	evaluate.Inline
+	sheet.Inline
 	Shown  string       // the value as it stands, on one line
 	Value  message.Span // what a new value replaces: all behind the equals sign
 	InCell bool         // stands in a table, where a pipe must be escaped
@@ -104,8 +104,8 @@ func (d *Document) Works() bool {
 
 // Sheet is the document as the language reads it: blocks that are not worked are
 // empty there.
-func (d *Document) Sheet() *evaluate.Sheet {
-	s := &evaluate.Sheet{Name: d.Name, Tables: d.Tables}
+func (d *Document) Sheet() *sheet.Sheet {
+	s := &sheet.Sheet{Name: d.Name, Tables: d.Tables}
 	for _, b := range d.Blocks {
 		lines := b.Lines
 		if b.Word != Working {

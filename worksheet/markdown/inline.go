@@ -8,7 +8,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 	extension "github.com/yuin/goldmark/extension/ast"
 
-	"inkwing/evaluate"
+	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 )
 
@@ -82,7 +82,7 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	if v.InCell {
 		v.Shown = strings.ReplaceAll(v.Shown, `\|`, "|")
 	}
-	v.Inline = evaluate.Inline{Name: syntax.Canonical(text[m[2]:m[3]]), Unit: syntax.Unit{Text: unit}}
+	v.Inline = sheet.Inline{Name: syntax.Canonical(text[m[2]:m[3]]), Unit: syntax.Unit{Text: unit}}
 	v.Span = d.span(places[0], places[len(text)])
 	v.At = d.span(places[m[2]], places[m[3]-1]+1)
 	v.Unit.Span = d.span(places[m[4]], places[m[5]-1]+1)

@@ -1,0 +1,71 @@
+// Package evaluate is the way from a sheet to what is said of it: statements in, a
+// report of values out.
+//
+// [Work] evaluates a sheet, [WorkWith] does so with other inputs, [Explain] tells how
+// a quantity came about, and [Against] what changed since another version. It knows
+// the language and the physics and no Markdown. The work is done in the packages
+// below: working checks and evaluates, present makes the texts.
+package evaluate
+
+import (
+	"context"
+
+	"inkwing/evaluate/attribute"
+	"inkwing/evaluate/explain"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/override"
+	"inkwing/evaluate/present"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
+	"inkwing/evaluate/working"
+)
+
+// Work evaluates a sheet: parses it and what it uses, checks all, runs what can be
+// run, and reports. It never fails: what is wrong stands in the report.
+func Work(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *report.Report {
+	w := working.Check(working.NewSource(main, load))
+	w.Evaluate(ctx, w.Shown())
+	return present.Report(w)
+}
+
+// A Change is a plain value to be replaced, as a builder types it.
+type Change = override.Change
+
+// WorkWith evaluates a sheet with some plain values replaced, in it or in a sheet
+// that it uses. Where a replacement cannot stand there is no report, and the
+// diagnostics say why, all of them at once; their places are in the changes.
+func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, []message.Diagnostic) {
+	w, problems := override.Check(main, load, changes)
+	if w == nil {
+		return nil, problems
+	}
+	w.Evaluate(ctx, w.Shown())
+	return present.Report(w), nil
+}
+
+// Explain evaluates a sheet and tells how a quantity, or a field of one, came about,
+// down to the plain values. The step is nil where there is no such quantity.
+func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name string) (*report.Step, *report.Report) {
+	w := working.Check(working.NewSource(main, load))
+	w.Evaluate(ctx, w.All())
+	r := present.Report(w)
+	return explain.Quantity(w, r, name), r
+}
+
+// A Version is a sheet as it stands at some time, and the way to what it uses.
+type Version struct {
+	Sheet *sheet.Sheet
+	Load  sheet.Loader
+}
+
+// Against evaluates two versions of one sheet, compares them, and traces what
+// changed to its causes.
+func Against(ctx context.Context, old, now Version) *report.Trace {
+	return attribute.Trace(ctx, old.evaluate(ctx), now.evaluate(ctx))
+}
+
+func (v Version) evaluate(ctx context.Context) attribute.Version {
+	w := working.Check(working.NewSource(v.Sheet, v.Load))
+	w.Evaluate(ctx, w.Shown())
+	return attribute.Version{Evaluation: w, Report: present.Report(w)}
+}

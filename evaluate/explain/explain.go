@@ -1,0 +1,142 @@
+// Package explain tells how a quantity came about: its formula with the values put
+// in, and what that names, down to the plain values.
+//
+// [Quantity] is its one verb.
+package explain
+
+import (
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/syntax"
+	"inkwing/evaluate/working"
+)
+
+// Quantity explains a quantity, or a field of one, of a sheet that was evaluated
+// with all that it uses, and of which that report was made. The step is nil where
+// there is no such quantity.
+func Quantity(w *working.Evaluation, r *report.Report, name string) *report.Step {
+	d, fields, ok := w.Named(name)
+	if !ok {
+		return nil
+	}
+	if _, _, _, ok := w.Lookup(d, fields); !ok && d.Type != nil && !isColumn(d, fields) {
+		return nil
+	}
+	e := &explainer{w: w, report: r, seen: map[int]bool{}, placed: map[string]bool{}}
+	return e.step(reference{def: d, fields: fields})
+}
+
+type explainer struct {
+	w      *working.Evaluation
+	report *report.Report
+	seen   map[int]bool    // definitions that have been explained
+	placed map[string]bool // cells of rows that have
+}
+
+// step explains a definition, or a field of it.
+func (e *explainer) step(r reference) *report.Step {
+	d := r.def
+	s := &report.Step{Name: e.nameOf(r), Path: d.Sheet.Name, Shown: "—"}
+	s.Shown, _ = e.shown(r)
+	if program.Is[*program.Data](d) {
+		e.place(s, r)
+		return s
+	}
+	s.State, s.Waits = e.w.State(d)
+	s.Note, s.Given = d.Stmt.Common().Note, d.IsInput()
+	if e.seen[d.ID] || e.placed[s.Name] {
+		s.Above, s.Note = true, ""
+		return s
+	}
+	e.seen[d.ID] = true
+	if s.State == report.Failed {
+		s.Fault = e.why(d)
+	}
+	if x, ok := d.Stmt.(*syntax.Definition); ok {
+		e.open(s, r, x)
+	}
+	return s
+}
+
+// open adds the formula and what it names.
+func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
+	sheet := e.w.Source.Sheets[r.def.Sheet.Name]
+	found := references(r.def.Sheet, x.Value)
+	span := x.Value.Place()
+	s.Formula = sheet.TextWith(span, nil)
+	if put := sheet.TextWith(span, e.values(found)); put != s.Formula && put != s.Shown {
+		s.Substituted = put
+	}
+	s.Calls = e.calls(r.def, x.Value)
+	for _, f := range found {
+		if f.row != nil && sameKey(r, f) {
+			f.fields = append(f.fields, r.fields...)
+			e.place(s, f)
+			delete(e.seen, r.def.ID) // another cell of the row has a place of its own
+			e.placed[s.Name] = true
+			return
+		}
+		s.Dependencies = append(s.Dependencies, e.step(f))
+	}
+}
+
+// sameKey reports whether a definition is a row and nothing else, so that its fields
+// are the cells.
+func sameKey(r, row reference) bool {
+	x, ok := r.def.Stmt.(*syntax.Definition)
+	return ok && x.Value.Place() == row.at && len(row.fields) == 0
+}
+
+// place says where in a table a row or cell stands.
+func (e *explainer) place(s *report.Step, r reference) {
+	s.Given = true
+	if r.row == nil && r.def.Rows() != nil {
+		s.Shown = message.Rows(r.def.Rows().Len())
+	}
+	table := "the table `" + r.def.Shown(e.w.Program.Main) + "`"
+	switch {
+	case r.row == nil && len(r.fields) == 0:
+		s.Where = table
+	case r.row == nil:
+		s.Where = "the column " + r.fields[0] + " of " + table
+	case len(r.fields) == 0:
+		s.Where = "row " + rowText(r.row) + " of " + table
+	default:
+		s.Where = "row " + rowText(r.row) + ", column " + r.fields[0] + " of " + table
+	}
+	if use, ok := r.def.Stmt.(*syntax.Use); ok {
+		s.Where += ", from " + use.Path.Value
+	}
+}
+
+func rowText(key syntax.Expr) string {
+	if text, ok := key.(*syntax.Text); ok {
+		return text.Value
+	}
+	return syntax.Source(key)
+}
+
+func (e *explainer) nameOf(r reference) string {
+	name := r.def.Shown(e.w.Program.Main)
+	if r.row != nil {
+		name += "[" + syntax.Source(r.row) + "]"
+	}
+	return strings.Join(append([]string{name}, r.fields...), ".")
+}
+
+// why is the reason for which a definition's own line fails.
+func (e *explainer) why(d *program.Def) string {
+	if f := e.w.Fault(d); f != nil {
+		return f.Summary
+	}
+	at := d.Stmt.Place()
+	for _, p := range d.Sheet.Problems {
+		if at.Start <= p.Span.Start && p.Span.Start <= at.End {
+			return p.Summary
+		}
+	}
+	return ""
+}

@@ -1,0 +1,144 @@
+package explain_test
+
+import (
+	"strings"
+	"testing"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/internal/kit"
+	"inkwing/evaluate/report"
+)
+
+// TestExplain goes through every quantity of the bench: all that a step comes
+// from is opened once, and down to plain values.
+func TestExplain(t *testing.T) {
+	sheet, files := kit.Bench(kit.AsWritten)
+	for _, q := range evaluate.Work(t.Context(), sheet, files).Quantities {
+		step, _ := evaluate.Explain(t.Context(), sheet, files, q.Name)
+		if step == nil || step.Shown != q.Shown || step.Above {
+			t.Fatalf("%s: %+v", q.Name, step)
+		}
+		opened := map[string]int{}
+		var walk func(*report.Step)
+		walk = func(s *report.Step) {
+			if !s.Above {
+				opened[s.Name]++
+			}
+			if !s.Above && !s.Given && len(s.Dependencies) == 0 {
+				t.Errorf("%s: %s comes from nothing", q.Name, s.Name)
+			}
+			for _, from := range s.Dependencies {
+				walk(from)
+			}
+		}
+		walk(step)
+		for name, times := range opened {
+			if times > 1 {
+				t.Errorf("%s: %s is opened %d times", q.Name, name, times)
+			}
+		}
+	}
+}
+
+// TestPut works formulas with the values put in, which must come to what the
+// step shows: the values are round.
+func TestPut(t *testing.T) {
+	s := kit.Block("x.md", `a = 2 V
+b = -3 V
+n = 3
+w = "key"
+p = a^2 + b^2
+q = -a - b
+r = (a + b) * n^2 / 4
+s = if a > b then a else b
+f(x) = x * n
+u = f(a) + f(b)
+m = max(a, b, 1 V) - b
+ok = w == "key" and a > b
+long = a +  # the first
+  b`)
+	for name, put := range map[string]string{
+		"p": "(2 V)^2 + (-3 V)^2", "q": "-(2 V) - (-3 V)", "r": "(2 V + (-3 V)) * 3^2 / 4", "s": "if 2 V > (-3 V) then 2 V else (-3 V)",
+		"u": "f(2 V) + f((-3 V))", "m": "max(2 V, (-3 V), 1 V) - (-3 V)", "ok": `"key" == "key" and 2 V > (-3 V)`, "long": "2 V + (-3 V)",
+	} {
+		step, r := evaluate.Explain(t.Context(), s, nil, name)
+		if step == nil || step.Substituted != put {
+			t.Errorf("%s: %+v %v, want %s", name, step, r.Errors, put)
+			continue
+		}
+		again := evaluate.Work(t.Context(), kit.Block("y.md", "n = 3\nf(x) = x * n\n"+name+" = "+step.Substituted), nil)
+		if got := again.Quantities[len(again.Quantities)-1].Shown; len(again.Errors) > 0 || got != step.Shown {
+			t.Errorf("%s = %s comes to %s, want %s", name, step.Substituted, got, step.Shown)
+		}
+	}
+}
+
+func TestExplainCalls(t *testing.T) {
+	sheet, files := kit.Bench(kit.AsWritten)
+	step, _ := evaluate.Explain(t.Context(), sheet, files, "total")
+	if len(step.Calls) != 1 || !step.Calls[0].Own || step.Calls[0].Arguments[0] != (report.Argument{Name: "x", Text: "n_series", Shown: "4"}) {
+		t.Errorf("%+v", step.Calls)
+	}
+	if len(step.Dependencies) != 3 || step.Dependencies[1].Name != "parts.strap" || step.Dependencies[1].Path != "parts.md" || step.Dependencies[2].Shown != "[1 g, 2 g]" {
+		t.Errorf("%+v", step.Dependencies)
+	}
+	step, _ = evaluate.Explain(t.Context(), sheet, files, "store.capacitance")
+	call := step.Calls[0]
+	if call.Own || !strings.HasPrefix(call.Summary, "pack ") || call.Arguments[0].Text != "cell" || call.Arguments[1] != (report.Argument{Name: "series", Text: "n_series", Shown: "4"}) {
+		t.Errorf("%+v", call)
+	}
+	if from := step.Dependencies[0]; from.Where != "row B50 of the table `cells`" || !from.Given {
+		t.Errorf("%+v", from)
+	}
+}
+
+// TestExplainCells says of each cell of one row where it stands, and once.
+func TestExplainCells(t *testing.T) {
+	sheet, files := kit.Bench(kit.AsWritten)
+	sheet.Blocks = kit.Block("bench.md", "row = cells[\"B60\"]\nE = row.capacitance * row.rated_voltage^2\nQ = row.capacitance * row.rated_voltage\nboth = E + Q * 1 V").Blocks
+	step, r := evaluate.Explain(t.Context(), sheet, files, "both")
+	if len(r.Errors) > 0 || len(step.Dependencies) != 2 || len(step.Dependencies[0].Dependencies) != 2 || len(step.Dependencies[1].Dependencies) != 2 {
+		t.Fatalf("%+v %v", step, r.Errors)
+	}
+	for i, column := range []string{"capacitance", "rated_voltage"} {
+		first, again := step.Dependencies[0].Dependencies[i], step.Dependencies[1].Dependencies[i]
+		if want := "row B60, column " + column + " of the table `cells`"; first.Where != want || first.Above {
+			t.Errorf("%+v, want %s", first, want)
+		}
+		if !again.Above || again.Shown != first.Shown {
+			t.Errorf("%+v, want it above", again)
+		}
+	}
+}
+
+// TestExplainTrouble explains what cannot be worked, or is not there.
+func TestExplainTrouble(t *testing.T) {
+	s := kit.Block("x.md", "x = -4\ny = sqrt(x)\nz = 2 * y\nv = 3 V + x\nw = v\na = b\nb = a\nu = unheard\nbroken = 3 +\nc = broken")
+	for name, want := range map[string]report.State{"y": report.Failed, "z": report.Waiting, "v": report.Failed, "w": report.Waiting, "a": report.Failed, "u": report.Failed, "c": report.Waiting, "x": report.Evaluated} {
+		step, _ := evaluate.Explain(t.Context(), s, kit.Sheets{}, name)
+		if step == nil || step.State != want || want == report.Failed && step.Fault == "" && name != "a" || want == report.Waiting && step.Waits == "" {
+			t.Errorf("%s: %+v", name, step)
+		}
+	}
+	for _, name := range []string{"none", "", "x.y", "z.", ".", "broken"} {
+		if step, r := evaluate.Explain(t.Context(), s, kit.Sheets{}, name); step != nil || r == nil {
+			t.Errorf("%q: %+v", name, step)
+		}
+	}
+}
+
+// FuzzExplain explains every quantity of any sheet.
+func FuzzExplain(f *testing.F) {
+	f.Add(kit.BenchText)
+	f.Add("a = b.c.d\nb = [1, 2][1]\nf(x) = g(x)\ng(x) = f(x)\nh = f(1)")
+	f.Add("t = vary n in 1 to 3: a\nn = 1\na = n\nb = t.a[1]\nq = a ± 1 with n = 2")
+	f.Fuzz(func(t *testing.T, text string) {
+		_, files := kit.Bench(kit.AsWritten)
+		sheet := kit.Block("x.md", text)
+		for _, q := range evaluate.Work(t.Context(), sheet, files).Quantities {
+			if step, _ := evaluate.Explain(t.Context(), sheet, files, q.Name); step == nil {
+				t.Fatalf("%q: no %s", text, q.Name)
+			}
+		}
+	})
+}

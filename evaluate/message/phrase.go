@@ -1,0 +1,65 @@
+package message
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// ticked is a name as messages have it.
+func Quote(name string) string { return "`" + name + "`" }
+
+// joined puts what is to be said side by side, empty parts left out.
+func Join(parts ...string) string {
+	var list []string
+	for _, p := range parts {
+		if p != "" {
+			list = append(list, p)
+		}
+	}
+	return strings.Join(list, "; ")
+}
+
+// enumerated writes a, b and c.
+func Enumerate(parts []string) string {
+	last := len(parts) - 1
+	if last < 1 {
+		return strings.Join(parts, "")
+	}
+	return strings.Join(parts[:last], ", ") + " and " + parts[last]
+}
+
+// each names one quantity, or several of which the same is said.
+func Each(names []string) string {
+	if len(names) > 1 {
+		return "each of " + Enumerate(names)
+	}
+	return Enumerate(names)
+}
+
+// grouped writes a whole number with its thousands apart.
+func Thousands(n int) string {
+	text := strconv.Itoa(n)
+	for i := len(text) - 3; i > 0; i -= 3 {
+		text = text[:i] + "," + text[i:]
+	}
+	return text
+}
+
+// listed bounds how many names a hint lists.
+const listed = 8
+
+func Names(names []string) string {
+	if len(names) > listed {
+		names = append(slices.Clone(names[:listed]), "…")
+	}
+	return strings.Join(names, ", ")
+}
+
+func Rows(n int) string {
+	if n == 1 {
+		return "1 row"
+	}
+	return fmt.Sprintf("%d rows", n)
+}

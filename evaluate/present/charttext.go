@@ -1,0 +1,81 @@
+package present
+
+import (
+	"math"
+	"strings"
+
+	"inkwing/evaluate/report"
+	"inkwing/units"
+)
+
+// altDigits is enough to say where a line begins and ends, if it goes far;
+// mostDigits is what is told of one that hardly moves.
+const altDigits, mostDigits = 3, 9
+
+// alt says in words what a chart shows: what is drawn against what, and from
+// where to where.
+func (p *plotted) alt(c *report.Chart, x units.Unit) string {
+	var lines []string
+	for _, group := range p.panels() {
+		y := p.panelUnit(group)
+		for _, i := range group {
+			for _, s := range p.series {
+				if s.line == i {
+					lines = append(lines, p.seriesText(s, y))
+				}
+			}
+		}
+	}
+	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + c.X.Name + " from " + span(p.xs(), x)
+	var rules []string
+	for _, panel := range c.Panels {
+		for _, r := range panel.Rules {
+			rules = append(rules, ruleText(r, panel.Unit))
+		}
+	}
+	switch len(rules) {
+	case 0:
+	case 1:
+		text += "; with the limit " + rules[0]
+	default:
+		text += "; with the limits " + strings.Join(rules, ", ")
+	}
+	return text + "."
+}
+
+func (p *plotted) seriesText(s siSeries, y units.Unit) string {
+	text := p.name(s)
+	if p.drawing.Tables[s.source].Measured {
+		text += ", measured,"
+	}
+	if s.u != nil {
+		text = strings.TrimSuffix(text, ",") + ", with its interval,"
+	}
+	return text + " from " + span(s.y, y)
+}
+
+// span is the smallest and the largest of some SI values.
+func span(si []float64, u units.Unit) string {
+	low, high := bounds(si)
+	digits := digitsApart(u.FromSI(low), u.FromSI(high))
+	return units.Show(low, u, digits) + " to " + units.Show(high, u, digits)
+}
+
+// digitsApart is how many digits tell two numbers apart to a tenth of what is
+// between them at the least.
+func digitsApart(low, high float64) int {
+	size := math.Max(math.Abs(low), math.Abs(high))
+	if high <= low {
+		return altDigits
+	}
+	return min(mostDigits, max(altDigits, int(math.Ceil(math.Log10(size/(high-low))))+2))
+}
+
+// ruleText is a limit with its number, once where the number is all it says.
+func ruleText(r report.Rule, unit string) string {
+	at := strings.TrimSpace(units.Number(r.At, altDigits) + " " + unit)
+	if r.Name == at {
+		return at
+	}
+	return r.Name + " (" + at + ")"
+}

@@ -1,0 +1,147 @@
+// Package present makes the report of an evaluation: every value, limit, caution,
+// study and error as the text that a builder reads.
+//
+// [Report] is its one verb. Whoever shows a report formats no number by itself.
+package present
+
+import (
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/show"
+	"inkwing/evaluate/syntax"
+	"inkwing/evaluate/working"
+)
+
+// Report presents what has been evaluated, and what could not be.
+func Report(w *working.Evaluation) *report.Report {
+	main := w.Source.Main
+	p := &presenter{w: w, out: &report.Report{Sheet: main.Name, Blocks: make([]report.Block, len(main.Blocks))}}
+	for _, d := range w.Program.Main.Defs {
+		p.present(d)
+	}
+	p.charts()
+	shown, problems := inline(w)
+	p.out.Inline, p.out.Errors = shown, append(p.out.Errors, problems...)
+	for _, c := range cautions(w) {
+		p.caution(c)
+	}
+	p.problems()
+	p.notes()
+	p.out.Uses = uses(w.Program)
+	return p.out
+}
+
+// A presenter puts what is presented into the report and its blocks.
+type presenter struct {
+	w     *working.Evaluation
+	out   *report.Report
+	rough roughness
+}
+
+func (p *presenter) present(d *program.Def) {
+	state, _ := p.w.State(d)
+	switch b := d.Body.(type) {
+	case *program.Value, *program.Study:
+		p.value(d)
+	case *program.Limit:
+		p.limit(limit(p.w, d, b))
+	case *program.Measurement:
+		if state != report.Failed {
+			measured(p.w, measuredTable(&p.out.Blocks[d.Block], d), d, b)
+		}
+	case *program.Budget:
+		if state != report.Failed {
+			p.addTable(d.Block, budget(p.w, d))
+		}
+	}
+}
+
+func (p *presenter) add(q report.Quantity) {
+	p.out.Quantities = append(p.out.Quantities, q)
+	if q.Headline {
+		b := &p.out.Blocks[q.Block]
+		b.Rows = append(b.Rows, q)
+	}
+}
+
+func (p *presenter) addTable(block int, t report.Table) {
+	b := &p.out.Blocks[block]
+	b.Tables = append(b.Tables, t)
+}
+
+func (p *presenter) limit(l report.Limit) {
+	p.out.Limits = append(p.out.Limits, l)
+	if l.State != report.Failed {
+		b := &p.out.Blocks[l.Block]
+		b.Limits = append(b.Limits, l)
+	}
+	if l.State == report.Evaluated && !l.Holds {
+		p.caution(broken(l))
+	}
+}
+
+func (p *presenter) caution(c report.Caution) {
+	p.out.Cautions = append(p.out.Cautions, c)
+	b := &p.out.Blocks[c.Block]
+	b.Cautions = append(b.Cautions, c)
+}
+
+func (p *presenter) charts() {
+	list, problems := charts(p.w)
+	for _, c := range list {
+		b := &p.out.Blocks[c.block]
+		b.Charts = append(b.Charts, c.chart)
+	}
+	p.out.Errors = append(p.out.Errors, problems...)
+}
+
+// problems puts each error into the block where the builder reads it.
+func (p *presenter) problems() {
+	at := place{p.w}
+	list := append([]message.Diagnostic{}, p.w.Program.Problems...)
+	list = append(list, p.out.Errors...)
+	p.out.Errors = message.Sort(append(list, at.faults()...), at.sameLine)
+	for _, d := range p.out.Errors {
+		block, line := at.whereRead(d)
+		if block < len(p.out.Blocks) {
+			b := &p.out.Blocks[block]
+			b.Errors = append(b.Errors, report.Failure{Line: line, Diagnostic: d})
+		}
+	}
+}
+
+// notes says in each block what its intervals may mislead about, and where the
+// draws statement stands what was drawn.
+func (p *presenter) notes() {
+	for _, r := range p.rough {
+		b := &p.out.Blocks[r.block]
+		b.Notes = append(b.Notes, r.note(p.w))
+	}
+	for _, stmt := range p.w.Program.Main.Statements() {
+		if x, ok := stmt.(*syntax.Draws); ok {
+			b := &p.out.Blocks[x.Block]
+			b.Notes = append(b.Notes, drawNote(p.w))
+		}
+	}
+}
+
+// uses names all sheets and files used, directly or not.
+func uses(x *program.Program) (list []string) {
+	seen := map[string]bool{}
+	for _, s := range x.Sheets {
+		for _, name := range s.UsesOrder {
+			if !seen[name] {
+				seen[name] = true
+				list = append(list, name)
+			}
+		}
+	}
+	return list
+}
+
+// text is what the builder wrote at a span of the sheet.
+func text(w *working.Evaluation, at message.Span) string { return w.Source.Main.Text(at) }
+
+// digits is how many a name of the sheet is shown with.
+func digits(w *working.Evaluation, name string) int { return show.Digits(w.Program.Main, name) }

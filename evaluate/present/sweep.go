@@ -1,0 +1,257 @@
+package present
+
+import (
+	"strconv"
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/show"
+	"inkwing/evaluate/study"
+	"inkwing/evaluate/working"
+	"inkwing/units"
+)
+
+// widest is how many columns a grid may have; a wider one is told row by row.
+const widest = 12
+
+// swept is a vary's table: a row for each value, or a grid where one output of
+// two variables goes under no name.
+func swept(w *working.Evaluation, rough *roughness, d *program.Def, x *program.Vary) report.Table {
+	s := &sweep{w: w, rough: rough, def: d, x: x, rows: w.Machine.Value(d).(*study.Table), t: d.Type.(*program.Table)}
+	for i := range s.t.Columns {
+		s.units = append(s.units, s.unit(i))
+	}
+	t := s.long
+	if d.Name == "" && len(x.Over) == 2 && len(x.Outputs) == 1 && len(s.rows.Levels[1]) <= widest {
+		t = s.grid
+	}
+	return s.idle(t())
+}
+
+type sweep struct {
+	w     *working.Evaluation
+	rough *roughness
+	def   *program.Def
+	x     *program.Vary
+	rows  *study.Table
+	t     *program.Table
+	units []units.Unit // by column
+}
+
+// name is a column's, as written.
+func (s *sweep) name(column int) string {
+	if column < len(s.x.Over) {
+		return s.x.Over[column].Name
+	}
+	return s.x.Outputs[column-len(s.x.Over)].Name
+}
+
+// unit is what a column is shown in.
+func (s *sweep) unit(column int) units.Unit {
+	u := s.t.Columns[column].Unit
+	if n := column - len(s.x.Over); u.IsZero() && n >= 0 {
+		u = show.UnitOf(s.x.Outputs[n].Node)
+	}
+	if !u.IsZero() {
+		return u
+	}
+	cells := make([]any, s.rows.Len())
+	for i := range cells {
+		cells[i] = s.rows.Cell(i, column)
+	}
+	return show.FittingUnit(s.t.Columns[column].Type, cells)
+}
+
+// cell writes a value in its column's unit, which stands in the heading.
+func (s *sweep) cell(v any, column int) string {
+	switch x := v.(type) {
+	case float64:
+		return units.Number(s.units[column].FromSI(x), s.digitsIn(column))
+	case bool:
+		return show.YesNo(x)
+	case string:
+		return x
+	}
+	return "—"
+}
+
+// sure writes a cell with its interval, where an uncertain input bears on it.
+func (s *sweep) sure(row, column int, v any) string {
+	x, isNumber := v.(float64)
+	spread := s.w.Leaf(s.def, row*len(s.t.Columns)+column)
+	if !isNumber || spread.Expanded == 0 {
+		return s.cell(v, column)
+	}
+	if spread.Misleads != "" {
+		s.rough.add(s.def.Block, spread.Misleads, s.name(column))
+	}
+	return units.ShowSpread(s.units[column].FromSI(x), s.units[column].Difference().FromSI(spread.Expanded), units.MustParse("1"))
+}
+
+// without says that intervals are left out of a long table.
+func (s *sweep) without() []string {
+	longest, bears := s.w.Uncertainty.Rows(s.def)
+	if !bears || s.rows.Len() <= longest {
+		return nil
+	}
+	return []string{"Intervals are left out: with this many uncertain inputs a table of up to " + strconv.Itoa(longest) + " rows has them."}
+}
+
+// idle says which outputs no variable bears on.
+func (s *sweep) idle(t report.Table) report.Table {
+	var names, over []string
+	for _, o := range s.x.Outputs {
+		if !s.def.Body.(*program.Study).Touches(o.Node) {
+			names = append(names, message.Quote(o.Name))
+		}
+	}
+	if len(names) == 0 {
+		return t
+	}
+	for _, o := range s.x.Over {
+		over = append(over, message.Quote(o.Name))
+	}
+	verb := " does not depend on "
+	if len(names) > 1 {
+		verb = " do not depend on "
+	}
+	t.Notes = append(t.Notes, message.Enumerate(names)+verb+strings.Join(over, " or ")+".")
+	return t
+}
+
+// digitsIn is how many a column is shown with: as said of the table, or of what
+// stands in it.
+func (s *sweep) digitsIn(column int) int {
+	own := s.def.Name + "." + s.t.Columns[column].Name
+	for _, name := range []string{own, s.def.Name} {
+		if n, ok := s.w.Program.Main.DigitsOf[name]; ok && s.def.Name != "" {
+			return n
+		}
+	}
+	return digits(s.w, s.name(column))
+}
+
+func (s *sweep) column(i int) report.Column {
+	q, isNumber := s.t.Columns[i].Type.(program.Quantity)
+	c := report.Column{Head: show.Heading(s.name(i), s.units[i]), Number: isNumber}
+	if isNumber {
+		c.SIUnit = q.Dim.SIUnit()
+	}
+	return c
+}
+
+// long has a row for each combination.
+func (s *sweep) long() report.Table {
+	t := report.Table{Verb: "vary", Notes: s.without()}
+	for i := range s.t.Columns {
+		t.Columns = append(t.Columns, s.column(i))
+	}
+	noted := false
+	for i := range s.rows.Len() {
+		texts, values := make([]string, len(s.t.Columns)), make([]any, len(s.t.Columns))
+		for c := range texts {
+			v := s.rows.Cell(i, c)
+			texts[c], values[c] = s.sure(i, c, v), known(v)
+		}
+		note := s.note(i)
+		noted = noted || note != ""
+		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
+	}
+	return noteColumn(t, noted)
+}
+
+// known is a cell's value, nil if it has none.
+func known(v any) any {
+	if _, unknown := v.(program.Unknown); unknown {
+		return nil
+	}
+	return v
+}
+
+// noteColumn heads the last column, or takes it off where it is empty.
+func noteColumn(t report.Table, noted bool) report.Table {
+	if noted {
+		t.Columns = append(t.Columns, report.Column{Head: "Note"})
+		return t
+	}
+	for i := range t.Rows {
+		t.Rows[i], t.Values[i] = t.Rows[i][:len(t.Columns)], t.Values[i][:len(t.Columns)]
+	}
+	return t
+}
+
+// note says what a row cannot give and which limits it breaks.
+func (s *sweep) note(row int) string {
+	reason, silent := "", ""
+	if f := s.rows.Faults[row]; f != nil {
+		reason = "not worked: " + first(f.Summary)
+	} else if list := s.rows.Silent[row]; len(list) > 0 {
+		silent = limitTexts(s.w, list) + " not worked"
+	}
+	return message.Join(reason, breaks(s.w, s.rows.Broken[row]), silent)
+}
+
+// first is the first part of what is wrong: a row has no room for what would
+// mend it.
+func first(summary string) string {
+	text, _, _ := strings.Cut(summary, "; ")
+	return text
+}
+
+// grid has a row for each value of the first variable and a column for each of
+// the second.
+func (s *sweep) grid() report.Table {
+	across := s.rows.Levels[1]
+	t := report.Table{Verb: "vary", Columns: []report.Column{s.column(0)}}
+	for _, v := range across {
+		c := s.column(2)
+		c.Head = message.Quote(s.name(1) + " = " + s.level(v))
+		t.Columns = append(t.Columns, c)
+	}
+	noted := false
+	for i, down := range s.rows.Levels[0] {
+		texts, values := []string{s.cell(down, 0)}, []any{known(down)}
+		for j := range across {
+			v := s.rows.Cell(i*len(across)+j, 2)
+			texts, values = append(texts, s.sure(i*len(across)+j, 2, v)), append(values, known(v))
+		}
+		note := s.across(i, across)
+		noted = noted || note != ""
+		t.Rows, t.Values = append(t.Rows, append(texts, note)), append(t.Values, append(values, note))
+	}
+	t.Notes = append(s.without(), "each value is "+show.Heading(s.name(2), s.units[2])+".")
+	return noteColumn(t, noted)
+}
+
+// across is a grid row's note: what is to be said, and in which columns.
+func (s *sweep) across(i int, across []any) string {
+	var notes []string
+	at := map[string][]string{}
+	for j := range across {
+		note := s.note(i*len(across) + j)
+		if note == "" {
+			continue
+		}
+		if at[note] == nil {
+			notes = append(notes, note)
+		}
+		at[note] = append(at[note], s.level(across[j]))
+	}
+	for k, note := range notes {
+		if len(at[note]) < len(across) {
+			notes[k] = "at " + message.Enumerate(at[note]) + ": " + note
+		}
+	}
+	return strings.Join(notes, "; ")
+}
+
+// level writes a value of the second variable with its unit.
+func (s *sweep) level(v any) string {
+	x, isNumber := v.(float64)
+	if !isNumber {
+		return s.cell(v, 1)
+	}
+	return units.Show(x, s.units[1], s.digitsIn(1))
+}

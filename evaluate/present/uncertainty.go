@@ -1,0 +1,92 @@
+package present
+
+import (
+	"slices"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/study"
+	"inkwing/evaluate/working"
+)
+
+// reported is how sure a number is, in the report.
+func reported(u study.Spread) report.Uncertainty {
+	if u.Expanded == 0 && !u.Drawn {
+		return report.Uncertainty{}
+	}
+	return report.Uncertainty{U: u.U, Expanded: u.Expanded, DegreesOfFreedom: u.Freedom, Drawn: u.Drawn, Low: u.Low, High: u.High}
+}
+
+// roughness collects, by block and reason, what first order may mislead about.
+type roughness []rough
+
+// rough is quantities whose interval may be wrong for one reason.
+type rough struct {
+	block int
+	why   string
+	names []string
+}
+
+func (r *roughness) add(block int, why, name string) {
+	name = message.Quote(name)
+	for i := range *r {
+		m := &(*r)[i]
+		if m.block == block && m.why == why {
+			if !slices.Contains(m.names, name) {
+				m.names = append(m.names, name)
+			}
+			return
+		}
+	}
+	*r = append(*r, rough{block, why, []string{name}})
+}
+
+// note says what intervals may mislead about and, where nothing was drawn, what
+// would tell.
+func (r rough) note(w *working.Evaluation) string {
+	text := "The interval of " + message.Each(r.names) + " is rough: " + r.why + "."
+	if w.Program.Main.Draws == 0 {
+		text += " A line `draws " + drawsAdvised(w) + "` works it from whole distributions."
+	}
+	return text
+}
+
+// drawsAdvised is how many draws to try: enough to settle two digits, or what a
+// page that runs simulations works in a few seconds.
+func drawsAdvised(w *working.Evaluation) string {
+	for _, d := range w.Program.Defs {
+		if d.Node() != nil && simulates(d.Node()) {
+			return "1_000"
+		}
+	}
+	return "100_000"
+}
+
+// simulates reports whether a node calls a simulation: a function whose answer holds
+// a history.
+func simulates(n program.Node) bool {
+	if call, ok := n.(*program.Call); ok {
+		for _, field := range call.Func.Result.Params {
+			if field.Shape.Kind == library.Table {
+				return true
+			}
+		}
+	}
+	return slices.ContainsFunc(program.Children(n), simulates)
+}
+
+// drawNote says what the draws came to.
+func drawNote(w *working.Evaluation) string {
+	n, settled := w.Uncertainty.Draws()
+	switch {
+	case w.DrawFault != nil:
+		return "The draws could not be made: " + w.DrawFault.Error() + "."
+	case n == 0:
+		return "There is nothing to draw: no input has a spread."
+	case !settled:
+		return "Intervals are the shortest that hold 95 % of " + message.Thousands(n) + " draws (JCGM 101:2008). Their second digit has not settled everywhere; more draws would settle it."
+	}
+	return "Intervals are the shortest that hold 95 % of " + message.Thousands(n) + " draws (JCGM 101:2008); two digits have settled."
+}

@@ -1,0 +1,79 @@
+package sheet
+
+import (
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// formula is what a builder wrote at a span of the blocks, on one line and
+// without the notes between.
+func (s *Sheet) Text(span message.Span) string {
+	if s == nil {
+		return ""
+	}
+	return s.TextWith(span, nil)
+}
+
+// A replacement puts a text in the place of a span.
+type Replacement struct {
+	At   message.Span
+	Text string
+}
+
+// replaced is the text of a span on one line, with replacements, in the order of
+// their places, put in.
+func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
+	var out strings.Builder
+	for _, b := range s.Blocks {
+		for _, l := range b.Lines {
+			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, noteStart(l.Text))
+			if from >= to {
+				continue
+			}
+			out.WriteByte(' ')
+			for len(list) > 0 && list[0].At.Start-l.Offset < to {
+				start, end := list[0].At.Start-l.Offset, min(list[0].At.End-l.Offset, to)
+				if start >= from {
+					out.WriteString(l.Text[from:start] + list[0].Text)
+					from = max(end, start)
+				}
+				list = list[1:]
+			}
+			out.WriteString(l.Text[from:to])
+		}
+	}
+	return OneLine(out.String())
+}
+
+// noteStart is where a line's note begins: at a # outside of a text.
+func noteStart(line string) int {
+	quoted := false
+	for i := 0; i < len(line); i++ {
+		switch {
+		case line[i] == '\\' && quoted:
+			i++
+		case line[i] == '"':
+			quoted = !quoted
+		case line[i] == '#' && !quoted:
+			return i
+		}
+	}
+	return len(line)
+}
+
+// oneLine makes blanks and line ends one blank.
+func OneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
+
+// lineOf is the block line on which a place stands.
+func (s *Sheet) Line(offset int) (block int, line syntax.Line, ok bool) {
+	for i, b := range s.Blocks {
+		for _, l := range b.Lines {
+			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
+				return i, l, true
+			}
+		}
+	}
+	return 0, syntax.Line{}, false
+}

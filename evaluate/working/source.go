@@ -1,0 +1,100 @@
+package working
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/check"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/sheet"
+	"inkwing/evaluate/syntax"
+)
+
+// A Source reads and parses a sheet and what it uses, each once.
+type Source struct {
+	Main   *sheet.Sheet
+	Sheets map[string]*sheet.Sheet // those read, by name
+	Inputs map[string]*check.Input // the same, parsed
+	Found  map[Use]string          // the sheet that each use names
+	// Swap puts other statements or tables in place of some of a sheet's, before
+	// it is checked; nil for a sheet as it stands.
+	Swap func(*check.Input)
+	// Typed are texts by the name that messages give them: what a builder typed,
+	// which stands in no file.
+	Typed map[string]string
+	load  sheet.Loader
+}
+
+// A Use is a use statement's path and the sheet that says it.
+type Use struct{ From, Path string }
+
+// NewSource is a sheet, and the way to what it uses.
+func NewSource(main *sheet.Sheet, load sheet.Loader) *Source {
+	return &Source{
+		Main: main, load: load, Sheets: map[string]*sheet.Sheet{main.Name: main},
+		Inputs: map[string]*check.Input{}, Found: map[Use]string{},
+	}
+}
+
+// use loads what a sheet uses. A file without blocks and with one table is
+// data: it has no tree.
+func (s *Source) use(from, path string) (*check.Input, error) {
+	used, err := s.Load(Use{from, path})
+	if err != nil {
+		return nil, err
+	}
+	s.Found[Use{from, path}] = used.Name
+	if in, ok := s.Inputs[used.Name]; ok {
+		return in, nil
+	}
+	s.Sheets[used.Name] = used
+	return s.input(used), nil
+}
+
+// Load loads what a use statement names, anew.
+func (s *Source) Load(u Use) (*sheet.Sheet, error) { return s.load.Load(u.From, u.Path) }
+
+// input is a sheet as text and tree.
+func (s *Source) input(x *sheet.Sheet) *check.Input {
+	in := &check.Input{Name: x.Name, Tables: x.Tables}
+	if !x.Data {
+		in.Tree, in.Problems = syntax.Parse(x.Name, x.Blocks)
+		in.Unread = unread(x, in.Problems, in.Tree.Conflicts)
+	}
+	if s.Swap != nil {
+		s.Swap(in)
+	}
+	s.Inputs[x.Name] = in
+	return in
+}
+
+// beginning is the name that a definition or function begins with.
+var beginning = regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`)
+
+// unread are the names of the lines that could not be parsed, each found at the
+// margin line of its statement.
+func unread(s *sheet.Sheet, problems []message.Diagnostic, conflicts []message.Span) []string {
+	var names []string
+	for _, b := range s.Blocks {
+		margin, name := 0, ""
+		for i, l := range b.Lines {
+			indent := len(l.Text) - len(strings.TrimLeft(l.Text, " \t"))
+			if i == 0 {
+				margin = indent
+			}
+			if m := beginning.FindStringSubmatch(l.Text); m != nil && indent <= margin {
+				name = m[1]
+			}
+			wrong := slices.ContainsFunc(problems, func(p message.Diagnostic) bool {
+				return l.Offset <= p.Span.Start && p.Span.Start <= l.Offset+len(l.Text)
+			}) || slices.ContainsFunc(conflicts, func(at message.Span) bool {
+				return at.Start <= l.Offset && l.Offset < at.End
+			})
+			if name != "" && wrong {
+				names = append(names, name)
+			}
+		}
+	}
+	return names
+}
