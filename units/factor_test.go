@@ -22,66 +22,77 @@ const (
 	defined = "defined factors: 1 in = 0.0254 m, 1 lb = 0.453 592 37 kg, g_n = 9.806 65 m/s² (NIST SP 811; ISO 80000)"
 )
 
+// factors are the units that are not coherent, each beside its published value:
+// one row for every entry of the table (TestEveryUnit), and compounds of them.
+var factors = []struct {
+	unit    string
+	si      string
+	exactly float64 // the product of the defining factors
+	printed float64 // as NIST prints it, 0 where it does not
+	source  string
+}{
+	{"in", "m", 0.0254, 2.54e-2, nist},
+	{"inch", "m", 0.0254, 2.54e-2, nist},
+	{"ft", "m", 0.3048, 3.048e-1, nist},
+	{"mil", "m", 2.54e-05, 2.54e-5, nist},
+	{"mile", "m", 1609.344, 1.609344e3, nist},
+	{"nmi", "m", 1852, 1.852e3, nist},
+	{"lb", "kg", 0.45359237, 4.535924e-1, nist},
+	{"oz", "kg", 0.028349523125, 2.834952e-2, nist},
+	{"slug", "kg", 14.5939029372064, 1.459390e1, nist},
+	{"lbf", "N", 4.4482216152605, 4.448222, nist},
+	{"ozf", "N", 0.278013850953781, 2.780139e-1, nist},
+	{"kgf", "N", 9.80665, 9.80665, nist},
+	{"pdl", "N", 0.138254954376, 1.382550e-1, nist},
+	{"ozf·in", "N·m", 0.00706155181422604, 7.061552e-3, nist},
+	{"gf·cm", "N·m", 9.80665e-05, 0, defined},
+	{"hpmech", "W", 745.69987158227, 7.456999e2, nist},
+	{"hpmetric", "W", 735.49875, 7.354988e2, nist},
+	{"hpelectric", "W", 746, 7.46e2, nist},
+	{"Wh", "J", 3600, 0, defined},
+	{"mAh", "C", 3.6, 0, defined},
+	{"G", "T", 0.0001, 1.0e-4, nist},
+	{"Mx", "Wb", 1e-08, 1.0e-8, nist},
+	{"psi", "Pa", 6894.75729316836, 6.894757e3, nist},
+	{"atm", "Pa", 101325, 1.01325e5, nist},
+	{"mph", "m/s", 0.44704, 4.4704e-1, nist},
+	{"kn", "m/s", 0.514444444444444, 5.144444e-1, nist},
+	{"knot", "m/s", 0.514444444444444, 5.144444e-1, nist},
+	{"ft/min", "m/s", 0.00508, 0, defined},
+	{"oz/ft^2", "kg/m²", 0.305151727273941, 0, defined},
+	{"g/dm^2", "kg/m²", 0.1, 0, defined},
+	{"ft·lbf", "J", 1.3558179483314, 0, defined},
+	{"cal", "J", 4.184, 4.184, nist},
+	{"cmil", "m²", 5.06707479097e-10, 5.067075e-10, nist},
+	{"Oe", "A/m", 79.5774715459, 7.957747e1, nist},
+	{"Gb", "A", 0.795774715459, 7.957747e-1, nist},
+	{"MGOe", "J/m³", 7957.747155, 0, "from gauss and oersted, definition"},
+	{"rpm", "rad/s", 0.10471975511966, 0, "definition of the revolution, NIST SP 811"},
+	{"rpm/V", "rad/(s·V)", 0.10471975511966, 0, "definition of the revolution, NIST SP 811"},
+	// Not published in the same table, from the definitions.
+	{"yd", "m", 0.9144, 0, defined},
+	{"km/h", "m/s", 1 / 3.6, 0, "definition of hour, SI Brochure table 8"},
+	{"day", "s", 86400, 0, "SI Brochure table 8"},
+	{"h", "s", 3600, 0, "SI Brochure table 8"},
+	{"min", "s", 60, 0, "SI Brochure table 8"},
+	{"L", "m³", 1e-3, 0, "SI Brochure table 8"},
+	{"bar", "Pa", 1e5, 0, "NIST SP 811 App. B.8, from memory"},
+	{"mbar", "Pa", 100, 0, "NIST SP 811 App. B.8, from memory"},
+	{"inHg", "Pa", 13595.1 * 9.80665 * 0.0254, 3.386389e3, "NIST SP 811 App. B.8, from memory"},
+	{"°", "rad", math.Pi / 180, 0, "SI Brochure table 8"},
+	{"%", "1", 0.01, 0, "SI Brochure 5.4.7"},
+	{"ppm", "1", 1e-6, 0, "NIST SP 811 7.10.3"},
+	{"gf", "N", 9.80665e-3, 0, defined},
+	{"Ah", "C", 3600, 3.6e3, "NIST SP 811 App. B.8, from memory"},
+	{"′", "rad", math.Pi / 10800, 2.908882e-4, "NIST SP 811 App. B.8, from memory"},
+	{"″", "rad", math.Pi / 648000, 4.848137e-6, "NIST SP 811 App. B.8, from memory"},
+	{"rev", "rad", 2 * math.Pi, 6.283185, "NIST SP 811 App. B.8"},
+	{"turn", "rad", 2 * math.Pi, 6.283185, "NIST SP 811 App. B.8"},
+	{"eV", "J", 1.602176634e-19, 1.602177e-19, "SI Brochure table 8, exact since 2019; NIST SP 811 App. B.8, from memory"},
+}
+
 func TestFactors(t *testing.T) {
-	for _, c := range []struct {
-		unit    string
-		si      string
-		exactly float64 // the product of the defining factors
-		printed float64 // as NIST prints it, 0 where it does not
-		source  string
-	}{
-		{"in", "m", 0.0254, 2.54e-2, nist},
-		{"inch", "m", 0.0254, 2.54e-2, nist},
-		{"ft", "m", 0.3048, 3.048e-1, nist},
-		{"mil", "m", 2.54e-05, 2.54e-5, nist},
-		{"mile", "m", 1609.344, 1.609344e3, nist},
-		{"nmi", "m", 1852, 1.852e3, nist},
-		{"lb", "kg", 0.45359237, 4.535924e-1, nist},
-		{"oz", "kg", 0.028349523125, 2.834952e-2, nist},
-		{"slug", "kg", 14.5939029372064, 1.459390e1, nist},
-		{"lbf", "N", 4.4482216152605, 4.448222, nist},
-		{"ozf", "N", 0.278013850953781, 2.780139e-1, nist},
-		{"kgf", "N", 9.80665, 9.80665, nist},
-		{"pdl", "N", 0.138254954376, 1.382550e-1, nist},
-		{"ozf·in", "N·m", 0.00706155181422604, 7.061552e-3, nist},
-		{"gf·cm", "N·m", 9.80665e-05, 0, defined},
-		{"hpmech", "W", 745.69987158227, 7.456999e2, nist},
-		{"hpmetric", "W", 735.49875, 7.354988e2, nist},
-		{"hpelectric", "W", 746, 7.46e2, nist},
-		{"Wh", "J", 3600, 0, defined},
-		{"mAh", "C", 3.6, 0, defined},
-		{"G", "T", 0.0001, 1.0e-4, nist},
-		{"Mx", "Wb", 1e-08, 1.0e-8, nist},
-		{"psi", "Pa", 6894.75729316836, 6.894757e3, nist},
-		{"atm", "Pa", 101325, 1.01325e5, nist},
-		{"mph", "m/s", 0.44704, 4.4704e-1, nist},
-		{"kn", "m/s", 0.514444444444444, 5.144444e-1, nist},
-		{"knot", "m/s", 0.514444444444444, 5.144444e-1, nist},
-		{"ft/min", "m/s", 0.00508, 0, defined},
-		{"oz/ft^2", "kg/m²", 0.305151727273941, 0, defined},
-		{"g/dm^2", "kg/m²", 0.1, 0, defined},
-		{"ft·lbf", "J", 1.3558179483314, 0, defined},
-		{"cal", "J", 4.184, 4.184, nist},
-		{"cmil", "m²", 5.06707479097e-10, 5.067075e-10, nist},
-		{"Oe", "A/m", 79.5774715459, 7.957747e1, nist},
-		{"Gb", "A", 0.795774715459, 7.957747e-1, nist},
-		{"MGOe", "J/m³", 7957.747155, 0, "from gauss and oersted, definition"},
-		{"rpm", "rad/s", 0.10471975511966, 0, "definition of the revolution, NIST SP 811"},
-		{"rpm/V", "rad/(s·V)", 0.10471975511966, 0, "definition of the revolution, NIST SP 811"},
-		// Not published in the same table, from the definitions.
-		{"yd", "m", 0.9144, 0, defined},
-		{"km/h", "m/s", 1 / 3.6, 0, "definition of hour, SI Brochure table 8"},
-		{"day", "s", 86400, 0, "SI Brochure table 8"},
-		{"h", "s", 3600, 0, "SI Brochure table 8"},
-		{"min", "s", 60, 0, "SI Brochure table 8"},
-		{"L", "m³", 1e-3, 0, "SI Brochure table 8"},
-		{"bar", "Pa", 1e5, 0, "NIST SP 811 App. B.8, from memory"},
-		{"mbar", "Pa", 100, 0, "NIST SP 811 App. B.8, from memory"},
-		{"inHg", "Pa", 13595.1 * 9.80665 * 0.0254, 3.386389e3, "NIST SP 811 App. B.8, from memory"},
-		{"°", "rad", math.Pi / 180, 0, "SI Brochure table 8"},
-		{"%", "1", 0.01, 0, "SI Brochure 5.4.7"},
-		{"ppm", "1", 1e-6, 0, "NIST SP 811 7.10.3"},
-	} {
+	for _, c := range factors {
 		u, si := MustParse(c.unit), MustParse(c.si)
 		if u.Kind.Dim != si.Kind.Dim || si.ToSI(1) != 1 {
 			t.Errorf("%s is %v, not in %s", c.unit, u.Kind, c.si)
@@ -91,6 +102,26 @@ func TestFactors(t *testing.T) {
 		}
 		if got := u.ToSI(1); c.printed != 0 && !near(got, c.printed, seven) {
 			t.Errorf("1 %s = %.16g %s, printed %.7g (%s)", c.unit, got, c.si, c.printed, c.source)
+		}
+	}
+}
+
+// TestEveryUnit wants a row for each unit of the table: of a coherent one in
+// siNames, of a scale in TestTemperatures, of any other in factors.
+func TestEveryUnit(t *testing.T) {
+	known := map[string]bool{"°C": true, "°F": true}
+	for _, symbol := range []string{"m", "g", "s", "A", "K", "mol", "cd"} { // base units; g by its prefix
+		known[symbol] = true
+	}
+	for _, c := range siNames {
+		known[c[0]] = true
+	}
+	for _, c := range factors {
+		known[c.unit] = true
+	}
+	for _, u := range All() {
+		if !known[u.Symbol] {
+			t.Errorf("%s has no row: give its published value in factors, with the source", u.Symbol)
 		}
 	}
 }
@@ -171,15 +202,17 @@ func TestWorked(t *testing.T) {
 	}
 }
 
-// Derived units in base units. Source: SI Brochure, 9th ed., table 4.
+// siNames are SI units with names of their own, in base units. Source: SI Brochure, 9th ed., table 4.
+var siNames = [][2]string{
+	{"rad", "1"}, {"sr", "1"}, {"Hz", "s^-1"}, {"N", "kg·m·s^-2"}, {"Pa", "kg·m^-1·s^-2"}, {"J", "kg·m^2·s^-2"},
+	{"W", "kg·m^2·s^-3"}, {"C", "A·s"}, {"V", "kg·m^2·s^-3·A^-1"}, {"F", "kg^-1·m^-2·s^4·A^2"},
+	{"Ω", "kg·m^2·s^-3·A^-2"}, {"S", "kg^-1·m^-2·s^3·A^2"}, {"Wb", "kg·m^2·s^-2·A^-1"}, {"T", "kg·s^-2·A^-1"},
+	{"H", "kg·m^2·s^-2·A^-2"}, {"lm", "cd·sr"}, {"lx", "cd·sr·m^-2"}, {"Bq", "s^-1"}, {"Gy", "m^2·s^-2"},
+	{"Sv", "m^2·s^-2"}, {"kat", "mol·s^-1"},
+}
+
 func TestDerived(t *testing.T) {
-	for _, c := range [][2]string{
-		{"rad", "1"}, {"sr", "1"}, {"Hz", "s^-1"}, {"N", "kg·m·s^-2"}, {"Pa", "kg·m^-1·s^-2"}, {"J", "kg·m^2·s^-2"},
-		{"W", "kg·m^2·s^-3"}, {"C", "A·s"}, {"V", "kg·m^2·s^-3·A^-1"}, {"F", "kg^-1·m^-2·s^4·A^2"},
-		{"Ω", "kg·m^2·s^-3·A^-2"}, {"S", "kg^-1·m^-2·s^3·A^2"}, {"Wb", "kg·m^2·s^-2·A^-1"}, {"T", "kg·s^-2·A^-1"},
-		{"H", "kg·m^2·s^-2·A^-2"}, {"lm", "cd·sr"}, {"lx", "cd·sr·m^-2"}, {"Bq", "s^-1"}, {"Gy", "m^2·s^-2"},
-		{"Sv", "m^2·s^-2"}, {"kat", "mol·s^-1"},
-	} {
+	for _, c := range siNames {
 		a, b := MustParse(c[0]), MustParse(c[1])
 		if a.Kind.Dim != b.Kind.Dim || a.ToSI(1) != 1 || b.ToSI(1) != 1 {
 			t.Errorf("%s is not %s", c[0], c[1])

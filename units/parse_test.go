@@ -107,6 +107,7 @@ func TestErrors(t *testing.T) {
 		{"m/s/s", "m/s/s", "more than one factor stands behind /", "write m/(s·s)", "m/(s·s)"},
 		{"W/m^2·K", "W/m^2·K", "more than one factor stands behind /", "write W/(m^2·K)", "W/(m^2·K)"},
 		{"(m/s/s)·kg", "(m/s/s)·kg", "more than one factor stands behind /", "brackets", "(m/(s·s))·kg"},
+		{"(m/s/(s))·kg", "/s/(s)", "more than one factor stands behind /", "brackets", ""},
 		{"m/(s)/(s)", "/(s)/(s)", "more than one factor stands behind /", "brackets", ""},
 		{"R", "R", "R is no unit", "", ""},
 		{"V/R", "R", "R is no unit", "", ""},
@@ -277,4 +278,12 @@ func BenchmarkParse(b *testing.B) {
 			_, _ = Parse("mAhr")
 		}
 	})
+}
+
+// TestBracketsSideBySide reads any number of brackets that do not stand inside one
+// another: each that is closed makes room for the next.
+func TestBracketsSideBySide(t *testing.T) {
+	if u, err := Parse(strings.Repeat("(1/m)·(m)·", MaxNesting) + "s"); err != nil || u.ToSI(1) != 1 {
+		t.Errorf("%v, %v", u, err)
+	}
 }
