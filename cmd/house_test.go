@@ -28,6 +28,7 @@ var floors = [][]string{
 	{"evaluate/show", "evaluate/working"},
 	{"evaluate/present", "evaluate/explain", "evaluate/override", "evaluate/attribute"},
 	{"evaluate"},
+	{"worksheet/page"},
 	{"worksheet"},
 	{"cmd/inkwing/disk", "cmd/inkwing/wire"},
 	{"cmd/inkwing"},

@@ -2,7 +2,7 @@
 // report of values out.
 //
 // [Work] evaluates a sheet, [WorkWith] does so with other inputs, [Explain] tells how
-// a quantity came about, and [Against] what changed since another version. It knows
+// a quantity came about, [Lines] what each formula holds, and [Against] what changed since another version. It knows
 // the language and the physics and no Markdown. The work is done in the packages
 // below: working checks and evaluates, present makes the texts.
 package evaluate
@@ -50,6 +50,15 @@ func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name str
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
 	return explain.Quantity(w, r, name), r
+}
+
+// Lines evaluates a sheet like [Work], and gives the statements of each block with
+// what it takes to set them as formulas.
+func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, [][]explain.Line) {
+	w := working.Check(working.NewSource(main, load))
+	w.Evaluate(ctx, w.All())
+	r := present.Report(w)
+	return r, explain.Lines(w, r)
 }
 
 // A Version is a sheet as it stands at some time, and the way to what it uses.

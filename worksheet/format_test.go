@@ -28,7 +28,7 @@ func TestSamples(t *testing.T) {
 	for i := range 120 {
 		kind := []string{"short", "long"}[i%2]
 		name := filepath.Join(dir, fmt.Sprintf("%s-%d.md", kind, i))
-		worked := works(t, name, []byte(page(random, kind == "long"))).Output
+		worked := works(t, name, []byte(madeUp(random, kind == "long"))).Output
 		for _, l := range strings.Split(string(worked), "\n") {
 			if kind == "short" && len([]rune(l)) > 80 {
 				t.Errorf("%s: %q is too long", name, l)
@@ -59,9 +59,9 @@ func TestFormatted(t *testing.T) {
 	}
 }
 
-// page is a worksheet that the formatter leaves alone, apart from what a run
+// madeUp is a worksheet that the formatter leaves alone, apart from what a run
 // will put into it: blocks at the top and in containers.
-func page(random *rand.Rand, long bool) string {
+func madeUp(random *rand.Rand, long bool) string {
 	var out strings.Builder
 	out.WriteString("# A page\n\nThe value is `q0 [V] = …` here.\n")
 	for _, c := range [][2]string{{"", ""}, {"- ", "  "}, {"> ", "> "}, {"1. ", "   "}, {"", ""}} {

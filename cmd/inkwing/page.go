@@ -1,245 +1,256 @@
 package main
 
 import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
 	"strings"
 
-	"inkwing/evaluate/library"
-	"inkwing/evaluate/manual"
-	"inkwing/evaluate/syntax"
-	"inkwing/units"
+	"github.com/spf13/cobra"
+
+	"inkwing/cmd/inkwing/disk"
+	"inkwing/worksheet"
+	"inkwing/worksheet/page"
 )
 
-// page is a description as text.
-func (t *tool) page(e *explanation) string {
-	if e.list {
-		return t.list(e)
-	}
-	var parts []string
-	for _, f := range e.Functions {
-		parts = append(parts, t.functionPage(f))
-	}
-	for _, c := range e.Constants {
-		parts = append(parts, t.head(c.Name, c.Help)+t.section("Value", units.Show(c.Value, units.MustParse(c.Unit), 12))+t.section("Source", c.Source))
-	}
-	for _, u := range e.Units {
-		parts = append(parts, t.unitPage(u))
-	}
-	for _, c := range e.Cautions {
-		parts = append(parts, t.cautionPage(c))
-	}
-	for _, w := range e.Words {
-		parts = append(parts, t.wordPage(w))
-	}
-	return strings.Join(parts, "\n")
+// A pager is one run of page.
+type pager struct {
+	*tool
+	paths
+	output   string // -o
+	open     bool
+	handbook bool
 }
 
-func (t *tool) wordPage(w syntax.Word) string {
-	return t.head(w.Form, w.Says) + t.example(w.Example)
-}
+func (t *tool) pageCommand() *cobra.Command {
+	p := &pager{tool: t}
+	c := &cobra.Command{
+		Use:   "page [file | folder]",
+		Short: "Write worksheets as pages to read, print and share",
+		Long: `Page works a worksheet and writes it as one HTML file beside it: formulas typeset
+with their values put in, charts and images inside, nothing fetched. A folder
+gives a page for each of its worksheets and an index.html that says what holds.
+The worksheets themselves are not changed.
 
-// example is a working block.
-func (t *tool) example(text string) string {
-	if text == "" {
-		return ""
-	}
-	return "\n" + t.out.bold("Example") + "\n" + indent("```working\n"+strings.Trim(text, "\n")+"\n```", "  ")
-}
-
-func (t *tool) head(name, says string) string {
-	return t.out.bold(name) + "\n" + wrap(says, "  ")
-}
-
-// section is a heading with a text; nothing without a text.
-func (t *tool) section(title, text string) string {
-	if text == "" {
-		return ""
-	}
-	return "\n" + t.out.bold(title) + "\n" + wrap(text, "  ")
-}
-
-func (t *tool) functionPage(f *library.Function) string {
-	page := t.head(f.Signature(), f.Doc.Summary)
-	if f.Doc.Text != "" {
-		page += "\n" + wrap(f.Doc.Text, "  ")
-	}
-	page += "\n" + t.out.bold("Takes") + "\n" + fieldTable(f.Params)
-	page += "\n" + t.out.bold("Gives") + "\n" + gives(f.Result)
-	page += t.section("Formula", f.Doc.Formula) + t.section("Holds for", f.Doc.Validity) + t.section("Source", f.Doc.Source)
-	return page + t.example(f.Doc.Example)
-}
-
-func fieldTable(fields []library.Param) string {
-	var rows [][2]string
-	for _, p := range fields {
-		says := p.Help
-		if n := need(p, fields); n != "" {
-			says = strings.TrimSpace(says + " (" + n + ")")
-		}
-		rows = append(rows, [2]string{p.WithUnit(), says})
-	}
-	return columns(rows)
-}
-
-// need says what a parameter is, whether it must be given, and what it may be.
-func need(p library.Param, among []library.Param) string {
-	var says []string
-	add := func(text string) {
-		if text != "" {
-			says = append(says, text)
-		}
-	}
-	add(kindOf(p.Shape))
-	add(rangeWords(p.Range.Text))
-	add(strings.Join(p.Shape.Values, " or "))
-	switch {
-	case p.Shown != "":
-		add("default " + p.Shown)
-	case p.Choose != "":
-		add(group(p.Choose, among))
-	case p.Optional:
-		add("optional")
-	}
-	return strings.Join(says, "; ")
-}
-
-// group names the parameters of which one may, or must, be given.
-func group(choose string, among []library.Param) string {
-	var names []string
-	for _, p := range among {
-		if p.Choose == choose {
-			names = append(names, p.Name)
-		}
-	}
-	if strings.HasSuffix(choose, "?") {
-		return "at most one of " + strings.Join(names, ", ")
-	}
-	return "exactly one of " + strings.Join(names, ", ")
-}
-
-// rangeWords says a range as its tag writes it: "[0,)" is "0 or more".
-func rangeWords(text string) string {
-	if len(text) < 3 {
-		return ""
-	}
-	low, high, ok := strings.Cut(text[1:len(text)-1], ",")
-	if !ok {
-		return text
-	}
-	low, high = strings.TrimSpace(low), strings.TrimSpace(high)
-	lowOpen, highOpen := text[0] == '(', text[len(text)-1] == ')'
-	above := map[bool]string{true: "more than " + low, false: low + " or more"}[lowOpen]
-	below := map[bool]string{true: "less than " + high, false: high + " or less"}[highOpen]
-	switch {
-	case high == "":
-		return above
-	case low == "":
-		return below
-	case lowOpen || highOpen:
-		return above + ", " + below
-	}
-	return low + " to " + high
-}
-
-// kindOf names what a value is, where its unit does not say so.
-func kindOf(s library.Shape) string {
-	switch s.Kind {
-	case library.Whole:
-		return "whole number"
-	case library.Truth:
-		return "true or false"
-	case library.Text:
-		return "text"
-	case library.Of:
-		return "list"
-	case library.Fields:
-		return "a record with " + fieldNames(s.Params)
-	case library.Table:
-		return "a table with " + fieldNames(s.Params)
-	}
-	return ""
-}
-
-func fieldNames(fields []library.Param) string {
-	var names []string
-	for _, p := range fields {
-		names = append(names, p.WithUnit())
-	}
-	return strings.Join(names, ", ")
-}
-
-func gives(s library.Shape) string {
-	switch {
-	case s.Kind == library.Fields:
-		return fieldTable(s.Params)
-	case s.Kind == library.Quantity && s.Dim != "":
-		return "  a value of the dimension " + s.Dim + "\n"
-	case s.Kind == library.Quantity:
-		return "  a value " + s.UnitText() + "\n"
-	}
-	return "  " + kindOf(s) + "\n"
-}
-
-func (t *tool) unitPage(u units.Named) string {
-	says := u.Meaning
-	if u.Name != "" {
-		says = u.Name + ": " + says
-	}
-	page := t.head(u.Symbol, says) + t.section("In SI", u.InSI())
-	page += t.section("Also written", strings.Join(u.Aliases, ", "))
-	if u.Prefixes {
-		page += t.section("Prefixes", "takes the SI prefixes, such as m, k and M")
-	}
-	return page + t.section("Source", u.Source)
-}
-
-// list is names with their first sentence, by topic.
-func (t *tool) list(e *explanation) string {
-	var out strings.Builder
-	for _, topic := range manual.Topics() {
-		var rows [][2]string
-		for _, f := range e.Functions {
-			if f.Topic == topic {
-				rows = append(rows, [2]string{f.Name, gist(f)})
+--handbook writes the library as pages instead: every function with its formula,
+inputs, range, source and an example, the units, the cautions and the language.`,
+		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages\n  inkwing page --handbook -o handbook",
+		Args:    cobra.MaximumNArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			if p.handbook {
+				return p.writeHandbook(c.Context(), args)
 			}
+			return p.run(c.Context(), args)
+		},
+	}
+	p.flags(c)
+	c.Flags().StringVarP(&p.output, "output", "o", "", "the page to write, or the folder of pages; - is the standard output")
+	c.Flags().BoolVar(&p.open, "open", false, "open what was written")
+	c.Flags().BoolVar(&p.handbook, "handbook", false, "write the library, the units, the cautions and the language as pages")
+	return c
+}
+
+// run writes the page of a file, or those of a folder.
+func (p *pager) run(ctx context.Context, args []string) error {
+	f, err := p.find(ctx, &p.paths, args)
+	if err != nil {
+		return err
+	}
+	defer f.close()
+	if len(args) == 0 || isFolder(args[0]) {
+		return p.folder(ctx, f.found, path.Clean(filepath.ToSlash(append(args, ".")[0])))
+	}
+	g, err := f.only(args[0])
+	if err != nil {
+		return err
+	}
+	return p.single(ctx, g)
+}
+
+func isFolder(name string) bool {
+	info, err := os.Stat(name)
+	return err == nil && info.IsDir()
+}
+
+// single writes one page, beside its worksheet if nothing else is said.
+func (p *pager) single(ctx context.Context, g *target) error {
+	made, err := p.made(ctx, g, nil)
+	if made == nil || err != nil {
+		return err
+	}
+	to := p.output
+	if to == "" && g.isStdin() {
+		to = "-"
+	}
+	if to == "" {
+		to = htmlName(filepath.FromSlash(g.shown))
+	}
+	text := made.Document(page.Frame{})
+	if to == "-" {
+		p.out.Write(text)
+		return nil
+	}
+	if err := p.write(ctx, to, text); err != nil {
+		return err
+	}
+	return p.show(to)
+}
+
+// made is a target's page; nil where it is refused, which is then said.
+func (p *pager) made(ctx context.Context, g *target, link func(string) (string, bool)) (*page.Page, error) {
+	text, err := g.read()
+	if err != nil {
+		return nil, outcome{target: g, err: err}.failure()
+	}
+	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
+	defer cancel()
+	made, refused := worksheet.Page(ctx, g.folder, g.name, text, link)
+	if ctx.Err() != nil {
+		return nil, outcome{target: g, err: context.Cause(ctx)}.failure()
+	}
+	if len(refused) > 0 {
+		p.refuse(newPlaces(outcome{target: g, result: &worksheet.Result{Source: text}}), refused)
+		return nil, nil
+	}
+	if !made.State.Holds() {
+		p.worsen(attention)
+	}
+	return made, nil
+}
+
+// folder writes the pages of a folder's worksheets, and an index of them.
+func (p *pager) folder(ctx context.Context, found []*target, shown string) error {
+	to := p.output
+	if to == "" {
+		to = filepath.FromSlash(shown)
+	}
+	if to == "-" {
+		return trouble{errors.New("a folder gives many pages"), "name a folder with -o, or one worksheet"}
+	}
+	sheets := p.worksheets(found)
+	if len(sheets) == 0 {
+		p.err.printf("%s no worksheet there\n", p.err.dim("inkwing: note:"))
+		return nil
+	}
+	var entries []page.Entry
+	for _, g := range sheets {
+		made, err := p.made(ctx, g, linkFrom(g, sheets))
+		if err != nil {
+			p.complain(err)
+			continue
 		}
-		t.group(&out, topic+about[topic], rows)
+		if made == nil {
+			continue
+		}
+		within, err := filepath.Rel(filepath.FromSlash(shown), filepath.FromSlash(g.shown))
+		if err != nil {
+			return err
+		}
+		name := htmlName(within)
+		back := strings.Repeat("../", strings.Count(filepath.ToSlash(name), "/")) + "index.html"
+		if err := p.write(ctx, filepath.Join(to, name), made.Document(page.Frame{Before: page.Back(back, "All pages")})); err != nil {
+			p.complain(err)
+			continue
+		}
+		entries = append(entries, page.Entry{Title: made.Title, Href: filepath.ToSlash(name), File: filepath.ToSlash(within), State: made.State})
 	}
-	var rows [][2]string
-	for _, c := range e.Constants {
-		rows = append(rows, [2]string{c.Name, c.Help})
+	index := filepath.Join(to, "index.html")
+	if err := p.write(ctx, index, page.Index(titleOf(shown), entries)); err != nil {
+		return err
 	}
-	t.group(&out, "constants", rows)
-	rows = nil
-	for _, u := range e.Units {
-		rows = append(rows, [2]string{u.Symbol, u.Name + ": " + u.Meaning})
-	}
-	t.group(&out, "units", rows)
-	for _, topic := range manual.Topics() {
-		t.group(&out, topic, cautionRows(e.Cautions, topic))
-	}
-	rows = nil
-	for _, w := range e.Words {
-		first, _, _ := strings.Cut(w.Says, ". ")
-		rows = append(rows, [2]string{w.Name, strings.TrimSuffix(first, ".") + ": " + w.Form})
-	}
-	t.group(&out, "statements and words", rows)
-	if len(e.Constants) > 0 {
-		out.WriteString("\n\"inkwing explain statements\" lists the words of the language, \"inkwing explain units\"\nthe units, \"inkwing explain cautions\" the cautions.\n")
-	}
-	return out.String()
+	return p.show(index)
 }
 
-// gist is a function's first sentence without its subject.
-func gist(f *library.Function) string {
-	return strings.TrimPrefix(strings.TrimPrefix(f.Doc.Summary, f.Name+" "), "is ")
+// titleOf is what the index of a folder is called.
+func titleOf(folder string) string {
+	if real, err := realPath(filepath.FromSlash(folder)); err == nil {
+		return filepath.Base(real)
+	}
+	return folder
 }
 
-func (t *tool) group(out *strings.Builder, title string, rows [][2]string) {
-	if len(rows) == 0 {
-		return
+// worksheets are the targets that hold something to be worked.
+func (p *pager) worksheets(found []*target) (sheets []*target) {
+	for _, g := range found {
+		text, err := g.read()
+		if err != nil {
+			p.complain(outcome{target: g, err: err}.failure())
+			continue
+		}
+		if worksheet.IsSheet(g.name, text) {
+			sheets = append(sheets, g)
+		}
 	}
-	if out.Len() > 0 {
-		out.WriteByte('\n')
+	return sheets
+}
+
+// linkFrom leads a link to another worksheet to its page.
+func linkFrom(from *target, sheets []*target) func(string) (string, bool) {
+	pages := map[string]bool{}
+	for _, g := range sheets {
+		if g.base == from.base {
+			pages[g.name] = true
+		}
 	}
-	out.WriteString(t.out.bold(title) + "\n" + columns(rows))
+	return func(file string) (string, bool) {
+		if pages[path.Join(path.Dir(from.name), file)] {
+			return htmlName(file), true
+		}
+		return file, !strings.EqualFold(path.Ext(file), ".md")
+	}
+}
+
+// htmlName is the file of a worksheet's page.
+func htmlName(name string) string { return strings.TrimSuffix(name, filepath.Ext(name)) + ".html" }
+
+// write puts a page into its place. A file there that is no page of ours stays.
+func (p *pager) write(ctx context.Context, to string, text []byte) error {
+	dir := filepath.Dir(to)
+	if err := os.MkdirAll(dir, 0o777); err != nil {
+		return fmt.Errorf("%s cannot be made: %w", dir, pathReason(err))
+	}
+	folder, err := disk.Open(dir)
+	if err != nil {
+		return fmt.Errorf("%s %w", dir, err)
+	}
+	defer folder.Close()
+	old, err := folder.Read(filepath.Base(to))
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		old = nil
+	case err != nil:
+		return fmt.Errorf("%s %w", to, err)
+	case bytes.Equal(old, text):
+		p.out.printf("%s: %s\n", p.out.bold(visible(filepath.ToSlash(to))), "unchanged")
+		return nil
+	case !page.IsOurs(old):
+		return trouble{fmt.Errorf("%s stands in the way: it is no page of this program, and is left alone", to), "name another file with -o, or move that one away"}
+	}
+	if err := folder.Put(ctx, filepath.Base(to), old, text); err != nil {
+		return fmt.Errorf("%s %w", to, err)
+	}
+	p.out.printf("%s: %s\n", p.out.bold(visible(filepath.ToSlash(to))), "written")
+	return nil
+}
+
+// pathReason is an error of the system without the path, which is said already.
+func pathReason(err error) error {
+	var of *fs.PathError
+	if errors.As(err, &of) {
+		return of.Err
+	}
+	return err
+}
+
+// show opens a page where that was asked for.
+func (p *pager) show(name string) error {
+	if !p.open {
+		return nil
+	}
+	return openFile(name)
 }

@@ -44,7 +44,7 @@ func (r *restless) Update(_ context.Context, page disk.File, beside []disk.File)
 	return nil
 }
 
-const page = "# Lapwing\n\n```working\nU = 4 V\nW = 2 * U\n```\n"
+const journal = "# Lapwing\n\n```working\nU = 4 V\nW = 2 * U\n```\n"
 
 // TestFileChanges holds that a run starts again from the new text, loses none of
 // it, and gives up in the end.
@@ -54,8 +54,8 @@ func TestFileChanges(t *testing.T) {
 		work func(context.Context, *target) outcome
 		from string
 	}{
-		{"run", (&paths{}).runOne, page},
-		{"strip", (&paths{}).stripOne, page + "\n<!-- worked: rewritten by every run -->\n\nTable `w`:\n\n<!-- /worked -->\n"},
+		{"run", (&paths{}).runOne, journal},
+		{"strip", (&paths{}).stripOne, journal + "\n<!-- worked: rewritten by every run -->\n\nTable `w`:\n\n<!-- /worked -->\n"},
 	} {
 		for saves, ok := range map[int]bool{0: true, 1: true, tries - 1: true, tries: false} {
 			f := &restless{verb.from, saves}

@@ -54,7 +54,7 @@ func difference(t program.Type, points bool) program.Type {
 func (b *binding) resultFields(params []library.Param) []program.Field {
 	fields := make([]program.Field, len(params))
 	for i, p := range params {
-		fields[i] = program.Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline}
+		fields[i] = program.Field{Name: p.Name, Type: b.resultType(p.Shape), Headline: p.Headline, Symbol: p.Symbol}
 		fields[i].Unit = declared(p.Shape)
 	}
 	return fields

@@ -115,7 +115,11 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		}
 		typ = program.Quantity{Kind: u.Kind}
 	}
-	r.columns = append(r.columns, program.Field{Name: name, Type: typ})
+	field := program.Field{Name: name, Type: typ}
+	if has && u.Kind.Dim.IsNumber() {
+		field.Unit = u // a share in per cent is read as one
+	}
+	r.columns = append(r.columns, field)
 	r.units = append(r.units, u)
 }
 

@@ -1,7 +1,8 @@
 // Package explain tells how a quantity came about: its formula with the values put
 // in, and what that names, down to the plain values.
 //
-// [Quantity] is its one verb.
+// [Quantity] tells of one, [Lines] of every statement of a sheet, for pages that set
+// them as formulas.
 package explain
 
 import (
@@ -34,12 +35,22 @@ type explainer struct {
 	report *report.Report
 	seen   map[int]bool    // definitions that have been explained
 	placed map[string]bool // cells of rows that have
+	// shared holds the steps by their names where each is told once and reached
+	// from all that come of it; nil where it is told again as "above".
+	shared map[string]*report.Step
+	byName map[string]*report.Quantity // of the report; nil before it is asked for
 }
 
 // step explains a definition, or a field of it.
 func (e *explainer) step(r reference) *report.Step {
 	d := r.def
 	s := &report.Step{Name: e.nameOf(r), Path: d.Sheet.Name, Shown: "—"}
+	if e.shared != nil {
+		if told := e.shared[s.Name]; told != nil {
+			return told
+		}
+		e.shared[s.Name] = s
+	}
 	s.Shown, _ = e.shown(r)
 	if program.Is[*program.Data](d) {
 		e.place(s, r)
@@ -47,11 +58,13 @@ func (e *explainer) step(r reference) *report.Step {
 	}
 	s.State, s.Waits = e.w.State(d)
 	s.Note, s.Given = d.Stmt.Common().Note, d.IsInput()
-	if e.seen[d.ID] || e.placed[s.Name] {
-		s.Above, s.Note = true, ""
-		return s
+	if e.shared == nil {
+		if e.seen[d.ID] || e.placed[s.Name] {
+			s.Above, s.Note = true, ""
+			return s
+		}
+		e.seen[d.ID] = true
 	}
-	e.seen[d.ID] = true
 	if s.State == report.Failed {
 		s.Fault = e.why(d)
 	}
@@ -75,8 +88,10 @@ func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
 		if f.row != nil && sameKey(r, f) {
 			f.fields = append(f.fields, r.fields...)
 			e.place(s, f)
-			delete(e.seen, r.def.ID) // another cell of the row has a place of its own
-			e.placed[s.Name] = true
+			if e.shared == nil {
+				delete(e.seen, r.def.ID) // another cell of the row has a place of its own
+				e.placed[s.Name] = true
+			}
 			return
 		}
 		s.Dependencies = append(s.Dependencies, e.step(f))

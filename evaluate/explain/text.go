@@ -2,7 +2,6 @@ package explain
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"inkwing/evaluate/library"
@@ -22,9 +21,11 @@ func (e *explainer) shown(r reference) (string, bool) {
 		return "—", false
 	}
 	if r.row == nil && r.def.Sheet == e.w.Program.Main {
-		i := slices.IndexFunc(e.report.Quantities, func(q report.Quantity) bool { return q.Name == e.nameOf(r) })
-		if i >= 0 {
-			return e.report.Quantities[i].Shown, e.report.Quantities[i].State == report.Evaluated
+		if e.byName == nil {
+			e.index()
+		}
+		if q := e.byName[e.nameOf(r)]; q != nil {
+			return q.Shown, q.State == report.Evaluated
 		}
 	}
 	unit := units.Unit{}

@@ -93,7 +93,8 @@ type Param struct {
 	Rest     bool   // takes all remaining positional arguments, as a list
 	Same     string // lists of one such group have equal length
 	Range    Range
-	Headline int // place among the fields that a region shows, from 1; 0 for none
+	Headline int    // place among the fields that a region shows, from 1; 0 for none
+	Symbol   string // the letter that the trade has for it, as a name writes it: "C", "V_rated"
 }
 
 // A Range bounds a quantity, in SI. The zero Range bounds nothing.

@@ -15,7 +15,7 @@ import (
 )
 
 // tags are those that a field may have.
-var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread"}
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread", "symbol"}
 
 var (
 	cautionsType = reflect.TypeFor[model.Cautions]()
@@ -143,7 +143,7 @@ func param(field reflect.StructField) (Param, error) {
 	tag, tagFault := readTag(string(field.Tag))
 	p := Param{
 		Name: snake.Case(field.Name), Help: tag.Get("help"),
-		Choose: tag.Get("choose"), Same: tag.Get("same"), Rest: tag.Get("rest") == "true",
+		Choose: tag.Get("choose"), Same: tag.Get("same"), Rest: tag.Get("rest") == "true", Symbol: tag.Get("symbol"),
 	}
 	if name := tag.Get("name"); name != "" {
 		p.Name = name

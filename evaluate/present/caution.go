@@ -1,6 +1,7 @@
 package present
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -36,15 +37,21 @@ func raised(r run.Raised) report.Caution {
 	if r.Standing {
 		kind = report.OfStanding
 	}
-	parts := []string{r.Summary, r.Why, r.Hint}
-	var text []string
-	for _, p := range parts {
-		if p != "" {
-			text = append(text, message.Sentence(run.Fill(p, r.Values, units.Kind{})))
+	says := func(part string) string {
+		if part == "" {
+			return ""
 		}
+		return message.Sentence(run.Fill(part, r.Values, units.Kind{}))
 	}
-	return report.Caution{
-		ID: r.ID, Kind: kind, Level: r.Level, Span: r.Span, Block: r.Def.Block,
-		Text: strings.Join(text, " "), Source: r.Source,
+	c := report.Caution{
+		ID: r.ID, Kind: kind, Level: r.Level, Span: r.Span, Block: r.Def.Block, Source: r.Source,
+		Summary: says(r.Summary), Why: says(r.Why), Hint: says(r.Hint),
 	}
+	c.Text = sentences(c.Summary, c.Why, c.Hint)
+	return c
+}
+
+// sentences are parts one behind another, those that there are.
+func sentences(parts ...string) string {
+	return strings.Join(slices.DeleteFunc(parts, func(s string) bool { return s == "" }), " ")
 }

@@ -188,9 +188,7 @@ func headroom(m *report.Margin, kind program.Quantity) string {
 
 // broken is a limit that does not hold, as a point of its block's callout.
 func broken(l report.Limit) report.Caution {
-	text := "the limit `" + l.Text + "` does not hold: worked " + l.Value + ", allowed " + l.Allowed + "."
-	if l.Advice != "" {
-		text += " " + l.Advice
-	}
-	return report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Text: message.Sentence(text)}
+	says := message.Sentence("the limit `" + l.Text + "` does not hold: worked " + l.Value + ", allowed " + l.Allowed + ".")
+	return report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block,
+		Text: message.Sentence(sentences(says, l.Advice)), Summary: says, Hint: l.Advice}
 }

@@ -38,6 +38,7 @@ type Field struct {
 	Name     string
 	Type     Type
 	Headline int
+	Symbol   string // the letter that the trade has for it; empty for none
 	// Unit is what a pure number is shown in, such as % or °; else the zero
 	// unit, and a fitting one is chosen.
 	Unit units.Unit

@@ -50,4 +50,6 @@ type Caution struct {
 	Block  int
 	Text   string // finding, why and what to do, as sentences
 	Source string
+	// The parts of Text, for whoever sets them apart; Why and Hint may be empty.
+	Summary, Why, Hint string
 }

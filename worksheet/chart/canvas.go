@@ -133,6 +133,12 @@ func (c *canvas) at(p vg.Point) string {
 	return decimal(float64(p.X)) + " " + decimal(c.height-float64(p.Y))
 }
 
+// raw puts a ready element in.
+func (c *canvas) raw(element string) {
+	c.end()
+	c.out.WriteString(element)
+}
+
 // elements is all that was drawn.
 func (c *canvas) elements() string {
 	c.end()

@@ -11,7 +11,7 @@ import (
 func (n Notation) field(x *syntax.Field) item {
 	symbol := ""
 	if n.Symbol != nil {
-		symbol = n.Symbol(x.Name.Span)
+		symbol = n.Symbol(x.Span)
 	}
 	owner := n.owner(x.X)
 	if symbol == "" && n.isSheet(x) {
@@ -35,7 +35,7 @@ const Sheet = "·"
 
 // isSheet reports whether the dot leads into a used worksheet, and not to a field.
 func (n Notation) isSheet(x *syntax.Field) bool {
-	return n.Symbol != nil && n.Symbol(x.Name.Span) == Sheet
+	return n.Symbol != nil && n.Symbol(x.Span) == Sheet
 }
 
 // owner names in words what a field belongs to.
@@ -146,4 +146,9 @@ func function(name string) string {
 		return marked(identifier(head), strings.ReplaceAll(rest, "_", " "))
 	}
 	return words(strings.ReplaceAll(name, "_", "\u00a0"))
+}
+
+// Called is a function with its parameters, as its definition begins.
+func Called(name string, params []string) string {
+	return call(function(name), strings.Join(params, operator(",")+thin), false)
 }

@@ -19,8 +19,8 @@ import (
 // A Notation says what stands for what in a formula. The zero Notation sets a
 // tree as it was written.
 type Notation struct {
-	// Symbol is the letter that a record's field goes by, by the field's place;
-	// empty for one that is called by its name.
+	// Symbol is the letter that a record's field goes by, by the place of the record
+	// with its field; empty for one that is called by its name.
 	Symbol func(field message.Span) string
 	// Put is the value that stands in the place of a name, as it is shown.
 	Put func(name message.Span) (string, bool)

@@ -13,6 +13,23 @@ func Name(name string) string {
 	return marked(base, marks)
 }
 
+// Path is a name with its fields: the last is what it is, the one before whose.
+func Path(path string) string {
+	owner, name := "", path
+	if dot := strings.LastIndexByte(path, '.'); dot >= 0 {
+		owner, name = path[:dot], path[dot+1:]
+		owner = strings.ReplaceAll(owner[strings.LastIndexByte(owner, '.')+1:], "_", " ")
+	}
+	base, marks := taken(name)
+	switch {
+	case marks == "":
+		marks = owner
+	case owner != "":
+		marks += ", " + owner
+	}
+	return marked(base, marks)
+}
+
 // NameWords is a name as a text has it, for where no formula can stand.
 func NameWords(name string) string {
 	return strings.NewReplacer("_", " ", ".", " ").Replace(name)

@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"html"
 	"regexp"
 	"strings"
 	"sync"
@@ -78,3 +79,20 @@ func power10(text string) string {
 	}
 	return raised(number("10"), number(strings.TrimLeft(exponent, "0")))
 }
+
+// Text is a value as it is shown, as HTML for the middle of a text: a power of ten
+// raised, a true minus, and no line break before the unit.
+func Text(shown string) string {
+	text := html.EscapeString(shown)
+	m := shownNumber().FindStringSubmatch(shown)
+	if m == nil {
+		return text
+	}
+	text = tenTo().ReplaceAllString(text, "\u202f×\u202f10<sup>$1</sup>")
+	text = strings.ReplaceAll(text, "<sup>+", "<sup>")
+	text = strings.ReplaceAll(strings.ReplaceAll(text, "-", "−"), " ± ", "\u00a0±\u00a0")
+	return strings.ReplaceAll(text, " ", "\u00a0")
+}
+
+// tenTo is the power of ten of a number.
+var tenTo = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`e([-+]?[0-9]+)`) })

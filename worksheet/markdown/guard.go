@@ -43,6 +43,10 @@ func containers(text []byte) (n int) {
 	return n
 }
 
+// Body is where the Markdown of the document begins, behind a byte order mark and
+// front matter.
+func (d *Document) Body() int { return bodyStart(d.Source) }
+
 // bodyStart is where Markdown begins: behind a byte order mark, which would hide
 // a fence on the first line, and behind front matter, which would be read as a
 // heading.

@@ -22,7 +22,7 @@ var inlineValue = sync.OnceValue(func() *regexp.Regexp {
 // a truth, a number with a unit, one with ±, or a list. Anything else is a
 // formula that the builder quotes, and stays.
 var shownValue = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?[0-9.]` + number + unitTail + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|\[[^\]]*\])$`)
+	return regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?[0-9.]` + number + unitTail + `|[-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|[-+−]?[0-9.]` + number + unitTail + ` \([-+−]?[0-9.]` + number + ` to [-+−]?[0-9.]` + number + unitTail + `\)|\[[^\]]*\])$`)
 })
 
 const (

@@ -1,0 +1,182 @@
+package chart
+
+import (
+	"math"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/report"
+	"inkwing/units"
+)
+
+// readings is at most how many places of a chart tell their numbers.
+const readings = 40
+
+// readingDigits is how many digits are told under the pointer and in the table.
+const readingDigits = 4
+
+// Inline is the drawing for the middle of a page: it tells its numbers where the
+// pointer is, by classes that the page's style sheet shows on hover ("at", with a
+// "tip" inside), without any script.
+func Inline(c report.Chart) string {
+	p := layOut(c)
+	for i := range p.panels {
+		p.panels[i].draw(p)
+	}
+	p.frame()
+	p.pointer(c)
+	text := string(p.file(c))
+	return strings.ReplaceAll(strings.Replace(text, mark+"\n", "", 1), ` xmlns="http://www.w3.org/2000/svg"`, "")
+}
+
+// pointer lays strips over the data, each with a line and what stands there.
+func (p *page) pointer(c report.Chart) {
+	xs := thinned(places(c), readings)
+	bottom := p.panels[len(p.panels)-1].bottom
+	top := p.panels[0].top
+	for i, x := range xs {
+		left, right := p.left, p.right
+		if i > 0 {
+			left = p.x.at((xs[i-1] + x) / 2)
+		}
+		if i+1 < len(xs) {
+			right = p.x.at((x + xs[i+1]) / 2)
+		}
+		at := decimal(p.x.at(x))
+		tip := p.measure.cut(p.reading(c, x), nameSize, p.right-margin-p.measure.width(p.xName, nameSize, false)-24)
+		p.svg.raw(`<g class="at"><rect x="` + decimal(left) + `" y="` + decimal(top) + `" width="` + decimal(right-left) + `" height="` + decimal(bottom-top) + `" fill="none" pointer-events="all"/>` +
+			`<g class="tip"><path d="M` + at + " " + decimal(top) + "V" + decimal(bottom) + `" stroke="#555555"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) +
+			`" font-size="` + decimal(nameSize) + `" fill="#000000">` + escape(tip) + "</text></g></g>\n")
+	}
+}
+
+// reading is what stands at a place: the nearest number of each series.
+func (p *page) reading(c report.Chart, x float64) string {
+	parts := []string{withUnit(c.X.Name, x, c.X.Unit)}
+	for _, panel := range c.Panels {
+		for _, s := range panel.Series {
+			if i := nearest(s.X, x); i >= 0 && i < len(s.Y) && drawable(s.Y[i]) {
+				parts = append(parts, withUnit(s.Name, s.Y[i], panel.Unit))
+			}
+		}
+	}
+	return strings.Join(parts, ",  ")
+}
+
+func withUnit(name string, v float64, unit string) string {
+	text := clean(name) + " " + units.Number(v, readingDigits)
+	if unit != "" {
+		text += " " + unit
+	}
+	return text
+}
+
+func nearest(xs []float64, x float64) int {
+	best := -1
+	for i, v := range xs {
+		if drawable(v) && (best < 0 || math.Abs(v-x) < math.Abs(xs[best]-x)) {
+			best = i
+		}
+	}
+	return best
+}
+
+// places are the numbers of the shared axis at which something is drawn, in order.
+func places(c report.Chart) (xs []float64) {
+	for _, panel := range c.Panels {
+		for _, s := range panel.Series {
+			for _, x := range s.X {
+				if drawable(x) {
+					xs = append(xs, x)
+				}
+			}
+		}
+	}
+	slices.Sort(xs)
+	return slices.Compact(xs)
+}
+
+// thinned is at most so many of some numbers, evenly spread, the ends among them.
+func thinned(xs []float64, most int) []float64 {
+	if len(xs) <= most {
+		return xs
+	}
+	out := make([]float64, most)
+	for i := range out {
+		out[i] = xs[i*(len(xs)-1)/(most-1)]
+	}
+	return slices.Compact(out)
+}
+
+// Numbers are what a chart draws, as tables: the series of a panel that share
+// their places on the axis stand in one.
+func Numbers(c report.Chart) (tables []report.Table) {
+	for _, group := range grouped(c) {
+		t := report.Table{Columns: []report.Column{column(c.X.Name, c.X.Unit)}}
+		for _, s := range group {
+			t.Columns = append(t.Columns, column(s.Name, s.unit))
+		}
+		all := len(group[0].X)
+		step := max(1, (all+readings-1)/readings)
+		for i := 0; i < all; i += step {
+			if i+step >= all {
+				i = all - 1
+			}
+			row := []string{units.Number(group[0].X[i], readingDigits)}
+			for _, s := range group {
+				row = append(row, units.Number(s.Y[i], readingDigits)+within(s.U, i))
+			}
+			t.Rows = append(t.Rows, row)
+		}
+		if step > 1 {
+			t.Notes = []string{"Of " + units.Number(float64(all), 9) + " rows each " + ordinal(step) + " is shown, and the last."}
+		}
+		tables = append(tables, t)
+	}
+	return tables
+}
+
+func ordinal(n int) string {
+	text := units.Number(float64(n), 9)
+	switch {
+	case n%10 == 2 && n%100 != 12:
+		return text + "nd"
+	case n%10 == 3 && n%100 != 13:
+		return text + "rd"
+	case n%10 == 1 && n%100 != 11:
+		return text + "st"
+	}
+	return text + "th"
+}
+
+func within(u []float64, i int) string {
+	if i >= len(u) || u[i] == 0 {
+		return ""
+	}
+	return " ± " + units.Number(u[i], 2)
+}
+
+func column(name, unit string) report.Column {
+	return report.Column{Head: named(name, unit), Number: true}
+}
+
+// A numbered is a series with the unit of its panel.
+type numbered struct {
+	report.Series
+	unit string
+}
+
+func grouped(c report.Chart) (groups [][]numbered) {
+	for _, panel := range c.Panels {
+		for _, s := range panel.Series {
+			one := numbered{s, panel.Unit}
+			at := slices.IndexFunc(groups, func(g []numbered) bool { return slices.Equal(g[0].X, s.X) })
+			if at < 0 {
+				groups = append(groups, []numbered{one})
+			} else {
+				groups[at] = append(groups[at], one)
+			}
+		}
+	}
+	return groups
+}

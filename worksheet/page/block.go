@@ -1,0 +1,186 @@
+package page
+
+import (
+	"html"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/explain"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/syntax"
+	"inkwing/worksheet/formula"
+)
+
+// block is the next working block of the file, statement by statement, then what
+// concerns it as a whole, and the lines as they were typed.
+func (m *maker) block() string {
+	i := m.blocks
+	m.blocks++
+	if i >= len(m.Report.Blocks) || i >= len(m.Lines) {
+		return ""
+	}
+	b := &blockWriter{maker: m, report: &m.Report.Blocks[i], lines: m.Lines[i]}
+	b.statements()
+	for _, note := range b.report.Notes {
+		b.out.WriteString(`<p class="remark">` + ticks(message.Sentence(note)) + "</p>")
+	}
+	b.out.WriteString(m.cautions(b.report.Cautions))
+	b.out.WriteString(typed(m.Document.Blocks[i].Lines))
+	return b.out.String()
+}
+
+// typed is the block as the builder typed it, one disclosure away.
+func typed(lines []syntax.Line) string {
+	var text strings.Builder
+	for _, l := range lines {
+		text.WriteString(l.Text + "\n")
+	}
+	return `<details class="typed"><summary>as typed</summary><pre tabindex="0"><code>` + html.EscapeString(strings.TrimRight(text.String(), "\n")) + "</code></pre></details>"
+}
+
+type blockWriter struct {
+	*maker
+	report *report.Block
+	lines  []explain.Line
+	out    strings.Builder
+	shown  int // errors that stand at their lines already
+}
+
+// statements writes the lines in their order; plain values share rows.
+func (b *blockWriter) statements() {
+	errors := slices.Clone(b.report.Errors)
+	for i := 0; i < len(b.lines); i++ {
+		for len(errors) > 0 && errors[0].Diagnostic.Span.Start < b.lines[i].Tree.Place().Start {
+			b.failure(errors[0])
+			errors = errors[1:]
+		}
+		from := i
+		for i < len(b.lines) && b.isPlain(b.lines[i]) {
+			i++
+		}
+		if i > from {
+			b.plain(b.lines[from:i])
+			i--
+			continue
+		}
+		b.statement(b.lines[i])
+		at := b.lines[i].Tree.Place()
+		for len(errors) > 0 && errors[0].Diagnostic.Span.Start <= at.End {
+			b.failure(errors[0])
+			errors = errors[1:]
+		}
+	}
+	for _, e := range errors {
+		b.failure(e)
+	}
+}
+
+// failure is a line that could not be worked, with the builder's text and what
+// mends it.
+func (b *blockWriter) failure(f report.Failure) {
+	id := b.id("e-line")
+	b.state.Failed = append(b.state.Failed, Mark{id, f.Line})
+	b.out.WriteString(`<div class="failure" id="` + id + `">` + sign(failed) + `<div><p><b>Not worked</b> <code>` + html.EscapeString(f.Line) + "</code></p><p>" +
+		ticks(message.Sentence(f.Diagnostic.Summary)))
+	if f.Diagnostic.Hint != "" {
+		b.out.WriteString(" " + ticks(message.Sentence(f.Diagnostic.Hint)))
+	}
+	b.out.WriteString("</p></div></div>")
+}
+
+// isPlain reports whether a line defines a plain value.
+func (b *blockWriter) isPlain(l explain.Line) bool {
+	d, ok := l.Tree.(*syntax.Definition)
+	return ok && l.Step != nil && l.Step.Given && l.Step.Where == "" && l.Step.State == report.Evaluated && len(b.quantities[d.Name.Name]) == 1
+}
+
+// plain is a row of plain values; one with a note has a row of its own.
+func (b *blockWriter) plain(lines []explain.Line) {
+	b.out.WriteString(`<ul class="plain">`)
+	for _, l := range lines {
+		d := l.Tree.(*syntax.Definition)
+		class := ""
+		if d.Note != "" {
+			class = ` class="noted"`
+		}
+		q := b.quantities[d.Name.Name][0]
+		b.out.WriteString("<li" + class + ` id="` + b.anchor(d.Name.Name) + `" data-name="` + html.EscapeString(d.Name.Name) + `">` +
+			formula.Math(false, formula.Name(d.Name.Name), formula.Equals(), formula.Value(q.Shown)) + note(d.Note) + "</li>")
+	}
+	b.out.WriteString("</ul>")
+}
+
+func note(text string) string {
+	if text == "" {
+		return ""
+	}
+	return `<span class="note">` + html.EscapeString(text) + "</span>"
+}
+
+// anchor is the id of a quantity's place.
+func (m *maker) anchor(name string) string { return m.id("q-" + name) }
+
+// statement is any other line.
+func (b *blockWriter) statement(l explain.Line) {
+	switch x := l.Tree.(type) {
+	case *syntax.Definition:
+		if !isFailed(l) {
+			b.definition(x, l)
+		}
+	case *syntax.Function:
+		b.function(x)
+	case *syntax.Limit:
+		b.limit(x, l)
+	case *syntax.Use:
+		b.out.WriteString(`<p class="remark">Uses ` + b.fileLink(x.Path.Value) + ".</p>")
+	case *syntax.Draws:
+		b.out.WriteString(`<p class="remark">Uncertainty is carried by ` + html.EscapeString(x.Count.Text) + " random draws.</p>")
+	}
+	for _, t := range b.report.Tables {
+		if t.Span == l.Tree.Place() {
+			b.out.WriteString(b.table(t))
+		}
+	}
+	for _, c := range b.report.Charts {
+		if c.Span == l.Tree.Place() {
+			b.out.WriteString(b.chart(c))
+		}
+	}
+}
+
+func (m *maker) fileLink(path string) string {
+	if m.Link != nil {
+		if to, ok := m.Link(path); ok {
+			return `<a href="` + html.EscapeString(to) + `">` + html.EscapeString(path) + "</a>"
+		}
+	}
+	return html.EscapeString(path)
+}
+
+// ticks makes code of what stands in backticks.
+func ticks(text string) string {
+	parts := strings.Split(html.EscapeString(text), "`")
+	if len(parts)%2 == 0 {
+		return html.EscapeString(text)
+	}
+	for i := 1; i < len(parts); i += 2 {
+		parts[i] = "<code>" + parts[i] + "</code>"
+	}
+	return strings.Join(parts, "")
+}
+
+// inline is a value in the prose, which leads to where it is worked.
+func (m *maker) inline(i int) string {
+	in := m.Document.Inline[i]
+	shown := "?"
+	if i < len(m.Report.Inline) {
+		shown = m.Report.Inline[i].Shown
+	}
+	name, _, _ := strings.Cut(in.Name, ".")
+	title := html.EscapeString(strings.ReplaceAll(in.Name, "_", " "))
+	if m.anchors[name] {
+		return `<a class="value" href="#q-` + html.EscapeString(name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
+	}
+	return `<span class="value" title="` + title + `">` + formula.Text(shown) + "</span>"
+}

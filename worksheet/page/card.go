@@ -1,0 +1,165 @@
+package page
+
+import (
+	"html"
+	"strings"
+
+	"inkwing/evaluate/explain"
+	"inkwing/evaluate/syntax"
+	"inkwing/worksheet/formula"
+)
+
+// wholeCall is the call of a model that an expression is, with the field that is
+// picked from its result; nil where it is something else.
+func (l *lineWriter) wholeCall(x syntax.Expr) (call *explain.LineCall, field string) {
+	for {
+		switch y := x.(type) {
+		case *syntax.Paren:
+			x = y.X
+			continue
+		case *syntax.Field:
+			if field == "" {
+				field = y.Name.Name
+				x = y.X
+				continue
+			}
+		case *syntax.Call:
+			for i := range l.Calls {
+				if l.Calls[i].Span == y.Span && l.Calls[i].Topic != arithmetic {
+					return &l.Calls[i], field
+				}
+			}
+		}
+		return nil, ""
+	}
+}
+
+// card is a call of the library in its own words: what it does, what was given to
+// it, what came out; its formula, range and source behind a disclosure.
+func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field string) {
+	name := d.Name.Name
+	head := formula.Math(false, formula.Name(name))
+	if len(l.quantities[name]) == 1 && !l.isRecord(name) {
+		head = formula.Math(false, formula.Name(name), formula.Equals(), formula.Value(l.result(name)))
+	}
+	does := says(call.Name, call.Doc.Summary)
+	if field != "" {
+		does = "<b>" + words(field) + "</b> of: " + does
+	}
+	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
+	l.out.WriteString(l.fields(name, true) + l.given(call) + l.waits() + `<div class="more-of">` + modelOf(call) + l.where() + "</div></div>")
+}
+
+// says is a function's first sentence with its name in words.
+func says(name, summary string) string {
+	rest, found := strings.CutPrefix(summary, name)
+	if !found {
+		return html.EscapeString(summary)
+	}
+	return `<b>` + words(name) + "</b>" + html.EscapeString(rest)
+}
+
+// words is a name as a text has it.
+func words(name string) string { return html.EscapeString(strings.ReplaceAll(name, "_", " ")) }
+
+// given is what was given to a call: pairs of a label and a value that flow.
+func (l *lineWriter) given(call *explain.LineCall) string {
+	if len(call.Arguments) == 0 {
+		return ""
+	}
+	var out strings.Builder
+	out.WriteString(`<dl class="pairs given">`)
+	for _, a := range call.Arguments {
+		out.WriteString(`<div><dt title="` + html.EscapeString(a.Help) + `">` + words(a.Name) + "</dt><dd>" + l.argument(a) + "</dd></div>")
+	}
+	out.WriteString("</dl>")
+	return out.String()
+}
+
+// argument is a value, a link to the record that was given, or what was typed.
+func (l *lineWriter) argument(a explain.LineArgument) string {
+	name, _, _ := strings.Cut(a.Text, ".")
+	switch {
+	case a.Shown != "" && l.anchors[name]:
+		return `<a href="#q-` + html.EscapeString(name) + `">` + formula.Text(a.Shown) + "</a>"
+	case a.Shown != "":
+		return formula.Text(a.Shown)
+	case l.anchors[name]:
+		return `<a href="#q-` + html.EscapeString(name) + `">` + l.gist(a.Text) + "</a>"
+	case len(a.Calls) > 0:
+		return l.nested(a)
+	}
+	return "<code>" + html.EscapeString(a.Text) + "</code>"
+}
+
+// gistFields is how many values stand for a record that was given.
+const gistFields = 3
+
+// gist is a record that was given, by its name and what it is known by.
+func (l *lineWriter) gist(name string) string {
+	text := words(name)
+	shown := 0
+	for _, q := range l.quantities[name] {
+		if shown == gistFields {
+			break
+		}
+		if _, number := q.Value.(float64); !number || !q.Headline {
+			continue
+		}
+		if shown == 0 {
+			text += ":"
+		} else {
+			text += ","
+		}
+		text += " " + formula.Text(q.Shown)
+		shown++
+	}
+	return text
+}
+
+// nested is calls inside an argument, each with its own pairs.
+func (l *lineWriter) nested(a explain.LineArgument) string {
+	var out strings.Builder
+	for i, c := range a.Calls {
+		if i > 0 {
+			out.WriteString(`<span class="and">; </span>`)
+		}
+		out.WriteString(`<span class="nested">` + words(c.Name))
+		for k, arg := range c.Arguments {
+			if k > 0 {
+				out.WriteString(",")
+			}
+			out.WriteString(" " + words(arg.Name) + "\u00a0" + l.argument(arg))
+		}
+		out.WriteString("</span>")
+	}
+	return out.String()
+}
+
+// fields are a record's: those worth reading first, or all of a part.
+func (l *lineWriter) fields(name string, headlines bool) string {
+	var out strings.Builder
+	for _, q := range l.quantities[name] {
+		field, ok := strings.CutPrefix(q.Name, name+".")
+		if !ok || headlines && !q.Headline {
+			continue
+		}
+		out.WriteString("<div><dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + "</dd></div>")
+	}
+	if out.Len() == 0 {
+		return ""
+	}
+	return `<dl class="pairs worked">` + out.String() + "</dl>"
+}
+
+// modelOf is what a function works by, where that holds, and where it comes from.
+func modelOf(c *explain.LineCall) string {
+	part := func(title, text string) string {
+		if text == "" {
+			return ""
+		}
+		return "<dt>" + title + "</dt><dd>" + text + "</dd>"
+	}
+	return `<details class="model"><summary>formula and source</summary><dl>` + part("Formula", formula.Prose(c.Doc.Formula)) +
+		part("Holds for", html.EscapeString(c.Doc.Validity)) + part("Source", html.EscapeString(c.Doc.Source)) + "</dl></details>"
+}

@@ -1,0 +1,87 @@
+package page
+
+import (
+	"html"
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
+)
+
+// A gravity says how grave a point is, gravest last.
+type gravity int
+
+const (
+	advice gravity = iota
+	warning
+	danger
+	failed
+)
+
+// signs are shapes that differ without their colour: a circle, a triangle, a
+// diamond, a cross in a square.
+var signs = [...]string{
+	advice:  `<circle cx="8" cy="8" r="6.5"/><path d="M8 7v4.5M8 4.2v.8"/>`,
+	warning: `<path d="M8 1.8 15 14H1z"/><path d="M8 6v4M8 11.6v.8"/>`,
+	danger:  `<path d="M8 .8 15.2 8 8 15.2.8 8z"/><path d="M8 4.6v4M8 10.4v.8"/>`,
+	failed:  `<path d="M1.5 1.5h13v13h-13z"/><path d="m5 5 6 6m0-6-6 6"/>`,
+}
+
+var gravityWords = [...]string{advice: "Note", warning: "Warning", danger: "Caution"}
+
+func sign(g gravity) string {
+	return `<svg class="sign" viewBox="0 0 16 16" aria-hidden="true">` + signs[g] + "</svg>"
+}
+
+func gravityOf(c report.Caution) gravity {
+	switch {
+	case c.Level == model.Danger:
+		return danger
+	case c.Level == model.Warning || c.Kind == report.OfLimit:
+		return warning
+	}
+	return advice
+}
+
+// cautions are a block's points, gravest first. What is broken among the builder's
+// own limits stands at the limit.
+func (m *maker) cautions(list []report.Caution) string {
+	list = slices.DeleteFunc(slices.Clone(list), func(c report.Caution) bool { return c.Kind == report.OfLimit })
+	slices.SortStableFunc(list, func(a, b report.Caution) int { return int(gravityOf(b)) - int(gravityOf(a)) })
+	var out strings.Builder
+	for _, c := range list {
+		out.WriteString(m.caution(c))
+	}
+	return out.String()
+}
+
+// caution is one point: the finding first, then what to do, then why and whence.
+func (m *maker) caution(c report.Caution) string {
+	g := gravityOf(c)
+	id := m.id("c-" + c.ID)
+	switch g {
+	case danger:
+		m.state.Dangers = append(m.state.Dangers, Mark{id, c.Summary})
+	case warning:
+		m.state.Warnings = append(m.state.Warnings, Mark{id, c.Summary})
+	}
+	class := [...]string{"advice", "warning", "danger"}[g]
+	lead := "<b>" + gravityWords[g] + "</b> " + ticks(c.Summary)
+	rest := ""
+	if c.Hint != "" {
+		rest += `<p class="mend">` + ticks(c.Hint) + "</p>"
+	}
+	why := ticks(strings.TrimSpace(c.Why))
+	if c.Source != "" {
+		why = strings.TrimSpace(why + " Source: " + html.EscapeString(message.Ended(c.Source)))
+	}
+	if why != "" {
+		rest += `<p class="why">` + why + "</p>"
+	}
+	if g == advice {
+		return `<details class="caution advice" id="` + id + `"><summary>` + sign(g) + "<span>" + lead + "</span></summary>" + rest + "</details>"
+	}
+	return `<div class="caution ` + class + `" id="` + id + `">` + sign(g) + "<div><p>" + lead + "</p>" + rest + "</div></div>"
+}

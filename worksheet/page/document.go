@@ -1,0 +1,67 @@
+package page
+
+import (
+	"crypto/sha256"
+	_ "embed"
+	"encoding/base64"
+	"html"
+	"strings"
+	"sync"
+)
+
+//go:embed style.css
+var styleText string
+
+//go:embed stix-two-math-subset.woff2
+var font []byte
+
+// Style is the style sheet of every page, the font of the formulas in it.
+var Style = sync.OnceValue(func() string {
+	return strings.Replace(styleText, "FONT", base64.StdEncoding.EncodeToString(font), 1)
+})
+
+// A Frame is what stands round the sections of a document.
+type Frame struct {
+	Before string // HTML ahead of the sections: where else to go
+	After  string
+	// Script is run when the page is read; a page can be read without.
+	Script string
+	// Policy adds to what the page may do, such as "connect-src 'self'".
+	Policy string
+}
+
+// Document is the whole file.
+func (p *Page) Document(f Frame) []byte {
+	var body strings.Builder
+	for _, s := range p.Sections {
+		body.WriteString(s.HTML + "\n")
+	}
+	return Document(p.Title, body.String(), f)
+}
+
+// Document is a file of ready HTML. Its policy lets it fetch nothing, and run
+// nothing but the frame's own script.
+func Document(title, body string, f Frame) []byte {
+	policy := "default-src 'none'; style-src " + hash(Style()) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
+	if f.Script != "" {
+		policy += "; script-src " + hash(f.Script)
+	}
+	if f.Policy != "" {
+		policy += "; " + f.Policy
+	}
+	var out strings.Builder
+	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy +
+		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + body + "</main>\n" + f.After)
+	if f.Script != "" {
+		out.WriteString("<script>" + f.Script + "</script>\n")
+	}
+	out.WriteString("</body>\n</html>\n")
+	return []byte(out.String())
+}
+
+// hash is a text as a policy names it.
+func hash(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
+}

@@ -1,0 +1,39 @@
+package page
+
+import (
+	"bytes"
+	"html"
+	"strings"
+)
+
+// generator is how a file says that it was written here.
+const generator = `<meta name="generator" content="inkwing page">`
+
+// IsOurs reports whether a file's text is a page that was written here.
+func IsOurs(text []byte) bool {
+	return bytes.HasPrefix(text, []byte("<!DOCTYPE html>")) && bytes.Contains(text[:min(len(text), 1200)], []byte(generator))
+}
+
+// An Entry is a page of a folder.
+type Entry struct {
+	Title string
+	Href  string
+	File  string // of the worksheet, as the builder calls it
+	State State
+}
+
+// Index is the file that lists the pages of a folder and says how each stands.
+func Index(title string, entries []Entry) []byte {
+	var out strings.Builder
+	out.WriteString("<h1>" + html.EscapeString(title) + `</h1><ul class="pages">`)
+	for _, e := range entries {
+		out.WriteString(`<li><h2><a href="` + html.EscapeString(e.Href) + `">` + html.EscapeString(e.Title) + `</a> <span class="file">` + html.EscapeString(e.File) + "</span></h2>" + e.State.HTML(e.Href) + "</li>")
+	}
+	out.WriteString("</ul>\n")
+	return Document(title, out.String(), Frame{})
+}
+
+// Back is the way to the page that lists this one.
+func Back(href, says string) string {
+	return `<nav class="back" aria-label="Back"><a href="` + html.EscapeString(href) + `">` + html.EscapeString(says) + "</a></nav>\n"
+}

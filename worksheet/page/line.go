@@ -1,0 +1,197 @@
+package page
+
+import (
+	"html"
+	"strings"
+
+	"inkwing/evaluate/explain"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
+	"inkwing/evaluate/syntax"
+	"inkwing/worksheet/formula"
+)
+
+// pieceWidth is about how many characters of a formula fit on a line of the page.
+const pieceWidth = 46
+
+// notation is how a line's formulas are set.
+func (l *lineWriter) notation(put bool) formula.Notation {
+	n := formula.Notation{
+		Symbol: func(at message.Span) string { return l.Symbols[at] },
+		Folded: func(name string) bool { return l.isModel(name) },
+	}
+	if put {
+		n.Put = func(at message.Span) (string, bool) { text, ok := l.Values[at]; return text, ok }
+	}
+	return n
+}
+
+type lineWriter struct {
+	*blockWriter
+	explain.Line
+}
+
+// isModel reports whether a name is a model's of the library, whose arguments are
+// many, and not arithmetic.
+func (l *lineWriter) isModel(name string) bool {
+	for _, c := range l.Calls {
+		if c.Name == name {
+			return c.Topic != arithmetic
+		}
+	}
+	return false
+}
+
+// arithmetic is the topic of functions that formulas are written with.
+const arithmetic = "plain"
+
+// definition is a quantity: a card where the library works it, else its formula,
+// with the values put in and the result.
+func (b *blockWriter) definition(d *syntax.Definition, line explain.Line) {
+	l := &lineWriter{b, line}
+	switch call, field := l.wholeCall(d.Value); {
+	case call != nil:
+		l.card(d, call, field)
+	case l.Step != nil && l.Step.Where != "" || l.isRecord(d.Name.Name):
+		l.part(d)
+	default:
+		l.equation(d)
+	}
+}
+
+func (l *lineWriter) isRecord(name string) bool {
+	list := l.quantities[name]
+	return len(list) > 0 && strings.Contains(list[0].Name, ".")
+}
+
+// equation is a formula on as many lines as it takes: as it stands, with the
+// values put in, and what comes out.
+func (l *lineWriter) equation(d *syntax.Definition) {
+	sides := l.sides(d.Value)
+	if put := l.sides2(d.Value, sides); put != nil {
+		sides = append(sides, put...)
+	}
+	shown := l.result(d.Name.Name)
+	result := formula.Math(false, formula.Equals(), formula.Value(shown))
+	last := `<span class="result">` + result + "</span>"
+	if isStudy(d.Value) {
+		sides, last = nil, `<span class="result">`+result+"</span>"
+	}
+	if l.sameAsTyped(d, shown) {
+		last = ""
+	}
+	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
+		formula.Math(false, formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
+		note(d.Note) + l.waits() + l.where() + "</div>")
+}
+
+// sides is a formula behind its sign of equality, cut where it is long.
+func (l *lineWriter) sides(x syntax.Expr) []string {
+	return mathSides(l.notation(false).Pieces(x, pieceWidth))
+}
+
+// sides2 is the formula with the values put in; nothing where that is no other.
+func (l *lineWriter) sides2(x syntax.Expr, plain []string) []string {
+	if len(l.Values) == 0 || isName(x) {
+		return nil
+	}
+	put := mathSides(l.notation(true).Pieces(x, pieceWidth))
+	if strings.Join(put, "") == strings.Join(plain, "") {
+		return nil
+	}
+	return put
+}
+
+func mathSides(pieces []string) []string {
+	out := make([]string, len(pieces))
+	for i, p := range pieces {
+		if i == 0 {
+			out[i] = side(formula.Equals() + p)
+		} else {
+			out[i] = `<span class="more">` + side(p) + "</span>"
+		}
+	}
+	return out
+}
+
+// side is one side of an equation; one that may be wider than a phone moves by
+// itself.
+func side(ml string) string {
+	const phone = 34
+	if formula.Width(ml) > phone {
+		return `<span class="long" tabindex="0" role="group" aria-label="formula"><math displaystyle="true">` + ml + "</math></span>"
+	}
+	return `<math displaystyle="true">` + ml + "</math>"
+}
+
+// isName reports whether an expression only names another quantity: its value is
+// the result.
+func isName(x syntax.Expr) bool {
+	switch x := x.(type) {
+	case *syntax.Name:
+		return true
+	case *syntax.Field:
+		return isName(x.X)
+	case *syntax.Index:
+		return isName(x.X)
+	}
+	return false
+}
+
+func isStudy(x syntax.Expr) bool {
+	switch x.(type) {
+	case *syntax.Vary, *syntax.Adjust, *syntax.Tune:
+		return true
+	}
+	return false
+}
+
+// sameAsTyped reports whether the result says nothing new: a number that is shown
+// as it was written.
+func (l *lineWriter) sameAsTyped(d *syntax.Definition, shown string) bool {
+	return formula.Value(shown) == l.notation(false).Of(d.Value)
+}
+
+// result is what a definition came to, where that is one value.
+func (l *lineWriter) result(name string) string {
+	if list := l.quantities[name]; len(list) == 1 {
+		return list[0].Shown
+	}
+	if l.Step != nil {
+		return l.Step.Shown
+	}
+	return "—"
+}
+
+// waits says why a line has no value.
+func (l *lineWriter) waits() string {
+	if l.Step == nil || l.Step.State != report.Waiting {
+		return ""
+	}
+	return `<span class="note">waits for <code>` + html.EscapeString(l.Step.Waits) + "</code></span>"
+}
+
+// part is a record that is no call's result: a row of a table, or one picked from
+// others. Its fields stand side by side.
+func (l *lineWriter) part(d *syntax.Definition) {
+	says := ""
+	if l.Step != nil {
+		says = ticks(l.Step.Where)
+	}
+	if says == "" {
+		says = "<code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"
+	}
+	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(false, formula.Name(d.Name.Name)) +
+		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name, false) + l.waits() + l.where() + "</div>")
+}
+
+// function is one of the builder's own.
+func (b *blockWriter) function(x *syntax.Function) {
+	l := &lineWriter{blockWriter: b}
+	var params []string
+	for _, p := range x.Params {
+		params = append(params, formula.Name(p.Name.Name))
+	}
+	b.out.WriteString(`<div class="line" id="` + b.id("f-"+x.Name.Name) + `"><div class="equation">` +
+		formula.Math(false, formula.Called(x.Name.Name, params)) + `<span class="sides">` + strings.Join(l.sides(x.Body), " ") + "</span></div>" + note(x.Note) + "</div>")
+}

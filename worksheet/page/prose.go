@@ -1,0 +1,304 @@
+package page
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"html"
+	"regexp"
+	"strconv"
+	"strings"
+	"sync"
+	"unicode"
+
+	"github.com/yuin/goldmark"
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/extension"
+	extast "github.com/yuin/goldmark/extension/ast"
+	"github.com/yuin/goldmark/renderer"
+	grender "github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/text"
+	"github.com/yuin/goldmark/util"
+
+	"inkwing/worksheet/markdown"
+)
+
+func itoa(n int) string { return strconv.Itoa(n) }
+
+// token is a word that no worksheet can hold, since it depends on every byte of it.
+func token(source []byte) string {
+	sum := sha256.Sum256(source)
+	return "iw" + hex.EncodeToString(sum[:8])
+}
+
+// reader is built once: it holds no state between pages.
+var reader = sync.OnceValue(func() goldmark.Markdown {
+	return goldmark.New(goldmark.WithExtensions(
+		extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)),
+		extension.Strikethrough, extension.TaskList, extension.Linkify))
+})
+
+// body is the sections of prose and working blocks, in their order. A section of
+// prose ends at a heading or a working block, so that a change touches few.
+func (m *maker) body() (list []Section) {
+	skip := m.Document.Body()
+	source := m.Document.Source[skip:]
+	tree := reader().Parser().Parse(text.NewReader(source))
+	m.prune(tree, skip)
+	m.nameHeadings(tree, source)
+	var run []ast.Node
+	flush := func() {
+		if html := m.prose(run, source, skip); html != "" {
+			id := m.id("s-" + m.section)
+			list = append(list, Section{id, `<section id="` + id + `" class="prose">` + html + "</section>"})
+		}
+		run = nil
+	}
+	for n := tree.FirstChild(); n != nil; n = n.NextSibling() {
+		switch x := n.(type) {
+		case *ast.Heading:
+			flush()
+			m.section = m.slug(plain(x, source))
+		case *ast.FencedCodeBlock:
+			if isWorking(x, source) {
+				flush()
+				id := m.id("b-" + m.section)
+				list = append(list, Section{id, `<section id="` + id + `" class="block">` + m.block() + "</section>"})
+				continue
+			}
+		}
+		run = append(run, n)
+	}
+	flush()
+	return list
+}
+
+// prune takes the worked regions out of the tree: what they hold is worked anew.
+// What a block of rules or of a search found in other files stays as it stands.
+func (m *maker) prune(parent ast.Node, skip int) {
+	for n := parent.FirstChild(); n != nil; {
+		next := n.NextSibling()
+		if n.Type() == ast.TypeBlock {
+			if at := startOf(n); at >= 0 && m.inRegion(at+skip) {
+				parent.RemoveChild(parent, n)
+			} else {
+				m.prune(n, skip)
+			}
+		}
+		n = next
+	}
+}
+
+func (m *maker) inRegion(at int) bool {
+	for _, r := range m.Document.Regions {
+		if r.Open.Start <= at && at < r.Close.End {
+			return r.Block < 0 || m.Document.Blocks[r.Block].Word == markdown.Working
+		}
+	}
+	return false
+}
+
+// startOf is where a block's text begins, -1 for one without.
+func startOf(n ast.Node) int {
+	if n.Type() == ast.TypeBlock && n.Lines() != nil && n.Lines().Len() > 0 {
+		return n.Lines().At(0).Start
+	}
+	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
+		if t, ok := c.(*ast.Text); ok {
+			return t.Segment.Start
+		}
+		if at := startOf(c); at >= 0 {
+			return at
+		}
+	}
+	return -1
+}
+
+func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
+	return firstWord(n, source) == markdown.Working
+}
+
+func firstWord(n *ast.FencedCodeBlock, source []byte) string {
+	if n.Info == nil {
+		return ""
+	}
+	word, _, _ := strings.Cut(strings.TrimSpace(string(n.Info.Segment.Value(source))), " ")
+	word, _, _ = strings.Cut(word, "\t")
+	return word
+}
+
+// prose is a run of the builder's own text, made safe.
+func (m *maker) prose(run []ast.Node, source []byte, skip int) string {
+	if len(run) == 0 {
+		return ""
+	}
+	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+		util.Prioritized(&writer{m, skip}, 100),
+		util.Prioritized(grender.NewRenderer(grender.WithUnsafe()), 1000),
+		util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
+		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
+		util.Prioritized(extension.NewTaskCheckBoxHTMLRenderer(), 500)))
+	var out bytes.Buffer
+	for _, n := range run {
+		_ = r.Render(&out, source, n) // a buffer takes everything
+	}
+	return m.safe(out.Bytes())
+}
+
+// place puts something of ours into the builder's text: a mark that is replaced
+// once the rest is made safe.
+func (m *maker) place(element, html string) string {
+	m.own = append(m.own, html)
+	return "<" + element + ` class="` + m.token + "-" + itoa(len(m.own)-1) + `"></` + element + ">"
+}
+
+// writer renders what is not as Markdown has it: our own places.
+type writer struct {
+	*maker
+	skip int
+}
+
+// RegisterFuncs names the kinds of nodes that are rendered here.
+func (w *writer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
+	r.Register(ast.KindFencedCodeBlock, w.fence)
+	r.Register(ast.KindCodeSpan, w.code)
+	r.Register(ast.KindHeading, w.heading)
+	r.Register(ast.KindHTMLBlock, w.comment)
+}
+
+// fence is a working block inside a list or a quote, or code of another kind.
+func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	f := n.(*ast.FencedCodeBlock)
+	if isWorking(f, source) {
+		out.WriteString(w.place("div", `<div class="block">`+w.block()+"</div>"))
+		return ast.WalkSkipChildren, nil
+	}
+	out.WriteString("<pre><code>")
+	for i := range f.Lines().Len() {
+		seg := f.Lines().At(i)
+		out.WriteString(html.EscapeString(string(seg.Value(source))))
+	}
+	out.WriteString("</code></pre>\n")
+	return ast.WalkSkipChildren, nil
+}
+
+// code is an inline value, or code.
+func (w *writer) code(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	if first, ok := n.FirstChild().(*ast.Text); ok {
+		if i, ok := w.codes[first.Segment.Start+w.skip]; ok {
+			out.WriteString(w.place("span", w.inline(i)))
+			return ast.WalkSkipChildren, nil
+		}
+	}
+	out.WriteString("<code>" + html.EscapeString(strings.ReplaceAll(plain(n, source), "\n", " ")) + "</code>")
+	return ast.WalkSkipChildren, nil
+}
+
+// tableName is the comment over a table that gives it a name.
+var tableName = regexp.MustCompile(`^<!--[ \t]*table:[ \t]*(.*?)[ \t]*-->\s*$`)
+
+// comment is raw HTML; the name of a table goes to its caption.
+func (w *writer) comment(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	b := n.(*ast.HTMLBlock)
+	var text []byte
+	for i := range b.Lines().Len() {
+		seg := b.Lines().At(i)
+		text = append(text, seg.Value(source)...)
+	}
+	if b.HasClosure() {
+		text = append(text, b.ClosureLine.Value(source)...)
+	}
+	if m := tableName.FindSubmatch(text); m != nil && n.NextSibling() != nil && n.NextSibling().Kind() == extast.KindTable {
+		out.WriteString(`<p class="` + w.token + `-caption">` + html.EscapeString(strings.ReplaceAll(string(m[1]), "_", " ")) + "</p>\n")
+		return ast.WalkContinue, nil
+	}
+	out.Write(text)
+	return ast.WalkContinue, nil
+}
+
+// nameHeadings gives each heading its id, before any link asks for one.
+func (m *maker) nameHeadings(tree ast.Node, source []byte) {
+	_ = ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		h, ok := n.(*ast.Heading)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		says := plain(h, source)
+		slug := m.slug(says)
+		id := m.id("h-" + slug)
+		m.headingIDs[h] = id
+		if m.slugs[slug] == "" {
+			m.slugs[slug] = id
+		}
+		if h.Level == 1 && m.title == "" {
+			m.title, m.titleID = says, id
+		} else if says != "" {
+			m.headings = append(m.headings, heading{h.Level, id, html.EscapeString(says)})
+		}
+		return ast.WalkSkipChildren, nil
+	})
+}
+
+// heading puts a heading's id on it; the page's title stands at its top already.
+func (w *writer) heading(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	h := n.(*ast.Heading)
+	id, level := w.headingIDs[h], itoa(h.Level)
+	switch {
+	case id == w.titleID:
+		return ast.WalkSkipChildren, nil
+	case entering:
+		out.WriteString("<h" + level + ` class="` + w.token + "-" + id + `">`)
+	default:
+		out.WriteString("</h" + level + ">\n")
+	}
+	return ast.WalkContinue, nil
+}
+
+// plain is a node's text without marks.
+func plain(n ast.Node, source []byte) string {
+	var out strings.Builder
+	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if !entering {
+			return ast.WalkContinue, nil
+		}
+		switch x := n.(type) {
+		case *ast.Text:
+			out.Write(x.Segment.Value(source))
+			if x.SoftLineBreak() || x.HardLineBreak() {
+				out.WriteByte('\n')
+			}
+		case *ast.String:
+			out.Write(x.Value)
+		case *extast.TaskCheckBox:
+			return ast.WalkSkipChildren, nil
+		}
+		return ast.WalkContinue, nil
+	})
+	return out.String()
+}
+
+// slug is a text as an address has it: as the common hosts make them.
+func (m *maker) slug(text string) string {
+	var out strings.Builder
+	for _, r := range strings.ToLower(strings.TrimSpace(text)) {
+		switch {
+		case unicode.IsLetter(r), unicode.IsDigit(r), r == '-', r == '_':
+			out.WriteRune(r)
+		case r == ' ', r == '\n':
+			out.WriteByte('-')
+		}
+	}
+	if out.Len() == 0 {
+		return "part"
+	}
+	return out.String()
+}
