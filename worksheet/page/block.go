@@ -15,8 +15,7 @@ import (
 // block is the next working block of the file, statement by statement, then what
 // concerns it as a whole, and the lines as they were typed.
 func (m *maker) block() string {
-	i := m.blocks
-	m.blocks++
+	i := m.next()
 	if i >= len(m.Report.Blocks) || i >= len(m.Lines) {
 		return ""
 	}
@@ -28,6 +27,12 @@ func (m *maker) block() string {
 	b.out.WriteString(m.cautions(b.report.Cautions))
 	b.out.WriteString(typed(m.Document.Blocks[i].Lines))
 	return b.out.String()
+}
+
+// next is the number of the block of ours that is come to.
+func (m *maker) next() int {
+	m.blocks++
+	return m.blocks - 1
 }
 
 // typed is the block as the builder typed it, one disclosure away.

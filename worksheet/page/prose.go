@@ -176,6 +176,9 @@ func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering b
 		out.WriteString(w.place("div", `<div class="block">`+w.block()+"</div>"))
 		return ast.WalkSkipChildren, nil
 	}
+	if word := firstWord(f, source); word == markdown.Keeping || word == markdown.Gather {
+		w.next()
+	}
 	out.WriteString("<pre><code>")
 	for i := range f.Lines().Len() {
 		seg := f.Lines().At(i)
