@@ -22,9 +22,8 @@ import (
 type pager struct {
 	*tool
 	paths
-	output   string // -o
-	open     bool
-	handbook bool
+	output string // -o
+	open   bool
 }
 
 func (t *tool) pageCommand() *cobra.Command {
@@ -35,23 +34,16 @@ func (t *tool) pageCommand() *cobra.Command {
 		Long: `Page works a worksheet and writes it as one HTML file beside it: formulas typeset
 with their values put in, charts and images inside, nothing fetched. A folder
 gives a page for each of its worksheets and an index.html that says what holds.
-The worksheets themselves are not changed.
-
---handbook writes the library as pages instead: every function with its formula,
-inputs, range, source and an example, the units, the cautions and the language.`,
-		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages\n  inkwing page --handbook -o handbook",
+The worksheets themselves are not changed.`,
+		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
-			if p.handbook {
-				return p.writeHandbook(c.Context(), args)
-			}
 			return p.run(c.Context(), args)
 		},
 	}
 	p.flags(c)
 	c.Flags().StringVarP(&p.output, "output", "o", "", "the page to write, or the folder of pages; - is the standard output")
 	c.Flags().BoolVar(&p.open, "open", false, "open what was written")
-	c.Flags().BoolVar(&p.handbook, "handbook", false, "write the library, the units, the cautions and the language as pages")
 	return c
 }
 

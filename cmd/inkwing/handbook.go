@@ -1,5 +1,0 @@
-package main
-
-import "context"
-
-func (p *pager) writeHandbook(ctx context.Context, args []string) error { return nil }
