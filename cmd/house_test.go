@@ -20,7 +20,7 @@ var floors = [][]string{
 	{"evaluate/library/internal/line", "evaluate/library/internal/require", "evaluate/report"},
 	{"worksheet/region", "worksheet/chart", "evaluate/library/drive", "evaluate/library/glide"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/flight", "evaluate/library/plain"},
-	{"evaluate/library", "worksheet/formula", "worksheet/rules"},
+	{"evaluate/library", "worksheet/formula", "worksheet/rules", "worksheet/beginning"},
 	{"evaluate/program", "evaluate/manual", "evaluate/sheet"},
 	{"evaluate/check", "worksheet/markdown"},
 	{"evaluate/run"},
