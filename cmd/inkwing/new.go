@@ -52,7 +52,7 @@ func (t *tool) begin(ctx context.Context, plan beginning.Plan, folder string) er
 	if err := fitsPlan(plan); err != nil {
 		return err
 	}
-	plan.Title = titleOf(folder)
+	plan.Title = headingOf(folder)
 	pages, err := beginning.Pages(plan)
 	if err != nil {
 		return err
@@ -100,8 +100,8 @@ func lay(ctx context.Context, folder string, pages []beginning.Page) error {
 	return nil
 }
 
-// titleOf is a folder's name as a heading: "my_first glider" is "My first glider".
-func titleOf(folder string) string {
+// headingOf is a folder's name as a heading: "my_first glider" is "My first glider".
+func headingOf(folder string) string {
 	name := filepath.Base(filepath.Clean(folder))
 	name = strings.Join(strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }), " ")
 	first, size := utf8.DecodeRuneInString(name)
