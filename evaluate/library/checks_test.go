@@ -2,6 +2,7 @@ package library
 
 import (
 	"bufio"
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -86,8 +87,10 @@ func testsOf(t *testing.T, folders ...string) map[string]bool {
 }
 
 // TestChecks wants a row for every function and a function for every row, and
-// the tests that a row names to be there. With -v it prints the table.
+// the tests that a row names to be there. With -v it prints the table, unless it
+// fails: what is wrong would be buried under it.
 func TestChecks(t *testing.T) {
+	var table []string
 	rows, tests := readChecks(t), map[string]map[string]bool{}
 	for _, f := range All() {
 		row, ok := rows[f.Name]
@@ -107,9 +110,12 @@ func TestChecks(t *testing.T) {
 		if !slices.Contains(routes, row.route) {
 			t.Errorf("%s:%d: no route %q, only %s", checks, row.line, row.route, strings.Join(routes, ", "))
 		}
-		t.Logf("%-9s %-27s %s (%s); %s (%s)", f.Topic, f.Name, row.source, row.test, row.route, row.another)
+		table = append(table, fmt.Sprintf("%-9s %-27s %s (%s); %s (%s)", f.Topic, f.Name, row.source, row.test, row.route, row.another))
 	}
 	for name, row := range rows {
 		t.Errorf("%s:%d: there is no function %s", checks, row.line, name)
+	}
+	if !t.Failed() {
+		t.Log("\n" + strings.Join(table, "\n"))
 	}
 }
