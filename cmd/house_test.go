@@ -30,7 +30,7 @@ var floors = [][]string{
 	{"evaluate"},
 	{"worksheet/page"},
 	{"worksheet"},
-	{"cmd/inkwing/disk", "cmd/inkwing/wire"},
+	{"cmd/inkwing/disk", "cmd/inkwing/layout", "cmd/inkwing/wire"},
 	{"cmd/inkwing"},
 }
 

@@ -16,15 +16,17 @@ type Change struct {
 	Name     string
 	Old, New string  // as shown
 	Share    float64 // of the old value; NaN where that means nothing: from zero, or on a temperature scale
+	Limit    bool    // Name is the text of a limit, and the values are what was worked for it
+	Asked    bool    // the builder names it: in the prose, with a bracket, in a limit
 }
 
 // changes compares what the regions and the prose of a file showed with what they
-// show now. A quantity that was not shown before is no change.
+// show now, limits first. A quantity that was not shown before is no change.
 func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []Change) {
-	seen := map[string]bool{}
-	add := func(name, old, now string) {
+	seen, asked := map[string]bool{}, doc.Sheet().Asked()
+	add := func(name, old, now string, limit bool) {
 		if old != now && !seen[name] {
-			list = append(list, Change{name, old, now, share(old, now, find(r, name))})
+			list = append(list, Change{name, old, now, share(old, now, find(r, name)), limit, asked[name]})
 		}
 		seen[name] = true
 	}
@@ -34,17 +36,26 @@ func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []C
 		}
 		old := values(doc, doc.Regions[block.Region])
 		for _, now := range region.Values(say[i], 0) {
-			if j := slices.IndexFunc(old, func(v region.Value) bool { return v.Name == now.Name }); j >= 0 {
-				add(now.Name, old[j].Shown, now.Shown)
+			if j := slices.IndexFunc(old, func(v region.Value) bool { return v.Name == now.Name && v.Limit == now.Limit }); j >= 0 {
+				add(now.Name, old[j].Shown, now.Shown, now.Limit)
 			}
 		}
 	}
 	for i, now := range r.Inline {
 		if v := doc.Inline[i]; !slices.Contains(unworked, v.Shown) {
-			add(v.Name, v.Shown, inlineText(now.Shown))
+			add(v.Name, v.Shown, inlineText(now.Shown), false)
 		}
 	}
+	slices.SortStableFunc(list, func(a, b Change) int { return rank(a) - rank(b) })
 	return list
+}
+
+// rank puts limits first.
+func rank(c Change) int {
+	if c.Limit {
+		return 0
+	}
+	return 1
 }
 
 // unworked are what stands behind an equals sign where nothing was worked yet.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
@@ -28,14 +29,14 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 		if g.walked {
 			return trouble{errors.New("--against compares single worksheets, not folders"), "name the files"}
 		}
-		c := t.compareOne(ctx, rev, g)
+		c := t.compareOne(ctx, p, rev, g)
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}
 		t.worsen(c.status())
 		switch {
 		case p.format != asJSON:
-			t.showAgainst(rev, c)
+			t.showAgainst(p, rev, c)
 		case c.err != nil:
 			t.complain(c.failure())
 		}
@@ -64,7 +65,7 @@ type compared struct {
 	trace *report.Trace // nil where there is nothing to compare
 }
 
-func (t *tool) compareOne(ctx context.Context, rev string, g *target) compared {
+func (t *tool) compareOne(ctx context.Context, p *paths, rev string, g *target) compared {
 	c := compared{outcome: checkOne(ctx, g)}
 	if c.err != nil || c.result.Report == nil {
 		return c
@@ -74,6 +75,9 @@ func (t *tool) compareOne(ctx context.Context, rev string, g *target) compared {
 	c.trace, c.err = c.traceIn(ctx, rev)
 	if ctx.Err() != nil {
 		c.err = context.Cause(ctx)
+	}
+	if c.err == nil && len(p.show) > 0 {
+		c.err = p.choose(c.trace.Comparison, c.trace.Now)
 	}
 	return c
 }
@@ -109,15 +113,15 @@ func asVersion(files worksheet.Files, name string, text []byte) (evaluate.Versio
 	return evaluate.Version{Sheet: sheet, Load: load}, nil
 }
 
-func (t *tool) showAgainst(rev string, c compared) {
+func (t *tool) showAgainst(p *paths, rev string, c compared) {
 	if c.result != nil {
 		state := "fresh"
 		if c.result.Changed() {
 			state = "stale"
 		}
 		t.showSummary(t.out, c.outcome, state)
-		t.showCharts(c.outcome)
 		t.showFindings(t.out, c.outcome)
+		t.showCharts(c.outcome)
 	}
 	if c.err != nil {
 		t.complain(c.failure())
@@ -125,46 +129,67 @@ func (t *tool) showAgainst(rev string, c compared) {
 	}
 	if c.trace != nil {
 		t.out.printf("%s\n", t.out.bold("against "+visible(rev)))
-		t.showTrace(c)
+		t.showTrace(p, c)
 	}
 }
 
-func (t *tool) showTrace(c compared) {
+func (t *tool) showTrace(p *paths, c compared) {
 	x := c.trace
 	if x.Empty() && len(x.Causes) == 0 {
 		t.out.printf("  %s\n", t.out.dim("nothing changes"))
 		return
 	}
-	for _, cause := range x.Causes {
-		t.out.printf("  %s %s\n", t.out.dim("changed:"), cased(cause))
-	}
 	t.showFlips(newPlaces(c.outcome), x.Comparison)
+	for _, cause := range x.Causes {
+		t.flow(t.out.dim("changed:"), cased(cause)...)
+	}
+	asked := c.asked()
+	var rows []listed
 	for _, d := range x.Changed {
-		t.out.printf("  %s\n", t.out.difference(d))
-		if text := shares(d); text != "" {
-			t.out.printf("%s", wrap(visible(text), "    "))
-		}
+		row := t.row(d)
+		row.Under = visible(shares(d))
+		rows = append(rows, listed{row, asked[d.New.Name]})
+	}
+	t.listChanges(rows, p.all || len(p.show) > 0)
+	if len(p.show) > 0 {
+		return
 	}
 	t.showTables(x.Comparison)
+	rows = nil
 	for _, q := range x.Added {
-		t.out.printf("  %s  %s  %s\n", visible(q.Name), visible(q.Shown), t.out.dim("(new)"))
+		rows = append(rows, listed{t.once(q, "(new)"), asked[q.Name]})
 	}
 	for _, q := range x.Gone {
-		t.out.printf("  %s  %s  %s\n", visible(q.Name), visible(q.Shown), t.out.dim("(gone)"))
+		rows = append(rows, listed{t.once(q, "(gone)"), true})
 	}
+	t.listChanges(rows, p.all)
+}
+
+// once is a quantity that stands on one side only.
+func (t *tool) once(q report.Quantity, aside string) layout.Change {
+	return layout.Change{Name: visible(q.Name), New: visible(q.Shown), Aside: t.out.dim(aside)}
+}
+
+// asked are the quantities that the worksheet names.
+func (c compared) asked() map[string]bool {
+	sheet, _, refused := worksheet.Sheet(c.folder, c.name, c.result.Source)
+	if len(refused) > 0 {
+		return nil
+	}
+	return sheet.Asked()
 }
 
 // cased is a cause with what it was and is.
-func cased(c report.Cause) string {
+func cased(c report.Cause) []string {
 	switch {
 	case c.Old == "":
-		return visible(c.Name + "  " + c.New + "  (new)")
+		return []string{visible(c.Name), visible(c.New), "(new)"}
 	case c.New == "":
-		return visible(c.Name + "  " + c.Old + "  (gone)")
+		return []string{visible(c.Name), visible(c.Old), "(gone)"}
 	case c.Old == c.New:
-		return visible(c.Name)
+		return []string{visible(c.Name)}
 	}
-	return visible(c.Name + "  " + c.Old + " → " + c.New)
+	return []string{visible(c.Name), visible(c.Old + " → " + c.New)}
 }
 
 // shares says what a change comes from: "n_series 80 %, V_full 20 %".

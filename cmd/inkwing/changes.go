@@ -1,22 +1,51 @@
 package main
 
 import (
+	"fmt"
+
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/evaluate/report"
 	"inkwing/worksheet"
 )
 
-// showChanges prints a line for each change: name  old → new  (+17 %).
-func (t *tool) showChanges(s *stream, r *worksheet.Result) {
-	for _, c := range r.Changes {
-		s.printf("  %s\n", s.change(c.Name, c.Old, c.New, report.Percent(c.Share)))
+// fewest is how many changes are shown of a worksheet that names none of them.
+const fewest = 10
+
+// A listed is a row of what changed, and whether the builder names its quantity.
+type listed struct {
+	layout.Change
+	asked bool
+}
+
+// listChanges prints what changed: what the builder names, and how much more there is;
+// with all, or behind --show, everything. Where none of it is named, the first rows.
+func (t *tool) listChanges(rows []listed, all bool) {
+	var shown []layout.Change
+	for _, row := range rows {
+		if all || row.asked {
+			shown = append(shown, row.Change)
+		}
+	}
+	if len(shown) == 0 {
+		for _, row := range rows[:min(fewest, len(rows))] {
+			shown = append(shown, row.Change)
+		}
+	}
+	t.out.printf("%s", layout.Changes(shown, t.out.width))
+	if more := len(rows) - len(shown); more > 0 {
+		t.out.printf("%s", t.out.dim(t.out.wrap(fmt.Sprintf("and %d more, named in no sentence, bracket or limit: --all shows them", more), "  ")))
 	}
 }
 
-// change writes name  old → new  (+17 %).
-func (s *stream) change(name, old, now, percent string) string {
-	line := visible(name) + "  " + visible(old) + " → " + visible(now)
-	if percent != "" {
-		line += "  " + s.dim("("+percent+")")
+// showChanges prints a line for each change: name  old → new  +17 %.
+func (t *tool) showChanges(p *paths, r *worksheet.Result) {
+	var rows []listed
+	for _, c := range r.Changes {
+		name := c.Name
+		if c.Limit {
+			name = "limit " + name
+		}
+		rows = append(rows, listed{t.changeRow(name, c.Old, c.New, report.Percent(c.Share)), c.Asked || c.Limit})
 	}
-	return line
+	t.listChanges(rows, p.all)
 }

@@ -44,6 +44,6 @@ func (t *tool) noteCharts(o outcome) {
 		if o.isStdin() {
 			says = "is not " + done + " from the standard input"
 		}
-		t.err.printf("%s %s %s\n", t.err.dim("inkwing: note:"), visible(o.display(c.Path)), says)
+		t.err.line(t.err.dim("inkwing: note:") + " " + visible(o.display(c.Path)) + " " + says)
 	}
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 
 	"github.com/spf13/cobra"
 )
@@ -41,6 +42,9 @@ one had less than nothing, their amounts are told instead, in the quantity's uni
 			if c.Flags().Changed("against") {
 				return t.against(c.Context(), p, rev, args)
 			}
+			if len(p.show) > 0 {
+				return trouble{errors.New("--show wants a revision to compare with"), "for example: inkwing check --against HEAD --show E_full notes.md"}
+			}
 			h, err := t.keeping(pages)
 			if err != nil {
 				return err
@@ -51,6 +55,8 @@ one had less than nothing, their amounts are told instead, in the quantity's uni
 	p.flags(c)
 	p.jsonFlag(c)
 	p.formatFlag(c)
+	p.allFlag(c)
+	p.showFlag(c)
 	c.Flags().StringArrayVar(&pages, "keeping", nil, "hold the worksheets against the rules of this page; may be given again")
 	c.MarkFlagFilename("keeping", "md")
 	c.Flags().StringVar(&rev, "against", "", "compare a worksheet with what it is in git at this revision")
@@ -63,7 +69,7 @@ func checkOne(ctx context.Context, g *target) outcome {
 }
 
 // showCheck prints to standard output: what is found is what check makes.
-func (t *tool) showCheck(_ *paths, o outcome) {
+func (t *tool) showCheck(p *paths, o outcome) {
 	if o.err != nil {
 		t.complain(o.failure())
 		return
@@ -73,7 +79,7 @@ func (t *tool) showCheck(_ *paths, o outcome) {
 		state = "stale"
 	}
 	t.showSummary(t.out, o, state)
-	t.showCharts(o)
-	t.showChanges(t.out, o.result)
 	t.showFindings(t.out, o)
+	t.showCharts(o)
+	t.showChanges(p, o.result)
 }

@@ -65,7 +65,9 @@ type paths struct {
 	format string
 	diff   bool // --diff
 
-	force bool // --force
+	force bool     // --force
+	all   bool     // --all
+	show  []string // --show
 }
 
 func (p *paths) flags(c *cobra.Command) {
@@ -79,6 +81,14 @@ func (p *paths) flags(c *cobra.Command) {
 
 func (p *paths) jsonFlag(c *cobra.Command) {
 	c.Flags().BoolVar(&p.json, "json", false, "print the report as JSON")
+}
+
+func (p *paths) allFlag(c *cobra.Command) {
+	c.Flags().BoolVar(&p.all, "all", false, "print all that changed, not only what the worksheet names in a sentence, bracket or limit")
+}
+
+func (p *paths) showFlag(c *cobra.Command) {
+	c.Flags().StringSliceVar(&p.show, "show", nil, "the quantities to print, changed or not (default: those that changed)")
 }
 
 func (p *paths) forceFlag(c *cobra.Command) {

@@ -1,42 +1,52 @@
 package main
 
 import (
-	"fmt"
-
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/evaluate/report"
 )
 
-// showFlips prints the limits and lines that turned.
+// flow prints pieces behind a coloured word, as many on a line as have room.
+func (t *tool) flow(word string, pieces ...string) {
+	pieces[0] = word + " " + pieces[0]
+	t.out.printf("%s", layout.Flow(pieces, "  ", "    ", t.out.width))
+}
+
+// showFlips prints the limits, the readings and the lines that turned.
 func (t *tool) showFlips(p *places, c *report.Comparison) {
 	for _, l := range c.Broken {
-		t.out.printf("  %s %s  worked %s, allowed %s, headroom %s\n", t.out.yellow("now broken:"), visible(l.New.Text),
-			visible(l.New.Value), visible(l.New.Allowed), visible(l.New.Headroom))
+		t.flow(t.out.yellow("now broken:"), limitPieces(l.New)...)
 		if l.New.Advice != "" {
-			t.out.printf("%s", wrap(visible(l.New.Advice), "    "))
+			t.out.printf("%s", t.out.wrap(visible(l.New.Advice), "    "))
 		}
 	}
 	for _, l := range c.Doubtful {
-		t.out.printf("  %s %s  worked %s, allowed %s\n", t.out.yellow("now in doubt:"), visible(l.New.Text), visible(l.New.Value), visible(l.New.Allowed))
+		t.flow(t.out.yellow("now in doubt:"), limitPieces(l.New)...)
 	}
 	for _, l := range c.Mended {
-		t.out.printf("  %s %s\n", t.out.green("now kept:"), mended(l))
+		if l.New == nil {
+			t.flow(t.out.green("now kept:"), visible(l.Old.Text), "(it is gone)")
+			continue
+		}
+		t.flow(t.out.green("now kept:"), limitPieces(l.New)...)
 	}
 	for _, v := range c.Verdicts {
-		t.out.printf("  %s %s  %s\n", t.out.yellow("measured:"), visible(v.Name), turned(v))
+		t.flow(t.out.yellow("measured:"), visible(v.Name), turned(v))
 	}
 	for _, e := range c.Failing {
 		p.print(t.out, "now fails:", t.out.red, e.Diagnostic)
 	}
 	for _, e := range c.Working {
-		t.out.printf("  %s %s\n", t.out.green("mended:"), visible(e.Diagnostic.Summary))
+		t.flow(t.out.green("mended:"), visible(e.Diagnostic.Summary))
 	}
 }
 
-func mended(l report.LimitChange) string {
-	if l.New == nil {
-		return visible(l.Old.Text) + "  (it is gone)"
+// limitPieces are a limit's text and what it comes to.
+func limitPieces(l *report.Limit) []string {
+	pieces := []string{visible(l.Text), "worked " + visible(l.Value) + ", allowed " + visible(l.Allowed)}
+	if l.Headroom != "" {
+		pieces[1] += ", headroom " + visible(l.Headroom)
 	}
-	return fmt.Sprintf("%s  worked %s, allowed %s, headroom %s", visible(l.New.Text), visible(l.New.Value), visible(l.New.Allowed), visible(l.New.Headroom))
+	return pieces
 }
 
 // turned writes a verdict before and after.
@@ -62,11 +72,18 @@ func (t *tool) showTables(c *report.Comparison) {
 	}
 }
 
-// difference writes a changed quantity, with what it waits for.
-func (s *stream) difference(d report.Difference) string {
-	line := s.change(d.New.Name, d.Old.Shown, d.New.Shown, d.Percent)
-	if d.New.Waits != "" {
-		line += "  " + s.dim("(waits for "+visible(d.New.Waits)+")")
+// row is a changed quantity, with what it waits for.
+func (t *tool) row(d report.Difference) layout.Change {
+	if !d.IsChange() {
+		return layout.Change{Name: visible(d.New.Name), New: visible(d.New.Shown), Aside: t.out.dim("(unchanged)")}
 	}
-	return line
+	row := t.changeRow(d.New.Name, d.Old.Shown, d.New.Shown, d.Percent)
+	if d.New.Waits != "" {
+		row.Aside = t.out.dim("(waits for " + visible(d.New.Waits) + ")")
+	}
+	return row
+}
+
+func (t *tool) changeRow(name, old, now, percent string) layout.Change {
+	return layout.Change{Name: visible(name), Old: visible(old), New: visible(now), Share: t.out.dim(percent)}
 }

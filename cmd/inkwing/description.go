@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/manual"
 	"inkwing/evaluate/syntax"
@@ -42,11 +43,11 @@ func (t *tool) example(text string) string {
 	if text == "" {
 		return ""
 	}
-	return "\n" + t.out.bold("Example") + "\n" + indent("```working\n"+strings.Trim(text, "\n")+"\n```", "  ")
+	return "\n" + t.out.bold("Example") + "\n" + layout.Indent("```working\n"+strings.Trim(text, "\n")+"\n```", "  ")
 }
 
 func (t *tool) head(name, says string) string {
-	return t.out.bold(name) + "\n" + wrap(says, "  ")
+	return t.out.wrap(t.out.bold(name), "") + t.out.wrap(says, "  ")
 }
 
 // section is a heading with a text; nothing without a text.
@@ -54,21 +55,21 @@ func (t *tool) section(title, text string) string {
 	if text == "" {
 		return ""
 	}
-	return "\n" + t.out.bold(title) + "\n" + wrap(text, "  ")
+	return "\n" + t.out.bold(title) + "\n" + t.out.wrap(text, "  ")
 }
 
 func (t *tool) functionPage(f *library.Function) string {
 	page := t.head(f.Signature(), f.Doc.Summary)
 	if f.Doc.Text != "" {
-		page += "\n" + wrap(f.Doc.Text, "  ")
+		page += "\n" + t.out.wrap(f.Doc.Text, "  ")
 	}
-	page += "\n" + t.out.bold("Takes") + "\n" + fieldTable(f.Params)
-	page += "\n" + t.out.bold("Gives") + "\n" + gives(f.Result)
+	page += "\n" + t.out.bold("Takes") + "\n" + t.fieldTable(f.Params)
+	page += "\n" + t.out.bold("Gives") + "\n" + t.gives(f.Result)
 	page += t.section("Formula", f.Doc.Formula) + t.section("Holds for", f.Doc.Validity) + t.section("Source", f.Doc.Source)
 	return page + t.example(f.Doc.Example)
 }
 
-func fieldTable(fields []library.Param) string {
+func (t *tool) fieldTable(fields []library.Param) string {
 	var rows [][2]string
 	for _, p := range fields {
 		says := p.Help
@@ -77,7 +78,7 @@ func fieldTable(fields []library.Param) string {
 		}
 		rows = append(rows, [2]string{p.WithUnit(), says})
 	}
-	return columns(rows)
+	return t.out.names(rows)
 }
 
 // need says what a parameter is, whether it must be given, and what it may be.
@@ -167,10 +168,10 @@ func fieldNames(fields []library.Param) string {
 	return strings.Join(names, ", ")
 }
 
-func gives(s library.Shape) string {
+func (t *tool) gives(s library.Shape) string {
 	switch {
 	case s.Kind == library.Fields:
-		return fieldTable(s.Params)
+		return t.fieldTable(s.Params)
 	case s.Kind == library.Quantity && s.Dim != "":
 		return "  a value of the dimension " + s.Dim + "\n"
 	case s.Kind == library.Quantity:
@@ -224,7 +225,7 @@ func (t *tool) list(e *explanation) string {
 	}
 	t.group(&out, "statements and words", rows)
 	if len(e.Constants) > 0 {
-		out.WriteString("\n\"inkwing explain statements\" lists the words of the language, \"inkwing explain units\"\nthe units, \"inkwing explain cautions\" the cautions.\n")
+		out.WriteString("\n" + t.out.wrap("\"inkwing explain statements\" lists the words of the language, \"inkwing explain units\" the units, \"inkwing explain cautions\" the cautions.", ""))
 	}
 	return out.String()
 }
@@ -241,5 +242,5 @@ func (t *tool) group(out *strings.Builder, title string, rows [][2]string) {
 	if out.Len() > 0 {
 		out.WriteByte('\n')
 	}
-	out.WriteString(t.out.bold(title) + "\n" + columns(rows))
+	out.WriteString(t.out.wrap(t.out.bold(title), "") + t.out.names(rows))
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -84,7 +85,7 @@ func kindsOfRows() string {
 		for _, f := range s.Fields {
 			names = append(names, f.Name)
 		}
-		out.WriteString("  " + s.Name + ", " + s.Says + ":\n" + wrap(strings.Join(names, ", "), "      "))
+		out.WriteString("  " + s.Name + ", " + s.Says + ":\n" + layout.Wrap(strings.Join(names, ", "), "      ", layout.Most))
 	}
 	return out.String()
 }

@@ -89,9 +89,9 @@ func hintOf(err error) string {
 
 // complain reports why the command could not do its job.
 func (t *tool) complain(err error) {
-	t.err.printf("%s %s\n", t.err.red("inkwing: error:"), visible(err.Error()))
+	t.err.line(t.err.red("inkwing: error:") + " " + visible(err.Error()))
 	if hint := hintOf(err); hint != "" {
-		t.err.printf("%s %s\n", t.err.dim("inkwing: hint:"), visible(hint))
+		t.err.line(t.err.dim("inkwing: hint:") + " " + visible(hint))
 	}
 	t.worsen(failed)
 }

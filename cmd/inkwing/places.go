@@ -91,9 +91,13 @@ func (p *places) At(s message.Span) (line, column, end int) {
 func (p *places) print(s *stream, level string, colour func(string) string, d message.Diagnostic) {
 	notes := d.Notes
 	d.Notes = nil
-	s.printf("%s", p.render(message.Style{Level: level, Paint: colour}, d))
+	width := 0
+	if s.narrow {
+		width = s.width
+	}
+	s.printf("%s", p.render(message.Style{Level: level, Paint: colour, Width: width}, d))
 	for _, n := range notes {
-		s.printf("%s", p.render(message.Style{}, message.Diagnostic{Span: n.Span, Summary: n.Text}))
+		s.printf("%s", p.render(message.Style{Width: width}, message.Diagnostic{Span: n.Span, Summary: n.Text}))
 	}
 }
 

@@ -28,8 +28,13 @@ func (t *tool) runCommand() *cobra.Command {
 in the current folder), and writes the results into them. Nothing else in a file
 changes, and a file whose results are right is not written at all.
 
-It prints a line for each file, and each quantity whose value changed. With - the
-worksheet is read from the standard input and written to the standard output.`,
+It prints a line for each file, the limits that do not hold and the lines that
+fail, and what changed: limits, then the quantities that the worksheet names in a
+sentence, a bracket or a limit, and how many others there are. With - the worksheet
+is read from the standard input and written to the standard output.
+
+A file with something in a region that no run wrote is left as it is: move that out
+of the region, or take it out with --force.`,
 		Example: "  inkwing run notes.md\n  inkwing run --diff .\n  inkwing run - --name notes.md < notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
 			return t.sheets(c.Context(), p, args, verb{work: p.runOne, show: t.showRun, after: t.showStale, writes: true})
@@ -40,6 +45,7 @@ worksheet is read from the standard input and written to the standard output.`,
 	p.formatFlag(c)
 	p.diffFlag(c)
 	p.forceFlag(c)
+	p.allFlag(c)
 	return c
 }
 
@@ -207,8 +213,11 @@ func (t *tool) showRun(p *paths, o outcome) {
 		t.noteCharts(o)
 	default:
 		t.showSummary(t.out, o, changedOrNot(o.written))
+		t.noteWriting(o)
+		t.showFindings(t.err, o)
 		t.showCharts(o)
-		t.showChanges(t.out, o.result)
+		t.showChanges(p, o.result)
+		return
 	}
 	t.noteWriting(o)
 	t.showFindings(t.err, o)

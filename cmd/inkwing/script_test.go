@@ -5,10 +5,13 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"strconv"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"inkwing/evaluate/message"
 )
 
 func TestMain(m *testing.M) {
@@ -31,6 +34,7 @@ func TestScript(t *testing.T) {
 			"code":   code,
 			"mode":   mode,
 			"safe":   safe,
+			"within": withinWidth,
 		},
 		UpdateScripts: os.Getenv("UPDATE_SCRIPTS") != "",
 	})
@@ -76,6 +80,28 @@ func safe(ts *testscript.TestScript, _ bool, args []string) {
 		return r < ' ' && r != '\n' || 0x7f <= r && r <= 0x9f || 0x202a <= r && r <= 0x202e || 0x2066 <= r && r <= 0x2069
 	}); i >= 0 {
 		ts.Fatalf("%s holds a control at byte %d: %q", args[0], i, text[max(0, i-20):min(len(text), i+20)])
+	}
+}
+
+// withinWidth wants no line wider than a number of columns, unless it is one word
+// or code:
+// within 40 stdout.
+func withinWidth(ts *testscript.TestScript, _ bool, args []string) {
+	width, err := strconv.Atoi(args[0])
+	ts.Check(err)
+	text := ts.ReadFile(args[1])
+	if text == "" {
+		ts.Fatalf("%s is empty", args[1])
+	}
+	code := false
+	for line := range strings.Lines(text) {
+		line = strings.TrimRight(line, "\n")
+		if strings.Contains(line, "```") {
+			code = !code
+		}
+		if !code && message.Columns(line) > width && len(strings.Fields(line)) > 1 {
+			ts.Fatalf("%d columns of %d: %s", message.Columns(line), width, line)
+		}
 	}
 }
 

@@ -28,7 +28,7 @@ func (t *tool) showSummary(s *stream, o outcome, state string) {
 	if len(o.result.Refused) > 0 {
 		state = s.red(leftAsItIs)
 	}
-	s.printf("%s: %s\n", s.bold(visible(o.shown)), strings.Join(append(counts(o.result), o.brokenRules(state)...), ", "))
+	s.line(s.bold(visible(o.shown)) + ": " + strings.Join(append(counts(o.result), o.brokenRules(state)...), ", "))
 }
 
 // brokenRules is how many rules of the house are broken, if any, and the state.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 
+	"inkwing/cmd/inkwing/layout"
 	"inkwing/cmd/inkwing/wire"
 	"inkwing/evaluate"
 	"inkwing/evaluate/report"
@@ -50,23 +51,25 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 // tree is a step with those that it came from, indented.
 func (t *tool) tree(o *opened, s *report.Step, margin string) string {
 	var out strings.Builder
-	line := t.out.bold(visible(s.Name)) + " = " + visible(s.Shown)
+	pieces := []string{t.out.bold(visible(s.Name)) + " = " + visible(s.Shown)}
 	for _, aside := range t.asides(o, s) {
-		line += "  " + t.out.dim(visible(aside))
+		pieces = append(pieces, t.out.dim(visible(aside)))
 	}
-	out.WriteString(margin + line + "\n")
-	margin += "  "
+	out.WriteString(layout.Flow(pieces, margin, margin+"    ", t.out.width))
+	if len(margin) < t.out.width/2 {
+		margin += "  "
+	}
 	if s.Above {
 		return out.String()
 	}
 	if s.Fault != "" {
-		out.WriteString(margin + t.out.red("not worked: ") + visible(s.Fault) + "\n")
+		out.WriteString(t.out.wrap(t.out.red("not worked:")+" "+visible(s.Fault), margin))
 	}
 	if s.Formula != "" && s.Formula != s.Shown && (!s.Given || len(s.Dependencies) > 0) {
-		out.WriteString(wrap("= "+visible(s.Formula), margin))
+		out.WriteString(t.out.wrap("= "+visible(s.Formula), margin))
 	}
 	if s.Substituted != "" {
-		out.WriteString(wrap("= "+visible(s.Substituted), margin))
+		out.WriteString(t.out.wrap("= "+visible(s.Substituted), margin))
 	}
 	for _, c := range s.Calls {
 		out.WriteString(t.called(c, margin))
@@ -120,5 +123,5 @@ func (t *tool) called(c report.Call, margin string) string {
 	if c.Own {
 		says = "function " + c.Summary + "; here " + strings.Join(args, ", ")
 	}
-	return wrap(visible(says), margin+"| ")
+	return t.out.wrap(visible(says), margin+"| ")
 }

@@ -15,7 +15,6 @@ import (
 // A trial is one call of try.
 type trial struct {
 	paths
-	show    []string
 	changes []evaluate.Change
 }
 
@@ -27,8 +26,9 @@ func (t *tool) tryCommand() *cobra.Command {
 		Long: `Try works a worksheet with some of its plain values replaced, writes nothing, and
 prints what comes out otherwise: first the limits that are broken or kept now and
 the readings that agree or disagree now, then the lines that fail or can be worked
-now, then each quantity that changed, old → new, the largest change first, and how
-many rows of the tables of vary and budget differ.
+now, then the quantities that the worksheet names in a sentence, a bracket or a
+limit, old → new, the largest change first, how many others there are, and how many
+rows of the tables of vary and budget differ.
 
 A value is written as in the worksheet, with its unit, and with ± where it has
 one; a bare number is in the unit of the definition's bracket. For a part that is
@@ -47,7 +47,8 @@ The exit code is 1 when with these values a line fails or a limit does not hold.
 	}
 	x.flags(c)
 	x.jsonFlag(c)
-	c.Flags().StringSliceVar(&x.show, "show", nil, "the quantities to print, changed or not (default: all that changed)")
+	x.showFlag(c)
+	x.allFlag(c)
 	c.ValidArgsFunction = t.completeTry
 	return c
 }
@@ -88,30 +89,32 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 		t.refuse(p, refused)
 		return nil
 	}
-	if err := x.known(now); err != nil {
-		return err
-	}
 	if len(now.Errors) > 0 || len(now.Broken()) > 0 {
 		t.worsen(attention)
 	}
 	c := report.Compare(was, now)
-	if len(x.show) > 0 {
-		c.Changed = c.Chosen(now, x.show)
+	if err := x.choose(c, now); err != nil {
+		return err
 	}
 	if x.json {
 		return wire.Encode(t.out, wire.OfTrial(o.shown, x.tried(), c))
 	}
-	t.showTrial(x, p, c)
+	t.showTrial(x, p, c, o.sheet.Asked())
 	return nil
 }
 
-// known refuses a name behind --show that the worksheet does not have.
-func (x *trial) known(r *report.Report) error {
-	for _, name := range x.show {
-		if len(r.Named(name)) == 0 {
-			return noQuantity(name, r)
+// choose keeps what --show names of a comparison, changed or not; an error for a
+// name that the worksheet does not have.
+func (p *paths) choose(c *report.Comparison, now *report.Report) error {
+	if len(p.show) == 0 {
+		return nil
+	}
+	for _, name := range p.show {
+		if len(now.Named(name)) == 0 {
+			return noQuantity(name, now)
 		}
 	}
+	c.Changed = c.Chosen(now, p.show)
 	return nil
 }
 
@@ -136,15 +139,13 @@ func (x *trial) tried() (list []wire.Tried) {
 	return list
 }
 
-func (t *tool) showTrial(x *trial, p *places, c *report.Comparison) {
+func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, asked map[string]bool) {
 	t.showFlips(p, c)
+	var rows []listed
 	for _, d := range c.Changed {
-		if !d.IsChange() {
-			t.out.printf("  %s  %s  %s\n", visible(d.New.Name), visible(d.New.Shown), t.out.dim("(unchanged)"))
-			continue
-		}
-		t.out.printf("  %s\n", t.out.difference(d))
+		rows = append(rows, listed{t.row(d), asked[d.New.Name]})
 	}
+	t.listChanges(rows, x.all || len(x.show) > 0)
 	if len(x.show) > 0 {
 		return
 	}

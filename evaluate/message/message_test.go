@@ -139,10 +139,29 @@ func TestRender(t *testing.T) {
 // where the message itself has their look.
 func TestStyle(t *testing.T) {
 	src := NewSource("a.md", []byte("^ | error: x"))
-	style := Style{"error:", func(text string) string { return "<" + text + ">" }}
+	style := Style{Level: "error:", Paint: func(text string) string { return "<" + text + ">" }}
 	got := style.Render(Diagnostic{Span{"a.md", 4, 9}, "no error: ^^", "a | ^", nil}, src)
 	if want := "a.md:1:5: <error:> no error: ^^\n    1 | ^ | error: x\n      |     <^^^^^>\n  hint: a | ^\n"; got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+// TestStyleWidth sets a message at every width that a terminal may have.
+func TestStyleWidth(t *testing.T) {
+	line := "E_full [J] = 1/2 * store.capacitance * V_full + 3 V * 12 C * what_else_there_may_be # a note"
+	src := NewSource("lapwing/journal.md", []byte(line))
+	d := Diagnostic{Span{"lapwing/journal.md", 13, 46}, "a charge (C) where an energy (J) is wanted", "is a square forgotten? the energy of a capacitor is half its capacitance times the square of its voltage", nil}
+	for width := 40; width <= 130; width++ {
+		got := Style{Level: "error:", Width: width}.Render(d, src)
+		for _, line := range strings.Split(got, "\n") {
+			if Columns(line) > width {
+				t.Errorf("%d columns of %d: %q", Columns(line), width, line)
+			}
+		}
+	}
+	want := "lapwing/journal.md:1:14: error: a charge\n  (C) where an energy (J) is wanted\n    1 | …l [J] = 1/2 * store.capacitanc…\n"
+	if got := (Style{Level: "error:", Width: 40}).Render(d, src); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s", got)
 	}
 }
 

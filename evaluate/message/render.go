@@ -17,6 +17,7 @@ const MaxExcerpt = 120
 type Style struct {
 	Level string                   // before what is wrong: "error:"
 	Paint func(text string) string // colours the level and the marks under the place
+	Width int                      // columns for which the message is set; 0 for as many as it takes
 }
 
 // Render writes a diagnostic in the zero [Style].
@@ -35,21 +36,46 @@ func Render(d Diagnostic, src *Source) string { return Style{}.Render(d, src) }
 // source of the file (nil, or another file's) there is neither line nor column.
 func (s Style) Render(d Diagnostic, src *Source) string {
 	var b strings.Builder
-	b.WriteString(placeOf(d.Span, src) + ": ")
-	if s.Level != "" {
-		b.WriteString(s.paint(s.Level) + " ")
-	}
-	b.WriteString(Visible(d.Summary) + "\n")
+	b.WriteString(s.headline(placeOf(d.Span, src)+":", Visible(d.Summary)))
 	if knows(src, d.Span) {
 		s.excerpt(&b, d.Span, src)
 	}
 	if d.Hint != "" {
-		b.WriteString("  hint: " + Visible(d.Hint) + "\n")
+		b.WriteString(s.fold(Visible(d.Hint), "  hint: ", "        "))
 	}
 	for _, n := range d.Notes {
-		b.WriteString("  " + placeOf(n.Span, src) + ": " + Visible(n.Text) + "\n")
+		b.WriteString(s.fold(placeOf(n.Span, src)+": "+Visible(n.Text), "  ", "    "))
 	}
 	return b.String()
+}
+
+// headline is the place and what is wrong, the level coloured between them.
+func (s Style) headline(place, summary string) string {
+	if s.Level == "" {
+		return s.fold(place+" "+summary, "", "  ")
+	}
+	before := place + " " + s.Level
+	text := s.fold(before+" "+summary, "", "  ")
+	if rest, whole := strings.CutPrefix(text, before); whole {
+		return place + " " + s.paint(s.Level) + rest
+	}
+	return text // the place alone takes the line
+}
+
+// fold breaks a text at the style's width.
+func (s Style) fold(text, margin, hang string) string {
+	if s.Width == 0 {
+		return margin + text + "\n"
+	}
+	return Fold(text, margin, hang, s.Width)
+}
+
+// room is how many columns of a source line are shown.
+func (s Style) room() int {
+	if gutter := len("      | "); s.Width > gutter {
+		return min(s.Width-gutter, MaxExcerpt)
+	}
+	return MaxExcerpt
 }
 
 func (s Style) paint(text string) string {
@@ -76,24 +102,24 @@ func (s Style) excerpt(b *strings.Builder, at Span, src *Source) {
 	from := min(max(at.Start-first, 0), len(text))
 	to := min(max(at.End-first, from), len(text))
 	before, marked, after := Visible(text[:from]), Visible(text[from:to]), Visible(text[to:])
-	if columns(before)+columns(marked)+columns(after) > MaxExcerpt {
-		before, marked, after = window(before, marked, after)
+	if Columns(before)+Columns(marked)+Columns(after) > s.room() {
+		before, marked, after = window(before, marked, after, s.room())
 	}
-	marks := s.paint(strings.Repeat("^", max(1, columns(marked))))
+	marks := s.paint(strings.Repeat("^", max(1, Columns(marked))))
 	fmt.Fprintf(b, "%5d | %s\n", line, strings.TrimRight(before+marked+after, " "))
-	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", columns(before)), marks)
+	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", Columns(before)), marks)
 }
 
 // window cuts a long line down to what is around the mark.
-func window(before, marked, after string) (string, string, string) {
-	if columns(before) > MaxExcerpt/4 {
-		before = "…" + keepEnd(before, MaxExcerpt/4)
+func window(before, marked, after string, most int) (string, string, string) {
+	if Columns(before) > most/4 {
+		before = "…" + keepEnd(before, most/4)
 	}
-	room := MaxExcerpt - columns(before)
-	if columns(marked) >= room {
+	room := most - Columns(before)
+	if Columns(marked) >= room {
 		return before, keepStart(marked, room-1), "…"
 	}
-	if room -= columns(marked); columns(after) > room {
+	if room -= Columns(marked); Columns(after) > room {
 		after = keepStart(after, room-1) + "…"
 	}
 	return before, marked, after
@@ -109,7 +135,7 @@ func keepStart(s string, room int) string {
 }
 
 func keepEnd(s string, room int) string {
-	over := columns(s) - room
+	over := Columns(s) - room
 	for i, r := range s {
 		if over <= 0 {
 			return s[i:]
@@ -119,8 +145,8 @@ func keepEnd(s string, room int) string {
 	return ""
 }
 
-// columns is how many columns of a terminal s takes.
-func columns(s string) int {
+// Columns is how many columns of a terminal s takes.
+func Columns(s string) int {
 	n := 0
 	for _, r := range s {
 		n += columnsOf(r)

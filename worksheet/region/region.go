@@ -61,6 +61,7 @@ const (
 	quantityHead = "Quantity"
 	valueHead    = "Value"
 	limitHead    = "Limit"
+	workedHead   = "Worked"
 )
 
 // quantities is the table of what was worked.
@@ -77,7 +78,7 @@ func quantities(rows []report.Quantity) []string {
 
 // limits is the table of the builder's own bounds.
 func limits(list []report.Limit) []string {
-	t := table{columns: []column{{limitHead, false}, {"Worked", true}, {"Allowed", true}, {"Headroom", true}}}
+	t := table{columns: []column{{limitHead, false}, {workedHead, true}, {"Allowed", true}, {"Headroom", true}}}
 	noted := false
 	for _, l := range list {
 		note := remark(l.State, l.Waits, straddle(l))

@@ -163,7 +163,7 @@ func (t *typed) named(cells []string) bool {
 	if len(cells) < 2 || !strings.ContainsAny(cells[0], "`\\") {
 		return false
 	}
-	i := slices.IndexFunc(t.values, func(v Value) bool { return "`"+v.Name+"`" == cells[0] })
+	i := slices.IndexFunc(t.values, func(v Value) bool { return "`"+v.Name+"`" == cells[0] && !v.Limit })
 	if i < 0 || t.head[0] != quantityHead {
 		return true
 	}

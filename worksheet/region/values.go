@@ -2,23 +2,28 @@ package region
 
 import "strings"
 
-// A Value is a row of a region's table of quantities.
-type Value struct{ Name, Shown string }
+// A Value is a row of a region's table of quantities, or of its limits: a limit is
+// named by its text and shows what is worked.
+type Value struct {
+	Name, Shown string
+	Limit       bool
+}
 
-// Values reads the table of quantities back out of a region: old as it stands in
-// the file, with as many quote marks before every line as its containers put there.
+// Values reads the tables of quantities and limits back out of a region: old as it
+// stands in the file, with as many quote marks before every line as its containers
+// put there.
 func Values(old []string, quotes int) (list []Value) {
-	inside := false
+	inside, limits := false, false
 	for _, line := range old {
 		text, _ := unquote(line, quotes)
 		cells := cellsOf(text)
 		switch {
 		case len(cells) < 2:
 			inside = false
-		case cells[0] == quantityHead && cells[1] == valueHead:
-			inside = true
+		case cells[0] == quantityHead && cells[1] == valueHead, cells[0] == limitHead && cells[1] == workedHead:
+			inside, limits = true, cells[0] == limitHead
 		case inside && len(cells[0]) > 2 && cells[0][0] == '`':
-			list = append(list, Value{strings.Trim(cells[0], "`"), unwritten(cells[1])})
+			list = append(list, Value{strings.Trim(cells[0], "`"), unwritten(cells[1]), limits})
 		}
 	}
 	return list

@@ -8,7 +8,7 @@ import (
 	"inkwing/evaluate/report"
 )
 
-// TestValues reads the table of quantities and no other, padded or not, and in a
+// TestValues reads the tables of quantities and limits and no other, padded or not, and in a
 // quote.
 func TestValues(t *testing.T) {
 	const text = `
@@ -27,7 +27,7 @@ func TestValues(t *testing.T) {
 | -: | -: |
 | ~E~ | 1 |
 `
-	want := []Value{{"E", "625 J"}, {"store.capacitance", "12.5 F"}, {"t_fly", "—"}, {"name", "a | b"}}
+	want := []Value{{"E", "625 J", false}, {"store.capacitance", "12.5 F", false}, {"t_fly", "—", false}, {"name", "a | b", false}, {"E <= 3 J", "625 J", true}}
 	plain := strings.Split(strings.ReplaceAll(text, "~", "`"), "\n")
 	if got := Values(plain, 0); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
@@ -43,7 +43,7 @@ func TestValues(t *testing.T) {
 // TestValuesOfLines reads back what was laid out.
 func TestValuesOfLines(t *testing.T) {
 	rows := []report.Quantity{{Name: "a", Shown: "1 V"}, {Name: "kind", Shown: "disc_magnet & more"}, {Name: "b.c", Shown: "a|b*c"}, {Name: "w", State: report.Waiting}}
-	want := []Value{{"a", "1 V"}, {"kind", "disc_magnet & more"}, {"b.c", "a|b*c"}, {"w", "—"}}
+	want := []Value{{"a", "1 V", false}, {"kind", "disc_magnet & more", false}, {"b.c", "a|b*c", false}, {"w", "—", false}}
 	if got := Values(Lines(report.Block{Rows: rows}, false), 0); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
