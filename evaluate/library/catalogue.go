@@ -2,6 +2,7 @@ package library
 
 import (
 	"cmp"
+	"context"
 	"reflect"
 	"slices"
 	"sync"
@@ -15,8 +16,8 @@ type entry struct {
 	name, topic string
 	doc         *Doc
 	in, out     reflect.Type
-	call        func(in []any) (any, []model.Caution, error)
-	spread      func(in []any) (model.Spread, error) // nil for a function that has none
+	call        func(ctx context.Context, in []any) (any, []model.Caution, error)
+	spread      func(ctx context.Context, in []any) (model.Spread, error) // nil for a function that has none
 
 	once     sync.Once
 	function Function

@@ -1,6 +1,7 @@
 package library
 
 import (
+	"context"
 	"errors"
 	"math"
 	"math/rand/v2"
@@ -152,7 +153,7 @@ func TestCall(t *testing.T) {
 	for name, log := range map[string]any{
 		"rows": pairs{{1, 10}, {2, 20}}, "records": List{Record{1.0, 10.0}, Record{2.0, 20.0}},
 	} {
-		out, cautions, err := f.Call([]any{store, 300.0, true, 1.5, nil, 4.0, "square", log, spare, List{0.1, 0.2}, nil})
+		out, cautions, err := f.Call(t.Context(), []any{store, 300.0, true, 1.5, nil, 4.0, "square", log, spare, List{0.1, 0.2}, nil})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,7 +176,7 @@ func TestCall(t *testing.T) {
 			t.Errorf("%s: cautions %v", name, cautions)
 		}
 	}
-	if out, _, err := f.Call([]any{store, 300.0, true, nil, nil, nil, "round", nil, nil, nil, nil}); err != nil || out.(Record)[7] != nil {
+	if out, _, err := f.Call(t.Context(), []any{store, 300.0, true, nil, nil, nil, "round", nil, nil, nil, nil}); err != nil || out.(Record)[7] != nil {
 		t.Errorf("with nothing that may be left out: %v, %v", out, err)
 	}
 }
@@ -187,19 +188,19 @@ func TestSpread(t *testing.T) {
 	if !slices.Equal(line.Spreads, []int{1, 2}) || !slices.Equal(observed.Spreads, []int{-1}) {
 		t.Errorf("spreads %v and %v, want 1 and 2, -1", line.Spreads, observed.Spreads)
 	}
-	spread, err := line.Spread([]any{List{1.0, 2.0, 3.0}, List{}})
+	spread, err := line.Spread(t.Context(), []any{List{1.0, 2.0, 3.0}, List{}})
 	if err != nil || spread.Freedom != 3 || spread.Covariance[1][1] != 6 {
 		t.Errorf("line: %+v, %v", spread, err)
 	}
-	out, _, _ := line.Call([]any{List{1.0, 2.0, 3.0}, List{}})
+	out, _, _ := line.Call(t.Context(), []any{List{1.0, 2.0, 3.0}, List{}})
 	if r := out.(Record); len(r) != 3 || r[0] != 0.5 || r[1] != 3.0 || r[2] != 3.0 {
 		t.Errorf("line() = %v", out)
 	}
-	spread, err = observed.Spread([]any{List{5.0, 7.0}})
+	spread, err = observed.Spread(t.Context(), []any{List{5.0, 7.0}})
 	if err != nil || spread.Covariance[0][0] != 7 || !slices.Equal(spread.Readings, []float64{5, 7}) {
 		t.Errorf("observed: %+v, %v", spread, err)
 	}
-	if _, err := line.Spread([]any{List{}, List{}}); err == nil {
+	if _, err := line.Spread(t.Context(), []any{List{}, List{}}); err == nil {
 		t.Error("a spread where there is no answer")
 	}
 	if f := find(t, sampleEntries, "one_value"); f.Spread != nil || f.Spreads != nil {
@@ -240,15 +241,15 @@ func TestSpreadFaults(t *testing.T) {
 
 func TestCallBare(t *testing.T) {
 	one := find(t, sampleEntries, "one_value")
-	if out, cautions, err := one.Call([]any{2.0}); out != 2.0 || cautions != nil || err != nil {
+	if out, cautions, err := one.Call(t.Context(), []any{2.0}); out != 2.0 || cautions != nil || err != nil {
 		t.Errorf("one_value(2) = %v, %v, %v", out, cautions, err)
 	}
-	out, _, err := one.Call([]any{-2.0})
+	out, _, err := one.Call(t.Context(), []any{-2.0})
 	var fault *model.Error
 	if out != nil || !errors.As(err, &fault) || fault.Field != "x" {
 		t.Errorf("one_value(-2) = %v, %v", out, err)
 	}
-	history, _, _ := find(t, sampleEntries, "history").Call(nil)
+	history, _, _ := find(t, sampleEntries, "history").Call(t.Context(), nil)
 	if rows := history.(Rows); rows.Len() != 2 || rows.Cell(0, 1) != 10.0 {
 		t.Errorf("history() = %v", history)
 	}
@@ -284,7 +285,7 @@ func BenchmarkCallPlain(b *testing.B) {
 	in := []any{2.0}
 	b.ReportAllocs()
 	for b.Loop() {
-		f.Call(in)
+		f.Call(b.Context(), in)
 	}
 }
 
@@ -293,12 +294,12 @@ func BenchmarkCallPhysics(b *testing.B) {
 	f := find(b, catalogue(), "hold_up_time")
 	random := rand.New(rand.NewPCG(1, 2))
 	in := plausible(f.Params, random)
-	for _, _, err := f.Call(in); err != nil; _, _, err = f.Call(in) {
+	for _, _, err := f.Call(b.Context(), in); err != nil; _, _, err = f.Call(b.Context(), in) {
 		in = plausible(f.Params, random)
 	}
 	b.ReportAllocs()
 	for b.Loop() {
-		f.Call(in)
+		f.Call(b.Context(), in)
 	}
 }
 
@@ -307,6 +308,23 @@ func BenchmarkCallRecord(b *testing.B) {
 	in := []any{Record{50.0, nil, 3.0}, 300.0, true, 1.5, nil, 4.0, "square", nil, nil, nil, nil}
 	b.ReportAllocs()
 	for b.Loop() {
-		f.Call(in)
+		f.Call(b.Context(), in)
+	}
+}
+
+// TestContext: a function that iterates takes the context of the run, and it is
+// no parameter in the language.
+func TestContext(t *testing.T) {
+	f := find(t, sampleEntries, "patient")
+	if len(f.Params) != 1 || f.Params[0].Name != "x" {
+		t.Errorf("the parameters are %v", f.Params)
+	}
+	over, cancel := context.WithCancel(t.Context())
+	cancel()
+	if out, _, err := f.Call(t.Context(), []any{2.0}); out != 2.0 || err != nil {
+		t.Errorf("patient(2) = %v, %v", out, err)
+	}
+	if out, _, err := f.Call(over, []any{2.0}); out != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("patient(2) under a context that is over = %v, %v", out, err)
 	}
 }

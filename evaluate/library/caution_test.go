@@ -87,7 +87,7 @@ func TestRaisedIsListed(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	for _, f := range All() {
 		for range 40 {
-			_, cautions, _ := f.Call(plausible(f.Params, random))
+			_, cautions, _ := f.Call(t.Context(), plausible(f.Params, random))
 			for _, c := range cautions {
 				want, ok := listed[c.ID]
 				if !ok || c.Standing != want.Standing {

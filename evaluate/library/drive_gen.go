@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/drive"
@@ -69,7 +70,7 @@ var driveEntries = []*entry{
 	},
 }
 
-func callDriveActuatorDisc(in []any) (any, []model.Caution, error) {
+func callDriveActuatorDisc(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.ActuatorDisc(drive.ActuatorDiscInput{
 		Diameter: in[0].(float64),
 		Power:    optional(in[1], number),
@@ -88,7 +89,7 @@ func callDriveActuatorDisc(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callDriveBec(in []any) (any, []model.Caution, error) {
+func callDriveBec(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Bec(drive.BecInput{
 		RadioModel: drive.RadioModel{
 			Kind:       in[0].(string),
@@ -111,7 +112,7 @@ func callDriveBec(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callDriveBecPoint(in []any) (any, []model.Caution, error) {
+func callDriveBecPoint(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.BecPoint(drive.BecPointInput{
 		Bec:              takeDriveRadioModel(in[0].(Record)),
 		Input:            in[1].(float64),
@@ -129,7 +130,7 @@ func callDriveBecPoint(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDriveDrive(in []any) (any, []model.Caution, error) {
+func callDriveDrive(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Drive(drive.DriveInput{
 		DriveModel: drive.DriveModel{
 			Motor:          takeDriveMotorModel(in[0].(Record)),
@@ -149,7 +150,7 @@ func callDriveDrive(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDriveDriveTable(in []any) (any, []model.Caution, error) {
+func callDriveDriveTable(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.DriveTable(drive.DriveTableInput{
 		Drive: takeDriveDriveModel(in[0].(Record)),
 		From:  in[1].(float64),
@@ -169,7 +170,7 @@ func callDriveDriveTable(in []any) (any, []model.Caution, error) {
 	return rowsDriveDriveTableRow(out.Rows), out.Cautions.List, nil
 }
 
-func callDriveMotor(in []any) (any, []model.Caution, error) {
+func callDriveMotor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Motor(drive.MotorInput{
 		MotorModel: drive.MotorModel{
 			Kv:           in[0].(float64),
@@ -190,7 +191,7 @@ func callDriveMotor(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDriveMotorPoint(in []any) (any, []model.Caution, error) {
+func callDriveMotorPoint(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.MotorPoint(drive.MotorPointInput{
 		Motor:   takeDriveMotorModel(in[0].(Record)),
 		Voltage: in[1].(float64),
@@ -211,7 +212,7 @@ func callDriveMotorPoint(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDriveOperatingPoint(in []any) (any, []model.Caution, error) {
+func callDriveOperatingPoint(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.OperatingPoint(drive.OperatingPointInput{
 		Drive:   takeDriveDriveModel(in[0].(Record)),
 		Voltage: in[1].(float64),
@@ -244,7 +245,7 @@ func callDriveOperatingPoint(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDrivePitchSpeed(in []any) (any, []model.Caution, error) {
+func callDrivePitchSpeed(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.PitchSpeed(drive.PitchSpeedInput{
 		Pitch: in[0].(float64),
 		Speed: in[1].(float64),
@@ -255,7 +256,7 @@ func callDrivePitchSpeed(in []any) (any, []model.Caution, error) {
 	return out.Speed, nil, nil
 }
 
-func callDrivePropeller(in []any) (any, []model.Caution, error) {
+func callDrivePropeller(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Propeller(drive.PropellerInput{
 		PropellerModel: drive.PropellerModel{
 			Diameter:    in[0].(float64),
@@ -280,7 +281,7 @@ func callDrivePropeller(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDrivePropellerPoint(in []any) (any, []model.Caution, error) {
+func callDrivePropellerPoint(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.PropellerPoint(drive.PropellerPointInput{
 		Propeller: takeDrivePropellerModel(in[0].(Record)),
 		Speed:     in[1].(float64),
@@ -300,7 +301,7 @@ func callDrivePropellerPoint(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callDrivePropellerRow(in []any) (any, []model.Caution, error) {
+func callDrivePropellerRow(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.PropellerRow(drive.PropellerRowInput{
 		MeasuredRow: drive.MeasuredRow{
 			J:  in[0].(float64),
@@ -318,7 +319,7 @@ func callDrivePropellerRow(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callDriveSpeedControl(in []any) (any, []model.Caution, error) {
+func callDriveSpeedControl(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.SpeedControl(drive.SpeedControlInput{
 		SpeedControlModel: drive.SpeedControlModel{
 			Resistance:     in[0].(float64),
@@ -336,7 +337,7 @@ func callDriveSpeedControl(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callDriveWindmilling(in []any) (any, []model.Caution, error) {
+func callDriveWindmilling(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Windmilling(drive.WindmillingInput{
 		Motor:     takeDriveMotorModel(in[0].(Record)),
 		Propeller: takeDrivePropellerModel(in[1].(Record)),

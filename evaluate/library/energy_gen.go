@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/energy"
@@ -153,7 +154,7 @@ var energyEntries = []*entry{
 	},
 }
 
-func callEnergyBalanceResistor(in []any) (any, []model.Caution, error) {
+func callEnergyBalanceResistor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.BalanceResistor(energy.BalanceResistorInput{
 		Cell:              takeEnergyStore(in[0].(Record)),
 		Series:            int(in[1].(float64)),
@@ -173,7 +174,7 @@ func callEnergyBalanceResistor(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyBalancedVoltages(in []any) (any, []model.Caution, error) {
+func callEnergyBalancedVoltages(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.BalancedVoltages(energy.BalancedVoltagesInput{
 		Voltage:    in[0].(float64),
 		Resistance: in[1].(float64),
@@ -185,7 +186,7 @@ func callEnergyBalancedVoltages(in []any) (any, []model.Caution, error) {
 	return listOut(out.Voltage, func(v float64) any { return v }), nil, nil
 }
 
-func callEnergyBattery(in []any) (any, []model.Caution, error) {
+func callEnergyBattery(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Battery(energy.BatteryInput{
 		Capacity: in[0].(float64),
 		Voltage:  in[1].(float64),
@@ -200,7 +201,7 @@ func callEnergyBattery(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyCapacitanceByDischarge(in []any) (any, []model.Caution, error) {
+func callEnergyCapacitanceByDischarge(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.CapacitanceByDischarge(energy.CapacitanceByDischargeInput{
 		Current: in[0].(float64),
 		From:    in[1].(float64),
@@ -213,7 +214,7 @@ func callEnergyCapacitanceByDischarge(in []any) (any, []model.Caution, error) {
 	return out.Capacitance, nil, nil
 }
 
-func callEnergyCapacitor(in []any) (any, []model.Caution, error) {
+func callEnergyCapacitor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Capacitor(energy.CapacitorInput{
 		Capacitance:       in[0].(float64),
 		RatedVoltage:      in[1].(float64),
@@ -248,7 +249,7 @@ func callEnergyCapacitor(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyCellHeating(in []any) (any, []model.Caution, error) {
+func callEnergyCellHeating(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.CellHeating(energy.CellHeatingInput{
 		Store:        takeEnergyStore(in[0].(Record)),
 		Current:      in[1].(float64),
@@ -269,7 +270,7 @@ func callEnergyCellHeating(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyCellVoltages(in []any) (any, []model.Caution, error) {
+func callEnergyCellVoltages(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.CellVoltages(energy.CellVoltagesInput{
 		Voltage:     in[0].(float64),
 		Capacitance: listIn(in[1], number),
@@ -285,7 +286,7 @@ func callEnergyCellVoltages(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callEnergyChargeTime(in []any) (any, []model.Caution, error) {
+func callEnergyChargeTime(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.ChargeTime(energy.ChargeTimeInput{
 		Store:      takeEnergyStore(in[0].(Record)),
 		To:         in[1].(float64),
@@ -305,7 +306,7 @@ func callEnergyChargeTime(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyChargingEfficiency(in []any) (any, []model.Caution, error) {
+func callEnergyChargingEfficiency(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.ChargingEfficiency(energy.ChargingEfficiencyInput{
 		Source: in[0].(float64),
 		To:     in[1].(float64),
@@ -317,7 +318,7 @@ func callEnergyChargingEfficiency(in []any) (any, []model.Caution, error) {
 	return out.Efficiency, nil, nil
 }
 
-func callEnergyClamp(in []any) (any, []model.Caution, error) {
+func callEnergyClamp(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Clamp(energy.ClampInput{
 		Voltage:           in[0].(float64),
 		Current:           in[1].(float64),
@@ -335,7 +336,7 @@ func callEnergyClamp(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyCompressedAir(in []any) (any, []model.Caution, error) {
+func callEnergyCompressedAir(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.CompressedAir(energy.CompressedAirInput{
 		Volume:      in[0].(float64),
 		Pressure:    in[1].(float64),
@@ -354,7 +355,7 @@ func callEnergyCompressedAir(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyCurrentFromSlope(in []any) (any, []model.Caution, error) {
+func callEnergyCurrentFromSlope(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.CurrentFromSlope(energy.CurrentFromSlopeInput{
 		Capacitance: in[0].(float64),
 		Slope:       in[1].(float64),
@@ -365,7 +366,7 @@ func callEnergyCurrentFromSlope(in []any) (any, []model.Caution, error) {
 	return out.Current, nil, nil
 }
 
-func callEnergyDischarge(in []any) (any, []model.Caution, error) {
+func callEnergyDischarge(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Discharge(energy.DischargeInput{
 		Store:   takeEnergyStore(in[0].(Record)),
 		From:    in[1].(float64),
@@ -386,7 +387,7 @@ func callEnergyDischarge(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyFitLeakage(in []any) (any, []model.Caution, error) {
+func callEnergyFitLeakage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.FitLeakage(energy.FitLeakageInput{
 		Time:        listIn(in[0], number),
 		Voltage:     listIn(in[1], number),
@@ -403,7 +404,7 @@ func callEnergyFitLeakage(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func spreadEnergyFitLeakage(in []any) (model.Spread, error) {
+func spreadEnergyFitLeakage(_ context.Context, in []any) (model.Spread, error) {
 	out, err := energy.FitLeakage(energy.FitLeakageInput{
 		Time:        listIn(in[0], number),
 		Voltage:     listIn(in[1], number),
@@ -412,7 +413,7 @@ func spreadEnergyFitLeakage(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
+func callEnergyFitRundown(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.FitRundown(energy.FitRundownInput{
 		Time:    listIn(in[0], number),
 		Voltage: listIn(in[1], number),
@@ -433,7 +434,7 @@ func callEnergyFitRundown(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func spreadEnergyFitRundown(in []any) (model.Spread, error) {
+func spreadEnergyFitRundown(_ context.Context, in []any) (model.Spread, error) {
 	out, err := energy.FitRundown(energy.FitRundownInput{
 		Time:    listIn(in[0], number),
 		Voltage: listIn(in[1], number),
@@ -444,7 +445,7 @@ func spreadEnergyFitRundown(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callEnergyFuse(in []any) (any, []model.Caution, error) {
+func callEnergyFuse(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Fuse(energy.FuseInput{
 		PeakCurrent:         in[0].(float64),
 		FusingCurrent:       in[1].(float64),
@@ -460,7 +461,7 @@ func callEnergyFuse(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyHoldUpTime(in []any) (any, []model.Caution, error) {
+func callEnergyHoldUpTime(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.HoldUpTime(energy.HoldUpTimeInput{
 		Store:   takeEnergyStore(in[0].(Record)),
 		From:    in[1].(float64),
@@ -475,7 +476,7 @@ func callEnergyHoldUpTime(in []any) (any, []model.Caution, error) {
 	return out.Time, out.Cautions.List, nil
 }
 
-func callEnergyJoinedCapacitors(in []any) (any, []model.Caution, error) {
+func callEnergyJoinedCapacitors(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.JoinedCapacitors(energy.JoinedCapacitorsInput{
 		FirstCapacitance:  in[0].(float64),
 		FirstVoltage:      in[1].(float64),
@@ -491,7 +492,7 @@ func callEnergyJoinedCapacitors(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callEnergyLead(in []any) (any, []model.Caution, error) {
+func callEnergyLead(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Lead(energy.LeadInput{
 		Wire:        takeEnergyConductor(in[0].(Record)),
 		Length:      in[1].(float64),
@@ -513,7 +514,7 @@ func callEnergyLead(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyLeadMelting(in []any) (any, []model.Caution, error) {
+func callEnergyLeadMelting(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.LeadMelting(energy.LeadMeltingInput{
 		Wire:    takeEnergyConductor(in[0].(Record)),
 		Strands: int(in[1].(float64)),
@@ -530,7 +531,7 @@ func callEnergyLeadMelting(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyLeakageFromRest(in []any) (any, []model.Caution, error) {
+func callEnergyLeakageFromRest(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.LeakageFromRest(energy.LeakageFromRestInput{
 		Capacitance: in[0].(float64),
 		From:        in[1].(float64),
@@ -546,7 +547,7 @@ func callEnergyLeakageFromRest(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyLifeFactor(in []any) (any, []model.Caution, error) {
+func callEnergyLifeFactor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.LifeFactor(energy.LifeFactorInput{
 		Temperature:      in[0].(float64),
 		RatedTemperature: in[1].(float64),
@@ -561,7 +562,7 @@ func callEnergyLifeFactor(in []any) (any, []model.Caution, error) {
 	return out.Factor, out.Cautions.List, nil
 }
 
-func callEnergyMatchedCells(in []any) (any, []model.Caution, error) {
+func callEnergyMatchedCells(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.MatchedCells(energy.MatchedCellsInput{
 		Capacitance:  listIn(in[0], number),
 		Voltage:      listIn(in[1], number),
@@ -579,7 +580,7 @@ func callEnergyMatchedCells(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callEnergyMeasuringCurrents(in []any) (any, []model.Caution, error) {
+func callEnergyMeasuringCurrents(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.MeasuringCurrents(energy.MeasuringCurrentsInput{
 		RatedVoltage: in[0].(float64),
 		Resistance:   in[1].(float64),
@@ -593,7 +594,7 @@ func callEnergyMeasuringCurrents(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callEnergyPack(in []any) (any, []model.Caution, error) {
+func callEnergyPack(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Pack(energy.PackInput{
 		Cell:     takeEnergyStore(in[0].(Record)),
 		Series:   int(in[1].(float64)),
@@ -624,7 +625,7 @@ func callEnergyPack(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergyRaisedWeight(in []any) (any, []model.Caution, error) {
+func callEnergyRaisedWeight(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.RaisedWeight(energy.RaisedWeightInput{
 		Mass:   in[0].(float64),
 		Height: in[1].(float64),
@@ -635,7 +636,7 @@ func callEnergyRaisedWeight(in []any) (any, []model.Caution, error) {
 	return out.Energy, nil, nil
 }
 
-func callEnergyResistanceByStep(in []any) (any, []model.Caution, error) {
+func callEnergyResistanceByStep(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.ResistanceByStep(energy.ResistanceByStepInput{
 		Step:    in[0].(float64),
 		Current: in[1].(float64),
@@ -646,7 +647,7 @@ func callEnergyResistanceByStep(in []any) (any, []model.Caution, error) {
 	return out.Resistance, nil, nil
 }
 
-func callEnergyRubber(in []any) (any, []model.Caution, error) {
+func callEnergyRubber(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Rubber(energy.RubberInput{
 		Mass:           in[0].(float64),
 		SpecificEnergy: in[1].(float64),
@@ -657,7 +658,7 @@ func callEnergyRubber(in []any) (any, []model.Caution, error) {
 	return out.Energy, nil, nil
 }
 
-func callEnergySafeDischarge(in []any) (any, []model.Caution, error) {
+func callEnergySafeDischarge(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.SafeDischarge(energy.SafeDischargeInput{
 		Capacitance: in[0].(float64),
 		Voltage:     in[1].(float64),
@@ -676,7 +677,7 @@ func callEnergySafeDischarge(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callEnergySelfDischarge(in []any) (any, []model.Caution, error) {
+func callEnergySelfDischarge(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.SelfDischarge(energy.SelfDischargeInput{
 		Capacitance: in[0].(float64),
 		Voltage:     in[1].(float64),
@@ -690,7 +691,7 @@ func callEnergySelfDischarge(in []any) (any, []model.Caution, error) {
 	return out.Voltage, nil, nil
 }
 
-func callEnergySettledVoltage(in []any) (any, []model.Caution, error) {
+func callEnergySettledVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.SettledVoltage(energy.SettledVoltageInput{
 		Store:   takeEnergyStore(in[0].(Record)),
 		Voltage: in[1].(float64),
@@ -701,7 +702,7 @@ func callEnergySettledVoltage(in []any) (any, []model.Caution, error) {
 	return out.Voltage, out.Cautions.List, nil
 }
 
-func callEnergySteadyChargeEfficiency(in []any) (any, []model.Caution, error) {
+func callEnergySteadyChargeEfficiency(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.SteadyChargeEfficiency(energy.SteadyChargeEfficiencyInput{
 		Store: takeEnergyStore(in[0].(Record)),
 		Time:  in[1].(float64),
@@ -712,7 +713,7 @@ func callEnergySteadyChargeEfficiency(in []any) (any, []model.Caution, error) {
 	return out.Efficiency, nil, nil
 }
 
-func callEnergyStoredEnergy(in []any) (any, []model.Caution, error) {
+func callEnergyStoredEnergy(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.StoredEnergy(energy.StoredEnergyInput{
 		Capacitance: in[0].(float64),
 		Voltage:     in[1].(float64),
@@ -723,7 +724,7 @@ func callEnergyStoredEnergy(in []any) (any, []model.Caution, error) {
 	return out.Energy, nil, nil
 }
 
-func callEnergyUsableEnergy(in []any) (any, []model.Caution, error) {
+func callEnergyUsableEnergy(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.UsableEnergy(energy.UsableEnergyInput{
 		Capacitance: in[0].(float64),
 		From:        in[1].(float64),
@@ -735,7 +736,7 @@ func callEnergyUsableEnergy(in []any) (any, []model.Caution, error) {
 	return out.Energy, nil, nil
 }
 
-func callEnergyWorstCellVoltage(in []any) (any, []model.Caution, error) {
+func callEnergyWorstCellVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.WorstCellVoltage(energy.WorstCellVoltageInput{
 		Store:   takeEnergyStore(in[0].(Record)),
 		Voltage: in[1].(float64),

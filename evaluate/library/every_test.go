@@ -1,6 +1,7 @@
 package library
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -47,7 +48,7 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 			fault = fmt.Errorf("it panics at %v: %v", in, p)
 		}
 	}()
-	out, cautions, err := f.Call(in)
+	out, cautions, err := f.Call(context.Background(), in)
 	if err != nil {
 		return goodError(f, err)
 	}
@@ -62,7 +63,7 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 	if f.Spread == nil {
 		return nil
 	}
-	spread, err := f.Spread(in)
+	spread, err := f.Spread(context.Background(), in)
 	if err != nil {
 		return err
 	}

@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/drive"
@@ -50,7 +51,7 @@ var flightEntries = []*entry{
 	},
 }
 
-func callFlightClimb(in []any) (any, []model.Caution, error) {
+func callFlightClimb(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.Climb(flight.ClimbInput{
 		Powered: flight.Powered{
 			Airframe:         takeGlidePlane(in[0].(Record)),
@@ -77,8 +78,8 @@ func callFlightClimb(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightCutOffChoice(in []any) (any, []model.Caution, error) {
-	out, err := flight.CutOffChoice(flight.CutOffChoiceInput{
+func callFlightCutOffChoice(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.CutOffChoice(ctx, flight.CutOffChoiceInput{
 		Aloft: flight.Aloft{
 			Airframe: takeGlidePlane(in[0].(Record)),
 			Drive:    takeDriveDriveModel(in[1].(Record)),
@@ -107,8 +108,8 @@ func callFlightCutOffChoice(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightFlight(in []any) (any, []model.Caution, error) {
-	out, err := flight.Flight(flight.FlightInput{
+func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.Flight(ctx, flight.FlightInput{
 		Aloft: flight.Aloft{
 			Airframe: takeGlidePlane(in[0].(Record)),
 			Drive:    takeDriveDriveModel(in[1].(Record)),
@@ -160,7 +161,7 @@ func callFlightFlight(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightFlightPhase(in []any) (any, []model.Caution, error) {
+func callFlightFlightPhase(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.FlightPhase(flight.FlightPhaseInput{
 		Phase: flight.Phase{
 			Throttle:    optional(in[0], number),
@@ -184,8 +185,8 @@ func callFlightFlightPhase(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callFlightGoVoltage(in []any) (any, []model.Caution, error) {
-	out, err := flight.GoVoltage(flight.GoVoltageInput{
+func callFlightGoVoltage(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.GoVoltage(ctx, flight.GoVoltageInput{
 		Aloft: flight.Aloft{
 			Airframe: takeGlidePlane(in[0].(Record)),
 			Drive:    takeDriveDriveModel(in[1].(Record)),
@@ -219,7 +220,7 @@ func callFlightGoVoltage(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightHandLaunch(in []any) (any, []model.Caution, error) {
+func callFlightHandLaunch(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.HandLaunch(flight.HandLaunchInput{
 		Airframe:     takeGlidePlane(in[0].(Record)),
 		ThrowSpeed:   in[1].(float64),
@@ -237,7 +238,7 @@ func callFlightHandLaunch(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightLevelFlight(in []any) (any, []model.Caution, error) {
+func callFlightLevelFlight(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.LevelFlight(flight.LevelFlightInput{
 		Airframe:    takeGlidePlane(in[0].(Record)),
 		Speed:       in[1].(float64),
@@ -254,7 +255,7 @@ func callFlightLevelFlight(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightMinimumClimbVoltage(in []any) (any, []model.Caution, error) {
+func callFlightMinimumClimbVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.MinimumClimbVoltage(flight.MinimumClimbVoltageInput{
 		Powered: flight.Powered{
 			Airframe:         takeGlidePlane(in[0].(Record)),
@@ -280,7 +281,7 @@ func callFlightMinimumClimbVoltage(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callFlightMinimumLevelVoltage(in []any) (any, []model.Caution, error) {
+func callFlightMinimumLevelVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.MinimumLevelVoltage(flight.MinimumLevelVoltageInput{
 		Powered: flight.Powered{
 			Airframe:         takeGlidePlane(in[0].(Record)),

@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/generator"
@@ -125,7 +126,7 @@ var generatorEntries = []*entry{
 	},
 }
 
-func callGeneratorAwg(in []any) (any, []model.Caution, error) {
+func callGeneratorAwg(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Awg(generator.AwgInput{
 		Gauge:       int(in[0].(float64)),
 		Temperature: in[1].(float64),
@@ -143,7 +144,7 @@ func callGeneratorAwg(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGeneratorBlockingDiode(in []any) (any, []model.Caution, error) {
+func callGeneratorBlockingDiode(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.BlockingDiode(generator.BlockingDiodeInput{
 		Machine:    in[0].(string),
 		Voltage:    in[1].(float64),
@@ -160,7 +161,7 @@ func callGeneratorBlockingDiode(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorBridgeSinglePhase(in []any) (any, []model.Caution, error) {
+func callGeneratorBridgeSinglePhase(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.BridgeSinglePhase(generator.BridgeSinglePhaseInput{
 		Emf:        in[0].(float64),
 		Resistance: in[1].(float64),
@@ -183,7 +184,7 @@ func callGeneratorBridgeSinglePhase(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorBridgeThreePhase(in []any) (any, []model.Caution, error) {
+func callGeneratorBridgeThreePhase(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.BridgeThreePhase(generator.BridgeThreePhaseInput{
 		Emf:          in[0].(float64),
 		Resistance:   in[1].(float64),
@@ -207,8 +208,8 @@ func callGeneratorBridgeThreePhase(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorChargeCeiling(in []any) (any, []model.Caution, error) {
-	out, err := generator.ChargeCeiling(generator.ChargeCeilingInput{
+func callGeneratorChargeCeiling(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.ChargeCeiling(ctx, generator.ChargeCeilingInput{
 		Generator: takeGeneratorMachine(in[0].(Record)),
 		Store:     takeGeneratorChargedStore(in[1].(Record)),
 		Cadence:   in[2].(float64),
@@ -226,7 +227,7 @@ func callGeneratorChargeCeiling(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorCoil(in []any) (any, []model.Caution, error) {
+func callGeneratorCoil(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Coil(generator.CoilInput{
 		Turns:             in[0].(float64),
 		Wire:              takeGeneratorWinding(in[1].(Record)),
@@ -263,7 +264,7 @@ func callGeneratorCoil(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorCrankLoad(in []any) (any, []model.Caution, error) {
+func callGeneratorCrankLoad(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.CrankLoad(generator.CrankLoadInput{
 		Power:   in[0].(float64),
 		Cadence: in[1].(float64),
@@ -278,7 +279,7 @@ func callGeneratorCrankLoad(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorDiode(in []any) (any, []model.Caution, error) {
+func callGeneratorDiode(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Diode(generator.DiodeInput{
 		LowCurrent:  in[0].(float64),
 		LowDrop:     in[1].(float64),
@@ -296,7 +297,7 @@ func callGeneratorDiode(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGeneratorDiodeVoltage(in []any) (any, []model.Caution, error) {
+func callGeneratorDiodeVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.DiodeVoltage(generator.DiodeVoltageInput{
 		Current:     in[0].(float64),
 		Saturation:  in[1].(float64),
@@ -310,7 +311,7 @@ func callGeneratorDiodeVoltage(in []any) (any, []model.Caution, error) {
 	return out.Drop, nil, nil
 }
 
-func callGeneratorDistributionFactor(in []any) (any, []model.Caution, error) {
+func callGeneratorDistributionFactor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.DistributionFactor(generator.DistributionFactorInput{
 		Coils:  int(in[0].(float64)),
 		Poles:  int(in[1].(float64)),
@@ -326,7 +327,7 @@ func callGeneratorDistributionFactor(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorEmfConstantFromReadings(in []any) (any, []model.Caution, error) {
+func callGeneratorEmfConstantFromReadings(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
 		Rotation: listIn(in[0], number),
 		Voltage:  listIn(in[1], number),
@@ -342,7 +343,7 @@ func callGeneratorEmfConstantFromReadings(in []any) (any, []model.Caution, error
 	}, out.Cautions.List, nil
 }
 
-func spreadGeneratorEmfConstantFromReadings(in []any) (model.Spread, error) {
+func spreadGeneratorEmfConstantFromReadings(_ context.Context, in []any) (model.Spread, error) {
 	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
 		Rotation: listIn(in[0], number),
 		Voltage:  listIn(in[1], number),
@@ -351,7 +352,7 @@ func spreadGeneratorEmfConstantFromReadings(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callGeneratorGearTrain(in []any) (any, []model.Caution, error) {
+func callGeneratorGearTrain(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.GearTrain(generator.GearTrainInput{
 		Rotation:        in[0].(float64),
 		Torque:          in[1].(float64),
@@ -372,7 +373,7 @@ func callGeneratorGearTrain(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
+func callGeneratorGenerator(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Generator(generator.GeneratorInput{
 		Coil:           takeGeneratorRotorCoil(in[0].(Record)),
 		Coils:          int(in[1].(float64)),
@@ -425,8 +426,8 @@ func callGeneratorGenerator(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorGroupings(in []any) (any, []model.Caution, error) {
-	out, err := generator.Groupings(generator.GroupingsInput{
+func callGeneratorGroupings(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.Groupings(ctx, generator.GroupingsInput{
 		Generator:      takeGeneratorMachine(in[0].(Record)),
 		Store:          takeGeneratorChargedStore(in[1].(Record)),
 		To:             in[2].(float64),
@@ -450,8 +451,8 @@ func callGeneratorGroupings(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorHandCharge(in []any) (any, []model.Caution, error) {
-	out, err := generator.HandCharge(generator.HandChargeInput{
+func callGeneratorHandCharge(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.HandCharge(ctx, generator.HandChargeInput{
 		Generator:      takeGeneratorMachine(in[0].(Record)),
 		Store:          takeGeneratorChargedStore(in[1].(Record)),
 		To:             in[2].(float64),
@@ -489,7 +490,7 @@ func callGeneratorHandCharge(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorIronGapField(in []any) (any, []model.Caution, error) {
+func callGeneratorIronGapField(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.IronGapField(generator.IronGapFieldInput{
 		Remanence: in[0].(float64),
 		Thickness: in[1].(float64),
@@ -502,7 +503,7 @@ func callGeneratorIronGapField(in []any) (any, []model.Caution, error) {
 	return out.Field, nil, nil
 }
 
-func callGeneratorMagnetBlock(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetBlock(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetBlock(generator.MagnetBlockInput{
 		Length: in[0].(float64),
 		Width:  in[1].(float64),
@@ -532,7 +533,7 @@ func callGeneratorMagnetBlock(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorMagnetDisc(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetDisc(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetDisc(generator.MagnetDiscInput{
 		Diameter: in[0].(float64),
 		Magnetised: generator.Magnetised{
@@ -560,7 +561,7 @@ func callGeneratorMagnetDisc(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorMagnetGrade(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetGrade(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetGrade(generator.MagnetGradeInput{
 		Remanence:     optional(in[0], number),
 		EnergyProduct: optional(in[1], number),
@@ -575,7 +576,7 @@ func callGeneratorMagnetGrade(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGeneratorMagnetHold(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetHold(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetHold(generator.MagnetHoldInput{
 		Mass:     in[0].(float64),
 		Area:     in[1].(float64),
@@ -595,7 +596,7 @@ func callGeneratorMagnetHold(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorMagnetRing(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetRing(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetRing(generator.MagnetRingInput{
 		OuterDiameter: in[0].(float64),
 		InnerDiameter: in[1].(float64),
@@ -625,7 +626,7 @@ func callGeneratorMagnetRing(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorMagnetSphere(in []any) (any, []model.Caution, error) {
+func callGeneratorMagnetSphere(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.MagnetSphere(generator.MagnetSphereInput{
 		Diameter:  in[0].(float64),
 		Remanence: in[1].(float64),
@@ -647,7 +648,7 @@ func callGeneratorMagnetSphere(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
+func callGeneratorOpenCircuitVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.OpenCircuitVoltage(generator.OpenCircuitVoltageInput{
 		Coils:         in[0].(float64),
 		Turns:         in[1].(float64),
@@ -670,7 +671,7 @@ func callGeneratorOpenCircuitVoltage(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorPlanetaryGear(in []any) (any, []model.Caution, error) {
+func callGeneratorPlanetaryGear(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.PlanetaryGear(generator.PlanetaryGearInput{
 		Sun:  in[0].(float64),
 		Ring: in[1].(float64),
@@ -681,7 +682,7 @@ func callGeneratorPlanetaryGear(in []any) (any, []model.Caution, error) {
 	return out.Ratio, nil, nil
 }
 
-func callGeneratorRectifierChoice(in []any) (any, []model.Caution, error) {
+func callGeneratorRectifierChoice(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.RectifierChoice(generator.RectifierChoiceInput{
 		Generator: takeGeneratorMachine(in[0].(Record)),
 		Store:     takeGeneratorChargedStore(in[1].(Record)),
@@ -702,7 +703,7 @@ func callGeneratorRectifierChoice(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorRotorPull(in []any) (any, []model.Caution, error) {
+func callGeneratorRotorPull(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.RotorPull(generator.RotorPullInput{
 		Magnet: takeGeneratorDiscMagnet(in[0].(Record)),
 		Poles:  int(in[1].(float64)),
@@ -719,7 +720,7 @@ func callGeneratorRotorPull(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGeneratorWindingFactor(in []any) (any, []model.Caution, error) {
+func callGeneratorWindingFactor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.WindingFactor(generator.WindingFactorInput{
 		Slots: int(in[0].(float64)),
 		Poles: int(in[1].(float64)),
@@ -730,7 +731,7 @@ func callGeneratorWindingFactor(in []any) (any, []model.Caution, error) {
 	return out.Factor, nil, nil
 }
 
-func callGeneratorWire(in []any) (any, []model.Caution, error) {
+func callGeneratorWire(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Wire(generator.WireInput{
 		Diameter:    in[0].(float64),
 		Temperature: in[1].(float64),

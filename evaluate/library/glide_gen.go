@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/glide"
@@ -93,7 +94,7 @@ var glideEntries = []*entry{
 	},
 }
 
-func callGlideAir(in []any) (any, []model.Caution, error) {
+func callGlideAir(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Air(glide.AirInput{
 		Altitude:          in[0].(float64),
 		TemperatureOffset: in[1].(float64),
@@ -112,7 +113,7 @@ func callGlideAir(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideAirframe(in []any) (any, []model.Caution, error) {
+func callGlideAirframe(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Airframe(glide.AirframeInput{
 		Plane: glide.Plane{
 			Mass:          in[0].(float64),
@@ -148,7 +149,7 @@ func callGlideAirframe(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideBalance(in []any) (any, []model.Caution, error) {
+func callGlideBalance(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Balance(glide.BalanceInput{
 		Parts:       rowsIn(in[0], 2, takeGlidePartRow),
 		MeanChord:   optional(in[1], number),
@@ -164,7 +165,7 @@ func callGlideBalance(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideBestGlide(in []any) (any, []model.Caution, error) {
+func callGlideBestGlide(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.BestGlide(glide.BestGlideInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
 		Propeller: in[1].(string),
@@ -182,7 +183,7 @@ func callGlideBestGlide(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideDragFromGlides(in []any) (any, []model.Caution, error) {
+func callGlideDragFromGlides(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.DragFromGlides(glide.DragFromGlidesInput{
 		Speed:   listIn(in[0], number),
 		Height:  listIn(in[1], number),
@@ -207,7 +208,7 @@ func callGlideDragFromGlides(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func spreadGlideDragFromGlides(in []any) (model.Spread, error) {
+func spreadGlideDragFromGlides(_ context.Context, in []any) (model.Spread, error) {
 	out, err := glide.DragFromGlides(glide.DragFromGlidesInput{
 		Speed:   listIn(in[0], number),
 		Height:  listIn(in[1], number),
@@ -220,7 +221,7 @@ func spreadGlideDragFromGlides(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callGlideGlide(in []any) (any, []model.Caution, error) {
+func callGlideGlide(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Glide(glide.GlideInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
 		Height:    in[1].(float64),
@@ -243,7 +244,7 @@ func callGlideGlide(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideHingeMoment(in []any) (any, []model.Caution, error) {
+func callGlideHingeMoment(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.HingeMoment(glide.HingeMomentInput{
 		Speed:      in[0].(float64),
 		Area:       in[1].(float64),
@@ -258,7 +259,7 @@ func callGlideHingeMoment(in []any) (any, []model.Caution, error) {
 	return out.Moment, nil, nil
 }
 
-func callGlideLeastSink(in []any) (any, []model.Caution, error) {
+func callGlideLeastSink(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.LeastSink(glide.LeastSinkInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
 		Propeller: in[1].(string),
@@ -276,7 +277,7 @@ func callGlideLeastSink(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideLiftSlope(in []any) (any, []model.Caution, error) {
+func callGlideLiftSlope(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.LiftSlope(glide.LiftSlopeInput{
 		AspectRatio:  in[0].(float64),
 		Efficiency:   in[1].(float64),
@@ -288,7 +289,7 @@ func callGlideLiftSlope(in []any) (any, []model.Caution, error) {
 	return out.Slope, nil, nil
 }
 
-func callGlideMeanChord(in []any) (any, []model.Caution, error) {
+func callGlideMeanChord(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.MeanChord(glide.MeanChordInput{
 		Panels: rowsIn(in[0], 4, takeGlidePanelRow),
 	})
@@ -306,7 +307,7 @@ func callGlideMeanChord(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGlideMovePart(in []any) (any, []model.Caution, error) {
+func callGlideMovePart(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.MovePart(glide.MovePartInput{
 		Balance:  takeGlideCentre(in[0].(Record)),
 		Wanted:   in[1].(float64),
@@ -323,7 +324,7 @@ func callGlideMovePart(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGlideNeutralPoint(in []any) (any, []model.Caution, error) {
+func callGlideNeutralPoint(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.NeutralPoint(glide.NeutralPointInput{
 		TailVolume:        in[0].(float64),
 		AspectRatio:       optional(in[1], number),
@@ -340,7 +341,7 @@ func callGlideNeutralPoint(in []any) (any, []model.Caution, error) {
 	return out.NeutralPoint, nil, nil
 }
 
-func callGlidePanel(in []any) (any, []model.Caution, error) {
+func callGlidePanel(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Panel(glide.PanelInput{
 		PanelRow: glide.PanelRow{
 			Span:  in[0].(float64),
@@ -360,7 +361,7 @@ func callGlidePanel(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGlidePart(in []any) (any, []model.Caution, error) {
+func callGlidePart(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Part(glide.PartInput{
 		PartRow: glide.PartRow{
 			Mass:     in[0].(float64),
@@ -376,7 +377,7 @@ func callGlidePart(in []any) (any, []model.Caution, error) {
 	}, nil, nil
 }
 
-func callGlidePropellerDrag(in []any) (any, []model.Caution, error) {
+func callGlidePropellerDrag(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.PropellerDrag(glide.PropellerDragInput{
 		Diameter: in[0].(float64),
 		Solidity: in[1].(float64),
@@ -387,7 +388,7 @@ func callGlidePropellerDrag(in []any) (any, []model.Caution, error) {
 	return out.DragArea, nil, nil
 }
 
-func callGlideReynolds(in []any) (any, []model.Caution, error) {
+func callGlideReynolds(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Reynolds(glide.ReynoldsInput{
 		Speed:     in[0].(float64),
 		Chord:     in[1].(float64),
@@ -400,7 +401,7 @@ func callGlideReynolds(in []any) (any, []model.Caution, error) {
 	return out.Number, nil, nil
 }
 
-func callGlideSpar(in []any) (any, []model.Caution, error) {
+func callGlideSpar(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Spar(glide.SparInput{
 		Airframe:     takeGlidePlane(in[0].(Record)),
 		WingMass:     in[1].(float64),
@@ -423,7 +424,7 @@ func callGlideSpar(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callGlideStaticMargin(in []any) (any, []model.Caution, error) {
+func callGlideStaticMargin(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.StaticMargin(glide.StaticMarginInput{
 		NeutralPoint: in[0].(float64),
 		Centre:       in[1].(float64),
@@ -434,7 +435,7 @@ func callGlideStaticMargin(in []any) (any, []model.Caution, error) {
 	return out.Margin, out.Cautions.List, nil
 }
 
-func callGlideTailVolume(in []any) (any, []model.Caution, error) {
+func callGlideTailVolume(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.TailVolume(glide.TailVolumeInput{
 		Area:     in[0].(float64),
 		Arm:      in[1].(float64),
@@ -448,7 +449,7 @@ func callGlideTailVolume(in []any) (any, []model.Caution, error) {
 	return out.Volume, out.Cautions.List, nil
 }
 
-func callGlideTurning(in []any) (any, []model.Caution, error) {
+func callGlideTurning(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Turning(glide.TurningInput{
 		Airframe:  takeGlidePlane(in[0].(Record)),
 		Bank:      in[1].(float64),

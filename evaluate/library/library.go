@@ -10,6 +10,8 @@ package library
 //go:generate go run ./catalogue
 
 import (
+	"context"
+
 	"inkwing/evaluate/library/model"
 	"inkwing/units"
 )
@@ -37,12 +39,13 @@ type Function struct {
 	Params []Param // in the order of the Go fields
 	Result Shape   // a record, or the bare value of a result with one field
 	// Call runs it. The arguments stand in the order of Params, nil for what
-	// was not given and has no default. The result fits Result.
-	Call func(in []any) (out any, cautions []model.Caution, err error)
+	// was not given and has no default. The result fits Result. One that iterates
+	// ends with the context's error when the context does.
+	Call func(ctx context.Context, in []any) (out any, cautions []model.Caution, err error)
 	// Spread says how sure the answer to these arguments is; nil for a function
 	// that cannot say. Spreads are the places of the fields that it speaks of in
 	// the result's record, -1 for a bare value.
-	Spread  func(in []any) (model.Spread, error)
+	Spread  func(ctx context.Context, in []any) (model.Spread, error)
 	Spreads []int
 }
 

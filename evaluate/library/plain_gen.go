@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/model"
@@ -109,7 +110,7 @@ var plainEntries = []*entry{
 	},
 }
 
-func callPlainAbs(in []any) (any, []model.Caution, error) {
+func callPlainAbs(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Abs(plain.AbsInput{
 		X: in[0].(float64),
 	})
@@ -119,7 +120,7 @@ func callPlainAbs(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainAcos(in []any) (any, []model.Caution, error) {
+func callPlainAcos(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Acos(plain.AcosInput{
 		X: in[0].(float64),
 	})
@@ -129,7 +130,7 @@ func callPlainAcos(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainAsin(in []any) (any, []model.Caution, error) {
+func callPlainAsin(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Asin(plain.AsinInput{
 		X: in[0].(float64),
 	})
@@ -139,7 +140,7 @@ func callPlainAsin(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainAtan(in []any) (any, []model.Caution, error) {
+func callPlainAtan(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Atan(plain.AtanInput{
 		X: in[0].(float64),
 	})
@@ -149,7 +150,7 @@ func callPlainAtan(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainAtan2(in []any) (any, []model.Caution, error) {
+func callPlainAtan2(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Atan2(plain.Atan2Input{
 		Y: in[0].(float64),
 		X: in[1].(float64),
@@ -160,7 +161,7 @@ func callPlainAtan2(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainCeil(in []any) (any, []model.Caution, error) {
+func callPlainCeil(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Ceil(plain.CeilInput{
 		X:  in[0].(float64),
 		To: in[1].(float64),
@@ -171,7 +172,7 @@ func callPlainCeil(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainCos(in []any) (any, []model.Caution, error) {
+func callPlainCos(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Cos(plain.CosInput{
 		X: in[0].(float64),
 	})
@@ -181,7 +182,7 @@ func callPlainCos(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainCount(in []any) (any, []model.Caution, error) {
+func callPlainCount(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Count(plain.CountInput{
 		Values: listIn(in[0], number),
 	})
@@ -191,7 +192,7 @@ func callPlainCount(in []any) (any, []model.Caution, error) {
 	return float64(out.Value), nil, nil
 }
 
-func callPlainExp(in []any) (any, []model.Caution, error) {
+func callPlainExp(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Exp(plain.ExpInput{
 		X: in[0].(float64),
 	})
@@ -201,7 +202,7 @@ func callPlainExp(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainFitLine(in []any) (any, []model.Caution, error) {
+func callPlainFitLine(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.FitLine(plain.FitLineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -219,7 +220,7 @@ func callPlainFitLine(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func spreadPlainFitLine(in []any) (model.Spread, error) {
+func spreadPlainFitLine(_ context.Context, in []any) (model.Spread, error) {
 	out, err := plain.FitLine(plain.FitLineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -228,7 +229,7 @@ func spreadPlainFitLine(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callPlainFloor(in []any) (any, []model.Caution, error) {
+func callPlainFloor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Floor(plain.FloorInput{
 		X:  in[0].(float64),
 		To: in[1].(float64),
@@ -239,7 +240,7 @@ func callPlainFloor(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainInterpolate(in []any) (any, []model.Caution, error) {
+func callPlainInterpolate(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Interpolate(plain.InterpolateInput{
 		X:  in[0].(float64),
 		Xs: listIn(in[1], number),
@@ -251,7 +252,7 @@ func callPlainInterpolate(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainLn(in []any) (any, []model.Caution, error) {
+func callPlainLn(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Ln(plain.LnInput{
 		X: in[0].(float64),
 	})
@@ -261,7 +262,7 @@ func callPlainLn(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainLog10(in []any) (any, []model.Caution, error) {
+func callPlainLog10(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Log10(plain.Log10Input{
 		X: in[0].(float64),
 	})
@@ -271,7 +272,7 @@ func callPlainLog10(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainMax(in []any) (any, []model.Caution, error) {
+func callPlainMax(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Max(plain.MaxInput{
 		Values: listIn(in[0], number),
 	})
@@ -281,7 +282,7 @@ func callPlainMax(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainMean(in []any) (any, []model.Caution, error) {
+func callPlainMean(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Mean(plain.MeanInput{
 		Values: listIn(in[0], number),
 	})
@@ -291,7 +292,7 @@ func callPlainMean(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainMin(in []any) (any, []model.Caution, error) {
+func callPlainMin(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Min(plain.MinInput{
 		Values: listIn(in[0], number),
 	})
@@ -301,7 +302,7 @@ func callPlainMin(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainObserved(in []any) (any, []model.Caution, error) {
+func callPlainObserved(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Observed(plain.ObservedInput{
 		Values: listIn(in[0], number),
 	})
@@ -311,14 +312,14 @@ func callPlainObserved(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func spreadPlainObserved(in []any) (model.Spread, error) {
+func spreadPlainObserved(_ context.Context, in []any) (model.Spread, error) {
 	out, err := plain.Observed(plain.ObservedInput{
 		Values: listIn(in[0], number),
 	})
 	return out.Spread, err
 }
 
-func callPlainRound(in []any) (any, []model.Caution, error) {
+func callPlainRound(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Round(plain.RoundInput{
 		X:  in[0].(float64),
 		To: in[1].(float64),
@@ -329,7 +330,7 @@ func callPlainRound(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainSin(in []any) (any, []model.Caution, error) {
+func callPlainSin(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Sin(plain.SinInput{
 		X: in[0].(float64),
 	})
@@ -339,7 +340,7 @@ func callPlainSin(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainSlope(in []any) (any, []model.Caution, error) {
+func callPlainSlope(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Slope(plain.SlopeInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -350,7 +351,7 @@ func callPlainSlope(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func spreadPlainSlope(in []any) (model.Spread, error) {
+func spreadPlainSlope(_ context.Context, in []any) (model.Spread, error) {
 	out, err := plain.Slope(plain.SlopeInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -358,7 +359,7 @@ func spreadPlainSlope(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callPlainSqrt(in []any) (any, []model.Caution, error) {
+func callPlainSqrt(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Sqrt(plain.SqrtInput{
 		X: in[0].(float64),
 	})
@@ -368,7 +369,7 @@ func callPlainSqrt(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainSum(in []any) (any, []model.Caution, error) {
+func callPlainSum(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Sum(plain.SumInput{
 		Values: listIn(in[0], number),
 	})
@@ -378,7 +379,7 @@ func callPlainSum(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func callPlainTan(in []any) (any, []model.Caution, error) {
+func callPlainTan(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := plain.Tan(plain.TanInput{
 		X: in[0].(float64),
 	})

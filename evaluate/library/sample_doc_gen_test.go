@@ -47,3 +47,12 @@ var docSampleOneValue = Doc{
 	Source:   "none, an invented example.",
 	Example:  "y = one_value(2)",
 }
+
+var docSamplePatient = Doc{
+	Summary:  "patient iterates for as long as the run may, so it takes the run's context.",
+	Text:     "",
+	Formula:  "none",
+	Validity: "anything.",
+	Source:   "none, an invented example.",
+	Example:  "p = patient(1)",
+}

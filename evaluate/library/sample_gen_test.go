@@ -3,6 +3,7 @@
 package library
 
 import (
+	"context"
 	"reflect"
 
 	"inkwing/evaluate/library/internal/sample"
@@ -31,9 +32,13 @@ var sampleEntries = []*entry{
 		name: "one_value", topic: "sample", doc: &docSampleOneValue, call: callSampleOneValue,
 		in: reflect.TypeFor[sample.OneValueInput](), out: reflect.TypeFor[sample.OneValueResult](),
 	},
+	{
+		name: "patient", topic: "sample", doc: &docSamplePatient, call: callSamplePatient,
+		in: reflect.TypeFor[sample.PatientInput](), out: reflect.TypeFor[sample.PatientResult](),
+	},
 }
 
-func callSampleEveryShape(in []any) (any, []model.Caution, error) {
+func callSampleEveryShape(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := sample.EveryShape(sample.EveryShapeInput{
 		Store: takeSampleStore(in[0].(Record)),
 		Setting: sample.Setting{
@@ -67,7 +72,7 @@ func callSampleEveryShape(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func callSampleHistory(_ []any) (any, []model.Caution, error) {
+func callSampleHistory(_ context.Context, _ []any) (any, []model.Caution, error) {
 	out, err := sample.History(sample.HistoryInput{})
 	if err != nil {
 		return nil, nil, err
@@ -75,7 +80,7 @@ func callSampleHistory(_ []any) (any, []model.Caution, error) {
 	return rowsSamplePoint(out.Rows), nil, nil
 }
 
-func callSampleLine(in []any) (any, []model.Caution, error) {
+func callSampleLine(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := sample.Line(sample.LineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -90,7 +95,7 @@ func callSampleLine(in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func spreadSampleLine(in []any) (model.Spread, error) {
+func spreadSampleLine(_ context.Context, in []any) (model.Spread, error) {
 	out, err := sample.Line(sample.LineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
@@ -98,7 +103,7 @@ func spreadSampleLine(in []any) (model.Spread, error) {
 	return out.Spread, err
 }
 
-func callSampleObserved(in []any) (any, []model.Caution, error) {
+func callSampleObserved(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := sample.Observed(sample.ObservedInput{
 		Values: listIn(in[0], number),
 	})
@@ -108,14 +113,14 @@ func callSampleObserved(in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func spreadSampleObserved(in []any) (model.Spread, error) {
+func spreadSampleObserved(_ context.Context, in []any) (model.Spread, error) {
 	out, err := sample.Observed(sample.ObservedInput{
 		Values: listIn(in[0], number),
 	})
 	return out.Spread, err
 }
 
-func callSampleOneValue(in []any) (any, []model.Caution, error) {
+func callSampleOneValue(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := sample.OneValue(sample.OneValueInput{
 		X: in[0].(float64),
 	})
@@ -123,6 +128,16 @@ func callSampleOneValue(in []any) (any, []model.Caution, error) {
 		return nil, nil, err
 	}
 	return out.Value, out.Cautions.List, nil
+}
+
+func callSamplePatient(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := sample.Patient(ctx, sample.PatientInput{
+		X: in[0].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.X, nil, nil
 }
 
 func giveSamplePart(v sample.Part) Record {

@@ -75,7 +75,10 @@ func (m *Machine) callOne(x *program.Call, args []any) (any, *Fault) {
 			}
 		}
 	}
-	out, cautions, err := safely(x.Func, args)
+	out, cautions, err := m.safely(x.Func, args)
+	if err != nil && m.ctx.Err() != nil {
+		return nil, tooLong(x.Place())
+	}
 	if err != nil {
 		return nil, modelFault(x, err)
 	}
@@ -92,13 +95,13 @@ func (m *Machine) callOne(x *program.Call, args []any) (any, *Fault) {
 
 // safely keeps a bug of the physics from taking the other lines and files down
 // with it: it is told at the call, as ours and not the builder's.
-func safely(f *library.Function, args []any) (out any, cautions []model.Caution, err error) {
+func (m *Machine) safely(f *library.Function, args []any) (out any, cautions []model.Caution, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", f.Name, r)
 		}
 	}()
-	return f.Call(args)
+	return f.Call(m.ctx, args)
 }
 
 func notFinite(v any) bool {

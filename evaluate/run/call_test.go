@@ -1,6 +1,7 @@
 package run
 
 import (
+	"context"
 	"errors"
 	"math"
 	"strings"
@@ -38,7 +39,7 @@ func at(byte int) program.Typed {
 }
 
 func function(call func(in []any) (any, error), params ...library.Param) *library.Function {
-	return &library.Function{Name: "made_up", Params: params, Call: func(in []any) (any, []model.Caution, error) {
+	return &library.Function{Name: "made_up", Params: params, Call: func(_ context.Context, in []any) (any, []model.Caution, error) {
 		out, err := call(in)
 		return out, nil, err
 	}}
@@ -153,7 +154,7 @@ func TestRanges(t *testing.T) {
 // TestCautions notes which call of which definition raised a caution, once, and
 // none of what is evaluated again with other values.
 func TestCautions(t *testing.T) {
-	raises := &library.Function{Name: "made_up", Params: []library.Param{{Name: "x"}}, Call: func(in []any) (any, []model.Caution, error) {
+	raises := &library.Function{Name: "made_up", Params: []library.Param{{Name: "x"}}, Call: func(_ context.Context, in []any) (any, []model.Caution, error) {
 		return in[0], []model.Caution{{ID: "hot"}}, nil
 	}}
 	m, p := machine(t, "x = 1", "a = x", "b = a with x = 2")
@@ -171,5 +172,23 @@ func TestCautions(t *testing.T) {
 	}
 	if n := len(part.m.raised); n != 0 {
 		t.Errorf("%d cautions piled up", n)
+	}
+}
+
+// TestCallStopped: a call that ends because the run is over is told as that, not
+// as a mistake of its arguments.
+func TestCallStopped(t *testing.T) {
+	m, p := machine(t, "a = 1")
+	ctx, cancel := context.WithCancel(t.Context())
+	m.ctx = ctx
+	patient := &library.Function{Name: "made_up", Call: func(ctx context.Context, _ []any) (any, []model.Caution, error) {
+		cancel()
+		return nil, nil, ctx.Err()
+	}}
+	a := p.Defs[0]
+	a.Body = &program.Value{Node: &program.Call{Typed: at(4), Func: patient}}
+	m.Run()
+	if f := m.Fault(a); f == nil || f.Summary != "this took too long and was stopped" {
+		t.Errorf("%v", f)
 	}
 }

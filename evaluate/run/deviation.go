@@ -97,5 +97,5 @@ func (m *Machine) Spread(x *program.UncertainCall) (model.Spread, error) {
 	if f != nil {
 		return model.Spread{}, f
 	}
-	return x.X.Func.Spread(args)
+	return x.X.Func.Spread(m.ctx, args)
 }

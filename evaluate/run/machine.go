@@ -33,8 +33,8 @@ func (f *Fault) Error() string { return f.Summary }
 // A Machine holds what has been evaluated.
 type Machine struct {
 	program *program.Program
-	stopped func() error // why the run is to stop, nil while it is not
-	values  []any        // by definition: float64, bool, string, library values; nil if not evaluated
+	ctx     context.Context // of the one run that the machine is made for; what iterates in the library takes it too
+	values  []any           // by definition: float64, bool, string, library values; nil if not evaluated
 	faults  []*Fault
 	waits   []string
 	params  map[*program.Param]any
@@ -68,7 +68,7 @@ func (m *Machine) spend(n int, at program.Node) *Fault {
 	if m.steps > m.most {
 		return Fail(at.Place(), "this worksheet takes more work than a run may do, and stops here", "split it, thin its tables out, or nest its what-ifs less")
 	}
-	if m.steps/askEvery != before && m.stopped() != nil {
+	if m.steps/askEvery != before && m.ctx.Err() != nil {
 		return tooLong(at.Place())
 	}
 	return nil
@@ -80,13 +80,13 @@ func tooLong(at message.Span) *Fault { return Fail(at, "this took too long and w
 // New makes a machine for a program, which stops with the context; study
 // evaluates its what-ifs.
 func New(ctx context.Context, p *program.Program, study Study) *Machine {
-	return newMachine(p, study, ctx.Err)
+	return newMachine(ctx, p, study)
 }
 
-func newMachine(p *program.Program, study Study, stopped func() error) *Machine {
+func newMachine(ctx context.Context, p *program.Program, study Study) *Machine {
 	n := len(p.Defs)
 	return &Machine{
-		program: p, study: study, stopped: stopped, most: MaxSteps,
+		program: p, study: study, ctx: ctx, most: MaxSteps,
 		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
 		params: map[*program.Param]any{}, found: map[program.Node]any{},
 	}
@@ -150,7 +150,7 @@ func (m *Machine) missing(d *program.Def) string {
 // evaluate is the value of a definition; that of a limit, a measurement or a chart is
 // its operands side by side.
 func (m *Machine) evaluate(d *program.Def) (any, *Fault) {
-	if m.stopped() != nil {
+	if m.ctx.Err() != nil {
 		return nil, tooLong(d.Place)
 	}
 	switch b := d.Body.(type) {

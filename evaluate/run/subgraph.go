@@ -71,7 +71,7 @@ func (m *Machine) AtNominal(n program.Node) any {
 // at the nominal point only: it raises none, or a million draws would pile them
 // up.
 func (m *Machine) fork() *Machine {
-	f := newMachine(m.program, m.study, m.stopped)
+	f := newMachine(m.ctx, m.program, m.study)
 	copy(f.values, m.values)
 	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
 	f.nominal, f.moving, f.rows = m.nominal, m.moving, m.rows
@@ -152,11 +152,11 @@ func (s *Subgraph) Steps() int { return s.m.steps }
 func (s *Subgraph) Afresh() { s.m.steps = 0 }
 
 // Stopped is why the run was told to stop, nil if it was not.
-func (s *Subgraph) Stopped() error { return s.m.stopped() }
+func (s *Subgraph) Stopped() error { return s.m.ctx.Err() }
 
 // Afford is the fault of having worked too much, or too long.
 func (m *Machine) Afford(at program.Node) *Fault {
-	if m.stopped() != nil {
+	if m.ctx.Err() != nil {
 		return tooLong(at.Place())
 	}
 	return m.spend(0, at)

@@ -1,7 +1,7 @@
 package run
 
 import (
-	"errors"
+	"context"
 	"reflect"
 	"strings"
 	"testing"
@@ -148,17 +148,25 @@ func TestWithMissesALimit(t *testing.T) {
 	}
 }
 
+// A stopping context is over when its function reports so.
+type stopping struct {
+	context.Context
+	over func() bool
+}
+
+func (s stopping) Err() error {
+	if s.over() {
+		return context.Canceled
+	}
+	return nil
+}
+
 // TestStoppedWithinALine wants the deadline looked at inside one long expression,
 // not only between definitions.
 func TestStoppedWithinALine(t *testing.T) {
 	m, p := machine(t, "a = 1"+strings.Repeat(" + 1", askEvery))
 	looks := 0
-	m.stopped = func() error {
-		if looks++; looks > 1 {
-			return errors.New("stopped")
-		}
-		return nil
-	}
+	m.ctx = stopping{m.ctx, func() bool { looks++; return looks > 1 }}
 	m.Run()
 	if f := m.Fault(p.Defs[0]); f == nil || !strings.Contains(f.Summary, "took too long") {
 		t.Errorf("%v after %d looks: %v", f, looks, m.Value(p.Defs[0]))
@@ -168,7 +176,7 @@ func TestStoppedWithinALine(t *testing.T) {
 // TestStoppedBetweenLines wants nothing evaluated once the run is stopped.
 func TestStoppedBetweenLines(t *testing.T) {
 	m, p := machine(t, "a = 1", "b = 2")
-	m.stopped = func() error { return errors.New("stopped") }
+	m.ctx = stopping{m.ctx, func() bool { return true }}
 	m.Run()
 	if m.Value(p.Defs[0]) != nil || m.Fault(p.Defs[1]) == nil {
 		t.Errorf("%v, %v", m.Value(p.Defs[0]), m.Fault(p.Defs[1]))

@@ -26,6 +26,7 @@ type function struct {
 	doc     doc
 	pack    *types.Package
 	in, out *types.Named
+	context bool   // whether it takes the context of the run before its input
 	place   string // file:line, for problems
 }
 
@@ -80,6 +81,11 @@ func (r *reader) Import(importPath string) (*types.Package, error) {
 	inside, ok := strings.CutPrefix(importPath, libraryPath+"/")
 	if !ok {
 		empty := types.NewPackage(importPath, path.Base(importPath))
+		if importPath == "context" { // the one type from outside that a function may take
+			name := types.NewTypeName(token.NoPos, empty, "Context", nil)
+			types.NewNamed(name, types.NewInterfaceType(nil, nil), nil)
+			empty.Scope().Insert(name)
+		}
 		empty.MarkComplete()
 		return empty, nil
 	}
@@ -126,7 +132,7 @@ func (r *reader) functions(pack *types.Package) (functions []function, problems 
 			if object == nil {
 				continue
 			}
-			in, out, fault := shape(object)
+			in, out, underContext, fault := shape(object)
 			place := r.place(f.Pos())
 			switch {
 			case fault != "":
@@ -134,7 +140,7 @@ func (r *reader) functions(pack *types.Package) (functions []function, problems 
 			case in != nil:
 				name := snake.Case(f.Name.Name)
 				functions = append(functions, function{
-					goName: f.Name.Name, name: name, topic: topic(pack.Name()), pack: pack, in: in, out: out, place: place,
+					goName: f.Name.Name, name: name, topic: topic(pack.Name()), pack: pack, in: in, out: out, context: underContext, place: place,
 					doc: takeApart(f.Doc.Text(), f.Name.Name, name).or(common),
 				})
 			}
@@ -159,21 +165,31 @@ func (r *reader) place(p token.Pos) string {
 }
 
 // shape is the input and the result of a function from one struct to another,
-// func F(in FInput) (FResult, error). Both are nil for any other; the fault is
-// what keeps one from being read that has an …Input or a …Result and so seems
-// to be meant.
-func shape(f *types.Func) (in, out *types.Named, fault string) {
+// func F(in FInput) (FResult, error), or of one that iterates and so takes a
+// context before it. Both are nil for any other; the fault is what keeps one
+// from being read that has an …Input or a …Result and so seems to be meant.
+func shape(f *types.Func) (in, out *types.Named, underContext bool, fault string) {
 	signature := f.Signature()
-	in, out = structAt(signature.Params(), 0), structAt(signature.Results(), 0)
-	if in != nil && out != nil && signature.Params().Len() == 1 &&
+	first := 0
+	if p := signature.Params(); p.Len() > 0 && isContext(p.At(0).Type()) {
+		first, underContext = 1, true
+	}
+	in, out = structAt(signature.Params(), first), structAt(signature.Results(), 0)
+	if in != nil && out != nil && signature.Params().Len() == first+1 &&
 		signature.Results().Len() == 2 && isError(signature.Results().At(1).Type()) {
-		return in, out, ""
+		return in, out, underContext, ""
 	}
 	if in != nil && strings.HasSuffix(in.Obj().Name(), "Input") || out != nil && strings.HasSuffix(out.Obj().Name(), "Result") {
-		return nil, nil, fmt.Sprintf("is not of the shape func %s(in %sInput) (%sResult, error): it is %s",
+		return nil, nil, false, fmt.Sprintf("is not of the shape func %s(in %sInput) (%sResult, error): it is %s",
 			f.Name(), f.Name(), f.Name(), strings.TrimPrefix(types.TypeString(signature, types.RelativeTo(f.Pkg())), "func"))
 	}
-	return nil, nil, ""
+	return nil, nil, false, ""
+}
+
+// isContext reports whether a type is context.Context.
+func isContext(t types.Type) bool {
+	named, _ := types.Unalias(t).(*types.Named)
+	return named != nil && named.Obj().Name() == "Context" && named.Obj().Pkg() != nil && named.Obj().Pkg().Path() == "context"
 }
 
 // structAt is the named struct at place i of a list of parameters, or nil.

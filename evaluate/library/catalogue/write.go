@@ -134,7 +134,7 @@ func (w *writer) head() string {
 	own := append(slices.Collect(maps.Keys(w.part().imports)), libraryPath+"/model")
 	slices.Sort(own)
 	var out bytes.Buffer
-	out.WriteString(heading + "import (\n\t\"reflect\"\n\n")
+	out.WriteString(heading + "import (\n\t\"context\"\n\t\"reflect\"\n\n")
 	for _, p := range slices.Compact(own) {
 		fmt.Fprintf(&out, "\t%q\n", p)
 	}
@@ -174,24 +174,27 @@ func nameOf(what string, f function) string { return what + title(folderOf(f.pac
 // takes the result apart, and the one that takes the spread out of it if there
 // is one.
 func (w *writer) adapter(f function) string {
-	argument := "_"
+	argument, ctx, passed := "_", "_", ""
+	if f.context {
+		ctx, passed = "ctx", "ctx, "
+	}
 	if f.in.Underlying().(*types.Struct).NumFields() > 0 {
 		argument = "in"
 	}
 	next := 0
 	input := w.literal(f.in, "in", &next)
-	work := fmt.Sprintf("out, err := %s.%s(%s)", w.use(f.pack), f.goName, input)
+	work := fmt.Sprintf("out, err := %s.%s(%s%s)", w.use(f.pack), f.goName, passed, input)
 	text := fmt.Sprintf(`
-func %s(%s []any) (any, []model.Caution, error) {
+func %s(%s context.Context, %s []any) (any, []model.Caution, error) {
 	%s
 	if err != nil {
 		return nil, nil, err
 	}
 	return %s, %s, nil
 }
-`, nameOf("call", f), argument, work, w.result(f.out), w.cautions(f.out))
+`, nameOf("call", f), ctx, argument, work, w.result(f.out), w.cautions(f.out))
 	if spreads(f.out) {
-		text += fmt.Sprintf("\nfunc %s(%s []any) (model.Spread, error) {\n\t%s\n\treturn out.Spread, err\n}\n", nameOf("spread", f), argument, work)
+		text += fmt.Sprintf("\nfunc %s(%s context.Context, %s []any) (model.Spread, error) {\n\t%s\n\treturn out.Spread, err\n}\n", nameOf("spread", f), ctx, argument, work)
 	}
 	return text
 }

@@ -24,7 +24,7 @@ func TestGoVoltageAboveTheLift(t *testing.T) {
 	for _, h := range []float64{20, 50, 100} {
 		in := lapwingGo()
 		in.Height = h
-		got := kit.Must(GoVoltage(in))(t)
+		got := kit.Must(GoVoltage(t.Context(), in))(t)
 		given := in.Store.Capacitance / 2 * (got.Voltage*got.Voltage - got.TopVoltage*got.TopVoltage)
 		share := in.Airframe.Weight() * (h - in.LaunchHeight) / given
 		// Half of it at most arrives as height (common practice, no source).

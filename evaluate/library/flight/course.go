@@ -142,9 +142,9 @@ func (l *leg) remembered() func(float64) moment {
 // fly follows a leg to its end and says which event ended it; -1 for the time.
 // At the radio's minimum, where its current has a bend, it begins anew: a step
 // across the bend would be off by more than it knows.
-func (c *course) fly(l *leg, until float64, target *float64) (int, error) {
+func (c *course) fly(ctx context.Context, l *leg, until float64, target *float64) (int, error) {
 	for {
-		event, err := c.stretch(l.listening(c.y[yVoltage]), until, target)
+		event, err := c.stretch(ctx, l.listening(c.y[yVoltage]), until, target)
 		if err != nil || event != eRadio {
 			return event, err
 		}
@@ -166,8 +166,8 @@ func (l *leg) listening(rested float64) *leg {
 const flightSteps = 5000
 
 // stretch follows a leg to its next event that ends it.
-func (c *course) stretch(l *leg, until float64, target *float64) (int, error) {
-	s, err := numeric.Integrate(context.Background(), l.derivative(c.in.Wind), c.t, c.y, until, numeric.Options{
+func (c *course) stretch(ctx context.Context, l *leg, until float64, target *float64) (int, error) {
+	s, err := numeric.Integrate(ctx, l.derivative(c.in.Wind), c.t, c.y, until, numeric.Options{
 		Relative: c.tolerance, Absolute: c.tolerance / flightTolerance * flightScale, Longest: c.longest(l),
 		Steps: flightSteps, Events: c.watched(l, target), Dense: true})
 	c.steps, c.calls = c.steps+s.Accepted+s.Rejected, c.calls+s.Calls
@@ -203,11 +203,15 @@ func (c *course) longest(l *leg) float64 {
 	return max(0.25*l.store.Capacitance*(v-0.8*min(c.cutOff, v))/(m.pack+m.radio), 1e-6)
 }
 
-// stalled puts a stall of the integration in the builder's terms.
+// stalled puts a stall of the integration in the builder's terms, but for one
+// that the context asked for.
 func stalled(err error) error {
 	var s *numeric.Stall
 	if !errors.As(err, &s) {
 		return err
+	}
+	if s.Cause == numeric.Cancelled {
+		return s.Err
 	}
 	return &model.Error{Summary: "the flight could not be followed past {0}", Values: []model.Value{model.In(s.T, "s")},
 		Hint: "check the store, the drive and the airframe for a value far out of the usual"}
@@ -221,13 +225,13 @@ func (c *course) note(t float64, y []float64, phase int, what string) {
 const forever = 1e6
 
 // powered follows the plan until the motor stops.
-func (c *course) powered(k *circuit) error {
+func (c *course) powered(ctx context.Context, k *circuit) error {
 	for i, ph := range c.in.Plan {
 		l, err := k.newLeg(c.in.Airframe, ph, i+1)
 		if err != nil {
 			return err
 		}
-		if done, err := c.follow(l, ph); done || err != nil {
+		if done, err := c.follow(ctx, l, ph); done || err != nil {
 			return err
 		}
 	}
@@ -237,7 +241,7 @@ func (c *course) powered(k *circuit) error {
 }
 
 // follow flies a phase; done says that the motor has stopped for good.
-func (c *course) follow(l *leg, ph Phase) (done bool, err error) {
+func (c *course) follow(ctx context.Context, l *leg, ph Phase) (done bool, err error) {
 	until, end := c.t+forever, "time is up"
 	if ph.ForTime != nil {
 		until = c.t + *ph.ForTime
@@ -248,7 +252,7 @@ func (c *course) follow(l *leg, ph Phase) (done bool, err error) {
 	l, done, err = c.begin(l)
 	for !done && err == nil {
 		var event int
-		event, err = c.fly(l, until, ph.UntilHeight)
+		event, err = c.fly(ctx, l, until, ph.UntilHeight)
 		if err != nil {
 			break
 		}

@@ -1,6 +1,7 @@
 package flight
 
 import (
+	"context"
 	"errors"
 
 	"inkwing/evaluate/library/drive"
@@ -60,7 +61,7 @@ type CutOffChoiceResult struct {
 //	plan = [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)]
 //	choice = cut_off_choice(plane, train, store, plan, 12.4 V, from: 4.6 V, to: 6.4 V, radio: radio)
 //	V_cut [V] = choice.lowest
-func CutOffChoice(in CutOffChoiceInput) (CutOffChoiceResult, error) {
+func CutOffChoice(ctx context.Context, in CutOffChoiceInput) (CutOffChoiceResult, error) {
 	if err := require.All(require.Positive("from", in.From, "V"), require.Positive("to", in.To, "V"),
 		require.Positive("steps", float64(in.Steps), "1"), require.NotNegative("margin", in.Margin, "s")); err != nil {
 		return CutOffChoiceResult{}, err
@@ -72,7 +73,7 @@ func CutOffChoice(in CutOffChoiceInput) (CutOffChoiceResult, error) {
 	out := CutOffChoiceResult{Rows: make([]CutOffRow, in.Steps+1)}
 	for i := range out.Rows {
 		v := in.From + (in.To-in.From)*float64(i)/float64(in.Steps)
-		row, err := in.row(v)
+		row, err := in.row(ctx, v)
 		if err != nil {
 			return CutOffChoiceResult{}, err
 		}
@@ -85,8 +86,8 @@ func CutOffChoice(in CutOffChoiceInput) (CutOffChoiceResult, error) {
 	return out, nil
 }
 
-func (in CutOffChoiceInput) row(v float64) (CutOffRow, error) {
-	f, err := Flight(FlightInput{Aloft: in.Aloft, Plan: in.Plan, StartVoltage: in.StartVoltage, Aboard: Aboard{&v, in.Home}})
+func (in CutOffChoiceInput) row(ctx context.Context, v float64) (CutOffRow, error) {
+	f, err := Flight(ctx, FlightInput{Aloft: in.Aloft, Plan: in.Plan, StartVoltage: in.StartVoltage, Aboard: Aboard{&v, in.Home}})
 	var e *model.Error
 	if errors.As(err, &e) && e.Field == "start_voltage" && v > in.From {
 		moved := *e

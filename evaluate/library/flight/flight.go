@@ -1,6 +1,7 @@
 package flight
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/drive"
@@ -122,24 +123,24 @@ type FlightResult struct {
 //	plan = [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)]
 //	hop = flight(plane, train, store, plan, start_voltage: 12.4 V, radio: radio)
 //	t_motor [s] = hop.powered_time
-func Flight(in FlightInput) (FlightResult, error) {
-	out, _, err := in.fly(flightTolerance)
+func Flight(ctx context.Context, in FlightInput) (FlightResult, error) {
+	out, _, err := in.fly(ctx, flightTolerance)
 	return out, err
 }
 
 // fly is the flight at a tolerance, with the course that it took.
-func (in FlightInput) fly(tolerance float64) (FlightResult, *course, error) {
+func (in FlightInput) fly(ctx context.Context, tolerance float64) (FlightResult, *course, error) {
 	c, k, err := in.course()
 	if err != nil {
 		return FlightResult{}, nil, err
 	}
 	c.tolerance = tolerance
-	if err := c.powered(k); err != nil {
+	if err := c.powered(ctx, k); err != nil {
 		return FlightResult{}, nil, err
 	}
 	var out FlightResult
 	c.stopped(k, &out)
-	if err := c.land(k, &out); err != nil {
+	if err := c.land(ctx, k, &out); err != nil {
 		return FlightResult{}, nil, err
 	}
 	c.answer(&out)

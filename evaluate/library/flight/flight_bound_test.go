@@ -45,7 +45,7 @@ func TestFlightRefuses(t *testing.T) {
 	} {
 		in := lapwingFlight()
 		row.spoil(&in)
-		_, err := Flight(in)
+		_, err := Flight(t.Context(), in)
 		kit.Refuses(t, err, row.field)
 	}
 	_, err := FlightPhase(FlightPhaseInput{Phase{UntilHeight: new(4.0)}})
@@ -63,7 +63,7 @@ func TestFlightEnergyRandom(t *testing.T) {
 		in.Store.Capacitance, in.Store.Resistance = 5+20*r.Float64(), 0.15*r.Float64()
 		in.StartVoltage, in.LaunchHeight = 8+5*r.Float64(), 5*r.Float64()
 		in.Radio.Kind = []string{"linear", "switching"}[r.IntN(2)]
-		got, err := Flight(in)
+		got, err := Flight(t.Context(), in)
 		var e *model.Error
 		if errors.As(err, &e) && (e.Field == "plan" || e.Field == "start_voltage") {
 			continue
@@ -98,7 +98,7 @@ func TestFlightPackCurrent(t *testing.T) {
 		in := lapwingFlight(Phase{Power: &power, ForTime: new(0.5)})
 		in.Store = FlightStore{Capacitance: 1, Resistance: 0.05, RatedVoltage: new(13.5)}
 		in.Airframe.Mass = 0.8
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		if (got.PeakCurrent > 6.4286) != want || kit.Raised(got.List, "pack-over-current") != want {
 			t.Errorf("%g A: raised %v", got.PeakCurrent, !want)
 		}
@@ -128,7 +128,7 @@ func anyPhase(r *rand.Rand) Phase {
 func TestFlightMeasured(t *testing.T) {
 	for _, ph := range []Phase{{ClimbRate: new(1.0)}, {Throttle: new(0.6)}, {Power: new(25.0)}} {
 		in := lapwingFlight(ph)
-		want := kit.Must(Flight(in))(t)
+		want := kit.Must(Flight(t.Context(), in))(t)
 		curve, err := in.Drive.Propeller.Disc("")
 		if err != nil {
 			t.Fatal(err)
@@ -137,12 +137,12 @@ func TestFlightMeasured(t *testing.T) {
 			ct, cp, _ := curve.Coefficients(1, j*curve.Diameter)
 			in.Drive.Propeller.Data = append(in.Drive.Propeller.Data, drive.MeasuredRow{J: j, CT: ct, CP: cp})
 		}
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		kit.Near(t, "powered time by table", got.PoweredTime, want.PoweredTime, 1e-3)
 		kit.Near(t, "top height by table", got.TopHeight, want.TopHeight, 1e-3)
 		kit.Near(t, "sum of energies", sum(got.FlightSum), got.Given, 1e-6)
 		in.Drive.Propeller.Data = in.Drive.Propeller.Data[:40]
-		_, err = Flight(in)
+		_, err = Flight(t.Context(), in)
 		kit.Refuses(t, err, "drive.propeller.data")
 	}
 }
@@ -155,7 +155,7 @@ func BenchmarkFlight(b *testing.B) {
 			var c *course
 			for b.Loop() {
 				var err error
-				if _, c, err = in.fly(flightTolerance); err != nil {
+				if _, c, err = in.fly(b.Context(), flightTolerance); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -38,7 +38,7 @@ func lapwingFlight(plan ...Phase) FlightInput {
 // powered flight in a light motor glider (common practice, no source; order of
 // magnitude).
 func TestFlightBelievable(t *testing.T) {
-	got := kit.Must(Flight(lapwingFlight()))(t)
+	got := kit.Must(Flight(t.Context(), lapwingFlight()))(t)
 	if got.PoweredTime < 60 || got.PoweredTime > 150 {
 		t.Errorf("the motor runs for %g s, not a minute or two", got.PoweredTime)
 	}
@@ -46,7 +46,7 @@ func TestFlightBelievable(t *testing.T) {
 	small.Store = FlightStore{Capacitance: 100.0 / 6, Resistance: 0.06, RatedVoltage: new(18.0)} // six cells of 100 F, 3 V
 	small.StartVoltage = 18
 	kit.Near(t, "its store, Wh", small.Store.Capacitance*18*18/2/3600, 0.75, 1e-12)
-	long := kit.Must(Flight(small))(t)
+	long := kit.Must(Flight(t.Context(), small))(t)
 	if long.PoweredTime < 110/3 || long.PoweredTime > 110*3 {
 		t.Errorf("0.75 Wh carry for %g s", long.PoweredTime)
 	}
@@ -58,7 +58,7 @@ func sum(s FlightSum) float64 {
 
 func (in FlightInput) run(t *testing.T, tolerance float64) (FlightResult, *course) {
 	t.Helper()
-	out, c, err := in.fly(tolerance)
+	out, c, err := in.fly(t.Context(), tolerance)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -87,7 +87,7 @@ func kinds() map[string]FlightInput {
 
 func TestFlightEnergyCloses(t *testing.T) {
 	for name, in := range kinds() {
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		kit.Near(t, name+": sum of energies", sum(got.FlightSum), got.Given, 1e-6)
 	}
 }
@@ -111,7 +111,7 @@ func TestFlightTolerance(t *testing.T) {
 func TestFlightLevelByQuadrature(t *testing.T) {
 	in := lapwingFlight(level())
 	in.Store.LeakageResistance = nil
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	p, m := in.Airframe, in.Drive
 	cl := p.BestGlideCL()
 	airspeed := p.Reference() / math.Sqrt(cl)
@@ -138,7 +138,7 @@ func TestFlightLevelByQuadrature(t *testing.T) {
 func TestFlightThrottleByQuadrature(t *testing.T) {
 	in := lapwingFlight(Phase{Throttle: new(0.6)})
 	in.Store.LeakageResistance = nil
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	at := func(v float64) ClimbResult {
 		return kit.Must(Climb(ClimbInput{Powered{Airframe: in.Airframe, Drive: in.Drive, Throttle: 0.6, SourceResistance: 0.05, RadioCurrent: 0.15}, v}))(t)
 	}
@@ -156,7 +156,7 @@ func TestFlightThrottleByQuadrature(t *testing.T) {
 func TestFlightLanding(t *testing.T) {
 	in := lapwingFlight()
 	in.Wind = -2
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	down := kit.Must(glide.Glide(glide.GlideInput{Airframe: in.Airframe, Height: got.StopHeight, Wind: -2}))(t)
 	kit.Near(t, "glide time", got.GlideTime, down.Time, 1e-9)
 	kit.Near(t, "control margin", *got.ControlMargin, *got.ControlTime-down.Time, 1e-9)
@@ -165,7 +165,7 @@ func TestFlightLanding(t *testing.T) {
 	kit.Near(t, "voltage at touchdown", got.LandingVoltage, (got.StopVoltage+add)*math.Exp(-down.Time/tau)-add, 1e-9)
 
 	in.Radio.Kind, in.Store.LeakageResistance = "switching", nil
-	got = kit.Must(Flight(in))(t)
+	got = kit.Must(Flight(t.Context(), in))(t)
 	power := 4.2 * 0.15 / 0.85
 	current := func(v float64) float64 { return 2 * power / (v + math.Sqrt(v*v-4*power*0.05)) }
 	a, b := current(got.StopVoltage), power/4.5
@@ -210,7 +210,7 @@ func TestFlightEvents(t *testing.T) {
 		{"ground", lapwingFlight(Phase{Throttle: new(0.3)}), nil, "ground"},
 		{"plan's end", lapwingFlight(Phase{ClimbRate: new(1.0), ForTime: new(10.0)}), []string{"time is up", "end of the plan", "touchdown"}, "end of the plan"},
 	} {
-		got, err := Flight(row.in)
+		got, err := Flight(t.Context(), row.in)
 		if err != nil {
 			t.Errorf("%s: %v", row.name, err)
 			continue
@@ -231,7 +231,7 @@ func TestFlightEvents(t *testing.T) {
 	}
 	starved := lapwingFlight()
 	starved.RadioMinimum = new(5.6)
-	got := kit.Must(Flight(starved))(t)
+	got := kit.Must(Flight(t.Context(), starved))(t)
 	if e := happened(got, "radio's minimum"); e == nil || !kit.Raised(got.List, "radio-starved-under-power") {
 		t.Errorf("a radio that starves under power goes unsaid: %+v", got.Events)
 	}
@@ -241,7 +241,7 @@ func TestFlightEvents(t *testing.T) {
 func TestFlightRadioFails(t *testing.T) {
 	in := lapwingFlight(Phase{ClimbRate: new(1.0)})
 	in.RadioMinimum = new(5.3)
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	if !kit.Raised(got.List, "radio-fails-before-landing") {
 		t.Fatalf("margin %g s is not cautioned", *got.ControlMargin)
 	}
@@ -260,7 +260,7 @@ func TestFlightOnAnEmptyPack(t *testing.T) {
 	in := lapwingFlight(Phase{ClimbRate: new(1.0)})
 	in.Store = FlightStore{Capacitance: 5, Resistance: 0.05}
 	in.RadioMinimum = new(5.5)
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	tau := 5 * (5.5/0.15 + 0.05)
 	want := (5.5 + 0.15*0.05) * math.Exp(-(got.GlideTime-*got.ControlTime)/tau)
 	kit.Near(t, "voltage at touchdown", got.LandingVoltage, want, 1e-7)
@@ -272,7 +272,7 @@ func TestFlightStarvedFromTheStart(t *testing.T) {
 	in := lapwingFlight(Phase{Throttle: new(0.0), ForTime: new(10.0)})
 	in.Store.LeakageResistance = nil
 	in.StartVoltage, in.RadioMinimum, in.CutOff, in.LaunchHeight = 5, new(5.5), new(4.0), 30
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	kit.Near(t, "voltage after ten seconds", got.StopVoltage, 5*math.Exp(-10/(20*(5.5/0.15+0.05))), 1e-8)
 	kit.Near(t, "control time", *got.ControlTime, 0, 0)
 }
@@ -280,7 +280,7 @@ func TestFlightStarvedFromTheStart(t *testing.T) {
 // A history runs from the launch to the ground, and the voltage only falls.
 func TestFlightHistory(t *testing.T) {
 	for name, in := range kinds() {
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		last := got.History[0]
 		if last.Time != 0 || last.Voltage != in.StartVoltage || last.Height != in.LaunchHeight {
 			t.Errorf("%s: the history begins with %+v", name, last)

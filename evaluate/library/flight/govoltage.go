@@ -52,7 +52,7 @@ type GoVoltageResult struct {
 //	radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
 //	go = go_voltage(plane, train, store, height: 50 m, margin: 30 s, radio: radio)
 //	V_go [V] = go.voltage
-func GoVoltage(in GoVoltageInput) (GoVoltageResult, error) {
+func GoVoltage(ctx context.Context, in GoVoltageInput) (GoVoltageResult, error) {
 	l, err := in.leg()
 	if err != nil {
 		return GoVoltageResult{}, err
@@ -70,7 +70,7 @@ func GoVoltage(in GoVoltageInput) (GoVoltageResult, error) {
 	if out.TopVoltage, out.LimitedBy, err = l.leastTop(cutOff, least, out.GlideTime+in.Margin); err != nil {
 		return GoVoltageResult{}, err
 	}
-	if out.Voltage, err = l.back(out.TopVoltage, out.ClimbTime); err != nil {
+	if out.Voltage, err = l.back(ctx, out.TopVoltage, out.ClimbTime); err != nil {
 		return GoVoltageResult{}, err
 	}
 	if t := l.controlTime(out.TopVoltage, least); least > 0 && !math.IsInf(t, 0) {
@@ -143,8 +143,8 @@ func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, er
 }
 
 // back is the rested voltage a time before one.
-func (l *leg) back(v, time float64) (float64, error) {
-	s, err := numeric.Integrate(context.Background(), func(_ float64, y, dy []float64) {
+func (l *leg) back(ctx context.Context, v, time float64) (float64, error) {
+	s, err := numeric.Integrate(ctx, func(_ float64, y, dy []float64) {
 		m := l.at(y[0])
 		dy[0] = -(m.pack + m.radio + l.store.leak(y[0])) / l.store.Capacitance
 	}, 0, []float64{v}, -time, numeric.Options{Relative: flightTolerance, Absolute: flightScale, Steps: 20_000})

@@ -24,10 +24,10 @@ func TestGoVoltage(t *testing.T) {
 			radio := *in.Radio
 			radio.Kind = kind
 			in.Radio, in.Height, in.Margin, in.ClimbRate, in.CutOff = &radio, row.height, row.margin, row.rate, &row.cutOff
-			got := kit.Must(GoVoltage(in))(t)
+			got := kit.Must(GoVoltage(t.Context(), in))(t)
 			seen[got.LimitedBy] = true
 			fly := func(v float64) FlightResult {
-				return kit.Must(Flight(FlightInput{Aloft: in.Aloft, Plan: []Phase{climbing(row.rate, row.height)}, StartVoltage: v, Aboard: in.Aboard}))(t)
+				return kit.Must(Flight(t.Context(), FlightInput{Aloft: in.Aloft, Plan: []Phase{climbing(row.rate, row.height)}, StartVoltage: v, Aboard: in.Aboard}))(t)
 			}
 			enough, short := fly(got.Voltage*(1+1e-6)), fly(got.Voltage*(1-1e-4))
 			kit.Near(t, "voltage at the top", enough.StopVoltage, got.TopVoltage, 1e-5)
@@ -57,7 +57,7 @@ func TestGoVoltageMonotone(t *testing.T) {
 	for h := 10.0; h <= 120; h += 10 {
 		in := lapwingGo()
 		in.Height = h
-		got := kit.Must(GoVoltage(in))(t)
+		got := kit.Must(GoVoltage(t.Context(), in))(t)
 		if got.Voltage <= last {
 			t.Errorf("%g m wants no more than less", h)
 		}
@@ -65,7 +65,7 @@ func TestGoVoltageMonotone(t *testing.T) {
 	}
 	in := lapwingGo()
 	in.Height = 400
-	got := kit.Must(GoVoltage(in))(t)
+	got := kit.Must(GoVoltage(t.Context(), in))(t)
 	if !kit.Raised(got.List, "go-voltage-over-rating") || !kit.Raised(got.List, "height-over-ceiling") {
 		t.Errorf("400 m at %g V goes uncautioned", got.Voltage)
 	}
@@ -86,7 +86,7 @@ func TestGoVoltageRefuses(t *testing.T) {
 	} {
 		in := lapwingGo()
 		spoil(&in)
-		_, err := GoVoltage(in)
+		_, err := GoVoltage(t.Context(), in)
 		kit.Refuses(t, err, field)
 	}
 }
@@ -94,10 +94,10 @@ func TestGoVoltageRefuses(t *testing.T) {
 func TestCutOffChoice(t *testing.T) {
 	f := lapwingFlight()
 	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 4.6, To: 6.4, Steps: 6, Margin: 30, Home: f.Home}
-	got := kit.Must(CutOffChoice(in))(t)
+	got := kit.Must(CutOffChoice(t.Context(), in))(t)
 	for i, row := range got.Rows {
 		f.CutOff = &row.CutOff
-		one := kit.Must(Flight(f))(t)
+		one := kit.Must(Flight(t.Context(), f))(t)
 		kit.Near(t, "powered time", row.PoweredTime, one.PoweredTime, 0)
 		kit.Near(t, "given and stranded", one.Given+row.Stranded, 20*12.4*12.4/2, 1e-12)
 		if *row.ControlMargin >= 30 != (row.CutOff >= *got.Lowest) {
@@ -108,18 +108,18 @@ func TestCutOffChoice(t *testing.T) {
 		}
 	}
 	in.RadioMinimum = new(6.3)
-	got = kit.Must(CutOffChoice(in))(t)
+	got = kit.Must(CutOffChoice(t.Context(), in))(t)
 	if got.Lowest != nil || !kit.Raised(got.List, "no-cut-off-serves") {
 		t.Errorf("none of the cut-offs serves, but %v", got.Lowest)
 	}
 	in.To = 13
-	_, err := CutOffChoice(in)
+	_, err := CutOffChoice(t.Context(), in)
 	kit.Refuses(t, err, "to")
 	in.To = 4
-	_, err = CutOffChoice(in)
+	_, err = CutOffChoice(t.Context(), in)
 	kit.Refuses(t, err, "to")
 	in.From = -1
-	_, err = CutOffChoice(in)
+	_, err = CutOffChoice(t.Context(), in)
 	kit.Refuses(t, err, "from")
 }
 
@@ -127,7 +127,7 @@ func BenchmarkGoVoltage(b *testing.B) {
 	b.ReportAllocs()
 	in := lapwingGo()
 	for b.Loop() {
-		if _, err := GoVoltage(in); err != nil {
+		if _, err := GoVoltage(b.Context(), in); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -139,7 +139,7 @@ func BenchmarkGoVoltage(b *testing.B) {
 func TestCutOffPublished(t *testing.T) {
 	f := lapwingFlight()
 	in := CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 5.9, To: 6.2, Steps: 60, Margin: 30, Home: f.Home}
-	rows := kit.Must(CutOffChoice(in))(t).Rows
+	rows := kit.Must(CutOffChoice(t.Context(), in))(t).Rows
 	low, high := rows[0].StrandedShare, rows[len(rows)-1].StrandedShare
 	if !(low < 0.25 && high > 0.25) {
 		t.Fatalf("shares from %g to %g", low, high)

@@ -2,6 +2,7 @@ package flight
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -46,11 +47,11 @@ func (c *course) stopped(k *circuit, out *FlightResult) {
 }
 
 // land glides down.
-func (c *course) land(k *circuit, out *FlightResult) error {
+func (c *course) land(ctx context.Context, k *circuit, out *FlightResult) error {
 	if c.y[yHeight] > 0 {
 		l := &leg{circuit: k}
 		l.trim(c.plane, c.glide)
-		if _, err := c.fly(l, c.t+forever, nil); err != nil {
+		if _, err := c.fly(ctx, l, c.t+forever, nil); err != nil {
 			return err
 		}
 		c.y[yHeight] = 0 // but for rounding

@@ -1,6 +1,8 @@
 package flight
 
 import (
+	"context"
+	"errors"
 	"strings"
 	"testing"
 
@@ -31,12 +33,12 @@ func TestLongestStep(t *testing.T) {
 func TestFlightSinkingPhase(t *testing.T) {
 	for throttle, sinks := range map[float64]bool{0.3: true, 0.65: false} {
 		in := lapwingFlight(Phase{Throttle: &throttle, ForTime: new(1.0)}, climbing(1, 20))
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		if kit.Raised(got.List, "sinks-under-power") != sinks {
 			t.Errorf("throttle %g: cautions %v", throttle, got.List)
 		}
 	}
-	if got := kit.Must(Flight(lapwingFlight()))(t); kit.Raised(got.List, "sinks-under-power") {
+	if got := kit.Must(Flight(t.Context(), lapwingFlight()))(t); kit.Raised(got.List, "sinks-under-power") {
 		t.Error("climb and level flight are said to sink")
 	}
 }
@@ -47,12 +49,12 @@ func TestFlightSinkingPhase(t *testing.T) {
 func TestPowerThatCannotTurnTheMotor(t *testing.T) {
 	held := 0.35 * 0.35 * (0.20 + 0.020)
 	for part, turns := range map[float64]bool{0.98: false, 1.02: true} {
-		_, err := Flight(lapwingFlight(Phase{Power: new(part * held), ForTime: new(1.0)}))
+		_, err := Flight(t.Context(), lapwingFlight(Phase{Power: new(part * held), ForTime: new(1.0)}))
 		if refused := err != nil && strings.Contains(err.Error(), "does not turn"); refused == turns {
 			t.Errorf("%g of %g W: %v", part, held, err)
 		}
 	}
-	_, err := Flight(lapwingFlight(Phase{Power: new(0.5 * held)}))
+	_, err := Flight(t.Context(), lapwingFlight(Phase{Power: new(0.5 * held)}))
 	kit.Refuses(t, err, "plan")
 }
 
@@ -61,7 +63,7 @@ func TestPowerThatCannotTurnTheMotor(t *testing.T) {
 func TestFlightLossesByResistance(t *testing.T) {
 	in := lapwingFlight(Phase{Throttle: new(0.6)})
 	in.Radio, in.Store.Resistance, in.Drive.LeadResistance = nil, 0.06, 0.02
-	got := kit.Must(Flight(in))(t)
+	got := kit.Must(Flight(t.Context(), in))(t)
 	kit.Near(t, "three times the resistance", got.StoreLoss, 3*got.Leads, 1e-6)
 }
 
@@ -73,5 +75,20 @@ func TestLooseStepsDoNotLeap(t *testing.T) {
 		tight, _ := in.run(t, flightTolerance)
 		loose, _ := in.run(t, 1e5*flightTolerance)
 		kit.Near(t, "powered time", loose.PoweredTime, tight.PoweredTime, 2e-5)
+	}
+}
+
+// TestEndsWithTheContext: what integrates ends when the run does.
+func TestEndsWithTheContext(t *testing.T) {
+	over, cancel := context.WithCancel(t.Context())
+	cancel()
+	f := lapwingFlight()
+	_, flight := Flight(over, f)
+	_, cut := CutOffChoice(over, CutOffChoiceInput{Aloft: f.Aloft, Plan: f.Plan, StartVoltage: 12.4, From: 5.9, To: 6.2, Steps: 3, Home: f.Home})
+	_, launch := GoVoltage(over, lapwingGo())
+	for name, err := range map[string]error{"flight": flight, "cut_off_choice": cut, "go_voltage": launch} {
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
 }

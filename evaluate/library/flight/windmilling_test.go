@@ -16,25 +16,25 @@ func TestFlightWindmilling(t *testing.T) {
 		in := lapwingFlight()
 		in.Drive.Motor.IdleCurrent = idle
 		in.Propeller = "windmilling"
-		got := kit.Must(Flight(in))(t)
+		got := kit.Must(Flight(t.Context(), in))(t)
 		last := got.History[len(got.History)-1]
 		w := kit.Must(drive.Windmilling(drive.WindmillingInput{Motor: in.Drive.Motor, Propeller: in.Drive.Propeller, Airspeed: last.Airspeed, Solidity: 0.1, Density: 1.225}))(t)
 		if w.Turns == kit.Raised(got.List, "propeller-held") || w.Turns != (idle < 0.1) {
 			t.Errorf("idle current %g A: turns %v", idle, w.Turns)
 		}
 		in.Propeller, in.Airframe.PropellerDrag = "stopped", w.DragArea
-		same := kit.Must(Flight(in))(t)
+		same := kit.Must(Flight(t.Context(), in))(t)
 		kit.Near(t, "glide time", got.GlideTime, same.GlideTime, 1e-9)
 		kit.Near(t, "powered time", got.PoweredTime, same.PoweredTime, 1e-12)
 		in.Propeller = "folded"
-		if folded := kit.Must(Flight(in))(t); folded.GlideTime <= got.GlideTime {
+		if folded := kit.Must(Flight(t.Context(), in))(t); folded.GlideTime <= got.GlideTime {
 			t.Errorf("a propeller in the wind costs nothing: %g s, folded %g s", got.GlideTime, folded.GlideTime)
 		}
 	}
 	in := lapwingFlight()
 	in.Propeller = "windmilling"
 	in.Drive.Propeller.Data = []drive.MeasuredRow{{J: 0, CT: 0.105, CP: 0.048}, {J: 0.6, CT: 0.03, CP: 0.03}, {J: 0.9, CT: -0.02, CP: 0.01}}
-	_, err := Flight(in)
+	_, err := Flight(t.Context(), in)
 	kit.Refuses(t, err, "drive.propeller.data")
 }
 

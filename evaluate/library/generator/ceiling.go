@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/internal/require"
@@ -43,7 +44,7 @@ type ChargeCeilingResult struct {
 //	store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
 //	top = charge_ceiling(gen, store, 75 rpm, 12)
 //	V_top [V] = top.ceiling
-func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
+func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingResult, error) {
 	err := require.All(require.Positive("generator.ceiling_constant", in.Generator.CeilingConstant, "V·s/rad"),
 		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
 		require.Positive("store.capacitance", in.Store.Capacitance, "F"))
@@ -52,15 +53,19 @@ func ChargeCeiling(in ChargeCeilingInput) (ChargeCeilingResult, error) {
 	}
 	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, GearEfficiency: 1, To: ptr(in.To, 0)}
 	out := ChargeCeilingResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Rating: in.Store.RatedVoltage}
+	seconds := math.Inf(1)
 	if in.Store.RatedVoltage != nil {
-		cadence, seconds := c.overchargeCadence(), c.secondsToRating()
+		cadence := c.overchargeCadence()
+		if seconds, err = c.secondsToRating(ctx); err != nil {
+			return ChargeCeilingResult{}, err
+		}
 		out.OverchargeCadence = &cadence
 		if !math.IsInf(seconds, 0) {
 			out.SecondsToRating = &seconds
 		}
 	}
 	c.weakest(&out.Cautions)
-	c.overcharge(&out.Cautions, true)
+	c.overcharge(&out.Cautions, seconds)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	return out, nil
 }
@@ -71,20 +76,23 @@ func (in *HandChargeInput) overchargeCadence() float64 {
 }
 
 // secondsToRating is how long cranking on takes from the target to the rating.
-func (in *HandChargeInput) secondsToRating() float64 {
+func (in *HandChargeInput) secondsToRating(ctx context.Context) (float64, error) {
 	rating := *in.Store.RatedVoltage
 	switch {
 	case rating <= in.To:
-		return 0
+		return 0, nil
 	case in.at(rating).net <= 0:
-		return math.Inf(1)
+		return math.Inf(1), nil
 	}
-	return in.between(in.To, rating, 2, nil)[iTime]
+	sum, err := in.between(ctx, in.To, rating, 2, nil)
+	return sum[iTime], err
 }
 
 // overcharge says when cranking on would pass the store's rating, and how soon.
-func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
-	if in.Store.RatedVoltage == nil || in.Generator.ceiling(in.Cadence*in.Gearing) <= *in.Store.RatedVoltage {
+// The seconds are those from the target to the rating, +Inf where they are not
+// to be told.
+func (in *HandChargeInput) overcharge(c *model.Cautions, seconds float64) {
+	if !in.overcharges() {
 		return
 	}
 	x := model.Caution{ID: "crank-can-overcharge", Level: model.Danger,
@@ -94,15 +102,15 @@ func (in *HandChargeInput) overcharge(c *model.Cautions, timed bool) {
 		Why:    "A cell held above its rating gasses, swells and can vent.",
 		Hint:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
 		Source: "makers' application guides for double-layer capacitors"}
-	if !timed {
-		c.Raise(x)
-		return
-	}
-	if s := in.secondsToRating(); !math.IsInf(s, 0) {
+	if !math.IsInf(seconds, 0) {
 		x.Summary += " From the target it takes {3} to the rating."
-		x.Values = append(x.Values, model.In(s, "s"))
+		x.Values = append(x.Values, model.In(seconds, "s"))
 	}
 	c.Raise(x)
+}
+
+func (in *HandChargeInput) overcharges() bool {
+	return in.Store.RatedVoltage != nil && in.Generator.ceiling(in.Cadence*in.Gearing) > *in.Store.RatedVoltage
 }
 
 // weakest says when the target itself may put the weakest cell of an unbalanced

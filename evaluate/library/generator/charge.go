@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/internal/require"
@@ -224,16 +225,19 @@ func (in *HandChargeInput) leak(v float64) float64 {
 //	store = pack(cell, series: 5)
 //	ride = hand_charge(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W, torque_limit: 8 N·m)
 //	t_charge [s] = ride.time
-func HandCharge(in HandChargeInput) (HandChargeResult, error) {
+func HandCharge(ctx context.Context, in HandChargeInput) (HandChargeResult, error) {
 	if err := in.check(); err != nil {
 		return HandChargeResult{}, err
 	}
 	if err := in.reaches(); err != nil {
 		return HandChargeResult{}, err
 	}
-	out := in.run()
-	in.caution(&out)
-	return out, nil
+	out, err := in.run(ctx)
+	if err != nil {
+		return HandChargeResult{}, err
+	}
+	err = in.caution(ctx, &out)
+	return out, err
 }
 
 func (in *HandChargeInput) check() error {

@@ -1,6 +1,11 @@
 package generator
 
-import "math"
+import (
+	"context"
+	"math"
+
+	"inkwing/evaluate/library/model"
+)
 
 // A mark is a state of the charge where a row of its history or a cut stands.
 type mark struct {
@@ -70,12 +75,17 @@ const chargeTolerance = 1e-9
 // between integrates from a to b, and hands row the ends of equal parts of the
 // way. On each smooth stretch Clenshaw and Curtis's rule is held against the one
 // of half its points, and the stretch is halved until they agree.
-func (in *HandChargeInput) between(a, b float64, parts int, row func(v, t float64, p pull)) integrals {
-	return in.along(in.marks(a, b, parts), row).sum
+func (in *HandChargeInput) between(ctx context.Context, a, b float64, parts int, row func(v, t float64, p pull)) (integrals, error) {
+	w, err := in.along(ctx, in.marks(a, b, parts), row)
+	return w.sum, err
 }
 
+// mostLooks bounds the work of an integration: looks at the machine. A common
+// charge takes about a hundred.
+const mostLooks = 20_000
+
 // along integrates from mark to mark.
-func (in *HandChargeInput) along(marks []mark, row func(v, t float64, p pull)) way {
+func (in *HandChargeInput) along(ctx context.Context, marks []mark, row func(v, t float64, p pull)) (way, error) {
 	w := way{arm: arm{HandChargeInput: in}, rows: marks, row: row, calls: len(marks)}
 	var stretches []stretch
 	var whole integrals
@@ -90,9 +100,11 @@ func (in *HandChargeInput) along(marks []mark, row func(v, t float64, p pull)) w
 	share := chargeTolerance / float64(len(stretches))
 	w.bound = integrals{iTime: whole[iTime] * share, iWork: whole[iWork] * share}
 	for i := range stretches {
-		w.take(&stretches[i], 40)
+		if err := w.take(ctx, &stretches[i], 40); err != nil {
+			return w, err
+		}
 	}
-	return w
+	return w, nil
 }
 
 // A way is an integration under way.
@@ -135,16 +147,31 @@ func (w *way) stretch(from, to float64) stretch {
 }
 
 // take adds a stretch, or its halves where it is not yet good enough.
-func (w *way) take(s *stretch, depth int) {
+func (w *way) take(ctx context.Context, s *stretch, depth int) error {
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	if w.calls > mostLooks {
+		return tooRough(s.from)
+	}
 	if depth > 0 && !(s.off[0] <= w.bound[iTime] && s.off[1] <= w.bound[iWork]) {
 		mid := s.from + (s.to-s.from)/2
 		left, right := w.stretch(s.from, mid), w.stretch(mid, s.to)
-		w.take(&left, depth-1)
-		w.take(&right, depth-1)
-		return
+		if err := w.take(ctx, &left, depth-1); err != nil {
+			return err
+		}
+		return w.take(ctx, &right, depth-1)
 	}
 	w.report(s)
 	w.sum = w.sum.plus(s.sum, 1)
+	return nil
+}
+
+// tooRough is the error of a charge in which something changes so abruptly that
+// no division of it is fine enough.
+func tooRough(v float64) error {
+	return &model.Error{Field: "to", Summary: "the charge cannot be followed past {0}: what the crank gives there changes too abruptly",
+		Values: []model.Value{model.In(v, "V")}, Hint: "leave the arm's limits more room above the drag, or check the values of generator and store"}
 }
 
 // report hands on the rows of a stretch, its ends included.

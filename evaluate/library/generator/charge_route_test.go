@@ -1,7 +1,10 @@
 package generator
 
 import (
+	"context"
+	"errors"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -14,10 +17,10 @@ import (
 func TestChargeLossesByResistance(t *testing.T) {
 	in := lapwingCharge(t)
 	in.Generator.LeadResistance, in.Store.Resistance = 30e-3, 90e-3
-	got := kit.Must(HandCharge(in))(t)
+	got := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "three times the resistance", got.StoreR, 3*got.Leads, 1e-9)
 	in.Generator.LeadResistance, in.Store.Resistance = 0, 90e-3
-	if got := kit.Must(HandCharge(in))(t); got.Leads != 0 || !(got.StoreR > 0) {
+	if got := kit.Must(HandCharge(t.Context(), in))(t); got.Leads != 0 || !(got.StoreR > 0) {
 		t.Errorf("leads without resistance lose %g J, the store %g J", got.Leads, got.StoreR)
 	}
 }
@@ -56,7 +59,7 @@ func TestChargeNearItsCeiling(t *testing.T) {
 	want := quad.Fixed(func(u float64) float64 {
 		return 10 / in.at(ceiling-1/(u*u)).net * 2 / (u * u * u)
 	}, u(0), u(8.59), 400, nil, 0)
-	kit.Near(t, "time", kit.Must(HandCharge(in))(t).Time, want, 2e-9)
+	kit.Near(t, "time", kit.Must(HandCharge(t.Context(), in))(t).Time, want, 2e-9)
 }
 
 // TestStallNamesTurns: without leak and limits the bare minimum of turns puts
@@ -72,5 +75,38 @@ func TestStallNamesTurns(t *testing.T) {
 		if got := e.Values[4].Number; got != math.Trunc(got) || got < 1.05*bare || got >= 1.05*bare+1 {
 			t.Errorf("%g rpm: %g turns, the bare minimum is %g", cadence, got, bare)
 		}
+	}
+}
+
+// TestEndsWithTheContext: what integrates ends when the run does.
+func TestEndsWithTheContext(t *testing.T) {
+	over, cancel := context.WithCancel(t.Context())
+	cancel()
+	in := lapwingCharge(t)
+	_, charge := HandCharge(over, in)
+	_, groups := Groupings(over, GroupingsInput(in))
+	_, top := ChargeCeiling(over, ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: new(12.5)})
+	for name, err := range map[string]error{"hand_charge": charge, "groupings": groups, "charge_ceiling": top} {
+		if !errors.Is(err, context.Canceled) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+// TestTorqueLimitAtTheDrag: an arm that has nothing left beyond the drag is
+// refused within a bound on the work.
+func TestTorqueLimitAtTheDrag(t *testing.T) {
+	in := lapwingCharge(t)
+	in.TorqueLimit, in.Store.LeakageResistance, in.Generator.EddyConstant = &in.Drag, nil, 0
+	bounded := 0
+	for in.To = 1; in.To < 14; in.To++ {
+		_, err := HandCharge(t.Context(), in)
+		kit.Refuses(t, err, "to")
+		if strings.Contains(err.Error(), "cannot be followed") {
+			bounded++
+		}
+	}
+	if bounded == 0 {
+		t.Error("no charge came to the bound")
 	}
 }

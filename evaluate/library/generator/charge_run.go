@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/model"
@@ -37,13 +38,16 @@ func (in *HandChargeInput) rate(v float64, p pull) integrals {
 }
 
 // run is the charge itself.
-func (in *HandChargeInput) run() HandChargeResult {
+func (in *HandChargeInput) run(ctx context.Context) (HandChargeResult, error) {
 	out := HandChargeResult{History: make([]ChargeRow, 0, chargeParts+1)}
-	sum := in.between(in.From, in.To, chargeParts, func(v, t float64, p pull) {
+	sum, err := in.between(ctx, in.From, in.To, chargeParts, func(v, t float64, p pull) {
 		out.History = append(out.History, ChargeRow{Time: t, Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence})
 		out.PeakTorque, out.PeakPower = max(out.PeakTorque, p.torque), max(out.PeakPower, p.crankPower())
 		out.PeakCurrent = max(out.PeakCurrent, p.mean)
 	})
+	if err != nil {
+		return HandChargeResult{}, err
+	}
 	c := in.Store.Capacitance
 	out.Time, out.Turns = sum[iTime], sum[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: sum[iWork], Stored: c * (in.To + in.From) * (in.To - in.From) / 2, Copper: sum[iCopper], Leads: sum[iLeads],
@@ -53,7 +57,7 @@ func (in *HandChargeInput) run() HandChargeResult {
 	if g := in.Generator; g.CoilResistance > 0 && g.Coils > 0 {
 		out.WireCurrent = math.Sqrt(sum[iCopper] / (out.Time * float64(g.Coils) * g.CoilResistance))
 	}
-	return out
+	return out, nil
 }
 
 // ceiling is the rested voltage at which a rotation charges no further.
@@ -61,9 +65,15 @@ func (m *Machine) ceiling(rotation float64) float64 {
 	return max(0, m.CeilingConstant*rotation-2*m.leastDrop())
 }
 
-func (in *HandChargeInput) caution(out *HandChargeResult) {
+func (in *HandChargeInput) caution(ctx context.Context, out *HandChargeResult) (err error) {
 	in.weakest(&out.Cautions)
-	in.overcharge(&out.Cautions, true)
+	seconds := math.Inf(1)
+	if in.overcharges() {
+		if seconds, err = in.secondsToRating(ctx); err != nil {
+			return err
+		}
+	}
+	in.overcharge(&out.Cautions, seconds)
 	if in.Generator.WireSection > 0 {
 		densityCaution(&out.Cautions, out.WireCurrent/in.Generator.WireSection)
 	}
@@ -73,6 +83,7 @@ func (in *HandChargeInput) caution(out *HandChargeResult) {
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	spinningRotor(&out.Cautions)
 	handCranking(&out.Cautions)
+	return nil
 }
 
 // reactanceCaution says when the inductance that the bridge's formula leaves

@@ -43,7 +43,7 @@ func lapwingCharge(t testing.TB) HandChargeInput {
 }
 
 func TestHandCharge(t *testing.T) {
-	r, err := HandCharge(lapwingCharge(t))
+	r, err := HandCharge(t.Context(), lapwingCharge(t))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -66,7 +66,7 @@ func TestHandCharge(t *testing.T) {
 // TestHandChargeInTime integrates the same machine in time, fourth order.
 func TestHandChargeInTime(t *testing.T) {
 	in := lapwingCharge(t)
-	r, err := HandCharge(in)
+	r, err := HandCharge(t.Context(), in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,7 +97,7 @@ func TestChargePublished(t *testing.T) {
 	// a direct simulation at 200 Hz agrees within 0.2 %.
 	m := Machine{PhaseConstant: 0.1, CeilingConstant: 0.1, PhaseResistance: 0.5, DiodeDrop: 0.7, Phases: 1, Rectifiers: "common", Bridges: 1, Poles: 2}
 	for to, want := range map[float64]float64{6: 14.3374, 8: 49.4558} {
-		r, err := HandCharge(HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: 10}, To: to, Cadence: 100, Gearing: 1, GearEfficiency: 1})
+		r, err := HandCharge(t.Context(), HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: 10}, To: to, Cadence: 100, Gearing: 1, GearEfficiency: 1})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -129,7 +129,7 @@ func TestStall(t *testing.T) {
 	}
 
 	in.Cadence, in.TorqueLimit = 75*rpm, new(0.2) // below the drag
-	if _, err := HandCharge(in); err == nil {
+	if _, err := HandCharge(t.Context(), in); err == nil {
 		t.Error("an arm weaker than the drag charges nothing")
 	}
 }
@@ -137,7 +137,7 @@ func TestStall(t *testing.T) {
 // stalls wants a charge to stall, and is what it says.
 func (in *HandChargeInput) stalls(t *testing.T) *model.Error {
 	t.Helper()
-	_, err := HandCharge(*in)
+	_, err := HandCharge(t.Context(), *in)
 	var e *model.Error
 	if !errors.As(err, &e) || e.Field != "to" || !strings.Contains(e.Summary, "stalls") {
 		t.Fatalf("%v", err)
@@ -166,7 +166,7 @@ func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
 				changed.Generator.CeilingConstant *= f
 				changed.Generator.PhaseResistance *= f * f
 			}
-			if _, err := HandCharge(changed); (err == nil) != reaches {
+			if _, err := HandCharge(t.Context(), changed); (err == nil) != reaches {
 				t.Errorf("%g times way %d of %s %v: %v", part, i+1, e.Summary, e.Values, err)
 			}
 		}
@@ -175,7 +175,7 @@ func (in HandChargeInput) waysReach(t *testing.T, e *model.Error, ways int) {
 
 func TestOvercharge(t *testing.T) {
 	in := lapwingCharge(t)
-	top, err := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: new(12.5)})
+	top, err := ChargeCeiling(t.Context(), ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: new(12.5)})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,12 +192,12 @@ func TestWeakestCell(t *testing.T) {
 	in.Store.SafeVoltage = new(12.87)
 	for to, want := range map[float64]bool{12.5: false, 12.9: true, 13.4: true, 14: false} {
 		in.To = to
-		r, err := HandCharge(in)
+		r, err := HandCharge(t.Context(), in)
 		if err != nil {
 			t.Fatal(err)
 		}
-		top, _ := ChargeCeiling(ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: &to})
-		ways, _ := Groupings(GroupingsInput(in))
+		top, _ := ChargeCeiling(t.Context(), ChargeCeilingInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: &to})
+		ways, _ := Groupings(t.Context(), GroupingsInput(in))
 		for where, list := range map[string][]model.Caution{"charge": r.List, "ceiling": top.List, "groupings": ways.List} {
 			if got := kit.Raised(list, "charge-over-weakest-cell"); got != want {
 				t.Errorf("%s to %g V: said %v", where, to, got)
@@ -224,13 +224,13 @@ func TestChargeProperties(t *testing.T) {
 		if in.To < 0.5 {
 			continue
 		}
-		a, err := HandCharge(in)
+		a, err := HandCharge(t.Context(), in)
 		if err != nil {
 			t.Fatal(err)
 		}
 		kit.Near(t, "energy sum", a.Work, a.Stored+a.Copper+a.Leads+a.StoreR+a.Diodes+a.Gears+a.Drag+a.Eddy+a.Leakage, 1e-8)
 		in.Cadence *= 1.05
-		if b, err := HandCharge(in); err != nil || b.Time >= a.Time {
+		if b, err := HandCharge(t.Context(), in); err != nil || b.Time >= a.Time {
 			t.Errorf("more cadence, more time: %v", err)
 		}
 	}
@@ -239,8 +239,8 @@ func TestChargeProperties(t *testing.T) {
 // TestChargeTolerance halves the panels: no printed digit moves.
 func TestChargeTolerance(t *testing.T) {
 	in := lapwingCharge(t)
-	a := in.between(in.From, in.To, chargeParts, nil)
-	b := in.between(in.From, in.To, 8*chargeParts, nil)
+	a := kit.Must(in.between(t.Context(), in.From, in.To, chargeParts, nil))(t)
+	b := kit.Must(in.between(t.Context(), in.From, in.To, 8*chargeParts, nil))(t)
 	for i := range a {
 		kit.Near(t, "integral", a[i], b[i], 1e-8)
 	}
@@ -250,24 +250,24 @@ func TestChargeTolerance(t *testing.T) {
 func TestLimitsRecovered(t *testing.T) {
 	in := lapwingCharge(t)
 	in.PowerLimit, in.TorqueLimit = nil, nil
-	free, _ := HandCharge(in)
+	free, _ := HandCharge(t.Context(), in)
 	in.PowerLimit, in.TorqueLimit = new(1e6), new(1e6)
-	wide, _ := HandCharge(in)
+	wide, _ := HandCharge(t.Context(), in)
 	kit.Near(t, "limits that never hold", wide.Time, free.Time, 1e-12)
 	in.Store.LeakageResistance = new(1e15)
-	tight, _ := HandCharge(in)
+	tight, _ := HandCharge(t.Context(), in)
 	in.Store.LeakageResistance = nil
-	none, _ := HandCharge(in)
+	none, _ := HandCharge(t.Context(), in)
 	kit.Near(t, "leakage to nothing", tight.Time, none.Time, 1e-9)
 	// Gearing and cadence count only as their product for the time.
 	in.Gearing, in.Cadence = in.Gearing*2, in.Cadence/2
-	geared, _ := HandCharge(in)
+	geared, _ := HandCharge(t.Context(), in)
 	kit.Near(t, "half the cadence at twice the gearing", geared.Time, none.Time, 1e-9)
 	// From a to b to c is from a to c.
 	in.To = 6
-	first, _ := HandCharge(in)
+	first, _ := HandCharge(t.Context(), in)
 	in.From, in.To = 6, 12.5
-	second, _ := HandCharge(in)
+	second, _ := HandCharge(t.Context(), in)
 	kit.Near(t, "in two goes", first.Time+second.Time, none.Time, 1e-8)
 }
 
@@ -292,7 +292,7 @@ func (in *HandChargeInput) stepped(t testing.TB, tolerance float64) numeric.Solu
 // the same tolerance: the same answer for fewer looks at the machine.
 func TestHandChargeCalls(t *testing.T) {
 	in := lapwingCharge(t)
-	w := in.along(in.marks(in.From, in.To, chargeParts), nil)
+	w := kit.Must(in.along(t.Context(), in.marks(in.From, in.To, chargeParts), nil))(t)
 	s := in.stepped(t, chargeTolerance)
 	kit.Near(t, "time", w.sum[iTime], s.T, 1e-7)
 	kit.Near(t, "work", w.sum[iWork], s.Y[1], 1e-7)
@@ -306,12 +306,12 @@ func BenchmarkHandCharge(b *testing.B) {
 	in := lapwingCharge(b)
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := HandCharge(in); err != nil {
+		if _, err := HandCharge(b.Context(), in); err != nil {
 			b.Fatal(err)
 		}
 	}
 	s := in.stepped(b, chargeTolerance)
-	b.ReportMetric(float64(in.along(in.marks(in.From, in.To, chargeParts), nil).calls), "rhs/op")
+	b.ReportMetric(float64(kit.Must(in.along(b.Context(), in.marks(in.From, in.To, chargeParts), nil))(b).calls), "rhs/op")
 	b.ReportMetric(float64(s.Accepted+s.Rejected), "solver-steps")
 	b.ReportMetric(float64(s.Calls), "solver-rhs")
 }
@@ -333,7 +333,7 @@ func FuzzHandCharge(f *testing.F) {
 		if !(rd >= 0 && rd < 10 && vd >= 0 && vd < 5 && drag >= 0 && drag < 10) || k*cadence*gearing > 1e6 {
 			return // a million volts are no machine, and past what their difference to a store can be worked to
 		}
-		h, err := HandCharge(HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: to, Cadence: cadence, Gearing: gearing,
+		h, err := HandCharge(t.Context(), HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: to, Cadence: cadence, Gearing: gearing,
 			GearEfficiency: 0.9, Drag: drag, PowerLimit: &power, TorqueLimit: &torque})
 		if err != nil {
 			var e *model.Error

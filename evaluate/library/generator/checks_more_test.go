@@ -153,7 +153,7 @@ func TestGroupingsOfEight(t *testing.T) {
 		g.Coils, g.Poles, g.Phases, g.Series = 8, 8, 1, &one
 		g.Magnet, g.EmfConstant, g.DiodeDrop, g.LeadResistance = nil, new(0.05), 0, 0
 	}).Machine
-	got, err := Groupings(in)
+	got, err := Groupings(t.Context(), in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -230,12 +230,12 @@ func TestMoreTurnsMoreVolts(t *testing.T) {
 		kit.Near(t, "volts by turns", b.EmfConstant/a.EmfConstant, more, 1e-9)
 		in := lapwingCharge(t)
 		in.Generator, in.To = a.Machine, 3+2*r.Float64()
-		slow, err := HandCharge(in)
+		slow, err := HandCharge(t.Context(), in)
 		if err != nil {
 			t.Fatal(err)
 		}
 		in.Cadence *= 1 + 0.3*r.Float64()
-		if fast, err := HandCharge(in); err != nil || fast.Time > slow.Time*(1+1e-9) {
+		if fast, err := HandCharge(t.Context(), in); err != nil || fast.Time > slow.Time*(1+1e-9) {
 			t.Errorf("more cadence, longer: %g s after %g s, %v", fast.Time, slow.Time, err)
 		}
 	}

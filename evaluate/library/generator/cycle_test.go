@@ -50,7 +50,7 @@ func TestBridgeInTime(t *testing.T) {
 		if k.phases == 3 {
 			m.CeilingConstant *= math.Sqrt(3)
 		}
-		got, err := HandCharge(HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: k.to, Cadence: 100, Gearing: 1, GearEfficiency: 1})
+		got, err := HandCharge(t.Context(), HandChargeInput{Generator: m, Store: ChargedStore{Capacitance: c}, To: k.to, Cadence: 100, Gearing: 1, GearEfficiency: 1})
 		if err != nil {
 			t.Fatal(err)
 		}

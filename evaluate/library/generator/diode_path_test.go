@@ -125,7 +125,7 @@ func TestDiodeLawCharge(t *testing.T) {
 	in := lapwingCharge(t)
 	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.LeadResistance = schottky(t), 0 }).Machine
 	in.Store.Resistance, in.Store.LeakageResistance, in.PowerLimit, in.TorqueLimit = 0, nil, nil, nil
-	h := kit.Must(HandCharge(in))(t)
+	h := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
 	clock, n := 0.0, 60
 	for i := range n {
@@ -141,21 +141,21 @@ func TestDiodeLawCharge(t *testing.T) {
 // limits hold with any law.
 func TestDiodeLawLimits(t *testing.T) {
 	in := lapwingCharge(t)
-	fixed := kit.Must(HandCharge(in))(t)
+	fixed := kit.Must(HandCharge(t.Context(), in))(t)
 	in.Generator.DiodeSaturation = 1e-290
 	in.Generator.DiodeScale = 0.4 / (math.Log(2) - math.Log(1e-290))
-	stiff := kit.Must(HandCharge(in))(t)
+	stiff := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "time", stiff.Time, fixed.Time, 5e-3)
 	law := schottky(t)
 	in.Generator.DiodeSaturation, in.Generator.DiodeScale, in.Generator.DiodeResistance = law.Saturation, law.Scale, law.Resistance
-	h := kit.Must(HandCharge(in))(t)
+	h := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)
 	if h.PeakTorque > 8*(1+1e-9) || h.PeakPower > 45*(1+1e-9) {
 		t.Errorf("a limit is passed: %.12g N·m, %.12g W", h.PeakTorque, h.PeakPower)
 	}
 	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.Phases, g.Rectifiers = law, 1, "each" }).Machine
 	in.To = 8
-	each := kit.Must(HandCharge(in))(t)
+	each := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "energy sum, each", each.Work, each.Stored+each.Copper+each.Leads+each.StoreR+each.Diodes+each.Gears+each.Drag+each.Eddy+each.Leakage, 1e-8)
 }
 
@@ -165,7 +165,7 @@ func BenchmarkHandChargeDiodeLaw(b *testing.B) {
 	in.Generator.DiodeSaturation, in.Generator.DiodeScale, in.Generator.DiodeResistance = law.Saturation, law.Scale, law.Resistance
 	b.ReportAllocs()
 	for b.Loop() {
-		if _, err := HandCharge(in); err != nil {
+		if _, err := HandCharge(b.Context(), in); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -47,17 +47,17 @@ func TestEddyKnown(t *testing.T) {
 // where the arm is at its limit.
 func TestEddyInCharge(t *testing.T) {
 	in := lapwingCharge(t)
-	with, _ := HandCharge(in)
+	with, _ := HandCharge(t.Context(), in)
 	t.Logf("eddy %.3g J of %.4g J", with.Eddy, with.Work)
 	in.Generator.EddyConstant = 0
-	none, _ := HandCharge(in)
+	none, _ := HandCharge(t.Context(), in)
 	if with.Eddy <= 0 || none.Eddy != 0 || with.Time <= none.Time {
 		t.Errorf("%g J in %g s, without %g s", with.Eddy, with.Time, none.Time)
 	}
 	in.PowerLimit, in.TorqueLimit = nil, nil
-	none, _ = HandCharge(in)
+	none, _ = HandCharge(t.Context(), in)
 	in.Generator.EddyConstant = 1e-4
-	with, _ = HandCharge(in)
+	with, _ = HandCharge(t.Context(), in)
 	w := in.Cadence * in.Gearing
 	kit.Near(t, "at a steady cadence power times time", with.Eddy, 1e-4*w*w*with.Time, 1e-9)
 	kit.Near(t, "the same time", with.Time, none.Time, 1e-12)

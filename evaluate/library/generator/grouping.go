@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 	"sort"
 
@@ -59,7 +60,7 @@ type GroupingsResult struct {
 //	gen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, diode_drop: 0.4 V, rectifiers: "each")
 //	store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
 //	ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)
-func Groupings(in GroupingsInput) (GroupingsResult, error) {
+func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) {
 	base := HandChargeInput(in)
 	if err := base.check(); err != nil {
 		return GroupingsResult{}, err
@@ -70,7 +71,11 @@ func Groupings(in GroupingsInput) (GroupingsResult, error) {
 	}
 	var out GroupingsResult
 	for _, w := range wirings(in.Generator.Coils, in.Generator.Poles) {
-		if row, ok := in.Generator.try(w, base); ok {
+		row, ok, err := in.Generator.try(ctx, w, base)
+		if err != nil {
+			return GroupingsResult{}, err
+		}
+		if ok {
 			out.Groups = append(out.Groups, row)
 			if row.Time != nil {
 				out.Reach++
@@ -101,7 +106,7 @@ func (in GroupingsInput) overcharge(out *GroupingsResult, base HandChargeInput) 
 	}
 	// Only the ceiling counts here, whatever way it comes from.
 	base.Generator.CeilingConstant = (highest + 2*base.Generator.leastDrop()) / (base.Cadence * base.Gearing)
-	base.overcharge(&out.Cautions, false)
+	base.overcharge(&out.Cautions, math.Inf(1))
 }
 
 // key orders rows by time, those that never arrive by their lack of volts.
@@ -136,7 +141,7 @@ func wirings(coils, poles int) []wiring {
 }
 
 // try charges with one wiring; false if it cannot be wired.
-func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
+func (m Machine) try(ctx context.Context, w wiring, base HandChargeInput) (GroupingRow, bool, error) {
 	in := GeneratorInput{Coils: m.Coils, Poles: m.Poles, Phases: w.phases, Connection: w.connection, Rectifiers: w.rectifiers, Series: &w.series,
 		DiodeDrop: m.DiodeDrop, LeadResistance: m.LeadResistance, Coil: RotorCoil{Turns: m.Turns, Resistance: m.CoilResistance, Height: m.CoilHeight}}
 	j, err := in.join(m.EmfConstant)
@@ -144,7 +149,7 @@ func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
 	// coils in step are the same as so many sets.
 	same := w.rectifiers == "each" && (j.bridges == 1 || w.phases == 3 && j.factor > 1-1e-9)
 	if err != nil || same {
-		return GroupingRow{}, false
+		return GroupingRow{}, false, nil
 	}
 	base.Generator = in.machine(m.EmfConstant, j)
 	base.Generator.EddyConstant = m.EddyConstant // the field sweeps the same wire
@@ -152,10 +157,13 @@ func (m Machine) try(w wiring, base HandChargeInput) (GroupingRow, bool) {
 	row := GroupingRow{Grouping: w.named, Phases: w.phases, Series: j.series, Parallel: j.parallel,
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
 	if row.Ceiling > base.From && base.arrives() {
-		r := base.run()
+		r, err := base.run(ctx)
+		if err != nil {
+			return GroupingRow{}, false, err
+		}
 		if !math.IsInf(r.Time, 0) {
 			row.Time, row.PeakTorque = &r.Time, &r.PeakTorque
 		}
 	}
-	return row, true
+	return row, true, nil
 }

@@ -68,7 +68,7 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 		out.PeakCurrent = max(0, g.PhaseConstant*in.Rotation-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
 	}
 	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1}
-	spin.overcharge(&out.Cautions, false)
+	spin.overcharge(&out.Cautions, math.Inf(1))
 	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
 	hotDiodes(&out.Cautions, out.Loss/float64(out.Diodes))
 	return out, nil

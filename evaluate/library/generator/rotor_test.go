@@ -82,7 +82,7 @@ func TestGroupings(t *testing.T) {
 	c := lapwingCharge(t)
 	in := GroupingsInput{Generator: c.Generator, Store: c.Store, To: c.To, Cadence: c.Cadence, Gearing: c.Gearing,
 		GearEfficiency: c.GearEfficiency, Drag: c.Drag, PowerLimit: c.PowerLimit, TorqueLimit: c.TorqueLimit}
-	g, err := Groupings(in)
+	g, err := Groupings(t.Context(), in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -99,7 +99,7 @@ func TestGroupings(t *testing.T) {
 	if len(g.List) != 1 || g.List[0].ID != "crank-can-overcharge" {
 		t.Errorf("cautions %v", g.List)
 	}
-	direct, err := HandCharge(c)
+	direct, err := HandCharge(t.Context(), c)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +110,7 @@ func TestGroupings(t *testing.T) {
 	}
 	in.Gearing = 0
 	var e *model.Error
-	if _, err := Groupings(in); !errors.As(err, &e) || e.Field != "gearing" {
+	if _, err := Groupings(t.Context(), in); !errors.As(err, &e) || e.Field != "gearing" {
 		t.Errorf("%v", err)
 	}
 }

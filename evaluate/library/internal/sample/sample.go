@@ -6,6 +6,8 @@
 package sample
 
 import (
+	"context"
+
 	"inkwing/evaluate/library/model"
 )
 
@@ -180,3 +182,24 @@ func History(HistoryInput) (HistoryResult, error) {
 
 // Helper is no function of the language: it has neither input nor result.
 func Helper(x float64) float64 { return x }
+
+// PatientInput has nothing to wait for.
+type PatientInput struct {
+	X float64 `unit:"1"`
+}
+
+// PatientResult is what came.
+type PatientResult struct {
+	X float64 `unit:"1"`
+}
+
+// Patient iterates for as long as the run may, so it takes the run's context.
+//
+// Formula: none
+//
+// Example:
+//
+//	p = patient(1)
+func Patient(ctx context.Context, in PatientInput) (PatientResult, error) {
+	return PatientResult(in), ctx.Err()
+}
