@@ -50,7 +50,7 @@ func (e edition) sheetNamed(name string) *program.Sheet {
 	return nil
 }
 
-// A tracer works mixtures of two editions.
+// A tracer evaluates mixtures of two editions.
 type tracer struct {
 	ctx      context.Context
 	old, now edition

@@ -12,10 +12,10 @@ import (
 )
 
 // MaxAverage is up to how many causes the average over all orders is taken; it
-// takes 2^n workings of the sheet.
+// takes 2^n evaluations of the sheet.
 const MaxAverage = 5
 
-// MaxCauses is up to how many causes shares are worked at all; it takes 2n.
+// MaxCauses is up to how many causes shares are found at all; it takes 2n.
 const MaxCauses = 100
 
 // share gives each changed quantity the shares of the causes.
@@ -51,7 +51,7 @@ func number(values map[string]float64, name string) float64 {
 	return math.NaN()
 }
 
-// allOrders works the sheet with every part of the causes. What a cause adds is
+// allOrders evaluates the sheet with every part of the causes. What a cause adds is
 // averaged over all orders: with s of n causes there before it, the weight is
 // s! (n-s-1)! / n!.
 func (t *tracer) allOrders(n int) func(name string) []float64 {
@@ -79,7 +79,7 @@ func weight(s, n int) float64 {
 
 func factorial(n int) float64 { return math.Gamma(float64(n + 1)) }
 
-// coming works the sheet with each cause alone, and with all but each. What a
+// coming evaluates the sheet with each cause alone, and with all but each. What a
 // cause adds is the average of the two, scaled to sum to the whole change.
 func (t *tracer) coming(n int) func(name string) []float64 {
 	none, all := t.mixed(func(int) bool { return false }), t.mixed(func(int) bool { return true })

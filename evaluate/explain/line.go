@@ -15,7 +15,7 @@ import (
 // texts are ready to be shown.
 type Line struct {
 	Tree    syntax.Statement
-	Values  map[message.Span]string // middle values, by the places of the names that they may stand for
+	Values  map[message.Span]string // nominal values, by the places of the names that they may stand for
 	Symbols map[message.Span]string // letters of fields by the places of the fields; see OfSheet
 	Calls   []LineCall              // of the library, from the outside in
 	Step    *report.Step            // where a quantity comes from; nil for what defines none
@@ -78,7 +78,7 @@ func (e *explainer) line(s syntax.Statement, d *program.Def) Line {
 	}
 	for _, x := range formulas(s) {
 		for _, r := range references(d.Sheet, x) {
-			if text, ok := e.middle(r); ok && !r.within {
+			if text, ok := e.nominal(r); ok && !r.within {
 				l.Values[r.at] = text
 			}
 		}
@@ -104,8 +104,8 @@ func formulas(s syntax.Statement) []syntax.Expr {
 	return nil
 }
 
-// middle is a reference's value without its interval, for the inside of a formula.
-func (e *explainer) middle(r reference) (string, bool) {
+// nominal is a reference's value without its interval, for the inside of a formula.
+func (e *explainer) nominal(r reference) (string, bool) {
 	t, value, ok := e.valueOf(r)
 	if !ok || value == nil {
 		return "", false

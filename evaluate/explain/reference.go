@@ -67,7 +67,7 @@ func (r *reader) expr(x syntax.Expr, tight bool) {
 	}
 }
 
-// apart reads what is worked for other values than those that stand there now.
+// apart reads what is evaluated for other values than those that stand there now.
 func (r *reader) apart(list ...syntax.Expr) {
 	defer func(within bool) { r.within = within }(r.within)
 	r.within = true

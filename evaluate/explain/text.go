@@ -36,14 +36,14 @@ func (e *explainer) shown(r reference) (string, bool) {
 		unit = columns[(&program.Record{Fields: columns}).Index(r.fields[0])].Unit
 	}
 	if _, isNumber := value.(float64); isNumber {
-		s := e.spreadOf(r)
+		s := e.uncertaintyOf(r)
 		return show.Uncertain(t, value, s, unit, e.digits())
 	}
 	return e.text(t, value, unit)
 }
 
-// spreadOf is how sure a quantity, a field or a cell is.
-func (e *explainer) spreadOf(r reference) study.Spread {
+// uncertaintyOf is how sure a quantity, a field or a cell is.
+func (e *explainer) uncertaintyOf(r reference) study.Spread {
 	if r.row == nil {
 		_, _, path, _ := e.w.Lookup(r.def, r.fields)
 		return e.w.UncertaintyOf(r.def, path)

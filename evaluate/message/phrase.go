@@ -7,10 +7,10 @@ import (
 	"strings"
 )
 
-// ticked is a name as messages have it.
+// Quote is a name as messages have it.
 func Quote(name string) string { return "`" + name + "`" }
 
-// joined puts what is to be said side by side, empty parts left out.
+// Join puts what is to be said side by side, empty parts left out.
 func Join(parts ...string) string {
 	var list []string
 	for _, p := range parts {
@@ -21,7 +21,7 @@ func Join(parts ...string) string {
 	return strings.Join(list, "; ")
 }
 
-// enumerated writes a, b and c.
+// Enumerate writes a, b and c.
 func Enumerate(parts []string) string {
 	last := len(parts) - 1
 	if last < 1 {
@@ -30,7 +30,7 @@ func Enumerate(parts []string) string {
 	return strings.Join(parts[:last], ", ") + " and " + parts[last]
 }
 
-// each names one quantity, or several of which the same is said.
+// Each names one quantity, or several of which the same is said.
 func Each(names []string) string {
 	if len(names) > 1 {
 		return "each of " + Enumerate(names)
@@ -38,7 +38,7 @@ func Each(names []string) string {
 	return Enumerate(names)
 }
 
-// grouped writes a whole number with its thousands apart.
+// Thousands writes a whole number with its thousands apart.
 func Thousands(n int) string {
 	text := strconv.Itoa(n)
 	for i := len(text) - 3; i > 0; i -= 3 {
@@ -50,6 +50,7 @@ func Thousands(n int) string {
 // listed bounds how many names a hint lists.
 const listed = 8
 
+// Names lists names, the first of many.
 func Names(names []string) string {
 	if len(names) > listed {
 		names = append(slices.Clone(names[:listed]), "…")
@@ -57,6 +58,7 @@ func Names(names []string) string {
 	return strings.Join(names, ", ")
 }
 
+// Rows writes how many rows there are.
 func Rows(n int) string {
 	if n == 1 {
 		return "1 row"

@@ -74,7 +74,7 @@ func (t *trial) inputs() []string {
 	return names
 }
 
-// inputsOf names the plain values that a definition is worked from.
+// inputsOf names the plain values that a definition is evaluated from.
 func (t *trial) inputsOf(d *program.Def) string {
 	var names []string
 	seen := map[int]bool{}

@@ -98,9 +98,9 @@ func (b *budgeting) part(p study.Part) {
 
 func (b *budgeting) input(e study.Effect, share string, part any) {
 	in := e.Input
-	unit, value, middle := inputUnit(in), "", any(nil)
+	unit, value, nominal := inputUnit(in), "", any(nil)
 	if !math.IsNaN(in.Nominal) {
-		value, middle = units.ShowBeside(in.Nominal, beside*in.U, unit), in.Nominal
+		value, nominal = units.ShowBeside(in.Nominal, beside*in.U, unit), in.Nominal
 	}
 	slope, sensitivity := "", any(nil)
 	if in.U > 0 { // readings that are all alike tell of none
@@ -110,7 +110,7 @@ func (b *budgeting) input(e study.Effect, share string, part any) {
 		in.Name, value, units.ShowUncertainty(in.U, show.ReadableUnit(in.U, unit, in.Type.Kind)), dofText(in.Freedom),
 		slope, b.contribution(e.U), share,
 	}
-	addRow(b.table, row, []any{in.Name, middle, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
+	addRow(b.table, row, []any{in.Name, nominal, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.
@@ -163,10 +163,10 @@ const (
 // addRow puts a row into a budget, without its degrees of freedom where all are
 // infinite.
 func addRow(t *report.Table, row []string, values []any, finite bool) {
-	const freedom = 3
+	const dof = 3
 	if !finite {
-		row = append(row[:freedom:freedom], row[freedom+1:]...)
-		values = append(values[:freedom:freedom], values[freedom+1:]...)
+		row = append(row[:dof:dof], row[dof+1:]...)
+		values = append(values[:dof:dof], values[dof+1:]...)
 	}
 	t.Rows, t.Values = append(t.Rows, row), append(t.Values, values)
 }
@@ -186,11 +186,11 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
 }
 
-func dofText(freedom float64) string {
-	if math.IsInf(freedom, 1) {
+func dofText(dof float64) string {
+	if math.IsInf(dof, 1) {
 		return "∞"
 	}
-	return units.Number(freedom, 3)
+	return units.Number(dof, 3)
 }
 
 // partOf is a part of the variance, nil where there is none.

@@ -77,17 +77,17 @@ func (s *sweep) cell(v any, column int) string {
 	return "—"
 }
 
-// sure writes a cell with its interval, where an uncertain input bears on it.
-func (s *sweep) sure(row, column int, v any) string {
+// interval writes a cell with its interval, where an uncertain input bears on it.
+func (s *sweep) interval(row, column int, v any) string {
 	x, isNumber := v.(float64)
-	spread := s.w.Leaf(s.def, row*len(s.t.Columns)+column)
-	if !isNumber || spread.Expanded == 0 {
+	u := s.w.Leaf(s.def, row*len(s.t.Columns)+column)
+	if !isNumber || u.Expanded == 0 {
 		return s.cell(v, column)
 	}
-	if spread.Misleads != "" {
-		s.rough.add(s.def.Block, spread.Misleads, s.name(column))
+	if u.Misleads != "" {
+		s.rough.add(s.def.Block, u.Misleads, s.name(column))
 	}
-	return units.ShowSpread(s.units[column].FromSI(x), s.units[column].Difference().FromSI(spread.Expanded), units.MustParse("1"))
+	return units.ShowSpread(s.units[column].FromSI(x), s.units[column].Difference().FromSI(u.Expanded), units.MustParse("1"))
 }
 
 // without says that intervals are left out of a long table.
@@ -153,7 +153,7 @@ func (s *sweep) long() report.Table {
 		texts, values := make([]string, len(s.t.Columns)), make([]any, len(s.t.Columns))
 		for c := range texts {
 			v := s.rows.Cell(i, c)
-			texts[c], values[c] = s.sure(i, c, v), known(v)
+			texts[c], values[c] = s.interval(i, c, v), known(v)
 		}
 		note := s.note(i)
 		noted = noted || note != ""
@@ -215,7 +215,7 @@ func (s *sweep) grid() report.Table {
 		texts, values := []string{s.cell(down, 0)}, []any{known(down)}
 		for j := range across {
 			v := s.rows.Cell(i*len(across)+j, 2)
-			texts, values = append(texts, s.sure(i*len(across)+j, 2, v)), append(values, known(v))
+			texts, values = append(texts, s.interval(i*len(across)+j, 2, v)), append(values, known(v))
 		}
 		note := s.across(i, across)
 		noted = noted || note != ""

@@ -54,7 +54,7 @@ func (r rough) note(w *working.Evaluation) string {
 }
 
 // drawsAdvised is how many draws to try: enough to settle two digits, or what a
-// page that runs simulations works in a few seconds.
+// page that runs simulations evaluates in a few seconds.
 func drawsAdvised(w *working.Evaluation) string {
 	for _, d := range w.Program.Defs {
 		if d.Node() != nil && simulates(d.Node()) {

@@ -4,10 +4,10 @@ import "inkwing/evaluate/message"
 
 // A Block is what a working block's region says.
 type Block struct {
-	Rows     []Quantity // what is worked and not a plain value
+	Rows     []Quantity // what is evaluated and not a plain value
 	Limits   []Limit
 	Cautions []Caution
-	Errors   []Failure // lines of this block not worked, in order of their place
+	Errors   []Failure // lines of this block that could not be evaluated, in order of their place
 	Tables   []Table   // of vary, adjust, tune, budget, measured, in order of their place
 	Charts   []Chart
 	Notes    []string
@@ -34,7 +34,7 @@ type Column struct {
 	Code   bool   // names, or what the builder wrote
 }
 
-// A Failure is a line that could not be worked.
+// A Failure is a line that could not be evaluated.
 type Failure struct {
 	Line       string // the line's own text, trimmed
 	Diagnostic message.Diagnostic

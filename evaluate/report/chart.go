@@ -14,7 +14,7 @@ type Chart struct {
 	Alt    string // what it shows, in words
 	X      Axis
 	Labels []string // what stands at 1, 2, … of X in place of numbers; nil for numbers
-	Panels []Panel // one a dimension, from the top
+	Panels []Panel  // one a dimension, from the top
 }
 
 // An Axis is a quantity and its unit; an empty unit is a pure number.

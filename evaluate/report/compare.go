@@ -14,7 +14,7 @@ import (
 type Comparison struct {
 	Broken, Mended []LimitChange // limits that hold no longer, or hold again
 	Doubtful       []LimitChange // limits that hold no longer for all of an interval
-	Failing        []Failure     // lines that could be worked, or were not there
+	Failing        []Failure     // lines that could be evaluated, or were not there
 	Working        []Failure     // lines whose error is gone
 	Changed        []Difference  // by size, those without a share last
 	Added, Gone    []Quantity
@@ -44,7 +44,7 @@ type Share struct {
 	Shown  string  // "80 %", summing to 100 %; or "+4.6 g"
 }
 
-// Noise is the part of a value that rounding may change while it is worked in
+// Noise is the part of a value that rounding may change while it is evaluated in
 // another order: far above a float64's last digit, far below what is shown.
 const Noise = 1e-9
 
@@ -102,7 +102,7 @@ func byName(r *Report) names {
 }
 
 // find is what stands under a quantity's name. A record has its fields only
-// where it is worked, else it stands there itself.
+// where it is evaluated, else it stands there itself.
 func (n names) find(q Quantity) (Quantity, bool) {
 	if same, ok := n.all[q.Name]; ok {
 		return same, true
@@ -150,13 +150,13 @@ func Percent(share float64) string {
 	return text + " %"
 }
 
-// spreadNoise is the part of an interval that may come and go with the steps by
-// which it is worked: below the two digits that are shown of it.
-const spreadNoise = 1e-3
+// intervalNoise is the part of an interval that may come and go with the steps by
+// which it is evaluated: below the two digits that are shown of it.
+const intervalNoise = 1e-3
 
 func sameQuantity(a, b Quantity) bool {
 	return a.State == b.State && a.SIUnit == b.SIUnit && SameValue(a.Value, b.Value) &&
-		math.Abs(a.Uncertainty.Expanded-b.Uncertainty.Expanded) <= spreadNoise*max(a.Uncertainty.Expanded, b.Uncertainty.Expanded)
+		math.Abs(a.Uncertainty.Expanded-b.Uncertainty.Expanded) <= intervalNoise*max(a.Uncertainty.Expanded, b.Uncertainty.Expanded)
 }
 
 // SameValue reports whether two values are one but for noise.
@@ -219,16 +219,16 @@ func points(r *Report) []Failure {
 // without is the points of a list that another one does not hold. Places do not
 // count: a line may have moved.
 func without(list, other []Failure) []Failure {
-	type says struct{ line, summary string }
-	left := map[says]int{}
+	type key struct{ line, summary string }
+	left := map[key]int{}
 	for _, p := range other {
-		left[says{p.Line, p.Diagnostic.Summary}]++
+		left[key{p.Line, p.Diagnostic.Summary}]++
 	}
 	var out []Failure
 	for _, p := range list {
-		key := says{p.Line, p.Diagnostic.Summary}
-		if left[key] > 0 {
-			left[key]--
+		k := key{p.Line, p.Diagnostic.Summary}
+		if left[k] > 0 {
+			left[k]--
 			continue
 		}
 		out = append(out, p)

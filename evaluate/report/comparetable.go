@@ -2,14 +2,14 @@ package report
 
 import "slices"
 
-// What is said of how a reading agrees with what is worked.
+// What is said of how a reading agrees with what is evaluated.
 const (
 	Agree    = "agree"
 	Doubtful = "doubtful"
 	Disagree = "disagree"
 )
 
-// A VerdictChange is a reading whose agreement with what is worked is another
+// A VerdictChange is a reading whose agreement with what is evaluated is another
 // one; Old is empty for a new reading that does not agree.
 type VerdictChange struct{ Name, Old, New string }
 

@@ -17,7 +17,7 @@ type Limit struct {
 	Value    string
 	Allowed  string
 	Headroom string
-	Margin   *Margin // the same in numbers; nil where it could not be worked
+	Margin   *Margin // the same in numbers; nil where it could not be evaluated
 	Advice   string
 }
 

@@ -31,7 +31,7 @@ type State uint8
 const (
 	Evaluated State = iota
 	Failed          // its own line is in error
-	Waiting         // what it depends on is not worked
+	Waiting         // what it depends on is not evaluated
 )
 
 // A Quantity is a named result, or one field of a record.
@@ -42,10 +42,10 @@ type Quantity struct {
 	Block       int
 	State       State
 	Waits       string      // the name that it waits for
-	Value       any         // float64 in coherent SI, bool or string; nil if not worked or not one of these
+	Value       any         // float64 in coherent SI, bool or string; nil if not evaluated or not one of these
 	SIUnit      string      // "V", "m/s"; empty for truths and texts
 	Point       bool        // on a temperature scale, where a share means nothing
-	Shown       string      // "12.5 F", "yes"; "—" if not worked
+	Shown       string      // "12.5 F", "yes"; "—" if not evaluated
 	Uncertainty Uncertainty // the zero Uncertainty if nothing uncertain bears on it
 	Given       bool        // a plain value
 	Note        string
@@ -58,13 +58,13 @@ type Quantity struct {
 type Uncertainty struct {
 	U                float64 // combined standard uncertainty
 	Expanded         float64 // at 95.45 %
-	DegreesOfFreedom float64 // effective degrees of freedom, +Inf where all are; 0 for no spread
-	// Drawn says that it was drawn (JCGM 101:2008): Low and High are the
+	DegreesOfFreedom float64 // effective degrees of freedom, +Inf where all are; 0 for none
+	// Drawn reports that it was drawn (JCGM 101:2008): Low and High are the
 	// shortest interval that holds 95 %, and the value shown is the mean.
 	Drawn     bool
 	Low, High float64
 }
 
 // An InlineValue is an inline value's text behind the equals sign; "?" if the
-// quantity could not be worked.
+// quantity could not be evaluated.
 type InlineValue struct{ Shown string }

@@ -6,12 +6,12 @@ type Step struct {
 	Path         string // the sheet that defines it
 	State        State
 	Waits        string // the name that it waits for
-	Fault        string // why it could not be worked
+	Fault        string // why it could not be evaluated
 	Shown        string // what it came to
 	Formula      string // its right side as written; empty for a cell
 	Substituted  string // the formula with the values put in; empty where that is no other
 	Where        string // of a cell or row: "row B50, column mass of the table cells"
-	Given        bool   // a plain value, a row or a cell: nothing is worked from here on
+	Given        bool   // a plain value, a row or a cell: nothing is evaluated from here on
 	Note         string
 	Calls        []Call
 	Dependencies []*Step // what the formula names, in its order

@@ -7,7 +7,7 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// formula is what a builder wrote at a span of the blocks, on one line and
+// Text is what a builder wrote at a span of the blocks, on one line and
 // without the notes between.
 func (s *Sheet) Text(span message.Span) string {
 	if s == nil {
@@ -16,13 +16,13 @@ func (s *Sheet) Text(span message.Span) string {
 	return s.TextWith(span, nil)
 }
 
-// A replacement puts a text in the place of a span.
+// A Replacement puts a text in the place of a span.
 type Replacement struct {
 	At   message.Span
 	Text string
 }
 
-// replaced is the text of a span on one line, with replacements, in the order of
+// TextWith is the text of a span on one line, with replacements, in the order of
 // their places, put in.
 func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
 	var out strings.Builder
@@ -63,10 +63,10 @@ func noteStart(line string) int {
 	return len(line)
 }
 
-// oneLine makes blanks and line ends one blank.
+// OneLine makes blanks and line ends one blank.
 func OneLine(text string) string { return strings.Join(strings.Fields(text), " ") }
 
-// lineOf is the block line on which a place stands.
+// Line is the block line on which a place stands.
 func (s *Sheet) Line(offset int) (block int, line syntax.Line, ok bool) {
 	for i, b := range s.Blocks {
 		for _, l := range b.Lines {

@@ -19,7 +19,7 @@ func (e *Evaluation) Named(name string) (d *program.Def, fields []string, ok boo
 }
 
 // Lookup follows fields into what a definition came to. The type is nil where
-// it could not be checked, the value nil where it could not be worked; path is
+// it could not be checked, the value nil where it could not be evaluated; path is
 // the places of the fields.
 func (e *Evaluation) Lookup(d *program.Def, fields []string) (t program.Type, value any, path []int, ok bool) {
 	t, value = d.Type, e.Machine.Value(d)

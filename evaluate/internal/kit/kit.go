@@ -13,7 +13,7 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// block is a sheet of one working block.
+// Block is a sheet of one working block.
 func Block(name, text string) *sheet.Sheet {
 	var b syntax.Block
 	offset := 0
@@ -24,7 +24,7 @@ func Block(name, text string) *sheet.Sheet {
 	return &sheet.Sheet{Name: name, Blocks: []syntax.Block{b}}
 }
 
-// sheets loads sheets by path.
+// Sheets loads sheets by path.
 type Sheets map[string]*sheet.Sheet
 
 func (s Sheets) Load(from, path string) (*sheet.Sheet, error) {
@@ -34,7 +34,7 @@ func (s Sheets) Load(from, path string) (*sheet.Sheet, error) {
 	return nil, errors.New("does not exist")
 }
 
-// pageOf is a block, and behind "-- table name" the rows of tables.
+// Page is a block, and behind "-- table name" the rows of tables.
 func Page(text string) *sheet.Sheet {
 	parts := strings.Split(text, "\n-- table ")
 	var tables []*syntax.Table
@@ -53,7 +53,7 @@ func Page(text string) *sheet.Sheet {
 	return BlockWith("notes.md", parts[0], tables...)
 }
 
-// pageWith is a sheet of one working block, and its tables.
+// BlockWith is a sheet of one working block, and its tables.
 func BlockWith(name, text string, tables ...*syntax.Table) *sheet.Sheet {
 	s := Block(name, text)
 	s.Tables = tables
@@ -81,7 +81,7 @@ func Table(name string, rows ...[]string) *syntax.Table {
 	return t
 }
 
-// quantityOf is a quantity by its name, nil for none.
+// Quantity is a quantity by its name, nil for none.
 func Quantity(r *report.Report, name string) *report.Quantity {
 	for i := range r.Quantities {
 		if r.Quantities[i].Name == name {
@@ -91,12 +91,12 @@ func Quantity(r *report.Report, name string) *report.Quantity {
 	return nil
 }
 
-// within reports whether two numbers differ by no more than a part of them.
+// Within reports whether two numbers differ by no more than a part of them.
 func Within(a, b, relative float64) bool {
 	return math.Abs(a-b) <= relative*math.Max(math.Abs(a), math.Abs(b))
 }
 
-// page is a block of that many statements, each needing the one before.
+// Chain is a block of that many statements, each needing the one before.
 func Chain(statements int) *sheet.Sheet {
 	var b strings.Builder
 	b.WriteString("q0 = 3 V\n")
@@ -106,7 +106,7 @@ func Chain(statements int) *sheet.Sheet {
 	return Block("notes.md", b.String())
 }
 
-// numberOf is a quantity's number, NaN for none.
+// Number is a quantity's number, NaN for none.
 func Number(r *report.Report, name string) float64 {
 	if q := Quantity(r, name); q != nil {
 		if x, ok := q.Value.(float64); ok {
@@ -116,7 +116,7 @@ func Number(r *report.Report, name string) float64 {
 	return math.NaN()
 }
 
-// clean fails the test at any error.
+// Clean fails the test at any error.
 func Clean(t *testing.T, r *report.Report, text string) *report.Report {
 	t.Helper()
 	for _, e := range r.Errors {
@@ -145,7 +145,7 @@ t = if dry then 1 s else 2 s`
 
 const benchParts = "strap = {strap}\nboth = 2 * strap"
 
-// asWritten are the values of the bench as it stands.
+// AsWritten are the values of the bench as it stands.
 var AsWritten = map[string]string{"cell": `cells["B50"]`, "n_series": "4", "V_full": "10", "dry": "true",
 	"name": `"first"`, "taps": "[1 g, 2 g]", "strap": "3 g"}
 
@@ -156,7 +156,7 @@ func fill(text string, values map[string]string) string {
 	return text
 }
 
-// benchSheet is the bench with those values typed in, and what it uses.
+// Bench is the bench with those values typed in, and what it uses.
 func Bench(values map[string]string) (*sheet.Sheet, Sheets) {
 	s := Block("bench.md", fill(BenchText, values))
 	cell := func(text string) syntax.Cell { return syntax.Cell{Text: text} }
