@@ -1,3 +1,5 @@
+// Package kit is what the tests of the rooms of evaluate share: sheets out of texts,
+// and what a report holds under a name.
 package kit
 
 import (
@@ -27,6 +29,7 @@ func Block(name, text string) *sheet.Sheet {
 // Sheets loads sheets by path.
 type Sheets map[string]*sheet.Sheet
 
+// Load is the sheet of that path.
 func (s Sheets) Load(from, path string) (*sheet.Sheet, error) {
 	if x := s[path]; x != nil {
 		return x, nil
