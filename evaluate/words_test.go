@@ -26,8 +26,8 @@ func TestWords(t *testing.T) {
 		if name != "definition" && name != "function" && name != "table" && !strings.Contains(w.Example, name) {
 			t.Errorf("%s: the example does not show it", name)
 		}
-		if w.Form == "" || !strings.HasSuffix(w.Says, ".") {
-			t.Errorf("%s: %q %q", name, w.Form, w.Says)
+		if w.Form == "" || !strings.HasSuffix(w.Summary, ".") {
+			t.Errorf("%s: %q %q", name, w.Form, w.Summary)
 		}
 	}
 }

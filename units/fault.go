@@ -5,21 +5,21 @@ import (
 	"unicode/utf8"
 )
 
-func (p *parser) fault(start, end int, says, hint string) *Error {
-	return &Error{Text: p.text, Start: start, End: end, Says: says, Hint: hint}
+func (p *parser) fault(start, end int, summary, hint string) *Error {
+	return &Error{Text: p.text, Start: start, End: end, Summary: summary, Hint: hint}
 }
 
 // ambiguous refuses a second operator behind a solidus. The mend has all that
 // follows below the line, as most readers take a/b/c.
 func (p *parser) ambiguous(solidus int) *Error {
-	const says = "more than one factor stands behind /"
+	const summary = "more than one factor stands behind /"
 	end := p.closing()
 	rest := p.text[solidus+1 : end]
 	mend := strings.Trim(p.text[:solidus]+"/("+strings.ReplaceAll(rest, "/", "·")+")"+p.text[end:], " \t")
 	if _, bad := Parse(mend); bad != nil || strings.Contains(rest, "(") {
-		return p.fault(solidus, end, says, "put brackets around all that is below the line")
+		return p.fault(solidus, end, summary, "put brackets around all that is below the line")
 	}
-	err := p.fault(0, len(p.text), says, "write "+mend+", or brackets where you mean them")
+	err := p.fault(0, len(p.text), summary, "write "+mend+", or brackets where you mean them")
 	err.Suggest = mend
 	return err
 }

@@ -151,7 +151,7 @@ func TestErrors(t *testing.T) {
 			t.Errorf("%q: %v", c.text, err)
 			continue
 		}
-		if got := e.Text[e.Start:e.End]; got != c.at || !strings.Contains(e.Says, c.says) || !strings.Contains(e.Hint, c.hint) || c.suggest != "" && e.Suggest != c.suggest {
+		if got := e.Text[e.Start:e.End]; got != c.at || !strings.Contains(e.Summary, c.says) || !strings.Contains(e.Hint, c.hint) || c.suggest != "" && e.Suggest != c.suggest {
 			t.Errorf("%q at %q: %v (suggests %q)", c.text, got, err, e.Suggest)
 		}
 		if _, err := Parse(e.Suggest); e.Suggest != "" && err != nil {
@@ -254,7 +254,7 @@ func FuzzParse(f *testing.F) {
 			return
 		}
 		e, ok := err.(*Error)
-		if !ok || e.Says == "" || e.Start < 0 || e.Start > e.End || e.End > len(text) || e.Text != text {
+		if !ok || e.Summary == "" || e.Start < 0 || e.Start > e.End || e.End > len(text) || e.Text != text {
 			t.Fatalf("%q: %+v", text, err)
 		}
 		if _, err := Parse(e.Suggest); e.Suggest != "" && err != nil {

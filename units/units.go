@@ -102,21 +102,21 @@ func (u Unit) Difference() Unit {
 // IsZero reports whether u is no unit at all, which the pure number 1 is not.
 func (u Unit) IsZero() bool { return u.den == 0 }
 
-// An Error says why a text is no unit.
+// An Error is why a text is no unit.
 type Error struct {
 	Text       string
 	Start, End int    // of the part at fault, in bytes of Text
-	Says       string // "Kohm is no unit"
+	Summary    string // "Kohm is no unit"
 	Hint       string // "write kΩ", "" if nothing sensible can be said
 	Suggest    string // the unit to put in its place, "" if none is near
 }
 
-// Error is the sentence and, behind a semicolon, its mend.
+// Error is the sentence and, behind a semicolon, its hint.
 func (e *Error) Error() string {
 	if e.Hint == "" {
-		return e.Says
+		return e.Summary
 	}
-	return e.Says + "; " + e.Hint
+	return e.Summary + "; " + e.Hint
 }
 
 // Named is a unit that Parse knows, for help.

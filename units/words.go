@@ -8,7 +8,7 @@ import (
 // A saying is what is answered to a name that is known and yet no unit.
 type saying struct {
 	suggest, hint string
-	says          string // instead of "is no unit"
+	summary       string // instead of "is no unit"
 }
 
 // word finds a saying, or the unit that the name itself stands for.

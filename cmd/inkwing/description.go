@@ -35,7 +35,7 @@ func (t *tool) page(e *explanation) string {
 }
 
 func (t *tool) wordPage(w syntax.Word) string {
-	return t.head(w.Form, w.Says) + t.example(w.Example)
+	return t.head(w.Form, w.Summary) + t.example(w.Example)
 }
 
 // example is a working block.
@@ -144,15 +144,15 @@ func rangeWords(text string) string {
 // kindOf names what a value is, where its unit does not say so.
 func kindOf(s library.Shape) string {
 	switch s.Kind {
-	case library.Whole:
+	case library.Integer:
 		return "whole number"
-	case library.Truth:
+	case library.Bool:
 		return "true or false"
 	case library.Text:
 		return "text"
-	case library.Of:
+	case library.ListOf:
 		return "list"
-	case library.Fields:
+	case library.RecordOf:
 		return "a record with " + fieldNames(s.Params)
 	case library.Table:
 		return "a table with " + fieldNames(s.Params)
@@ -170,7 +170,7 @@ func fieldNames(fields []library.Param) string {
 
 func (t *tool) gives(s library.Shape) string {
 	switch {
-	case s.Kind == library.Fields:
+	case s.Kind == library.RecordOf:
 		return t.fieldTable(s.Params)
 	case s.Kind == library.Quantity && s.Dim != "":
 		return "  a value of the dimension " + s.Dim + "\n"
@@ -220,7 +220,7 @@ func (t *tool) list(e *explanation) string {
 	}
 	rows = nil
 	for _, w := range e.Words {
-		first, _, _ := strings.Cut(w.Says, ". ")
+		first, _, _ := strings.Cut(w.Summary, ". ")
 		rows = append(rows, [2]string{w.Name, strings.TrimSuffix(first, ".") + ": " + w.Form})
 	}
 	t.group(&out, "statements and words", rows)

@@ -14,11 +14,11 @@ import (
 // fit checks an argument against a parameter and turns it into its shape.
 func (b *binding) fit(p *library.Param, n program.Node, e syntax.Expr) program.Node {
 	switch p.Shape.Kind {
-	case library.Fields:
+	case library.RecordOf:
 		return b.fitRecord(p, n, e)
 	case library.Table:
 		return b.fitTable(p, n, e)
-	case library.Of:
+	case library.ListOf:
 		return b.fitList(p, n, e)
 	}
 	t := n.Type()
@@ -42,9 +42,9 @@ func (b *binding) oneArgument() bool {
 func (b *binding) fits(p *library.Param, t program.Type, e syntax.Expr) bool {
 	want := p.Shape
 	switch want.Kind {
-	case library.Quantity, library.Whole:
+	case library.Quantity, library.Integer:
 		return b.fitsQuantity(p, t, e)
-	case library.Truth:
+	case library.Bool:
 		if _, ok := t.(program.Bool); ok {
 			return true
 		}
@@ -92,7 +92,7 @@ func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) 
 		return b.anyDim(p, q, e)
 	}
 	want := p.Shape.Unit.Kind
-	if p.Shape.Kind == library.Whole {
+	if p.Shape.Kind == library.Integer {
 		want = units.Kind{}
 	}
 	if q.Dim == want.Dim && q.Point != want.Point {
@@ -111,7 +111,7 @@ func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) 
 }
 
 func wantText(p *library.Param) string {
-	if p.Shape.Kind == library.Whole {
+	if p.Shape.Kind == library.Integer {
 		return "a whole number"
 	}
 	if p.Shape.Dim != "" {
@@ -218,7 +218,7 @@ func (b *binding) pick(p, want *library.Param, pick *program.Pick, have program.
 	named := *want
 	named.Name = p.Name + "." + want.Name
 	switch want.Shape.Kind {
-	case library.Fields:
+	case library.RecordOf:
 		r, ok := have.Type.(*program.Record)
 		if !ok {
 			b.wanted(&named, have.Type, "a record", e)
@@ -227,7 +227,7 @@ func (b *binding) pick(p, want *library.Param, pick *program.Pick, have program.
 		nested, ok := b.picks(&named, r.Fields, e)
 		pick.Nested = nested
 		return ok
-	case library.Of:
+	case library.ListOf:
 		l, ok := have.Type.(program.List)
 		if !ok {
 			b.wanted(&named, have.Type, "a list", e)

@@ -24,7 +24,7 @@ func UnitError(err error) (summary, hint string) {
 	if !errors.As(err, &e) {
 		return err.Error(), ""
 	}
-	return e.Says, e.Hint
+	return e.Summary, e.Hint
 }
 
 // badUnit says why a text is no unit, and whether a quantity was meant.

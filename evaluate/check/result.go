@@ -12,15 +12,15 @@ import (
 // resultType turns a result's shape into a type.
 func (b *binding) resultType(s library.Shape) program.Type {
 	switch s.Kind {
-	case library.Whole:
+	case library.Integer:
 		return program.Number
-	case library.Truth:
+	case library.Bool:
 		return program.Bool{}
 	case library.Text:
 		return program.Text{}
-	case library.Of:
+	case library.ListOf:
 		return program.List{Elem: b.resultType(*s.Elem)}
-	case library.Fields:
+	case library.RecordOf:
 		return &program.Record{Fields: b.resultFields(s.Params)}
 	case library.Table:
 		return &program.Table{Columns: b.resultFields(s.Params)}

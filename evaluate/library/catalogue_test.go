@@ -103,8 +103,8 @@ func TestSignature(t *testing.T) {
 	if p := at("ambient"); p.Default != 293.15 || p.Shown != "20 °C" || !p.Shape.Unit.Kind.Point || math.Abs(p.Range.Low-233.15) > 1e-9 {
 		t.Errorf("ambient: %+v", p)
 	}
-	if p := at("store"); p.Shape.Kind != Fields || len(p.Shape.Params) != 3 || !p.Shape.Params[1].Optional ||
-		p.Shape.Params[2].Default != 1.0 || p.Shape.Params[2].Shape.Kind != Whole {
+	if p := at("store"); p.Shape.Kind != RecordOf || len(p.Shape.Params) != 3 || !p.Shape.Params[1].Optional ||
+		p.Shape.Params[2].Default != 1.0 || p.Shape.Params[2].Shape.Kind != Integer {
 		t.Errorf("store: %+v", p)
 	}
 	if p := at("current"); !p.Optional || p.Choose != "load" || p.Range != (Range{Text: "(0,)", HasLow: true, LowOpen: true}) {
@@ -113,16 +113,16 @@ func TestSignature(t *testing.T) {
 	if p := at("form"); p.Default != "round" || !slices.Equal(p.Shape.Values, []string{"round", "square"}) {
 		t.Errorf("form: %+v", p)
 	}
-	if p := at("warm"); p.Default != true || p.Shape.Kind != Truth {
+	if p := at("warm"); p.Default != true || p.Shape.Kind != Bool {
 		t.Errorf("warm: %+v", p)
 	}
 	if p := at("log"); p.Shape.Kind != Table || p.Shape.Params[1].Name != "U" {
 		t.Errorf("log: %+v", p)
 	}
-	if p := at("others"); p.Shape.Kind != Of || p.Shape.Elem.Kind != Quantity || !p.Rest || p.Same != "n" || p.Check(-1) || p.Optional {
+	if p := at("others"); p.Shape.Kind != ListOf || p.Shape.Elem.Kind != Quantity || !p.Rest || p.Same != "n" || p.Check(-1) || p.Optional {
 		t.Errorf("others: %+v", p)
 	}
-	if r := f.Result; r.Kind != Fields || len(r.Params) != 11 || r.Params[0].Headline != 1 {
+	if r := f.Result; r.Kind != RecordOf || len(r.Params) != 11 || r.Params[0].Headline != 1 {
 		t.Errorf("result: %+v", r)
 	}
 	if r := find(t, sampleEntries, "one_value").Result; r.Kind != Quantity || r.Dim != "x^1/2" {

@@ -37,10 +37,10 @@ func (s Shape) parse(written string) (any, error) {
 	switch s.Kind {
 	case Quantity:
 		return s.parseQuantity(written)
-	case Whole:
+	case Integer:
 		n, err := strconv.Atoi(written)
 		return float64(n), err
-	case Truth:
+	case Bool:
 		return strconv.ParseBool(written)
 	case Text:
 		if s.Values != nil && !slices.Contains(s.Values, written) {
@@ -99,7 +99,7 @@ func (p *Param) readRange(tag fieldTag) error {
 		return nil
 	}
 	shape := p.Shape
-	if shape.Kind == Of {
+	if shape.Kind == ListOf {
 		shape = *shape.Elem
 	}
 	r, err := parseRange(written, func(x float64) float64 {
@@ -108,7 +108,7 @@ func (p *Param) readRange(tag fieldTag) error {
 		}
 		return shape.Unit.ToSI(x)
 	})
-	if err == nil && shape.Kind != Quantity && shape.Kind != Whole {
+	if err == nil && shape.Kind != Quantity && shape.Kind != Integer {
 		err = errors.New("only a number has one")
 	}
 	if err != nil {

@@ -52,7 +52,7 @@ func (p *Param) WithUnit() string {
 // for a pure number, [any] for any dimension; empty for what is no quantity.
 func (s Shape) UnitText() string {
 	switch {
-	case s.Kind == Of && s.Elem != nil:
+	case s.Kind == ListOf && s.Elem != nil:
 		return s.Elem.UnitText()
 	case s.Kind != Quantity:
 		return ""

@@ -142,16 +142,16 @@ func plausible(params []Param, random *rand.Rand) []any {
 
 func plausibleValue(p Param, random *rand.Rand) any {
 	switch s := p.Shape; s.Kind {
-	case Whole:
+	case Integer:
 		return math.Ceil(inRange(p, random))
-	case Truth:
+	case Bool:
 		return random.IntN(2) == 0
 	case Text:
 		if len(s.Values) == 0 {
 			return "text"
 		}
 		return s.Values[random.IntN(len(s.Values))]
-	case Of:
+	case ListOf:
 		one := p
 		one.Shape = *s.Elem
 		list := make(List, 3)
@@ -159,7 +159,7 @@ func plausibleValue(p Param, random *rand.Rand) any {
 			list[i] = plausibleValue(one, random)
 		}
 		return list
-	case Fields:
+	case RecordOf:
 		return Record(plausible(s.Params, random))
 	case Table:
 		return List{Record(plausible(s.Params, random)), Record(plausible(s.Params, random)), Record(plausible(s.Params, random))}
@@ -192,13 +192,13 @@ func inRange(p Param, random *rand.Rand) float64 {
 func fits(s Shape, v any) error {
 	ok := true
 	switch s.Kind {
-	case Quantity, Whole:
+	case Quantity, Integer:
 		_, ok = v.(float64)
-	case Truth:
+	case Bool:
 		_, ok = v.(bool)
 	case Text:
 		_, ok = v.(string)
-	case Of:
+	case ListOf:
 		list, isList := v.(List)
 		for _, x := range list {
 			if err := fits(*s.Elem, x); err != nil {
@@ -206,7 +206,7 @@ func fits(s Shape, v any) error {
 			}
 		}
 		ok = isList
-	case Fields:
+	case RecordOf:
 		record, isRecord := v.(Record)
 		if !isRecord {
 			return fmt.Errorf("%T where a record is promised", v)

@@ -65,11 +65,11 @@ type Kind uint8
 // The kinds.
 const (
 	Quantity Kind = iota // a number with a dimension
-	Whole                // a whole number
-	Truth                // yes or no
+	Integer              // a whole number
+	Bool                 // yes or no
 	Text                 // a text
-	Of                   // a list
-	Fields               // a record
+	ListOf               // a list
+	RecordOf             // a record
 	Table                // a table: Rows
 )
 

@@ -44,10 +44,10 @@ func (p Param) Wants() string {
 // bound writes a bound in the field's unit; zero needs none, save on a scale.
 func (p Param) bound(si float64) string {
 	s := p.Shape
-	if s.Kind == Of {
+	if s.Kind == ListOf {
 		s = *s.Elem
 	}
-	if s.Dim != "" || s.Kind == Whole || si == 0 && !s.Unit.Kind.Point {
+	if s.Dim != "" || s.Kind == Integer || si == 0 && !s.Unit.Kind.Point {
 		return units.Number(si, rangeDigits)
 	}
 	return units.Show(si, s.Unit, rangeDigits)

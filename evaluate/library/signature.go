@@ -83,7 +83,7 @@ func resultShape(t reflect.Type) (Shape, error) {
 	if len(params) == 1 {
 		return params[0].Shape, err
 	}
-	return Shape{Kind: Fields, Params: params}, err
+	return Shape{Kind: RecordOf, Params: params}, err
 }
 
 // spreads are the places of the fields that a result's spread speaks of, -1 for
@@ -152,10 +152,10 @@ func param(field reflect.StructField) (Param, error) {
 	p.Shape = shape
 	p.Optional = field.Type.Kind() == reflect.Pointer || p.Choose != ""
 	faults := []error{tagFault, shapeFault, p.readRange(tag), p.readDefault(tag), p.readShow(tag)}
-	if rest := tag.Get("rest"); rest != "" && (rest != "true" || shape.Kind != Of) {
+	if rest := tag.Get("rest"); rest != "" && (rest != "true" || shape.Kind != ListOf) {
 		faults = append(faults, errors.New(`rest:"true" belongs to a list`))
 	}
-	if p.Same != "" && shape.Kind != Of {
+	if p.Same != "" && shape.Kind != ListOf {
 		faults = append(faults, errors.New(`same:"…" belongs to a list`))
 	}
 	return p, errors.Join(faults...)
@@ -169,14 +169,14 @@ func shapeOf(t reflect.Type, tag fieldTag) (Shape, error) {
 	case reflect.Float64:
 		return quantity(tag)
 	case reflect.Int:
-		return Shape{Kind: Whole, Unit: one()}, nil
+		return Shape{Kind: Integer, Unit: one()}, nil
 	case reflect.Bool:
-		return Shape{Kind: Truth}, nil
+		return Shape{Kind: Bool}, nil
 	case reflect.String:
 		return text(tag)
 	case reflect.Struct:
 		params, err := fields(t)
-		return Shape{Kind: Fields, Params: params}, err
+		return Shape{Kind: RecordOf, Params: params}, err
 	case reflect.Slice:
 		return sliceShape(t, tag)
 	}
@@ -189,7 +189,7 @@ func sliceShape(t reflect.Type, tag fieldTag) (Shape, error) {
 	if t.Elem().Kind() == reflect.Struct {
 		return Shape{Kind: Table, Params: elem.Params}, err
 	}
-	return Shape{Kind: Of, Elem: &elem}, err
+	return Shape{Kind: ListOf, Elem: &elem}, err
 }
 
 // quantity reads unit, dim and points. Without any it is a pure number.

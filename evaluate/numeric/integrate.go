@@ -125,11 +125,11 @@ func (s *stepper) endAt(h Hit) Solution {
 }
 
 func (s *stepper) stall(c Cause, says string) error {
-	return &Stall{Cause: c, T: s.t, Y: slices.Clone(s.y), Steps: s.solution.Accepted, Says: says}
+	return &Stall{Cause: c, T: s.t, Y: slices.Clone(s.y), Steps: s.solution.Accepted, Detail: says}
 }
 
 func (s *stepper) cancelled(err error) error {
-	return &Stall{Cause: Cancelled, T: s.t, Y: slices.Clone(s.y), Steps: s.solution.Accepted, Says: err.Error(), Err: err}
+	return &Stall{Cause: Cancelled, T: s.t, Y: slices.Clone(s.y), Steps: s.solution.Accepted, Detail: err.Error(), Err: err}
 }
 
 func finite(y []float64) bool {

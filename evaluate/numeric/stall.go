@@ -17,20 +17,20 @@ const (
 
 // A Stall says where and why an integration ended before its time.
 type Stall struct {
-	Cause Cause
-	T     float64   // how far it came
-	Y     []float64 // the state there
-	Steps int       // accepted until then
-	Says  string    // more about the cause; may be empty
-	Err   error     // the context's error, nil otherwise
+	Cause  Cause
+	T      float64   // how far it came
+	Y      []float64 // the state there
+	Steps  int       // accepted until then
+	Detail string    // more about the cause; may be empty
+	Err    error     // the context's error, nil otherwise
 }
 
 // Error tells cause, place and count.
 func (s *Stall) Error() string {
 	why := [...]string{"the problem cannot be integrated", "too many steps", "the step became too small",
 		"the derivative is no finite number", "the problem is stiff", "stopped"}[min(s.Cause, Cancelled)]
-	if s.Says != "" {
-		why += " (" + s.Says + ")"
+	if s.Detail != "" {
+		why += " (" + s.Detail + ")"
 	}
 	return fmt.Sprintf("%s at t = %.6g after %d steps", why, s.T, s.Steps)
 }

@@ -122,7 +122,7 @@ func notFinite(v any) bool {
 func inRange(p *library.Param, name string, v any, at message.Span) *Fault {
 	switch x := v.(type) {
 	case float64:
-		if p.Shape.Kind == library.Whole && x != math.Trunc(x) {
+		if p.Shape.Kind == library.Integer && x != math.Trunc(x) {
 			return Fail(at, "`"+name+"` is "+units.Number(x, 6)+", and wants a whole number", about(p))
 		}
 		if !p.Check(x) {

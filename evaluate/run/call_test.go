@@ -130,7 +130,7 @@ func TestOtherErrors(t *testing.T) {
 // TestRanges holds arguments to the ranges of their parameters, lists one by one.
 func TestRanges(t *testing.T) {
 	positive := library.Param{Name: "x", Help: "the voltage", Shape: library.Shape{Unit: units.MustParse("V")}, Range: library.Range{HasLow: true, LowOpen: true}}
-	count := library.Param{Name: "n", Shape: library.Shape{Kind: library.Whole}}
+	count := library.Param{Name: "n", Shape: library.Shape{Kind: library.Integer}}
 	for _, c := range []struct {
 		param library.Param
 		arg   any

@@ -94,7 +94,7 @@ func fitted(t *testing.T, value any, rows bool) (any, *Fault) {
 	positive := library.Range{HasLow: true, LowOpen: true}
 	params := []library.Param{
 		{Name: "V", Shape: library.Shape{Unit: units.MustParse("V")}, Range: positive}, {Name: "share", Default: 0.5}, {Name: "note", Optional: true},
-		{Name: "inner", Shape: library.Shape{Kind: library.Fields}},
+		{Name: "inner", Shape: library.Shape{Kind: library.RecordOf}},
 	}
 	picks := []program.Pick{
 		{Param: &params[0], Index: 1}, {Param: &params[1], Index: -1, Default: 0.5}, {Param: &params[2], Index: 2},

@@ -178,7 +178,7 @@ func (s *Search) readUnits(t text) *message.Diagnostic {
 		u, err := units.Parse(item.String())
 		var bad *units.Error
 		if errors.As(err, &bad) {
-			return item.wrong(bad.Says, bad.Hint)
+			return item.wrong(bad.Summary, bad.Hint)
 		}
 		s.units = append(s.units, u)
 	}

@@ -105,14 +105,14 @@ func OfManual(e *manual.Entries) Manual {
 		out.Cautions = append(out.Cautions, Hazard{c.ID, c.Topic, c.Level.String(), c.Standing, model.Sketch(c.Summary), model.Sketch(c.Why), model.Sketch(c.Hint), c.Source})
 	}
 	for _, w := range e.Words {
-		out.Words = append(out.Words, Word{w.Name, append([]string{}, w.Also...), w.Form, w.Says, w.Example})
+		out.Words = append(out.Words, Word{w.Name, append([]string{}, w.Also...), w.Form, w.Summary, w.Example})
 	}
 	return out
 }
 
 func function(f *library.Function) Function {
 	gives := []library.Param{{Shape: f.Result}}
-	if f.Result.Kind == library.Fields {
+	if f.Result.Kind == library.RecordOf {
 		gives = f.Result.Params
 	}
 	return Function{f.Name, f.Topic, f.Signature(), f.Doc.Summary, f.Doc.Text, fields(f.Params), fields(gives),
@@ -134,6 +134,6 @@ func fields(params []library.Param) []Field {
 }
 
 var kindNames = map[library.Kind]string{
-	library.Quantity: "quantity", library.Whole: "whole", library.Truth: "truth", library.Text: "text",
-	library.Of: "list", library.Fields: "record", library.Table: "table",
+	library.Quantity: "quantity", library.Integer: "whole", library.Bool: "truth", library.Text: "text",
+	library.ListOf: "list", library.RecordOf: "record", library.Table: "table",
 }

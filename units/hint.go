@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 )
 
-// unknown says why a symbol is no unit, with the likeliest mend: a word or an
+// unknown says why a symbol is no unit, with the likeliest hint: a word or an
 // ambiguous name that is listed, wrong capitals, two units run together, too
 // many prefixes, or a slip of the pen.
 func (p *parser) unknown(start, end int) *Error {
@@ -16,8 +16,8 @@ func (p *parser) unknown(start, end int) *Error {
 	err := p.fault(start, end, symbol+" is no unit", "")
 	if w, ok := word(symbol); ok {
 		err.Suggest, err.Hint = w.suggest, w.hint
-		if w.says != "" {
-			err.Says = symbol + " " + w.says
+		if w.summary != "" {
+			err.Summary = symbol + " " + w.summary
 		}
 		return err
 	}
