@@ -2,6 +2,16 @@
 
 package library
 
+var docGeneratorArmEndurance = Doc{
+	Summary:  "arm_endurance is the power that the arm of two trials keeps up for another time: what it sustains, and a store of work that is spent above it.",
+	Text:     "",
+	Formula:  "P = CP + W′/t; W′ = (P1 − P2)/(1/t1 − 1/t2), CP = P1 − W′/t1",
+	Validity: "times of about one to ten minutes, between those of the trials or near them; all out, which is no way to charge: plan with two thirds of it. Two-armed trials of three minutes that are not all out are set at 35 W for men and 25 W for women.",
+	Source:   "critical power: H. Monod, J. Scherrer, Ergonomics 8 (1965) 329, from memory; the trials: J. Med. Eng. Technol. 33 (2009) 151, abstract",
+	Example: `arm = arm_endurance(110 W, 60 s, 65 W, 300 s, time: 120 s)
+P [W] = arm.power`,
+}
+
 var docGeneratorAwg = Doc{
 	Summary:  "awg is round copper wire of an American wire gauge number.",
 	Text:     "",
@@ -68,11 +78,11 @@ R [Ω] = c.resistance`,
 
 var docGeneratorCrankLoad = Doc{
 	Summary:  "crank_load is the torque and the force at the handle for a power.",
-	Text:     "",
-	Formula:  "T = P/ω; F = T/r",
-	Validity: "the mean over a turn; a real arm pushes unevenly.",
+	Text:     "A single-phase bridge pulses: its largest torque is twice the mean into an empty store, 2.6 times at half of the ceiling and 3.8 times at four fifths.",
+	Formula:  "T = P/ω; F = T/r; the peak is so many times the mean as the torque pulses",
+	Validity: "a rigid drive; gears, a heavy rotor and the arm itself take the edge off a pulse, and a real arm pushes unevenly besides.",
 	Source:   "textbook",
-	Example: `arm = crank_load(60 W, 60 rpm, length: 150 mm)
+	Example: `arm = crank_load(30 W, 60 rpm, length: 150 mm, pulse: 2.56)
 F [N] = arm.force`,
 }
 
@@ -129,7 +139,7 @@ var docGeneratorGenerator = Doc{
 	Summary:  "generator is a rotor of alternating poles over a ring of coils without iron, its coils joined and rectified.",
 	Text:     "Round coils between disc magnets are worked exactly for a permeability of 1; coils of any shape over block magnets by summing the magnets' fields over its turns. A measured emf_constant may stand for all of that, and should once one coil has been spun.",
 	Formula:  "flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk, A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt)) for two facing rotors; peak of a coil N·p·ω·λ1; coils in series add as phasors; delta is a star of E/√3 and R/3",
-	Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not round nest in each other; behind several bridges the ripple on what they share is left out; a diode's law is taken straight over the currents of a pulse, which is good to 0.1 % up to four fifths of the ceiling and to 0.7 % at nineteen twentieths.",
+	Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not round nest in each other; no mutual inductance; a diode's law is taken straight over the currents of a pulse, which is good to 0.5 % up to four fifths of the ceiling and to 1 % at nine tenths; several bridges with inductance to 0.7 % at ω·L/R 0.1 and 3 % at 0.3.",
 	Source:   "Hankel transform of a charged disc, Graf's addition theorem (NIST Digital Library of Mathematical Functions 10.23); textbook for phases",
 	Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
@@ -152,9 +162,9 @@ ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)`,
 var docGeneratorHandCharge = Doc{
 	Summary:  "hand_charge turns a crank until a store is charged: how long, how hard, and where the work goes.",
 	Text:     "",
-	Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; eddy loss of the wire π·d⁴·l/(64·ρ)·(dB/dt)², mean square; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage",
-	Validity: "the voltage stands still over a turn of the emf; ω·L below a tenth of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is a quadrature over it, to 1e-9.",
-	Source:   "t = ∫ C dV/I(V); sum of energies; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
+	Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current, the coils' inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage",
+	Validity: "the voltage stands still over a turn of the emf; the rotor's own inertia is left out, and so is what holds heat beside the copper; still air takes 5 to 25 W/(m²·K); steps to 1e-10.",
+	Source:   "t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
 	Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 m = magnet_disc(20 mm, 5 mm, 1.28 T)
@@ -248,7 +258,7 @@ var docGeneratorPlanetaryGear = Doc{
 	Summary:  "planetary_gear is a planetary stage with its ring held and the carrier cranked.",
 	Text:     "",
 	Formula:  "ratio = 1 + Z_ring/Z_sun",
-	Validity: "Z_ring − Z_sun even, so that planets fit.",
+	Validity: "whole teeth, Z_ring − Z_sun even, so that a planet fits between; planets evenly spaced want a number that divides Z_ring + Z_sun.",
 	Source:   "Willis equation, textbook",
 	Example:  "ratio = planetary_gear(18, 54)",
 }

@@ -13,6 +13,10 @@ import (
 // generatorEntries holds what the language can call of the folder, sorted by name.
 var generatorEntries = []*entry{
 	{
+		name: "arm_endurance", topic: "generator", doc: &docGeneratorArmEndurance, call: callGeneratorArmEndurance,
+		in: reflect.TypeFor[generator.ArmEnduranceInput](), out: reflect.TypeFor[generator.ArmEnduranceResult](),
+	},
+	{
 		name: "awg", topic: "generator", doc: &docGeneratorAwg, call: callGeneratorAwg,
 		in: reflect.TypeFor[generator.AwgInput](), out: reflect.TypeFor[generator.WireResult](),
 	},
@@ -126,6 +130,24 @@ var generatorEntries = []*entry{
 	},
 }
 
+func callGeneratorArmEndurance(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.ArmEndurance(generator.ArmEnduranceInput{
+		ShortPower: in[0].(float64),
+		ShortTime:  in[1].(float64),
+		LongPower:  in[2].(float64),
+		LongTime:   in[3].(float64),
+		Time:       in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Power,
+		out.Sustained,
+		out.Reserve,
+	}, out.Cautions.List, nil
+}
+
 func callGeneratorAwg(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Awg(generator.AwgInput{
 		Gauge:       int(in[0].(float64)),
@@ -210,11 +232,15 @@ func callGeneratorBridgeThreePhase(_ context.Context, in []any) (any, []model.Ca
 
 func callGeneratorChargeCeiling(ctx context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.ChargeCeiling(ctx, generator.ChargeCeilingInput{
-		Generator: takeGeneratorMachine(in[0].(Record)),
-		Store:     takeGeneratorChargedStore(in[1].(Record)),
-		Cadence:   in[2].(float64),
-		Gearing:   in[3].(float64),
-		To:        optional(in[4], number),
+		Generator:      takeGeneratorMachine(in[0].(Record)),
+		Store:          takeGeneratorChargedStore(in[1].(Record)),
+		Cadence:        in[2].(float64),
+		Gearing:        in[3].(float64),
+		To:             optional(in[4], number),
+		GearEfficiency: in[5].(float64),
+		Drag:           in[6].(float64),
+		PowerLimit:     optional(in[7], number),
+		TorqueLimit:    optional(in[8], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -259,6 +285,7 @@ func callGeneratorCoil(_ context.Context, in []any) (any, []model.Caution, error
 		out.WoundCoil.MeanTurn,
 		out.WoundCoil.Section,
 		out.WoundCoil.Fill,
+		out.WoundCoil.Temperature,
 		out.CurrentDensity,
 		out.Loss,
 	}, out.Cautions.List, nil
@@ -269,6 +296,8 @@ func callGeneratorCrankLoad(_ context.Context, in []any) (any, []model.Caution, 
 		Power:   in[0].(float64),
 		Cadence: in[1].(float64),
 		Length:  in[2].(float64),
+		Pulse:   in[3].(float64),
+		Time:    optional(in[4], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -276,6 +305,7 @@ func callGeneratorCrankLoad(_ context.Context, in []any) (any, []model.Caution, 
 	return Record{
 		out.Torque,
 		out.Force,
+		out.PeakForce,
 	}, out.Cautions.List, nil
 }
 
@@ -412,6 +442,9 @@ func callGeneratorGenerator(_ context.Context, in []any) (any, []model.Caution, 
 		out.Machine.Turns,
 		out.Machine.CoilResistance,
 		out.Machine.CoilHeight,
+		out.Machine.CopperMass,
+		out.Machine.CoilSurface,
+		out.Machine.CoilTemperature,
 		out.Machine.EddyConstant,
 		out.Machine.WireSection,
 		out.Machine.CeilingConstant,
@@ -428,16 +461,21 @@ func callGeneratorGenerator(_ context.Context, in []any) (any, []model.Caution, 
 
 func callGeneratorGroupings(ctx context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.Groupings(ctx, generator.GroupingsInput{
-		Generator:      takeGeneratorMachine(in[0].(Record)),
-		Store:          takeGeneratorChargedStore(in[1].(Record)),
-		To:             in[2].(float64),
-		Cadence:        in[3].(float64),
-		Gearing:        in[4].(float64),
-		From:           in[5].(float64),
-		GearEfficiency: in[6].(float64),
-		Drag:           in[7].(float64),
-		PowerLimit:     optional(in[8], number),
-		TorqueLimit:    optional(in[9], number),
+		HandChargeInput: generator.HandChargeInput{
+			Generator:       takeGeneratorMachine(in[0].(Record)),
+			Store:           takeGeneratorChargedStore(in[1].(Record)),
+			To:              in[2].(float64),
+			Cadence:         in[3].(float64),
+			Gearing:         in[4].(float64),
+			From:            in[5].(float64),
+			GearEfficiency:  in[6].(float64),
+			Drag:            in[7].(float64),
+			PowerLimit:      optional(in[8], number),
+			TorqueLimit:     optional(in[9], number),
+			CoilTemperature: optional(in[10], number),
+			HeatLoss:        optional(in[11], number),
+			Surroundings:    in[12].(float64),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -453,16 +491,19 @@ func callGeneratorGroupings(ctx context.Context, in []any) (any, []model.Caution
 
 func callGeneratorHandCharge(ctx context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.HandCharge(ctx, generator.HandChargeInput{
-		Generator:      takeGeneratorMachine(in[0].(Record)),
-		Store:          takeGeneratorChargedStore(in[1].(Record)),
-		To:             in[2].(float64),
-		Cadence:        in[3].(float64),
-		Gearing:        in[4].(float64),
-		From:           in[5].(float64),
-		GearEfficiency: in[6].(float64),
-		Drag:           in[7].(float64),
-		PowerLimit:     optional(in[8], number),
-		TorqueLimit:    optional(in[9], number),
+		Generator:       takeGeneratorMachine(in[0].(Record)),
+		Store:           takeGeneratorChargedStore(in[1].(Record)),
+		To:              in[2].(float64),
+		Cadence:         in[3].(float64),
+		Gearing:         in[4].(float64),
+		From:            in[5].(float64),
+		GearEfficiency:  in[6].(float64),
+		Drag:            in[7].(float64),
+		PowerLimit:      optional(in[8], number),
+		TorqueLimit:     optional(in[9], number),
+		CoilTemperature: optional(in[10], number),
+		HeatLoss:        optional(in[11], number),
+		Surroundings:    in[12].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -482,10 +523,13 @@ func callGeneratorHandCharge(ctx context.Context, in []any) (any, []model.Cautio
 		out.Efficiency,
 		out.Turns,
 		out.PeakTorque,
+		out.PulseTorque,
 		out.PeakPower,
 		out.PeakCurrent,
 		out.WireCurrent,
+		given(out.CoilTemperature, func(v float64) any { return v }),
 		out.Ceiling,
+		out.Reactance,
 		rowsGeneratorChargeRow(out.History),
 	}, out.Cautions.List, nil
 }
@@ -688,7 +732,8 @@ func callGeneratorRectifierChoice(_ context.Context, in []any) (any, []model.Cau
 		Store:     takeGeneratorChargedStore(in[1].(Record)),
 		Rotation:  in[2].(float64),
 		Voltage:   in[3].(float64),
-		Leakage:   in[4].(float64),
+		Power:     in[4].(float64),
+		Leakage:   in[5].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -768,6 +813,10 @@ func (r rowsGeneratorChargeRow) Cell(row, column int) any {
 		return v.Torque
 	case 5:
 		return v.Cadence
+	case 6:
+		return v.Temperature
+	case 7:
+		return v.PulseTorque
 	}
 	panic(noColumn(column))
 }
@@ -850,15 +899,18 @@ func takeGeneratorMachine(r Record) generator.Machine {
 		Turns:            r[11].(float64),
 		CoilResistance:   r[12].(float64),
 		CoilHeight:       r[13].(float64),
-		EddyConstant:     r[14].(float64),
-		WireSection:      r[15].(float64),
-		CeilingConstant:  r[16].(float64),
-		SeriesCoils:      int(r[17].(float64)),
-		ParallelStrings:  int(r[18].(float64)),
-		DistributionFact: r[19].(float64),
-		DiodeSaturation:  r[20].(float64),
-		DiodeScale:       r[21].(float64),
-		DiodeResistance:  r[22].(float64),
+		CopperMass:       r[14].(float64),
+		CoilSurface:      r[15].(float64),
+		CoilTemperature:  r[16].(float64),
+		EddyConstant:     r[17].(float64),
+		WireSection:      r[18].(float64),
+		CeilingConstant:  r[19].(float64),
+		SeriesCoils:      int(r[20].(float64)),
+		ParallelStrings:  int(r[21].(float64)),
+		DistributionFact: r[22].(float64),
+		DiodeSaturation:  r[23].(float64),
+		DiodeScale:       r[24].(float64),
+		DiodeResistance:  r[25].(float64),
 	}
 }
 
@@ -873,7 +925,10 @@ func takeGeneratorRotorCoil(r Record) generator.RotorCoil {
 		Resistance:   r[6].(float64),
 		Inductance:   r[7].(float64),
 		Section:      optional(r[8], number),
-		Shape:        r[9].(string),
+		CopperMass:   optional(r[9], number),
+		MeanTurn:     optional(r[10], number),
+		Temperature:  r[11].(float64),
+		Shape:        r[12].(string),
 	}
 }
 

@@ -13,13 +13,8 @@ type flow struct {
 	power  float64 // W, from the emfs
 	square float64 // A², mean square on the d.c. side
 	peak   float64 // A, on the d.c. side
-	yield  float64 // S, what mean loses where x gains
+	shared float64 // of several bridges, the part of the mean that flows while more than one conducts
 }
-
-// slope is the power's derivative by the logarithm of the emfs. Resistances
-// between emfs and x are reciprocal, so -∂power/∂x is what flows into x held at
-// nought, and power grows as the square of emf and x together.
-func (f flow) slope(x float64) float64 { return 2*f.power + x*(f.mean+x*f.yield) }
 
 // singleFlow is a full bridge on one emf of peak e through r into a stiff x.
 func singleFlow(e, r, x float64) flow {
@@ -37,7 +32,6 @@ func singleFlow(e, r, x float64) flow {
 		power:  k / r * (e*e*c2 - e*x*c1),
 		square: k / (r * r) * (e*e*c2 - 2*e*x*c1 + x*x*half),
 		peak:   (e - x) / r,
-		yield:  k / r * half,
 	}
 }
 
@@ -74,7 +68,7 @@ func threeFlow(e, r, rd, x float64) flow {
 	power3 := (1.5*e*e*psi - x*e*s3 - rd*(e*e*q3-e*y*s3)/r3) / r
 	power2 := (line*line*qu - line*x*su) / r2
 	return flow{mean: k * (sum3 + sum2), power: k * (power3 + power2), square: k * (sq3 + sq2),
-		peak: max((line-x)/r2, (e-y)/r3), yield: k * (2*psi/(3*r3) + u/r2)}
+		peak: max((line-x)/r2, (e-y)/r3)}
 }
 
 // threeDiodes is sine and cosine of the angle up to which three diodes share,

@@ -10,19 +10,23 @@ import (
 
 // ChargeCeilingInput is what [ChargeCeiling] reads.
 type ChargeCeilingInput struct {
-	Generator Machine
-	Store     ChargedStore
-	Cadence   float64  `unit:"rpm" range:"(0,)" help:"of the crank"`
-	Gearing   float64  `unit:"1" range:"(0,)" help:"turns of the rotor to one of the crank"`
-	To        *float64 `unit:"V" range:"[0,)" help:"where the builder means to stop, rested"`
+	Generator      Machine
+	Store          ChargedStore
+	Cadence        float64  `unit:"rpm" range:"(0,)" help:"of the crank"`
+	Gearing        float64  `unit:"1" range:"(0,)" help:"turns of the rotor to one of the crank"`
+	To             *float64 `unit:"V" range:"[0,)" help:"where the builder means to stop, rested"`
+	GearEfficiency float64  `unit:"1" default:"0.9" range:"(0,1]" help:"as for hand_charge, and so the limits: they slow the way to the rating"`
+	Drag           float64  `unit:"N·m" default:"0 N·m" range:"[0,)" help:"of bearings and gears, at the crank"`
+	PowerLimit     *float64 `unit:"W" range:"(0,)" help:"at the crank"`
+	TorqueLimit    *float64 `unit:"N·m" range:"(0,)" help:"at the crank"`
 }
 
 // ChargeCeilingResult is how far cranking can charge.
 type ChargeCeilingResult struct {
 	Ceiling           float64  `unit:"V" show:"1" help:"where the current ends"`
-	Rating            *float64 `unit:"V" show:"2" help:"of the store, if known"`
-	OverchargeCadence *float64 `unit:"rpm" show:"3" help:"above which cranking can pass the rating"`
-	SecondsToRating   *float64 `unit:"s" show:"4" help:"from the target (else from empty) to the rating, if it gets there"`
+	Rating            *float64 `unit:"V" help:"of the store, if known"`
+	OverchargeCadence *float64 `unit:"rpm" show:"2" help:"above which cranking can pass the rating"`
+	SecondsToRating   *float64 `unit:"s" show:"3" help:"from the target to the rating, if it gets there; the coils as they are at the start"`
 	model.Cautions
 }
 
@@ -47,25 +51,26 @@ type ChargeCeilingResult struct {
 func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingResult, error) {
 	err := require.All(require.Positive("generator.ceiling_constant", in.Generator.CeilingConstant, "V·s/rad"),
 		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
-		require.Positive("store.capacitance", in.Store.Capacitance, "F"))
+		require.Positive("store.capacitance", in.Store.Capacitance, "F"), require.Efficiency("gear_efficiency", in.GearEfficiency))
 	if err != nil {
 		return ChargeCeilingResult{}, err
 	}
-	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, GearEfficiency: 1, To: ptr(in.To, 0)}
+	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: ptr(in.To, 0),
+		GearEfficiency: in.GearEfficiency, Drag: in.Drag, PowerLimit: in.PowerLimit, TorqueLimit: in.TorqueLimit}
 	out := ChargeCeilingResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Rating: in.Store.RatedVoltage}
-	seconds := math.Inf(1)
 	if in.Store.RatedVoltage != nil {
 		cadence := c.overchargeCadence()
-		if seconds, err = c.secondsToRating(ctx); err != nil {
+		out.OverchargeCadence = &cadence
+		seconds, ok, err := c.secondsToRating(ctx)
+		if err != nil {
 			return ChargeCeilingResult{}, err
 		}
-		out.OverchargeCadence = &cadence
-		if !math.IsInf(seconds, 0) {
+		if ok && in.To != nil {
 			out.SecondsToRating = &seconds
 		}
 	}
-	c.weakest(&out.Cautions)
-	c.overcharge(&out.Cautions, seconds)
+	c.target(&out.Cautions)
+	c.overcharge(&out.Cautions)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	return out, nil
 }
@@ -75,55 +80,86 @@ func (in *HandChargeInput) overchargeCadence() float64 {
 	return (*in.Store.RatedVoltage + 2*in.Generator.leastDrop()) / (in.Generator.CeilingConstant * in.Gearing)
 }
 
-// secondsToRating is how long cranking on takes from the target to the rating.
-func (in *HandChargeInput) secondsToRating(ctx context.Context) (float64, error) {
+// secondsToRating is how long cranking on takes from the target to the rating,
+// with coils as at the start, so that one fact has one number; false if it does not get
+// there, or is past it.
+func (in *HandChargeInput) secondsToRating(ctx context.Context) (seconds float64, ok bool, err error) {
+	if in.Store.RatedVoltage == nil || in.To >= *in.Store.RatedVoltage {
+		return 0, false, nil
+	}
 	rating := *in.Store.RatedVoltage
-	switch {
-	case rating <= in.To:
-		return 0, nil
-	case in.at(rating).net <= 0:
-		return math.Inf(1), nil
+	if !(in.at(rating).net > 0) {
+		return 0, false, nil
 	}
-	sum, err := in.between(ctx, in.To, rating, 2, nil)
-	return sum[iTime], err
+	c, err := in.follow(ctx, in.To, rating, in.start())
+	if err != nil {
+		return 0, false, ctx.Err()
+	}
+	return c.Y[iTime], true, nil
 }
 
-// overcharge says when cranking on would pass the store's rating, and how soon.
-// The seconds are those from the target to the rating, +Inf where they are not
-// to be told.
-func (in *HandChargeInput) overcharge(c *model.Cautions, seconds float64) {
-	if !in.overcharges() {
-		return
-	}
-	x := model.Caution{ID: "crank-can-overcharge", Level: model.Danger,
-		Summary: "Cranking on would charge the store to {0}, past its rating of {1}; that begins at {2}.",
-		Values: []model.Value{model.In(in.Generator.ceiling(in.Cadence*in.Gearing), "V"), model.In(*in.Store.RatedVoltage, "V"),
-			model.In(in.overchargeCadence()*30/math.Pi, "rpm")},
-		Why:    "A cell held above its rating gasses, swells and can vent.",
-		Hint:   "Paint a stop mark on the voltmeter and watch it, clamp the store, or use fewer turns or a lower gearing.",
-		Source: "makers' application guides for double-layer capacitors"}
-	if !math.IsInf(seconds, 0) {
-		x.Summary += " From the target it takes {3} to the rating."
-		x.Values = append(x.Values, model.In(seconds, "s"))
-	}
-	c.Raise(x)
-}
-
-func (in *HandChargeInput) overcharges() bool {
+// canOvercharge reports whether the wanted cadence charges past the rating.
+func (in *HandChargeInput) canOvercharge() bool {
 	return in.Store.RatedVoltage != nil && in.Generator.ceiling(in.Cadence*in.Gearing) > *in.Store.RatedVoltage
 }
 
-// weakest says when the target itself may put the weakest cell of an unbalanced
-// string over its rating, although the string is within its own.
-func (in *HandChargeInput) weakest(c *model.Cautions) {
-	safe, rating := in.Store.SafeVoltage, in.Store.RatedVoltage
-	if safe == nil || in.To <= *safe || rating != nil && in.To > *rating {
+// overcharge says when cranking on would pass the store's rating.
+func (in *HandChargeInput) overcharge(c *model.Cautions) {
+	if !in.canOvercharge() || in.To > *in.Store.RatedVoltage {
 		return
 	}
-	c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
-		Summary: "A charge to {0} may put the weakest cell above its rating: by the tolerance of the cells that begins at {1}.",
-		Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
-		Why:     "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Hint:    "Stop at {1}, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
-		Source:  "makers' application guides for double-layer capacitors"})
+	c.Raise(model.Caution{ID: "crank-can-overcharge", Level: model.Warning,
+		Summary: "Cranking on charges to {0}, past the store's {1}.",
+		Values: []model.Value{model.In(in.Generator.ceiling(in.Cadence*in.Gearing), "V"),
+			model.In(*in.Store.RatedVoltage, "V"), model.In(in.overchargeCadence()*30/math.Pi, "rpm")},
+		Why:    overchargeWhy,
+		Hint:   "Mark the stop on the voltmeter and watch it, clamp the store, or crank under {2}.",
+		Source: overchargeSource})
+}
+
+const (
+	overchargeWhy    = "A cell held above its rating gasses, swells and can vent; its electrolyte burns and is poisonous."
+	overchargeSource = "makers' application guides for double-layer capacitors; the cell's own sheet comes first"
+)
+
+// soonSeconds is within what a hand on the crank misses a mark (common practice).
+const soonSeconds = 10
+
+// soon says when the rating comes so soon after the target that an arm that
+// looks away passes it, and reports whether it does.
+func (in *HandChargeInput) soon(ctx context.Context, c *model.Cautions) (bool, error) {
+	seconds, ok, err := in.secondsToRating(ctx)
+	if !ok || seconds > soonSeconds {
+		return false, err
+	}
+	c.Raise(model.Caution{ID: "rating-soon-after-target", Level: model.Danger,
+		Summary: "{0} after the target the store passes its rating of {1}.",
+		Values:  []model.Value{model.In(seconds, "s"), model.In(*in.Store.RatedVoltage, "V")},
+		Why:     overchargeWhy,
+		Hint:    "Slow down before the mark, clamp the store, or aim lower.",
+		Source:  overchargeSource})
+	return true, nil
+}
+
+// target says when the target itself is past the rating of the store, or of its
+// weakest cell.
+func (in *HandChargeInput) target(c *model.Cautions) {
+	rating, safe := in.Store.RatedVoltage, in.Store.SafeVoltage
+	switch {
+	case rating != nil && in.To > *rating:
+		c.Raise(model.Caution{ID: "target-over-rating", Level: model.Danger,
+			Summary: "The target of {0} is above the store's rating of {1}, {2} of it.",
+			Values: []model.Value{model.In(in.To, "V"), model.In(*rating, "V"),
+				model.In(100*in.To / *rating, "%")},
+			Why:    overchargeWhy,
+			Hint:   "Stop at the rating or below it, or put more cells in series.",
+			Source: overchargeSource})
+	case safe != nil && in.To > *safe:
+		c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
+			Summary: "At {0} the weakest cell may be over its rating, by the cells' tolerance from {1} on.",
+			Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
+			Why:     "All cells of a string take the same charge, so the smallest rises highest. " + overchargeWhy,
+			Hint:    "Stop at {1}, match or clamp the cells, and measure each.",
+			Source:  overchargeSource})
+	}
 }

@@ -2,8 +2,6 @@ package generator
 
 import (
 	"context"
-	"math"
-
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
@@ -28,23 +26,30 @@ type HandChargeInput struct {
 	GearEfficiency float64  `unit:"1" default:"0.9" range:"(0,1]"`
 	Drag           float64  `unit:"N·m" default:"0 N·m" range:"[0,)" help:"of bearings and gears, at the crank"`
 	PowerLimit     *float64 `unit:"W" range:"(0,)" help:"at the crank; the cadence is lowered to keep it"`
-	TorqueLimit    *float64 `unit:"N·m" range:"(0,)" help:"at the crank; the cadence is lowered to keep it"`
+	TorqueLimit    *float64 `unit:"N·m" range:"(0,)" help:"at the crank, the mean over a turn of the emf; the cadence is lowered to keep it"`
+
+	CoilTemperature *float64 `unit:"°C" range:"[-50,200]" help:"of the coils at the start; that for which they were worked if left out"`
+	HeatLoss        *float64 `unit:"W/K" range:"[0,)" help:"that all coils give off; by their surface in still air if left out, 0 keeps all of it in them"`
+	Surroundings    float64  `unit:"°C" default:"20 °C" range:"[-50,60]" help:"of the coils"`
 }
 
 // ChargeRow is a moment of a charge.
 type ChargeRow struct {
-	Time    float64 `unit:"s" name:"t"`
-	Voltage float64 `unit:"V" name:"V" help:"of the store, rested"`
-	Current float64 `unit:"A" name:"I"`
-	Power   float64 `unit:"W" name:"P" help:"at the crank"`
-	Torque  float64 `unit:"N·m" help:"at the crank"`
-	Cadence float64 `unit:"rpm"`
+	Time        float64 `unit:"s" name:"t"`
+	Voltage     float64 `unit:"V" name:"V" help:"of the store, rested"`
+	Current     float64 `unit:"A" name:"I"`
+	Power       float64 `unit:"W" name:"P" help:"at the crank"`
+	Torque      float64 `unit:"N·m" help:"at the crank"`
+	Cadence     float64 `unit:"rpm"`
+	Temperature float64 `unit:"°C" help:"of the coils"`
+
+	PulseTorque float64 `unit:"N·m" help:"at the crank, the largest within a turn of the emf"`
 }
 
 // ChargeSum is where the work at the crank goes.
 type ChargeSum struct {
 	Work    float64 `unit:"J" show:"2" help:"at the crank"`
-	Stored  float64 `unit:"J" show:"3"`
+	Stored  float64 `unit:"J"`
 	Copper  float64 `unit:"J" help:"lost in the coils"`
 	Leads   float64 `unit:"J" help:"lost in leads and fuse"`
 	StoreR  float64 `unit:"J" name:"store_loss" help:"lost in the store's resistance"`
@@ -59,161 +64,36 @@ type ChargeSum struct {
 type HandChargeResult struct {
 	Time float64 `unit:"s" show:"1"`
 	ChargeSum
-	Efficiency  float64 `unit:"%" show:"4"`
-	Turns       float64 `unit:"1" help:"of the crank"`
-	PeakTorque  float64 `unit:"N·m" show:"5" help:"at the crank"`
-	PeakPower   float64 `unit:"W" help:"at the crank"`
-	PeakCurrent float64 `unit:"A" help:"mean over a turn of the emf, into the store"`
-	WireCurrent float64 `unit:"A" help:"rms in one coil over the charge"`
-	Ceiling     float64 `unit:"V" help:"where the wanted cadence would end"`
-	History     []ChargeRow
+	Efficiency      float64  `unit:"%" help:"stored of the work"`
+	Turns           float64  `unit:"1" help:"of the crank"`
+	PeakTorque      float64  `unit:"N·m" show:"3" help:"at the crank, the mean over a turn of the emf"`
+	PulseTorque     float64  `unit:"N·m" show:"4" help:"at the crank, the largest within a turn of the emf, by a rigid drive"`
+	PeakPower       float64  `unit:"W" help:"at the crank"`
+	PeakCurrent     float64  `unit:"A" help:"mean over a turn of the emf, into the store"`
+	WireCurrent     float64  `unit:"A" help:"rms in one coil over the charge"`
+	CoilTemperature *float64 `unit:"°C" show:"5" help:"of the copper at the end; not known where its mass is not"`
+	Ceiling         float64  `unit:"V" help:"where the wanted cadence would end"`
+	Reactance       float64  `unit:"1" help:"of the coils at the wanted cadence, by the resistance in their path"`
+	History         []ChargeRow
 	model.Cautions
-}
-
-// A pull is the state of the whole chain at one rested voltage.
-type pull struct {
-	drain
-	cadence, torque float64 // of the crank
-	eddy            float64 // W, lost in the wire whether a current flows or not
-	net             float64 // A, what charges: the current less the leak
-	held            hold
-}
-
-// hold is which limit holds the cadence down.
-type hold int
-
-const (
-	free hold = iota
-	byPower
-	byTorque
-)
-
-func (p pull) crankPower() float64 { return p.torque * p.cadence }
-
-// at works the chain at a rested voltage, the cadence lowered to the limits.
-func (in *HandChargeInput) at(v float64) pull { return (&arm{HandChargeInput: in}).at(v) }
-
-// An arm turns the crank at one voltage after another, and begins each time
-// where the last two point.
-type arm struct {
-	*HandChargeInput
-	held            bool    // by a limit, the last time
-	v, near, gained float64 // the voltage and cadence then, and what cadence gained by the volt
-}
-
-// at is [HandChargeInput.at]. What passes a limit is convex in the cadence, so
-// that Newton's steps come down on it from above.
-func (a *arm) at(v float64) pull {
-	cadence := a.Cadence
-	if a.held {
-		cadence = min(a.Cadence, a.near+a.gained*(v-a.v))
-	}
-	for range 40 {
-		p := a.turning(v, cadence)
-		over, grows := a.over(p)
-		if cadence == a.Cadence && over <= 0 {
-			a.held = false
-			return p
-		}
-		if math.Abs(over) < 1e-11 {
-			return a.hold(v, p)
-		}
-		cadence = min(a.Cadence, cadence*(1-over/grows))
-		if !(cadence > 1e-6*a.Cadence) || p.mean == 0 {
-			break
-		}
-	}
-	return a.search(v)
-}
-
-// hold says which limit holds a pull.
-func (a *arm) hold(v float64, p pull) pull {
-	if p.held = byPower; a.tilt(p) < 0 {
-		p.held = byTorque
-	}
-	if a.gained = 0; a.held && v != a.v {
-		a.gained = (p.cadence - a.near) / (v - a.v)
-	}
-	a.held, a.v, a.near = true, v, p.cadence
-	return p
-}
-
-// search finds the cadence where steps from above fail: none, or hardly above
-// where a current begins.
-func (a *arm) search(v float64) pull {
-	a.held = false
-	under := func(c float64) float64 { over, _ := a.over(a.turning(v, c)); return -over }
-	onset := (v + 2*a.Generator.leastDrop()) / (a.Generator.CeilingConstant * a.Gearing)
-	if onset <= 0 || under(onset) < 0 {
-		onset = a.Cadence * 1e-6
-	}
-	if under(onset) < 0 { // too much for the arm however slowly it turns
-		return pull{torque: a.Drag, net: -a.leak(v)}
-	}
-	if under(a.Cadence) >= 0 {
-		return a.turning(v, a.Cadence)
-	}
-	return a.hold(v, a.turning(v, solve(onset, a.Cadence, under)))
-}
-
-// over is how far a pull passes the nearer limit, by that limit, and how that
-// grows with the logarithm of the cadence.
-func (in *HandChargeInput) over(p pull) (over, grows float64) {
-	over = -1
-	if in.PowerLimit != nil {
-		over = p.crankPower() / *in.PowerLimit - 1
-		grows = ((p.slope+2*p.eddy)/in.GearEfficiency + in.Drag*p.cadence) / *in.PowerLimit
-	}
-	if in.TorqueLimit != nil {
-		if torque := p.torque / *in.TorqueLimit - 1; torque > over {
-			over, grows = torque, (p.slope-p.power+p.eddy)/(p.cadence*in.GearEfficiency) / *in.TorqueLimit
-		}
-	}
-	return over, grows
-}
-
-// tilt is above zero where power is nearer to its limit than torque.
-func (in *HandChargeInput) tilt(p pull) float64 {
-	tilt := 0.0
-	if in.PowerLimit != nil {
-		tilt = p.crankPower() / *in.PowerLimit
-	}
-	if in.TorqueLimit != nil {
-		tilt -= p.torque / *in.TorqueLimit
-	}
-	return tilt
-}
-
-func (in *HandChargeInput) turning(v, cadence float64) pull {
-	g := &in.Generator
-	rotation := cadence * in.Gearing
-	d := g.into(v, rotation, g.LeadResistance+in.Store.Resistance)
-	eddy := g.EddyConstant * rotation * rotation
-	return pull{drain: d, eddy: eddy, cadence: cadence, torque: (d.power+eddy)/(cadence*in.GearEfficiency) + in.Drag, net: d.mean - in.leak(v)}
-}
-
-func (in *HandChargeInput) leak(v float64) float64 {
-	if in.Store.LeakageResistance == nil {
-		return 0
-	}
-	return v / *in.Store.LeakageResistance
 }
 
 // HandCharge turns a crank until a store is charged: how long, how hard, and
 // where the work goes.
 //
-// Formula: dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current;
-// torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted
-// one, lowered where crank power or torque would pass its limit;
-// eddy loss of the wire π·d⁴·l/(64·ρ)·(dB/dt)², mean square;
+// Formula: dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current, the coils'
+// inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is
+// the wanted one, lowered where crank power or torque would pass its limit;
+// m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K)
+// of the windings' surface, and R(T) follows;
 // work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage
 //
-// Validity: the voltage stands still over a turn of the emf; ω·L below a tenth
-// of R; the rotor's own inertia is left out. Everything depends on the voltage alone, so time is
-// a quadrature over it, to 1e-9.
+// Validity: the voltage stands still over a turn of the emf; the rotor's own
+// inertia is left out, and so is what holds heat beside the copper; still air takes 5 to
+// 25 W/(m²·K); steps to 1e-10.
 //
-// Source: t = ∫ C dV/I(V); sum of energies; eddy loss: C. R. Sullivan, IEEE
-// Trans. Power Electron. 16 (2001) 142
+// Source: t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry
+// and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142
 //
 // Example:
 //
@@ -233,11 +113,13 @@ func HandCharge(ctx context.Context, in HandChargeInput) (HandChargeResult, erro
 		return HandChargeResult{}, err
 	}
 	out, err := in.run(ctx)
+	if err == nil {
+		err = in.caution(ctx, &out)
+	}
 	if err != nil {
 		return HandChargeResult{}, err
 	}
-	err = in.caution(ctx, &out)
-	return out, err
+	return out, nil
 }
 
 func (in *HandChargeInput) check() error {
@@ -254,9 +136,6 @@ func (in *HandChargeInput) check() error {
 	}
 	return err
 }
-
-// chargeParts is how many equal steps of voltage a history has.
-const chargeParts = 20
 
 // arrives reports whether there is a current left at the end: it falls as the
 // voltage rises.

@@ -10,30 +10,44 @@ import (
 
 // reaches is the error of a charge that stalls on its way.
 func (in *HandChargeInput) reaches() error {
+	if in.TorqueLimit != nil && in.Drag >= *in.TorqueLimit {
+		return &model.Error{Field: "torque_limit", Summary: "is {0}, and the drag alone takes {1}",
+			Values: []model.Value{model.In(*in.TorqueLimit, "N·m"), model.In(in.Drag, "N·m")},
+			Hint:   "ease the bearings and gears, or allow more torque"}
+	}
 	if in.arrives() {
 		return nil
 	}
-	low := in.From
+	low, top := in.From, min(in.To, in.Generator.ceiling(in.Cadence*in.Gearing))
+	if top <= in.From {
+		return in.stall(in.From)
+	}
 	for i := range chargeParts + 1 {
-		v := in.From + (in.To-in.From)*float64(i)/chargeParts
+		v := in.From + (top-in.From)*float64(i)/chargeParts
 		if in.at(v).net > 0 {
 			low = v
 			continue
 		}
 		return in.stall(solve(low, v, func(v float64) float64 { return in.at(v).net }))
 	}
-	return nil
+	return in.stall(top)
 }
 
-// stall says where, and what would reach the target.
+// stall says where, and what would reach the target, if the store may hold it.
 func (in *HandChargeInput) stall(at float64) error {
-	e := &model.Error{Field: "to", Summary: "the charge stalls at {0}, short of {1}",
-		Values: []model.Value{model.In(at, "V"), model.In(in.To, "V")}}
+	e := &model.Error{Field: "to", Summary: "the charge stalls at {0}, {1} short of {2}",
+		Values: []model.Value{model.In(at, "V"), model.In(in.To-at, "V"), model.In(in.To, "V")}}
+	if rating := in.Store.RatedVoltage; rating != nil && in.To > *rating {
+		e.Summary += ", which is above the store's rating of {3}"
+		e.Values = append(e.Values, model.In(*rating, "V"))
+		e.Hint = "aim no higher than the rating: above it cells gas and can vent"
+		return e
+	}
 	var ways []string
 	for _, w := range in.ways() {
 		if more, ok := in.enough(w); ok {
 			ways = append(ways, strings.Replace(w.says, "{}", "{"+strconv.Itoa(len(e.Values))+"}", 1))
-			e.Values = append(e.Values, model.In(more, w.unit))
+			e.Values = append(e.Values, model.Value{Number: more, Unit: w.unit})
 		}
 	}
 	if len(ways) > 0 {
@@ -52,9 +66,9 @@ func either(list []string) string {
 	return strings.Join(list[:last], ", ") + ", or " + list[last]
 }
 
-// mend says what to change: the arm's limits, where they are in the way.
+// mend says what to change: the arm's limits, where they are given and in the way.
 func (in *HandChargeInput) mend(ways bool) string {
-	var limits []string
+	var given, guilty []string
 	for _, l := range []struct {
 		name string
 		of   func(*HandChargeInput) **float64
@@ -63,19 +77,33 @@ func (in *HandChargeInput) mend(ways bool) string {
 		{"torque_limit", func(in *HandChargeInput) **float64 { return &in.TorqueLimit }},
 	} {
 		free := *in
+		if *l.of(&free) == nil {
+			continue
+		}
+		given = append(given, l.name)
 		*l.of(&free) = nil
 		if free.arrives() {
-			limits = append(limits, l.name)
+			guilty = append(guilty, l.name)
 		}
 	}
-	if len(limits) > 0 {
-		return "raise " + either(limits) + ", which holds the cadence down"
+	switch {
+	case len(guilty) > 0:
+		return "raise " + either(guilty) + ", which holds the cadence down, or aim lower"
+	case ways:
+		return "change one of these, or aim lower"
 	}
-	if !ways {
-		return "raise the arm's limits with the cadence, take a store that leaks less, or aim lower"
+	var list []string
+	if len(given) > 0 {
+		list = append(list, "raise "+strings.Join(given, " and ")+" with the cadence")
 	}
-	return "raise the cadence, the gearing or the turns, or aim lower"
+	if in.Store.LeakageResistance != nil {
+		list = append(list, "take a store that leaks less")
+	}
+	return either(append(list, "aim lower"))
 }
+
+// briskest is a cadence that no arm keeps up (common practice).
+const briskest = 150 * math.Pi / 30
 
 // A wayOut is something by which the rotor's voltage may be raised.
 type wayOut struct {
@@ -117,6 +145,9 @@ func (in *HandChargeInput) enough(w wayOut) (float64, bool) {
 		}
 		changed := *in
 		w.change(&changed, more/w.now)
+		if changed.Cadence > max(in.Cadence, briskest) {
+			return 0, false
+		}
 		if changed.arrives() {
 			return more * w.scale, true
 		}

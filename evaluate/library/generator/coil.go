@@ -26,6 +26,7 @@ type WoundCoil struct {
 	MeanTurn     float64 `unit:"mm" show:"5"`
 	Section      float64 `unit:"mm^2" help:"of the wire, bare"`
 	Fill         float64 `unit:"1" help:"copper in the window, with these turns"`
+	Temperature  float64 `unit:"°C" help:"of the copper, for which the resistance is"`
 }
 
 // CoilInput is what [Coil] reads.
@@ -91,7 +92,7 @@ func Coil(in CoilInput) (CoilResult, error) {
 		Inductance:   wheeler(mean/(2*math.Pi), in.Height, in.Leg, in.Turns),
 		CopperMass:   copperDensity * area * in.Turns * mean,
 		TurnsThatFit: math.Floor(in.FillFactor * window / area * (1 + 1e-12)),
-		MeanTurn:     mean, Section: area, Fill: in.Turns * area / window,
+		MeanTurn:     mean, Section: area, Fill: in.Turns * area / window, Temperature: in.Temperature,
 	}}
 	out.CurrentDensity, out.Loss = in.Current/area, in.Current*in.Current*out.Resistance
 	packingCaution(&out.Cautions, in, out.Fill)

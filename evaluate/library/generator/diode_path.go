@@ -30,9 +30,9 @@ const lowPart, highPart = 0.2, 0.85
 // into is the flow into a store's rested voltage v through the diodes. Where
 // they have a law it is a straight one over the currents that flow, a drop and
 // a resistance in each diode's phase.
-func (m *Machine) into(v, rotation, rd float64) drain {
+func (m *Machine) into(v, rotation, rd float64, near *track) drain {
 	if m.DiodeSaturation <= 0 {
-		d := m.at(v+2*m.DiodeDrop, rotation, rd)
+		d := m.at(v+2*m.DiodeDrop, rotation, rd, near)
 		d.diodes = 2 * m.DiodeDrop * d.mean
 		return d
 	}
@@ -50,7 +50,7 @@ func (m *Machine) into(v, rotation, rd float64) drain {
 	}
 	through := *m
 	through.PhaseResistance += diodes
-	d := through.at(v+2*drop, rotation, rd)
+	d := through.at(v+2*drop, rotation, rd, near)
 	heat := d.copper * diodes / through.PhaseResistance
 	d.copper -= heat
 	d.diodes = 2*drop*d.mean + heat
@@ -60,13 +60,14 @@ func (m *Machine) into(v, rotation, rd float64) drain {
 // crest is the peak current of a bridge with the diodes' law itself, by
 // Newton's steps down from the current without diodes.
 func (m *Machine) crest(v, rotation, rd float64) float64 {
-	e, r := m.PhaseConstant*rotation, m.PhaseResistance+rd
+	e, r, q := m.PhaseConstant*rotation, m.PhaseResistance+rd, m.reactance(rotation)
 	switch {
 	case m.star():
-		e, r = math.Sqrt(3)*e, 2*m.PhaseResistance+rd
+		e, r, q = math.Sqrt(3)*e, 2*m.PhaseResistance+rd, 2*q
 	case m.Bridges > 1:
 		r = m.PhaseResistance // each crests alone; what they share is little
 	}
+	r = math.Hypot(r, q) // about what the reactance takes off the crest
 	open, like := e-v, m.sharedBridges()
 	if open <= 0 {
 		return 0

@@ -101,12 +101,12 @@ func (m *Machine) turned(v, rotation float64, n int) (mean, power float64) {
 func TestDiodeLawInTime(t *testing.T) {
 	for _, phases := range []int{1, 3} {
 		g := lapwing(t, func(in *GeneratorInput) {
-			in.Diode, in.Phases, in.LeadResistance = schottky(t), phases, 0
+			in.Diode, in.Phases, in.LeadResistance, in.Coil.Inductance = schottky(t), phases, 0, 0
 		}).Machine
 		for _, share := range []float64{0.05, 0.3, 0.6, 0.8, 0.95} {
 			const rotation = 90
 			v := share * g.ceiling(rotation)
-			d := g.into(v, rotation, 0)
+			d := g.into(v, rotation, 0, new(track))
 			mean, power := g.turned(v, rotation, 120)
 			t.Logf("%d phases at %.2f of the ceiling: %.4f A by the straight law, %.4f A in time; %.4f W, %.4f W", phases, share, d.mean, mean, d.power, power)
 			tolerance := 1e-3
@@ -123,7 +123,7 @@ func TestDiodeLawInTime(t *testing.T) {
 // TestDiodeLawCharge charges a store in time with the law itself.
 func TestDiodeLawCharge(t *testing.T) {
 	in := lapwingCharge(t)
-	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.LeadResistance = schottky(t), 0 }).Machine
+	in.Generator = lapwing(t, func(g *GeneratorInput) { g.Diode, g.LeadResistance, g.Coil.Inductance = schottky(t), 0, 0 }).Machine
 	in.Store.Resistance, in.Store.LeakageResistance, in.PowerLimit, in.TorqueLimit = 0, nil, nil, nil
 	h := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Near(t, "energy sum", h.Work, h.Stored+h.Copper+h.Leads+h.StoreR+h.Diodes+h.Gears+h.Drag+h.Eddy+h.Leakage, 1e-8)

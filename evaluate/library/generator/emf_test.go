@@ -77,10 +77,10 @@ func TestGears(t *testing.T) {
 	kit.Near(t, "power out", g.PowerOut, 45.3646, 1e-6)
 	kit.Near(t, "power out is torque times rotation", g.PowerOut, g.Torque*g.Rotation, 1e-12)
 	// P = T·ω: 60 W at 60 rpm on 0.15 m.
-	c, _ := CrankLoad(CrankLoadInput{Power: 60, Cadence: 60 * rpm, Length: 0.15})
+	c, _ := CrankLoad(CrankLoadInput{Power: 60, Cadence: 60 * rpm, Length: 0.15, Pulse: 1})
 	kit.Near(t, "torque", c.Torque, 9.549297, 1e-7)
 	kit.Near(t, "force", c.Force, 63.662, 1e-6)
-	if len(c.List) != 1 || c.List[0].ID != "hand-cranking" {
+	if len(c.List) != 2 || c.List[0].ID != "arm-power" || c.List[1].ID != "hand-cranking" {
 		t.Errorf("%v", c.List)
 	}
 }

@@ -21,7 +21,7 @@ type GearTrainResult struct {
 	Ratio      float64 `unit:"1" show:"1" help:"turns of the last wheel to one of the first"`
 	Rotation   float64 `unit:"rpm" show:"2"`
 	Torque     float64 `unit:"N·m" show:"3"`
-	PowerIn    float64 `unit:"W"`
+	PowerIn    float64 `unit:"W" help:"at the first wheel"`
 	PowerOut   float64 `unit:"W" show:"4"`
 	Efficiency float64 `unit:"1"`
 }
@@ -73,7 +73,8 @@ type PlanetaryGearResult struct {
 //
 // Formula: ratio = 1 + Z_ring/Z_sun
 //
-// Validity: Z_ring − Z_sun even, so that planets fit.
+// Validity: whole teeth, Z_ring − Z_sun even, so that a planet fits between; planets
+// evenly spaced want a number that divides Z_ring + Z_sun.
 //
 // Source: Willis equation, textbook
 //
@@ -88,66 +89,9 @@ func PlanetaryGear(in PlanetaryGearInput) (PlanetaryGearResult, error) {
 		return PlanetaryGearResult{}, &model.Error{Field: "ring", Summary: "the ring goes round the sun, so it has more teeth",
 			Hint: "give the ring more teeth than the sun"}
 	}
+	if apart := in.Ring - in.Sun; math.Mod(apart, 2) != 0 || math.Mod(in.Sun, 1) != 0 {
+		return PlanetaryGearResult{}, &model.Error{Field: "ring", Summary: "has {0} teeth more than the sun, and a planet takes half of them",
+			Values: []model.Value{model.In(apart, "1")}, Hint: "choose whole teeth that differ by an even number"}
+	}
 	return PlanetaryGearResult{1 + in.Ring/in.Sun}, nil
-}
-
-// CrankLoadInput is what [CrankLoad] reads.
-type CrankLoadInput struct {
-	Power   float64 `unit:"W" range:"[0,)" help:"at the crank"`
-	Cadence float64 `unit:"rpm" range:"(0,)"`
-	Length  float64 `unit:"mm" range:"(0,)" default:"150 mm" help:"of the crank"`
-}
-
-// CrankLoadResult is what the arm feels.
-type CrankLoadResult struct {
-	Torque float64 `unit:"N·m" show:"1"`
-	Force  float64 `unit:"N" show:"2" help:"at the handle, the mean over a turn"`
-	model.Cautions
-}
-
-// An arm keeps up this much for minutes (common practice).
-const armPower = 60.0
-
-// CrankLoad is the torque and the force at the handle for a power.
-//
-// Formula: T = P/ω; F = T/r
-//
-// Validity: the mean over a turn; a real arm pushes unevenly.
-//
-// Source: textbook
-//
-// Example:
-//
-//	arm = crank_load(60 W, 60 rpm, length: 150 mm)
-//	F [N] = arm.force
-func CrankLoad(in CrankLoadInput) (CrankLoadResult, error) {
-	if err := require.All(require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("length", in.Length, "m")); err != nil {
-		return CrankLoadResult{}, err
-	}
-	torque := in.Power / in.Cadence
-	out := CrankLoadResult{Torque: torque, Force: torque / in.Length}
-	armCaution(&out.Cautions, in.Power)
-	handCranking(&out.Cautions)
-	return out, nil
-}
-
-// handCranking is the standing hazard of a crank and of the arm at it.
-func handCranking(c *model.Cautions) {
-	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Advice, Standing: true,
-		Summary: "A geared crank strains wrist and shoulder, and runs on when its load drops off.",
-		Hint:    "Clamp the frame, start and stop slowly, change arms, and stop on pain.",
-		Source:  "common practice"})
-}
-
-// armCaution says when a power is more than an arm keeps up.
-func armCaution(c *model.Cautions, power float64) {
-	if power <= armPower*(1+1e-9) {
-		return
-	}
-	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice,
-		Summary: "The crank takes {0}, more than the {1} that an arm keeps up for minutes.",
-		Values:  []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(armPower, "W")},
-		Why:     "A healthy labourer keeps up about 75 W with the whole body over a working day; one arm does less.",
-		Hint:    "Lower the cadence or the gearing, or let legs do it; stop on pain.",
-		Source:  "E. S. Krendel, The Mechanical Power Output of Men, Franklin Institute (1958), for the body; common practice for the arm"})
 }

@@ -2,7 +2,6 @@ package generator
 
 import (
 	"context"
-	"math"
 	"sort"
 
 	"inkwing/evaluate/library/internal/require"
@@ -10,18 +9,7 @@ import (
 )
 
 // GroupingsInput is what [Groupings] reads.
-type GroupingsInput struct {
-	Generator      Machine
-	Store          ChargedStore
-	To             float64  `unit:"V" range:"(0,)" help:"rested, at the end"`
-	Cadence        float64  `unit:"rpm" range:"(0,)" help:"of the crank, as wanted"`
-	Gearing        float64  `unit:"1" range:"(0,)" help:"turns of the rotor to one of the crank"`
-	From           float64  `unit:"V" default:"0 V" range:"[0,)" help:"rested, at the start"`
-	GearEfficiency float64  `unit:"1" default:"0.9" range:"(0,1]"`
-	Drag           float64  `unit:"N·m" default:"0 N·m" range:"[0,)" help:"at the crank"`
-	PowerLimit     *float64 `unit:"W" range:"(0,)" help:"at the crank"`
-	TorqueLimit    *float64 `unit:"N·m" range:"(0,)" help:"at the crank"`
-}
+type GroupingsInput struct{ HandChargeInput }
 
 // GroupingRow is one way to join the coils.
 type GroupingRow struct {
@@ -61,7 +49,7 @@ type GroupingsResult struct {
 //	store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
 //	ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)
 func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) {
-	base := HandChargeInput(in)
+	base := in.HandChargeInput
 	if err := base.check(); err != nil {
 		return GroupingsResult{}, err
 	}
@@ -71,16 +59,15 @@ func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) 
 	}
 	var out GroupingsResult
 	for _, w := range wirings(in.Generator.Coils, in.Generator.Poles) {
-		row, ok, err := in.Generator.try(ctx, w, base)
-		if err != nil {
-			return GroupingsResult{}, err
-		}
-		if ok {
+		if row, ok := in.Generator.try(ctx, w, base); ok {
 			out.Groups = append(out.Groups, row)
 			if row.Time != nil {
 				out.Reach++
 			}
 		}
+	}
+	if ctx.Err() != nil {
+		return GroupingsResult{}, ctx.Err()
 	}
 	out.Ways = len(out.Groups)
 	if out.Ways == 0 {
@@ -91,22 +78,24 @@ func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) 
 	if out.Time == nil {
 		out.Best = "none reaches it"
 	}
-	base.weakest(&out.Cautions)
-	in.overcharge(&out, base)
+	base.target(&out.Cautions)
+	out.overcharge(base)
 	return out, nil
 }
 
-// overcharge cautions the way with the highest ceiling of those that arrive.
-func (in GroupingsInput) overcharge(out *GroupingsResult, base HandChargeInput) {
-	highest := 0.0
-	for _, r := range out.Groups {
-		if r.Time != nil {
-			highest = max(highest, r.Ceiling)
-		}
+// overcharge cautions the way that is recommended, if it arrives.
+func (out *GroupingsResult) overcharge(base HandChargeInput) {
+	best := out.Groups[0]
+	if best.Time == nil || base.Store.RatedVoltage == nil || best.Ceiling <= *base.Store.RatedVoltage || base.To > *base.Store.RatedVoltage {
+		return
 	}
-	// Only the ceiling counts here, whatever way it comes from.
-	base.Generator.CeilingConstant = (highest + 2*base.Generator.leastDrop()) / (base.Cadence * base.Gearing)
-	base.overcharge(&out.Cautions, math.Inf(1))
+	out.Raise(model.Caution{ID: "best-grouping-can-overcharge", Level: model.Warning,
+		Summary: "The best way, {2} in series and {3} in parallel, cranks on to {0}, past the store's {1}.",
+		Values: []model.Value{model.In(best.Ceiling, "V"), model.In(*base.Store.RatedVoltage, "V"),
+			model.In(float64(best.Series), "1"), model.In(float64(best.Parallel), "1")},
+		Why:    overchargeWhy,
+		Hint:   "Mark the stop on the voltmeter and watch it, or clamp the store.",
+		Source: overchargeSource})
 }
 
 // key orders rows by time, those that never arrive by their lack of volts.
@@ -141,15 +130,15 @@ func wirings(coils, poles int) []wiring {
 }
 
 // try charges with one wiring; false if it cannot be wired.
-func (m Machine) try(ctx context.Context, w wiring, base HandChargeInput) (GroupingRow, bool, error) {
+func (m Machine) try(ctx context.Context, w wiring, base HandChargeInput) (GroupingRow, bool) {
 	in := GeneratorInput{Coils: m.Coils, Poles: m.Poles, Phases: w.phases, Connection: w.connection, Rectifiers: w.rectifiers, Series: &w.series,
-		DiodeDrop: m.DiodeDrop, LeadResistance: m.LeadResistance, Coil: RotorCoil{Turns: m.Turns, Resistance: m.CoilResistance, Height: m.CoilHeight}}
+		DiodeDrop: m.DiodeDrop, LeadResistance: m.LeadResistance, Coil: m.coil()}
 	j, err := in.join(m.EmfConstant)
 	// One set of strings is the same as the common way, and three phases of
 	// coils in step are the same as so many sets.
 	same := w.rectifiers == "each" && (j.bridges == 1 || w.phases == 3 && j.factor > 1-1e-9)
 	if err != nil || same {
-		return GroupingRow{}, false, nil
+		return GroupingRow{}, false
 	}
 	base.Generator = in.machine(m.EmfConstant, j)
 	base.Generator.EddyConstant = m.EddyConstant // the field sweeps the same wire
@@ -157,13 +146,21 @@ func (m Machine) try(ctx context.Context, w wiring, base HandChargeInput) (Group
 	row := GroupingRow{Grouping: w.named, Phases: w.phases, Series: j.series, Parallel: j.parallel,
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
 	if row.Ceiling > base.From && base.arrives() {
-		r, err := base.run(ctx)
-		if err != nil {
-			return GroupingRow{}, false, err
-		}
-		if !math.IsInf(r.Time, 0) {
-			row.Time, row.PeakTorque = &r.Time, &r.PeakTorque
+		if c, err := base.follow(ctx, base.From, base.To, base.start()); err == nil {
+			row.Time, row.PeakTorque = &c.Y[iTime], &c.peak.torque
 		}
 	}
-	return row, true, nil
+	return row, true
+}
+
+// coil is one of a machine's coils, as it was before they were joined.
+func (m Machine) coil() RotorCoil {
+	mass := m.CopperMass / float64(max(1, m.Coils))
+	c := RotorCoil{Turns: m.Turns, Resistance: m.CoilResistance, Height: m.CoilHeight, CopperMass: &mass, Temperature: m.CoilTemperature,
+		Inductance: m.PhaseInductance * m.CoilResistance / m.PhaseResistance}
+	if m.CoilHeight > 0 { // any winding of the surface
+		turn := m.CoilSurface / float64(max(1, m.Coils)) / (2 * m.CoilHeight)
+		c.MeanTurn = &turn
+	}
+	return c
 }

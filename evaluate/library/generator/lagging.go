@@ -71,8 +71,8 @@ func (b *branch) zero(lo, hi float64) instant {
 
 // laggingSingle is singleFlow with a reactance q in the same loop.
 func laggingSingle(e, r, q, x float64) flow {
-	if x >= e {
-		return flow{}
+	if x >= e || q <= leastLag*r {
+		return singleFlow(e, r, x)
 	}
 	x = max(0, x/e)
 	p := lag{q: q / r}.single(x)

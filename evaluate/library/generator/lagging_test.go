@@ -139,7 +139,7 @@ func TestLaggingThreeStepped(t *testing.T) {
 	for _, q := range []float64{0.05, 0.3, 1, 3} {
 		for _, rd := range []float64{0, 0.3, 2} {
 			for _, x := range []float64{0, 0.1, 0.5, 1, 1.3, 1.45, 1.51, 1.56, 1.65} {
-				got, kind := laggingThree(1, 1, rd, q, x)
+				got, kind := laggingThree(1, 1, rd, q, x, new(track)), lag{q, rd}.three(x, new(track)).kind
 				kinds[kind]++
 				const parts = 6000
 				turns := 3 + int(4*q)
@@ -179,8 +179,11 @@ func TestLaggingEnergy(t *testing.T) {
 	for range 60 {
 		l := lag{q: math.Pow(10, -2.5+3.5*rnd.Float64()), rd: 2 * rnd.Float64()}
 		x := 1.73 * rnd.Float64()
-		f, _ := laggingThree(1, 1, l.rd, l.q, x)
-		s := l.three(x)
+		if _, ok := l.always(x); ok && x > 3*l.q/math.Hypot(1, l.q) {
+			t.Errorf("three diodes at all times at q %g, rd %g, x %g", l.q, l.rd, x)
+		}
+		f := laggingThree(1, 1, l.rd, l.q, x, new(track))
+		s := l.three(x, new(track))
 		square := func(y, _ float64) float64 { return y * y }
 		coils := 2*sum(s.early, square) + 2*sum(s.late, square) + 1.5*sum(s.lone, square) + 0.5*sum(s.apart, square)
 		direct := sum(s.early, square) + sum(s.late, square) + sum(s.lone, square)
@@ -195,7 +198,7 @@ func TestLaggingEnergy(t *testing.T) {
 // TestLaggingLimits lets the reactance go: what is left is the formula without.
 func TestLaggingLimits(t *testing.T) {
 	for _, x := range []float64{0, 0.1, 0.5, 0.9, 1.2, 1.49, 1.51, 1.7} {
-		got, _ := laggingThree(10, 0.5, 0.1, 1e-6, 10*x)
+		got := laggingThree(10, 0.5, 0.1, 1e-6, 10*x, new(track))
 		want := threeFlow(10, 0.5, 0.1, 10*x)
 		kit.Near(t, "three: current", got.mean, want.mean, 1e-5)
 		kit.Near(t, "three: power", got.power, want.power, 1e-5)
@@ -213,7 +216,7 @@ func BenchmarkLagging(b *testing.B) {
 	for n, k := range []struct{ q, rd float64 }{{0.1, 0}, {0.1, 0.2}, {0.5, 0.2}} {
 		b.Run(fmt.Sprint("three", n), func(b *testing.B) {
 			for i := range b.N {
-				laggingThree(1, 1, k.rd, k.q, xs[i%8])
+				laggingThree(1, 1, k.rd, k.q, xs[i%8], new(track))
 			}
 		})
 	}

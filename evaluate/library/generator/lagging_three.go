@@ -44,10 +44,17 @@ const (
 	threeAll                // three at all times
 )
 
+// A track is where three diodes last became two, and with what current they had
+// begun: where to look next. The zero track is a look from nowhere.
+type track struct{ i, at float64 }
+
 // three is a sixth of a turn of a bridge of three phases into x < √3.
-func (l lag) three(x float64) sixthTurn {
-	if t, ok := l.always(x); ok {
-		return t
+func (l lag) three(x float64, near *track) sixthTurn {
+	// A current that lags by atan q at most ends at −π/6 and that at the latest.
+	if x <= 3*l.q/math.Hypot(1, l.q) {
+		if t, ok := l.always(x); ok {
+			return t
+		}
 	}
 	// Below 1.5 the next two phases pass x before the last two fall below it.
 	if x > 1.5 {
@@ -55,7 +62,7 @@ func (l lag) three(x float64) sixthTurn {
 			return t
 		}
 	}
-	return l.inTurn(x)
+	return l.inTurn(x, near)
 }
 
 // takeover is where the third diode begins, with a current i in the other two.
@@ -148,10 +155,13 @@ func (l lag) meet(x float64, b *branch, end float64) instant {
 
 // inTurn is two and three diodes in turn: the current at the takeover is the one
 // that returns a sixth later, found by Newton's steps.
-func (l lag) inTurn(x float64) sixthTurn {
+func (l lag) inTurn(x float64, near *track) sixthTurn {
 	t := sixthTurn{kind: shared}
-	at, two := l.parting(x), l.two(x).begin(0, 0)
-	i := max(1e-3, two.at(l.takeover(x, 0)+sixth).y)
+	i, at := near.i, near.at
+	if i == 0 {
+		two := l.two(x).begin(0, 0)
+		i, at = max(1e-3, two.at(l.takeover(x, 0)+sixth).y), l.parting(x)
+	}
 	for range 60 {
 		from := l.takeover(x, i)
 		l.carry(&t, x, from, i, at)
@@ -165,6 +175,7 @@ func (l lag) inTurn(x float64) sixthTurn {
 		at = t.lone.end.at + end*step
 		i = max(i/2, i+step)
 	}
+	near.i, near.at = i, at
 	return t
 }
 
@@ -219,11 +230,11 @@ func (b branch) swing() (cos, sin, left float64) {
 }
 
 // laggingThree is threeFlow with a reactance q in each phase.
-func laggingThree(e, r, rd, q, x float64) (flow, lagKind) {
-	if x >= math.Sqrt(3)*e {
-		return flow{}, paused
+func laggingThree(e, r, rd, q, x float64, near *track) flow {
+	if x >= math.Sqrt(3)*e || q <= leastLag*r {
+		return threeFlow(e, r, rd, x)
 	}
-	t := lag{q: q / r, rd: rd / r}.three(max(0, x/e))
+	t := lag{q: q / r, rd: rd / r}.three(max(0, x/e), near)
 	var f flow
 	for _, p := range [3]struct {
 		*piece
@@ -242,5 +253,5 @@ func laggingThree(e, r, rd, q, x float64) (flow, lagKind) {
 		f.power += work / 2
 	}
 	i := e / r / sixth
-	return flow{mean: i * f.mean, power: i * e * f.power, square: i * e / r * f.square}, t.kind
+	return flow{mean: i * f.mean, power: i * e * f.power, square: i * e / r * f.square}
 }

@@ -6,53 +6,66 @@ import "math"
 type drain struct {
 	flow
 	x      float64 // V, into which it flows: the store and the diodes
+	r      float64 // Ω, of a phase, its diodes' resistance included
 	copper float64 // W, in the coils
 	diodes float64 // W
 	direct float64 // W, in the resistance behind the bridge
-	slope  float64 // W, what power gains by the logarithm of the rotation
 }
 
 // at is the flow into x, the store's rested voltage and two diodes, at a
-// rotation, with rd behind the bridge (leads and store).
-func (m *Machine) at(x, rotation, rd float64) drain {
+// rotation, with rd behind the bridge (leads and store), looked for near the last.
+func (m *Machine) at(x, rotation, rd float64, near *track) drain {
+	d := drain{x: x, r: m.PhaseResistance}
 	e := m.PhaseConstant * rotation
-	d := drain{x: x}
-	switch {
-	case e <= 0:
+	if e <= 0 {
 		return d
+	}
+	q := m.reactance(rotation)
+	switch {
 	case m.star():
-		d.flow = threeFlow(e, m.PhaseResistance, rd, x)
+		d.flow = laggingThree(e, m.PhaseResistance, rd, q, x, near)
 	case m.Bridges > 1:
-		return m.several(e, rd, x)
+		d.flow = laggingSeveral(m.Bridges, e, m.PhaseResistance, rd, q, x)
 	default:
-		d.flow = singleFlow(e, m.PhaseResistance+rd, x)
+		d.flow = laggingSingle(e, m.PhaseResistance+rd, q, x)
 	}
 	d.direct = rd * d.square
 	d.copper = max(0, d.power-x*d.mean-d.direct)
-	d.slope = d.flow.slope(x)
 	return d
 }
 
-// several is bridges side by side on the d.c. side whose emfs peak at different
-// times. What they share sees their sum, taken as smooth: it lifts the voltage
-// of all by the mean current.
-func (m *Machine) several(e, rd, x float64) drain {
-	n := float64(m.Bridges)
-	one, lift := singleFlow(e, m.PhaseResistance, x), 0.0
-	for range 60 { // the mean is convex in the lift: Newton's steps rise to it
-		step := (n*one.mean*rd - lift) / (1 + n*one.yield*rd)
-		lift += step
-		one = singleFlow(e, m.PhaseResistance, x+lift)
-		if step <= 1e-13*lift {
-			break
+// reactance is that of a phase at a rotation.
+func (m *Machine) reactance(rotation float64) float64 {
+	return float64(m.Poles) / 2 * rotation * m.PhaseInductance
+}
+
+// peakPower is the largest power of the emfs within a turn of them, where a flow
+// is their mean.
+func (m *Machine) peakPower(d drain, rotation, rd float64) float64 {
+	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
+	switch {
+	case m.star():
+		return threeBeat(e, d.r, rd, q, d.x).power
+	case m.Bridges > 1:
+		mean := severalFlow(m.Bridges, e, d.r, rd, d.x)
+		if mean.power == 0 {
+			return 0
 		}
+		return d.power * severalPeakPower(m.Bridges, e, d.r, rd, d.x) / mean.power
 	}
-	f := flow{mean: n * one.mean, power: n * one.power, square: n * one.mean * n * one.mean, peak: n * one.mean,
-		yield: n * one.yield / (1 + n*one.yield*rd)}
-	direct := lift * f.mean
-	y := x + lift
-	slope := n * (one.slope(y) - (one.mean+y*one.yield)*rd*(f.mean+x*f.yield))
-	return drain{flow: f, x: x, direct: direct, copper: max(0, f.power-x*f.mean-direct), slope: slope}
+	return singleBeat(e, d.r+rd, q, d.x).power
+}
+
+// peakCurrent is the largest current within a turn of the emf, as peakPower is.
+func (m *Machine) peakCurrent(d drain, rotation, rd float64) float64 {
+	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
+	switch {
+	case m.star():
+		return threeBeat(e, d.r, rd, q, d.x).current
+	case m.Bridges > 1:
+		return d.peak
+	}
+	return singleBeat(e, d.r+rd, q, d.x).current
 }
 
 // solve finds the zero of a falling f between lo and hi by false position with

@@ -6,26 +6,30 @@ import "math"
 // show: the largest current on the d.c. side and the largest power of the emfs.
 type beat struct{ current, power float64 }
 
-// largest is that of a curve between two angles.
+// largest is that of a curve between two angles: the best of nine places, and from
+// there three parabolas, each through places nearer to its crest.
 func largest(from, to float64, of func(angle float64) float64) float64 {
-	const parts = 24
-	best, at, step := of(from), from, (to-from)/parts
+	const parts = 8
+	step := (to - from) / parts
+	at, best := from, of(from)
 	for i := 1; i <= parts; i++ {
-		angle := from + step*float64(i)
-		if y := of(angle); y > best {
-			best, at = y, angle
+		if y := of(from + step*float64(i)); y > best {
+			at, best = from+step*float64(i), y
 		}
 	}
-	lo, hi := max(from, at-step), min(to, at+step)
-	for range 30 { // by thirds
-		third := (hi - lo) / 3
-		if of(lo+third) < of(hi-third) {
-			lo += third
-		} else {
-			hi -= third
+	for range 3 {
+		if at-step < from || at+step > to {
+			at = min(max(at, from+step), to-step)
+			best = max(best, of(at))
 		}
+		before, here, after := of(at-step), of(at), of(at+step)
+		if bend := before - 2*here + after; bend < 0 {
+			at = min(max(at+step*(before-after)/(2*bend), from), to)
+		}
+		best = max(best, before, after, of(at))
+		step /= 16
 	}
-	return max(best, of((lo+hi)/2))
+	return best
 }
 
 // power is what drives a branch times its current.
@@ -63,7 +67,7 @@ func singleBeat(e, r, q, x float64) beat {
 	switch {
 	case x >= e:
 		return beat{}
-	case q < leastLag*r:
+	case q <= leastLag*r:
 		return beat{(e - x) / r, e * (e - x) / r}
 	}
 	p := lag{q: q / r}.single(max(0, x/e))
@@ -76,7 +80,7 @@ func threeBeat(e, r, rd, q, x float64) beat {
 	if x >= math.Sqrt(3)*e {
 		return beat{}
 	}
-	t := lag{q: max(leastLag, q/r), rd: rd / r}.three(max(0, x/e))
+	t := lag{q: max(leastLag, q/r), rd: rd / r}.three(max(0, x/e), new(track))
 	b := t.beat()
 	return beat{b.current * e / r, b.power * e * e / r}
 }

@@ -13,6 +13,7 @@ type RectifierChoiceInput struct {
 	Store     ChargedStore
 	Rotation  float64 `unit:"rpm" range:"(0,)" help:"fastest of the rotor"`
 	Voltage   float64 `unit:"V" default:"0 V" range:"[0,)" help:"of the store, rested; most flows into an empty one"`
+	Power     float64 `unit:"W" default:"150 W" range:"(0,)" help:"most that the rotor gets, which holds its rotation down; what a fit body keeps up for an hour if left out"`
 	Leakage   float64 `unit:"mA" default:"0.1 mA" range:"[0,)" help:"of one diode at the store's voltage, warm"`
 }
 
@@ -51,7 +52,8 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 	if err != nil {
 		return RectifierChoiceResult{}, err
 	}
-	d := g.into(in.Voltage, in.Rotation, g.LeadResistance+in.Store.Resistance)
+	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1, PowerLimit: &in.Power}
+	d := spin.at(in.Voltage)
 	legs, share := 2, 2.0
 	if g.star() {
 		legs, share = 3, 3
@@ -61,14 +63,12 @@ func RectifierChoice(in RectifierChoiceInput) (RectifierChoiceResult, error) {
 		n *= max(1, g.ParallelStrings)
 	}
 	out := RectifierChoiceResult{ReverseVoltage: 1.5 * g.CeilingConstant * in.Rotation, MeanCurrent: d.mean / float64(n) / share,
-		PeakCurrent: d.peak / float64(n), Loss: d.diodes, BackDrain: in.Leakage * float64(legs*n), Diodes: 2 * legs * n}
+		PeakCurrent: g.peakCurrent(d.drain, d.cadence, spin.behind()) / float64(n), Loss: d.diodes, BackDrain: in.Leakage * float64(legs*n), Diodes: 2 * legs * n}
 	if g.Bridges > 1 {
 		// A string's own crest, not the smooth sum of them all.
-		x := d.x + d.mean*(g.LeadResistance+in.Store.Resistance)
-		out.PeakCurrent = max(0, g.PhaseConstant*in.Rotation-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
+		x := d.x + d.mean*spin.behind()
+		out.PeakCurrent = max(0, g.PhaseConstant*d.cadence-x) / g.PhaseResistance / float64(max(1, g.ParallelStrings))
 	}
-	spin := HandChargeInput{Generator: g, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1}
-	spin.overcharge(&out.Cautions, math.Inf(1))
 	touchVoltage(&out.Cautions, g.CeilingConstant*in.Rotation)
 	hotDiodes(&out.Cautions, out.Loss/float64(out.Diodes))
 	return out, nil
@@ -84,11 +84,11 @@ func hotDiodes(c *model.Cautions, each float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "diodes-hot", Level: model.Warning,
-		Summary: "Each diode turns {0} into heat; without a heat sink a small one bears about {1}.",
+		Summary: "Each diode turns {0} into heat; a small bare one bears about {1}.",
 		Values:  []model.Value{model.In(each, "W"), model.In(bareDiode, "W")},
 		Why:     "It burns skin, softens printed parts, and leaks more the hotter it is.",
-		Hint:    "Give the diodes a heat sink or free air and keep fingers off, or take ones with a lower drop.",
-		Source:  "common practice; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
+		Hint:    "Give them a heat sink and keep fingers off, or take ones with a lower drop.",
+		Source:  "common practice, the maker's sheet comes first; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
 }
 
 // BlockingDiodeInput is what [BlockingDiode] reads.
@@ -136,7 +136,7 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 			Summary: "Without a diode {0} flows back and turns the generator as a motor.",
 			Values:  []model.Value{model.In(out.BackCurrent, "A")},
 			Why:     "It empties the store, and a crank that starts by itself hurts hands.",
-			Hint:    "Put a Schottky diode in the positive lead, rated for the charging current.",
+			Hint:    "Put a Schottky diode in the positive lead, rated by its sheet for the charging current.",
 			Source:  "common practice"})
 	}
 	return out, nil

@@ -80,9 +80,7 @@ func TestMagnetHold(t *testing.T) {
 
 func TestGroupings(t *testing.T) {
 	c := lapwingCharge(t)
-	in := GroupingsInput{Generator: c.Generator, Store: c.Store, To: c.To, Cadence: c.Cadence, Gearing: c.Gearing,
-		GearEfficiency: c.GearEfficiency, Drag: c.Drag, PowerLimit: c.PowerLimit, TorqueLimit: c.TorqueLimit}
-	g, err := Groupings(t.Context(), in)
+	g, err := Groupings(t.Context(), GroupingsInput{c})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +94,7 @@ func TestGroupings(t *testing.T) {
 	if g.Reach == 0 || g.Reach == g.Ways {
 		t.Errorf("%d of %d ways reach it; several never do", g.Reach, g.Ways)
 	}
-	if len(g.List) != 1 || g.List[0].ID != "crank-can-overcharge" {
+	if len(g.List) != 1 || g.List[0].ID != "best-grouping-can-overcharge" {
 		t.Errorf("cautions %v", g.List)
 	}
 	direct, err := HandCharge(t.Context(), c)
@@ -108,9 +106,9 @@ func TestGroupings(t *testing.T) {
 			kit.Near(t, "the star by itself", *r.Time, direct.Time, 1e-12)
 		}
 	}
-	in.Gearing = 0
+	c.Gearing = 0
 	var e *model.Error
-	if _, err := Groupings(t.Context(), in); !errors.As(err, &e) || e.Field != "gearing" {
+	if _, err := Groupings(t.Context(), GroupingsInput{c}); !errors.As(err, &e) || e.Field != "gearing" {
 		t.Errorf("%v", err)
 	}
 }
@@ -118,7 +116,7 @@ func TestGroupings(t *testing.T) {
 func TestRectifierChoice(t *testing.T) {
 	g := lapwing(t, nil).Machine
 	store := ChargedStore{Capacitance: 20, Resistance: 50e-3}
-	d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: 900 * rpm, Leakage: 1e-4})
+	d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: 900 * rpm, Power: 1e9, Leakage: 1e-4})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -131,7 +129,7 @@ func TestRectifierChoice(t *testing.T) {
 	kit.Near(t, "loss", 6*d.MeanCurrent*g.DiodeDrop, d.Loss, 1e-12)
 	// The bound of 1 W on a bare diode is common practice, no source.
 	for _, rotation := range []float64{300 * rpm, 900 * rpm, 9000 * rpm} {
-		d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: rotation})
+		d, err := RectifierChoice(RectifierChoiceInput{Generator: g, Store: store, Rotation: rotation, Power: 1e9})
 		if hot := d.Loss/6 > 1; err != nil || hot != kit.Raised(d.List, "diodes-hot") {
 			t.Errorf("%g W a diode: %v, %v", d.Loss/6, d.List, err)
 		}

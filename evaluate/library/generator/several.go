@@ -27,7 +27,11 @@ func severalFlow(n int, e, r, rd, x float64) flow {
 		f.conduct(rank, rd, x, cuts[i], cuts[i+1])
 	}
 	k := 1 / whole
-	f = flow{mean: k * e / r * f.mean, power: k * e * e / r * f.power, square: k * e * e / r / r * f.square, yield: k / r * f.yield}
+	shared := 0.0
+	if f.mean > 0 {
+		shared = f.shared / f.mean
+	}
+	f = flow{mean: k * e / r * f.mean, power: k * e * e / r * f.power, square: k * e * e / r / r * f.square, shared: shared}
 	f.peak = severalPeak(rank, rd, x) * e / r
 	return f
 }
@@ -106,10 +110,12 @@ func (f *flow) conduct(ranks []rank, rd, x, a, b float64) {
 	sum := k.sum.cos*(sb-sa) - k.sum.sin*(cb-ca)
 	square := k.sum.cos*k.sum.cos*(angle/2+half) + k.sum.sin*k.sum.sin*(angle/2-half) + k.sum.cos*k.sum.sin*(sb-sa)*(sb+sa)
 	emfs := m/2*angle + k.twice.cos*(sb*cb-sa*ca) + k.twice.sin*(sb-sa)*(sb+sa)
-	f.mean += (sum - m*x*angle) / own
+	part := (sum - m*x*angle) / own
+	if f.mean += part; n > 1 {
+		f.shared += part
+	}
 	f.power += emfs - (x*sum+rd*square)/own
 	f.square += (square - 2*m*x*sum + m*m*x*x*angle) / (own * own)
-	f.yield += m / own * angle
 }
 
 // severalPeak is the peak of what they pass together, at a crest or half way.
@@ -121,4 +127,43 @@ func severalPeak(ranks []rank, rd, x float64) float64 {
 		}
 	}
 	return peak
+}
+
+// severalPeakPower is the largest power of their emfs at one time.
+func severalPeakPower(n int, e, r, rd, x float64) float64 {
+	x, rd = max(0, x/e), rd/r
+	ranks := ranked(n)
+	return e * e / r * largest(0, math.Pi/2/float64(n), func(t float64) float64 {
+		n := conducting(ranks, rd, x, t)
+		if n == 0 {
+			return 0
+		}
+		k := ranks[n-1]
+		sum, squares := k.sum.at(t), float64(n)/2+k.twice.at(2*t)
+		return squares - sum*(x+rd*sum)/(1+float64(n)*rd)
+	})
+}
+
+// laggingSeveral is severalFlow with a reactance q in each. It takes of their
+// current and power the part that it takes of one alone: into the mean of what they share
+// for the current that flows while others do, through rd alone for the rest.
+func laggingSeveral(n int, e, r, rd, q, x float64) flow {
+	f := severalFlow(n, e, r, rd, x)
+	if q <= leastLag*r || f.mean == 0 {
+		return f
+	}
+	shared := late(e, r, q, x+rd*f.mean)
+	own := late(e, r+rd, q, x)
+	w := f.shared
+	mean, power, square := w*shared.mean+(1-w)*own.mean, w*shared.power+(1-w)*own.power, w*shared.square+(1-w)*own.square
+	return flow{mean: f.mean * mean, power: f.power * power, square: f.square * square, peak: f.peak * mean}
+}
+
+// late is what a reactance leaves of the flow of one bridge.
+func late(e, r, q, x float64) flow {
+	alone, f := singleFlow(e, r, x), laggingSingle(e, r, q, x)
+	if alone.mean == 0 {
+		return flow{mean: 1, power: 1, square: 1}
+	}
+	return flow{mean: f.mean / alone.mean, power: f.power / alone.power, square: f.square / alone.square}
 }

@@ -11,6 +11,7 @@ const (
 	copperResistivity = 1 / 58e6 // Ω·m at 20 °C
 	copperSlope       = 0.00393  // per kelvin, from 20 °C
 	copperDensity     = 8890     // kg/m³
+	copperHeat        = 385      // J/(kg·K), near room temperature (CRC Handbook of Chemistry and Physics, from memory)
 )
 
 // A Winding is round copper wire: what the functions that wind with it read.

@@ -1,0 +1,165 @@
+package generator
+
+import "math"
+
+// A pull is the state of the whole chain at one rested voltage.
+type pull struct {
+	drain
+	cadence, torque float64 // of the crank
+	eddy            float64 // W, lost in the wire whether a current flows or not
+	net             float64 // A, what charges: the current less the leak
+}
+
+func (p pull) crankPower() float64 { return p.torque * p.cadence }
+
+// An arm turns the crank at one voltage after another, the coils as warm as they
+// are, and begins each time where the last two point.
+type arm struct {
+	*HandChargeInput
+	machine Machine // as warm as it is
+	lately  track
+
+	held                   bool    // by a limit, the last time
+	v, near, gained, steep float64 // the voltage and cadence then, what cadence gained by the volt, and what passes the limit by the cadence
+}
+
+func (in *HandChargeInput) arm(kelvin float64) *arm {
+	a := &arm{HandChargeInput: in, machine: in.Generator}
+	a.warm(kelvin)
+	return a
+}
+
+// warm takes the copper to a temperature.
+func (a *arm) warm(kelvin float64) {
+	more := copperRises(a.Generator.CoilTemperature, kelvin)
+	a.machine.PhaseResistance = a.Generator.PhaseResistance * more
+	a.machine.EddyConstant = a.Generator.EddyConstant / more // by the square of what is induced over the resistance
+}
+
+// copperRises is how much more copper resists at one temperature than at another.
+func copperRises(from, to float64) float64 {
+	if from == to {
+		return 1
+	}
+	return (1 + copperSlope*(to-roomKelvin)) / (1 + copperSlope*(from-roomKelvin))
+}
+
+// at works the chain at a rested voltage, the coils as at the start and the
+// cadence lowered to the limits.
+func (in *HandChargeInput) at(v float64) pull { return in.arm(in.start()).at(v) }
+
+// start is the coils' temperature at the start.
+func (in *HandChargeInput) start() float64 {
+	return ptr(in.CoilTemperature, in.Generator.CoilTemperature)
+}
+
+// at is [HandChargeInput.at] with the coils as warm as they are.
+func (a *arm) at(v float64) pull {
+	if !a.held {
+		if p := a.turning(v, a.Cadence); a.over(p) <= 0 {
+			return p
+		}
+		return a.search(v)
+	}
+	return a.follow(v)
+}
+
+// reached is how closely a limit is met, by it.
+const reached = 1e-11
+
+// follow finds the cadence of a limit by secants, from where it was.
+func (a *arm) follow(v float64) pull {
+	c, steep := min(a.Cadence, a.near+a.gained*(v-a.v)), a.steep
+	p := a.turning(v, c)
+	for range 12 {
+		over := a.over(p)
+		if math.Abs(over) < reached || c == a.Cadence && over < 0 {
+			return a.hold(v, p, steep)
+		}
+		next := min(a.Cadence, c-over/steep)
+		if !(next > 0) || next == c {
+			break
+		}
+		q := a.turning(v, next)
+		steep = (a.over(q) - over) / (next - c)
+		c, p = next, q
+	}
+	return a.search(v)
+}
+
+// hold keeps what a limit holds, for the next voltage.
+func (a *arm) hold(v float64, p pull, steep float64) pull {
+	if p.cadence >= a.Cadence {
+		a.held = false
+		return p
+	}
+	if a.gained = 0; a.held && v != a.v {
+		a.gained = (p.cadence - a.near) / (v - a.v)
+	}
+	a.held, a.v, a.near, a.steep = true, v, p.cadence, steep
+	return p
+}
+
+// search finds the cadence of a limit between where a current begins and the
+// wanted one. Power grows with the cadence; torque may fall again where the
+// winding's reactance is large, so that a limit is met once at most on the way up.
+func (a *arm) search(v float64) pull {
+	a.held = false
+	under := func(c float64) float64 { return -a.over(a.turning(v, c)) }
+	onset := (v + 2*a.machine.leastDrop()) / (a.machine.CeilingConstant * a.Gearing)
+	if onset <= 0 || under(onset) < 0 {
+		onset = a.Cadence * 1e-6
+	}
+	if under(onset) < 0 { // too much for the arm however slowly it turns
+		return pull{torque: a.Drag, net: -a.leak(v)}
+	}
+	if under(a.Cadence) >= 0 {
+		return a.turning(v, a.Cadence)
+	}
+	c := solve(onset, a.Cadence, under)
+	less := c * (1 - 1e-4)
+	return a.hold(v, a.turning(v, c), (under(less)-under(c))/(c-less))
+}
+
+// over is how far a pull passes the nearer limit, by that limit.
+func (in *HandChargeInput) over(p pull) float64 {
+	over := -1.0
+	if in.PowerLimit != nil {
+		over = p.crankPower() / *in.PowerLimit - 1
+	}
+	if in.TorqueLimit != nil {
+		over = max(over, p.torque / *in.TorqueLimit - 1)
+	}
+	return over
+}
+
+func (a *arm) turning(v, cadence float64) pull {
+	m := &a.machine
+	rotation := cadence * a.Gearing
+	d := m.into(v, rotation, a.behind(), &a.lately)
+	eddy := m.EddyConstant * rotation * rotation
+	return pull{drain: d, eddy: eddy, cadence: cadence, torque: a.torque(d.power+eddy, cadence), net: d.mean - a.leak(v)}
+}
+
+// behind is the resistance behind the bridge.
+func (in *HandChargeInput) behind() float64 { return in.Generator.LeadResistance + in.Store.Resistance }
+
+// torque is that at the crank for a power at the rotor.
+func (in *HandChargeInput) torque(power, cadence float64) float64 {
+	return power/(cadence*in.GearEfficiency) + in.Drag
+}
+
+// pulse is the largest torque within a turn of the emf, by a rigid drive.
+func (a *arm) pulse(p pull) float64 {
+	if p.cadence == 0 {
+		return p.torque
+	}
+	return a.torque(a.machine.peakPower(p.drain, p.cadence*a.Gearing, a.behind())+p.eddy, p.cadence)
+}
+
+func (in *HandChargeInput) leak(v float64) float64 {
+	if in.Store.LeakageResistance == nil {
+		return 0
+	}
+	return v / *in.Store.LeakageResistance
+}
