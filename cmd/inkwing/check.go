@@ -57,6 +57,7 @@ one had less than nothing, their amounts are told instead, in the quantity's uni
 	p.formatFlag(c)
 	p.allFlag(c)
 	p.showFlag(c)
+	p.changedFlag(c)
 	c.Flags().StringArrayVar(&pages, "keeping", nil, "hold the worksheets against the rules of this page; may be given again")
 	c.MarkFlagFilename("keeping", "md")
 	c.Flags().StringVar(&rev, "against", "", "compare a worksheet with what it is in git at this revision")

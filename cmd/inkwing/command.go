@@ -61,6 +61,8 @@ type paths struct {
 	root string // --root
 	name string // --name
 	json bool   // --json
+	// changed is --changed; empty without
+	changed string
 	// format is --format; text where the verb has none
 	format string
 	diff   bool // --diff

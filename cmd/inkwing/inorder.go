@@ -11,6 +11,10 @@ import (
 // progressAfter is how long a run is silent before it says how far it is.
 const progressAfter = time.Second
 
+// ahead is how many things may be worked and not shown yet: whoever prints slowly
+// holds up the work, and not memory.
+const ahead = 64
+
 // inOrder works n things on all cores and shows them in their order, as soon as
 // all before are shown; tick is called now and then with the number worked.
 // It returns early, with nothing further begun, when ctx is done.
@@ -19,11 +23,17 @@ func inOrder[T any](ctx context.Context, n int, work func(i int) T, show func(T)
 	for i := range results {
 		results[i] = make(chan T, 1)
 	}
+	room := make(chan struct{}, ahead+runtime.GOMAXPROCS(0))
 	var next, done atomic.Int64
 	var workers sync.WaitGroup
 	for range min(n, runtime.GOMAXPROCS(0)) {
 		workers.Go(func() {
 			for ctx.Err() == nil {
+				select {
+				case room <- struct{}{}:
+				case <-ctx.Done():
+					return
+				}
 				i := int(next.Add(1)) - 1
 				if i >= n {
 					return
@@ -33,7 +43,11 @@ func inOrder[T any](ctx context.Context, n int, work func(i int) T, show func(T)
 			}
 		})
 	}
-	showAll(ctx, results, show, func() { tick(int(done.Load())) })
+	shown := func(x T) {
+		show(x)
+		<-room
+	}
+	showAll(ctx, results, shown, func() { tick(int(done.Load())) })
 	// Whoever is in the middle of writing a file may finish.
 	workers.Wait()
 }

@@ -32,9 +32,8 @@ func (t *tool) printer(p *paths, v verb) printer {
 	nothing := func() error { return nil }
 	switch p.format {
 	case asJSON:
-		forms := []wire.Worksheet{}
-		return printer{func(o outcome) { forms = append(forms, wire.OfWorksheet(o.form())) },
-			func() error { return wire.Encode(t.out, wire.Report{Schema: wire.Schema, Worksheets: forms}) }}
+		report := wire.NewReport(t.out)
+		return printer{func(o outcome) { report.Add(o.form()) }, report.End}
 	case asGithub:
 		return printer{func(o outcome) { wire.Github(t.out, o.form()) }, nothing}
 	case asSarif:

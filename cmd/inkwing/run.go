@@ -43,6 +43,7 @@ of the region, or take it out with --force.`,
 	p.flags(c)
 	p.jsonFlag(c)
 	p.formatFlag(c)
+	p.changedFlag(c)
 	p.diffFlag(c)
 	p.forceFlag(c)
 	p.allFlag(c)
@@ -80,6 +81,11 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 		return err
 	}
 	defer f.close()
+	if p.changed != "" {
+		if err := t.touched(ctx, p.changed, f); err != nil {
+			return err
+		}
+	}
 	out := t.printer(p, v)
 	all := t.workAll(ctx, f.found, v.work, func(o outcome) {
 		if p.format != asText && o.err != nil {
@@ -93,7 +99,7 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 	switch {
 	case ctx.Err() != nil:
 		return ctx.Err()
-	case len(all) == 0 && p.format == asText:
+	case len(all) == 0 && p.format == asText && p.changed == "":
 		t.err.printf("%s no worksheet there\n", t.err.dim("inkwing: note:"))
 	case v.after != nil && !p.diff && p.format == asText:
 		v.after(ctx, all)
@@ -101,14 +107,7 @@ func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) erro
 	return out.end()
 }
 
-// forms are the outcomes as other programs read them.
-func forms(all []outcome) (list []wire.Outcome) {
-	for _, o := range all {
-		list = append(list, o.form())
-	}
-	return list
-}
-
+// form is the outcome as other programs read it.
 func (o outcome) form() wire.Outcome {
 	form := wire.Outcome{Path: o.shown, Result: o.result, Written: o.written, Checked: o.checked, Rules: o.rules}
 	if o.err != nil {

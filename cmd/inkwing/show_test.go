@@ -82,7 +82,9 @@ here/notes.md:1:1: V is defined here
 func TestJSON(t *testing.T) {
 	var out strings.Builder
 	tl := newTool(strings.NewReader(""), &out, &out)
-	if err := wire.Encode(tl.out, wire.OfReport(forms([]outcome{sample()}))); err != nil {
+	report := wire.NewReport(tl.out)
+	report.Add(sample().form())
+	if err := report.End(); err != nil {
 		t.Fatal(err)
 	}
 	want := `{"schema": 1, "worksheets": [{"path": "here/notes.md", "changed": true,

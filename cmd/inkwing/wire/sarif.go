@@ -75,7 +75,7 @@ func NewSarif(version string) *Sarif {
 	for _, k := range findingKinds {
 		run.Tool.Driver.Rules = append(run.Tool.Driver.Rules, sarifRule{k.id, sarifText{k.says}})
 	}
-	return &Sarif{Schema: "https://json.schemastore.org/sarif-2.1.0.json", Version: "2.1.0", Runs: []sarifRun{run}}
+	return &Sarif{Schema: "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json", Version: "2.1.0", Runs: []sarifRun{run}}
 }
 
 // Add puts what an outcome needs attention for into the log.
@@ -97,7 +97,7 @@ func uri(name string) string {
 	switch {
 	case path.IsAbs(name):
 		u.Scheme = "file"
-	case len(name) > 1 && name[1] == ':': // a drive
+	case len(name) > 2 && name[1] == ':' && (name[2] == '\\' || name[2] == '/'): // a drive
 		u = url.URL{Scheme: "file", Path: "/" + strings.ReplaceAll(name, `\`, "/")}
 	}
 	return u.String()

@@ -8,12 +8,6 @@ import (
 	"inkwing/worksheet"
 )
 
-// A Report is what became of worksheets.
-type Report struct {
-	Schema     int         `json:"schema"`
-	Worksheets []Worksheet `json:"worksheets"`
-}
-
 // A Worksheet is what became of one. Every list is there, if empty.
 type Worksheet struct {
 	Path       string     `json:"path"`
@@ -108,15 +102,6 @@ type Outcome struct {
 	Stale       bool              // and they are not
 	Rules       []Judged          // of the house, where there are any
 	Places      Places            // of Result
-}
-
-// OfReport is the form of all that one run worked.
-func OfReport(all []Outcome) Report {
-	r := Report{Schema: Schema, Worksheets: make([]Worksheet, 0, len(all))}
-	for _, o := range all {
-		r.Worksheets = append(r.Worksheets, OfWorksheet(o))
-	}
-	return r
 }
 
 // OfWorksheet is the form of one outcome.
