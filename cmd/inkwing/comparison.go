@@ -42,7 +42,14 @@ func (t *tool) showFlips(p *places, c *report.Comparison) {
 
 // limitPieces are a limit's text and what it comes to.
 func limitPieces(l *report.Limit) []string {
-	pieces := []string{visible(l.Text), "worked " + visible(l.Value) + ", allowed " + visible(l.Allowed)}
+	text := visible(l.Text)
+	if l.Of != "" {
+		text += " of " + visible(l.Of)
+	}
+	if l.Never {
+		return []string{text, "does not arise: never reached"}
+	}
+	pieces := []string{text, "worked " + visible(l.Value) + ", allowed " + visible(l.Allowed)}
 	if l.Headroom != "" {
 		pieces[1] += ", headroom " + visible(l.Headroom)
 	}

@@ -35,7 +35,8 @@ one; a bare number is in the unit of the definition's bracket. For a part that i
 picked from a table by its key, the key is enough: cell=B60. A plain value of a
 worksheet that this one uses stands behind its name: parts.n_series=4.
 
-The exit code is 1 when with these values a line fails or a limit does not hold.`,
+The exit code is 1 when with these values a line fails or a limit does not hold,
+one of a worksheet that this one uses as well.`,
 		Example: "  inkwing try notes.md n_series=5\n  inkwing try notes.md cell=B60 \"V_full=10.5 V ± 0.2 V\" --show E_full,t_fly",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
@@ -89,10 +90,10 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 		t.refuse(p, refused)
 		return nil
 	}
-	if len(now.Errors) > 0 || len(now.Broken()) > 0 {
+	c := report.Compare(was, now)
+	if len(now.Errors)+len(now.Broken())+len(c.Broken) > 0 {
 		t.worsen(attention)
 	}
-	c := report.Compare(was, now)
 	if err := x.choose(c, now); err != nil {
 		return err
 	}

@@ -42,6 +42,7 @@ func (a *analysis) define(d *program.Def) {
 		d.Type = program.Number
 	case *program.Value:
 		a.value(d, b, d.Stmt.(*syntax.Definition))
+		b.Settle()
 	case *program.Study:
 		a.study(d, b)
 	case *program.Limit:

@@ -118,14 +118,13 @@ func (a *analysis) touched(d *program.Def, g *graph.Graph, needs [][]int) map[in
 	return touched
 }
 
-// touchedLimits are the limits of the main sheet, and of the study's own, that
-// its variables touch and that do not need its answer.
+// touchedLimits are the limits, of used sheets too, that a study's variables touch
+// and that do not need its answer.
 func (a *analysis) touchedLimits(d *program.Def, touched map[int]bool, needs [][]int) []*program.Def {
 	var list []*program.Def
 	for _, l := range a.Defs {
 		_, isLimit := l.Body.(*program.Limit)
-		near := l.Sheet == a.Main || l.Sheet == d.Sheet
-		if isLimit && near && touched[l.ID] && !reaches(needs, l.ID, d.ID) {
+		if isLimit && touched[l.ID] && !reaches(needs, l.ID, d.ID) {
 			list = append(list, l)
 		}
 	}

@@ -1,6 +1,9 @@
 package library
 
-import "fmt"
+import (
+	"fmt"
+	"math"
+)
 
 // What the adapters of the catalogue are made of. A value of another kind than
 // the signature says is a bug of the caller, hence the assertions that panic.
@@ -21,6 +24,9 @@ func optional[T any](v any, take func(any) T) *T {
 func given[T any](v *T, give func(T) any) any {
 	if v == nil {
 		return nil
+	}
+	if x, isNumber := any(*v).(float64); isNumber && math.IsInf(x, 1) {
+		return Never{}
 	}
 	return give(*v)
 }

@@ -233,7 +233,7 @@ func fitFields(params []Param, have int, value func(int) any) error {
 	}
 	for i, p := range params {
 		v := value(i)
-		if v == nil && p.Optional {
+		if _, never := v.(Never); p.Optional && (v == nil || never) {
 			continue
 		}
 		if err := fits(p.Shape, v); err != nil {

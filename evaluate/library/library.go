@@ -22,6 +22,9 @@ import (
 type (
 	// List is the values of a list or column.
 	List []any
+	// Never is an optional quantity of a result that is not reached, however long
+	// one waits: [model.Never].
+	Never struct{}
 	// Record is the values of a record's fields, in the order of its shape.
 	Record []any
 	// Rows is a table: the value in a row and column, both from 0.

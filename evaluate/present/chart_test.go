@@ -98,6 +98,20 @@ chart "Limits": U [V], W against t from log`+benchLog)
 	}
 }
 
+// TestChartRuleOfField draws a limit on a field that a study evaluated.
+func TestChartRuleOfField(t *testing.T) {
+	c := chartOf(t, `cell = capacitor(50 F, 2.7 V, resistance: 16 mΩ)
+n = 4
+store = pack(cell, series: n)
+limit store.capacitance >= 12 F
+limit store.rated_voltage >= 1 V
+sweep = vary n in 3 to 6 by 1: store.capacitance [F]
+chart "Strings": store_capacitance [F] against n from sweep`)
+	if r := c.Panels[0].Rules; len(r) != 1 || r[0] != (report.Rule{Name: "12 F", At: 12}) {
+		t.Errorf("%+v", r)
+	}
+}
+
 // TestChartAlt holds the words under a picture.
 func TestChartAlt(t *testing.T) {
 	c := chartOf(t, `limit max(log.U) <= 13 V

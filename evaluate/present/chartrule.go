@@ -1,6 +1,8 @@
 package present
 
 import (
+	"strings"
+
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
@@ -50,7 +52,7 @@ func kindFits(n program.Node, k units.Kind) bool {
 }
 
 // ofLine reports whether one side of a limit speaks of a charted line: V, ride.V,
-// max(ride.history.V), min(ride.history.V).
+// max(ride.history.V), min(ride.history.V), and the field that a study evaluated.
 func ofLine(e syntax.Expr, d *program.Chart, line int) bool {
 	name, named := syntax.Dotted(e)
 	call, isCall := e.(*syntax.Call)
@@ -64,7 +66,9 @@ func ofLine(e syntax.Expr, d *program.Chart, line int) bool {
 		return true
 	}
 	for _, s := range d.Tables {
-		if s.Columns[line] >= 0 && name == s.Name+"."+d.Lines[line].Name {
+		// A study names the column of store.mass store_mass.
+		ofStudy := !s.Measured && !isCall && strings.ReplaceAll(name, ".", "_") == d.Lines[line].Name
+		if s.Columns[line] >= 0 && (ofStudy || name == s.Name+"."+d.Lines[line].Name) {
 			return true
 		}
 	}

@@ -21,10 +21,14 @@ func limit(w *working.Evaluation, d *program.Def, b *program.Limit) report.Limit
 	x := d.Stmt.(*syntax.Limit)
 	state, waits := w.State(d)
 	l := report.Limit{
-		Span: x.Span, Block: d.Block, State: state, Waits: waits, Text: text(w, x.Bound.Span),
+		Span: x.Span, Block: d.Block, State: state, Waits: waits, Text: textIn(w, d.Sheet, x.Bound.Span),
 		Value: "—", Allowed: "—", Headroom: "—", Advice: x.Advice,
 	}
-	if state == report.Evaluated {
+	switch {
+	case state != report.Evaluated:
+	case !run.Arises(w.Machine.Value(d).(library.List)):
+		l.Holds, l.Never = true, true
+	default:
 		j := judge{w, d, &l}
 		j.judge(b)
 	}

@@ -5,6 +5,9 @@
 package present
 
 import (
+	"path"
+	"slices"
+
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
@@ -28,7 +31,7 @@ func Report(w *working.Evaluation) *report.Report {
 	}
 	p.problems()
 	p.notes()
-	p.out.Uses = uses(w.Program)
+	p.out.Uses, p.out.UsedLimits = uses(w.Program), usedLimits(w)
 	return p.out
 }
 
@@ -140,8 +143,39 @@ func uses(x *program.Program) (list []string) {
 	return list
 }
 
+// usedLimits are the limits of the sheets that this one uses, but for those that it
+// sets itself as well.
+func usedLimits(w *working.Evaluation) (list []report.Limit) {
+	own := map[string]bool{}
+	for _, d := range w.Program.Defs {
+		b, isLimit := d.Body.(*program.Limit)
+		switch {
+		case isLimit && d.Sheet == w.Program.Main:
+			own[text(w, d.Stmt.(*syntax.Limit).Bound.Span)] = true
+		case isLimit:
+			l := limit(w, d, b)
+			l.Of = usedAs(w, d.Sheet)
+			list = append(list, l)
+		}
+	}
+	return slices.DeleteFunc(list, func(l report.Limit) bool { return own[l.Of+"."+l.Text] })
+}
+
+// usedAs is the name under which a sheet is used, or its file's where others use it.
+func usedAs(w *working.Evaluation, s *program.Sheet) string {
+	if under, ok := w.Program.Main.Under(s); ok {
+		return under
+	}
+	return path.Base(s.Name)
+}
+
 // text is what the builder wrote at a span of the sheet.
 func text(w *working.Evaluation, at message.Span) string { return w.Source.Main.Text(at) }
+
+// textIn is what the builder wrote at a span of a sheet that is used.
+func textIn(w *working.Evaluation, s *program.Sheet, at message.Span) string {
+	return w.Source.Sheets[s.Name].Text(at)
+}
 
 // digits is how many a name of the sheet is shown with.
 func digits(w *working.Evaluation, name string) int { return show.Digits(w.Program.Main, name) }

@@ -36,8 +36,8 @@ func isConverted(d *program.Def) bool {
 
 // flatten adds a value, or the fields of a record; lists and tables have no row.
 func (p *presenter) flatten(q report.Quantity, d *program.Def, path []int, t program.Type, value any, unit units.Unit) {
-	if value == nil {
-		return // a field that the function could not give
+	if _, never := value.(library.Never); value == nil || never {
+		return // a field that the function could not give, or that is not reached
 	}
 	record, isRecord := t.(*program.Record)
 	if !isRecord {

@@ -198,11 +198,22 @@ func breaks(w *working.Evaluation, limits []*program.Def) string {
 }
 
 func limitTexts(w *working.Evaluation, limits []*program.Def) string {
+	own := map[string]bool{}
+	for _, l := range limits {
+		if l.Sheet == w.Program.Main {
+			own[text(w, l.Stmt.(*syntax.Limit).Bound.Span)] = true
+		}
+	}
 	var names []string
 	for _, l := range limits {
-		name := "a limit of " + message.Quote(l.Sheet.Name)
-		if l.Sheet == w.Program.Main {
-			name = message.Quote(text(w, l.Stmt.(*syntax.Limit).Bound.Span))
+		said := textIn(w, l.Sheet, l.Stmt.(*syntax.Limit).Bound.Span)
+		name := message.Quote(said)
+		if l.Sheet != w.Program.Main {
+			under := usedAs(w, l.Sheet)
+			if own[under+"."+said] {
+				continue // the sheet sets the same limit itself
+			}
+			name += " of " + message.Quote(under)
 		}
 		names = append(names, name)
 	}

@@ -22,6 +22,8 @@ type (
 		// Converted reports that a plain value is shown in another unit than the one
 		// it is written in: then it is a result too.
 		Converted bool
+		lasting   units.Unit // what it keeps from others, see LastingUnit
+		count     bool       // a pure number that is no angle
 	}
 	// Study is a vary, adjust or tune, with a name or without.
 	Study struct {

@@ -66,10 +66,16 @@ func (d *Def) Unit() units.Unit {
 // Written is the unit that a value is shown or written in, the zero unit for
 // none.
 func (d *Def) Written() units.Unit {
-	if k, ok := Nominal(d.Node()).(*Const); ok && d.Unit().IsZero() {
+	if !d.Unit().IsZero() {
+		return d.Unit()
+	}
+	if k, ok := Nominal(d.Node()).(*Const); ok {
 		return k.Unit
 	}
-	return d.Unit()
+	if v, ok := d.Body.(*Value); ok {
+		return v.lasting
+	}
+	return units.Unit{}
 }
 
 // Shown is the definition's name as a sheet would write it: parts.n_series for

@@ -171,24 +171,35 @@ func SameValue(a, b any) bool {
 
 // limits compares them by their text, one written twice in its order.
 func (c *Comparison) limits(old, new *Report) {
-	before := map[string][]*Limit{}
-	for i := range old.Limits {
-		l := &old.Limits[i]
-		before[l.Text] = append(before[l.Text], l)
+	type set struct{ of, text string }
+	before := map[set][]*Limit{}
+	for _, l := range old.allLimits() {
+		key := set{l.Of, l.Text}
+		before[key] = append(before[key], l)
 	}
-	for i := range new.Limits {
-		x := LimitChange{New: &new.Limits[i]}
-		if same := before[x.New.Text]; len(same) > 0 {
-			x.Old, before[x.New.Text] = same[0], same[1:]
+	for _, l := range new.allLimits() {
+		x, key := LimitChange{New: l}, set{l.Of, l.Text}
+		if same := before[key]; len(same) > 0 {
+			x.Old, before[key] = same[0], same[1:]
 		}
 		c.limit(x)
 	}
-	for i := range old.Limits {
-		l := &old.Limits[i]
-		if slices.Contains(before[l.Text], l) {
+	for _, l := range old.allLimits() {
+		if slices.Contains(before[set{l.Of, l.Text}], l) {
 			c.limit(LimitChange{Old: l})
 		}
 	}
+}
+
+// allLimits are a report's own limits, then those of what it uses.
+func (r *Report) allLimits() (list []*Limit) {
+	for i := range r.Limits {
+		list = append(list, &r.Limits[i])
+	}
+	for i := range r.UsedLimits {
+		list = append(list, &r.UsedLimits[i])
+	}
+	return list
 }
 
 func (c *Comparison) limit(x LimitChange) {

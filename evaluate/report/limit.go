@@ -7,12 +7,14 @@ import (
 
 // A Limit is a limit of the builder's own, and how its value keeps to it.
 type Limit struct {
+	Of       string // the name under which the sheet is used that sets it; empty for the report's own
 	Span     message.Span
 	Block    int
 	State    State
 	Waits    string
 	Text     string // as written, one line
 	Holds    bool
+	Never    bool // does not arise: what it speaks of is never reached; it holds
 	Straddle bool // true or not so within the interval of what is uncertain in it
 	Value    string
 	Allowed  string

@@ -17,6 +17,7 @@ type Report struct {
 	Sheet      string
 	Quantities []Quantity // of this sheet's own definitions, fields behind their record
 	Limits     []Limit
+	UsedLimits []Limit // of the sheets that it uses
 	Cautions   []Caution
 	Errors     []message.Diagnostic // sorted by place, at most one a line
 	Blocks     []Block              // one for each block of the sheet

@@ -27,8 +27,11 @@ func (m *Machine) fit(x *program.Fit) (any, *Fault) {
 // given is a field's value; an empty cell of one that may be left out is left
 // out.
 func given(p program.Pick, v any, at program.Node) (any, *Fault) {
-	if _, empty := v.(program.Unknown); empty && p.Param.Optional {
-		return nil, nil
+	switch v.(type) {
+	case program.Unknown, library.Never:
+		if p.Param.Optional {
+			return nil, nil
+		}
 	}
 	return known(v, at)
 }

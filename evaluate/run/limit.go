@@ -2,6 +2,7 @@ package run
 
 import (
 	"math"
+	"slices"
 
 	"inkwing/evaluate/library"
 )
@@ -35,13 +36,22 @@ func Keeps(op string, worked, allowed any) bool {
 }
 
 // Holds reports whether a limit holds, its operands as they were worked. The
-// rounding is that of what is allowed: the outer ones of two comparisons.
+// rounding is that of what is allowed: the outer ones of two comparisons. One that
+// does not arise holds.
 func Holds(ops []string, operands library.List) bool {
+	if !Arises(operands) {
+		return true
+	}
 	if len(ops) == 2 && !Keeps(Turned(ops[0]), operands[1], operands[0]) {
 		return false
 	}
 	last := len(ops) - 1
 	return Keeps(ops[last], operands[last], operands[last+1])
+}
+
+// Arises reports whether all that a limit speaks of is reached.
+func Arises(operands library.List) bool {
+	return !slices.Contains(operands, any(library.Never{}))
 }
 
 // Turned is a comparison read from the other side.

@@ -8,6 +8,7 @@ package run
 import (
 	"context"
 
+	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
@@ -25,6 +26,8 @@ type Fault struct {
 	message.Diagnostic
 	Cell string // the cell of a table that is not known, as a builder would write it
 	Told bool   // what is wrong with that cell has been said
+
+	never bool // it is known, and not reached
 }
 
 // Error is what is wrong, for a caller that wants an error.
@@ -161,7 +164,26 @@ func (m *Machine) evaluate(d *program.Def) (any, *Fault) {
 	case *program.Value, *program.Study, *program.Budget:
 		return m.value(d.Node())
 	}
+	if l, ok := d.Body.(*program.Limit); ok {
+		return m.sides(l)
+	}
 	return m.list(d.Body.Operands())
+}
+
+// sides are the operands of a limit. One that is never reached is no fault: the
+// limit does not arise.
+func (m *Machine) sides(l *program.Limit) (any, *Fault) {
+	list := make(library.List, len(l.Sides))
+	for i, n := range l.Sides {
+		v, f := m.value(n)
+		if f != nil && !f.never {
+			return nil, f
+		}
+		if list[i] = v; f != nil {
+			list[i] = library.Never{}
+		}
+	}
+	return list, nil
 }
 
 // Fail is a fault at a place.

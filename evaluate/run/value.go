@@ -87,6 +87,9 @@ func (m *Machine) choose(x *program.If) (any, *Fault) {
 
 // known turns an empty cell into the fault of using it.
 func known(v any, at program.Node) (any, *Fault) {
+	if _, never := v.(library.Never); never {
+		return nil, notReached("one of these", at)
+	}
 	u, ok := v.(program.Unknown)
 	switch {
 	case !ok:
@@ -105,10 +108,21 @@ func (m *Machine) field(x *program.FieldOf) (any, *Fault) {
 		return nil, f
 	}
 	v := record.(library.Record)[x.Index]
-	if v == nil {
-		return nil, notKnown(x.X.Type().(*program.Record).Fields[x.Index].Name, x)
+	name := x.X.Type().(*program.Record).Fields[x.Index].Name
+	switch v.(type) {
+	case nil:
+		return nil, notKnown(name, x)
+	case library.Never:
+		return nil, notReached("`"+name+"`", x)
 	}
 	return known(v, x)
+}
+
+// notReached is the fault of using what a function knows, and does not reach.
+func notReached(what string, at program.Node) *Fault {
+	f := Fail(at.Place(), what+" is never reached here", "a limit on it does not arise, and holds; leave out what else uses it")
+	f.never = true
+	return f
 }
 
 // notKnown is the fault of using a field that a function could not work.

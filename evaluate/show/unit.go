@@ -68,5 +68,10 @@ func EitherUnit(operands []program.Node) units.Unit {
 			return k.Unit
 		}
 	}
+	for _, n := range operands {
+		if u := program.LastingUnit(n); !u.IsZero() {
+			return u
+		}
+	}
 	return units.Unit{}
 }

@@ -91,6 +91,8 @@ func limits(list []report.Limit) []string {
 // straddle says that a bound lies within the interval of what is tested.
 func straddle(l report.Limit) string {
 	switch {
+	case l.Never:
+		return "does not arise: never reached"
 	case l.Straddle && l.Holds:
 		return "holds, but not for all of the interval"
 	case l.Straddle:

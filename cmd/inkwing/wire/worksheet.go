@@ -58,7 +58,8 @@ type Limit struct {
 	Worked   string `json:"worked"`
 	Allowed  string `json:"allowed"`
 	Headroom string `json:"headroom"`
-	Straddle bool   `json:"straddle,omitempty"` // true or not so within the interval
+	Straddle bool   `json:"straddle,omitempty"`       // true or not so within the interval
+	Never    bool   `json:"does_not_arise,omitempty"` // what it speaks of is never reached; it holds
 	Margin
 }
 
@@ -175,7 +176,7 @@ func (w *Worksheet) add(r *report.Report, f former) {
 var kinds = map[report.Kind]string{report.OfLimit: "limit", report.OfModel: "model", report.OfStanding: "standing"}
 
 func (f former) limit(l report.Limit) Limit {
-	x := Limit{Line: f.line(l.Span), Text: l.Text, Worked: l.Value, Allowed: l.Allowed, Straddle: l.Straddle, Headroom: l.Headroom, Margin: margin(l.Margin)}
+	x := Limit{Line: f.line(l.Span), Text: l.Text, Worked: l.Value, Allowed: l.Allowed, Straddle: l.Straddle, Never: l.Never, Headroom: l.Headroom, Margin: margin(l.Margin)}
 	if l.State == report.Evaluated {
 		x.Holds = &l.Holds
 	}

@@ -3,6 +3,7 @@ package flight
 import (
 	"context"
 	"errors"
+	"math"
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
@@ -99,8 +100,16 @@ func (in CutOffChoiceInput) row(ctx context.Context, v float64) (CutOffRow, erro
 	}
 	share := f.StopVoltage / in.StartVoltage
 	return CutOffRow{CutOff: v, PoweredTime: f.PoweredTime, TopHeight: f.TopHeight, GlideTime: f.GlideTime,
-		ControlTime: f.ControlTime, ControlMargin: f.ControlMargin,
+		ControlTime: finite(f.ControlTime), ControlMargin: finite(f.ControlMargin),
 		Stranded: in.Store.Capacitance * f.StopVoltage * f.StopVoltage / 2, StrandedShare: share * share}, nil
+}
+
+// finite leaves out what is never reached: a column has no place for it.
+func finite(x *float64) *float64 {
+	if x == nil || math.IsInf(*x, 0) {
+		return nil
+	}
+	return x
 }
 
 func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {

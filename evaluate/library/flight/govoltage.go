@@ -3,7 +3,6 @@ package flight
 import (
 	"context"
 	"errors"
-	"math"
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
@@ -73,8 +72,8 @@ func GoVoltage(ctx context.Context, in GoVoltageInput) (GoVoltageResult, error) 
 	if out.Voltage, err = l.back(ctx, out.TopVoltage, out.ClimbTime); err != nil {
 		return GoVoltageResult{}, err
 	}
-	if t := l.controlTime(out.TopVoltage, least); least > 0 && !math.IsInf(t, 0) {
-		margin := t - out.GlideTime
+	if least > 0 {
+		margin := l.controlTime(out.TopVoltage, least) - out.GlideTime // infinite without a load: model.Never
 		out.ControlMargin = &margin
 	}
 	in.caution(&out, l)

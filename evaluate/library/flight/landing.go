@@ -35,9 +35,8 @@ func (c *course) stopped(k *circuit, out *FlightResult) {
 	out.PoweredTime, out.Ended = c.t, c.ended
 	out.StopVoltage, out.StopHeight = c.y[yVoltage], max(c.y[yHeight], 0)
 	if k.least > 0 {
-		if t := k.controlTime(out.StopVoltage, k.least); !math.IsInf(t, 0) {
-			out.ControlTime = &t
-		}
+		t := k.controlTime(out.StopVoltage, k.least) // infinite without a load: model.Never
+		out.ControlTime = &t
 	}
 	y, start, s := c.y, c.in.StartVoltage, &out.FlightSum
 	s.Given = k.store.Capacitance * (start + y[yVoltage]) * (start - y[yVoltage]) / 2

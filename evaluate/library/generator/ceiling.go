@@ -62,11 +62,13 @@ func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingRes
 		cadence := c.overchargeCadence()
 		out.OverchargeCadence = &cadence
 		seconds, ok, err := c.secondsToRating(ctx)
-		if err != nil {
+		switch {
+		case err != nil:
 			return ChargeCeilingResult{}, err
-		}
-		if ok && in.To != nil {
+		case ok && in.To != nil:
 			out.SecondsToRating = &seconds
+		case !ok && c.To < *in.Store.RatedVoltage: // not where the target is past it
+			out.SecondsToRating = model.Never()
 		}
 	}
 	c.target(&out.Cautions)

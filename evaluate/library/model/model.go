@@ -6,7 +6,10 @@
 // of the value's dimension.
 package model
 
-import "strconv"
+import (
+	"math"
+	"strconv"
+)
 
 // A Value is a number in the unit named, which must be one that the units
 // package reads ("V", "A/mm^2", "°C", "1" for a pure number). The number is in
@@ -50,6 +53,13 @@ type Cautions struct{ List []Caution }
 
 // Raise adds a caution.
 func (c *Cautions) Raise(x Caution) { c.List = append(c.List, x) }
+
+// Never is an optional field of a result that is known, and not reached: the time
+// to a voltage that the source does not give. A field that is not known is nil.
+func Never() *float64 {
+	x := math.Inf(1)
+	return &x
+}
 
 // Spread is embedded in the result of a library function that works an estimate
 // from scattered readings and can say how sure it is (JCGM 100:2008, 4.2 and
