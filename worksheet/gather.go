@@ -38,7 +38,7 @@ type gatherer struct {
 func (g *gatherer) fill() {
 	for _, b := range g.out.Blocks {
 		for _, c := range b.Charts {
-			g.slugs[c.Slug] = true
+			g.slugs[c.Slug] = 2
 		}
 	}
 	for i, b := range g.doc.Blocks[:min(len(g.doc.Blocks), len(g.out.Blocks))] {

@@ -94,9 +94,16 @@ func inPlace(lists ...[]message.Diagnostic) []message.Diagnostic {
 // bareNotes tells of the spans whose bracket is empty, though they begin with the
 // name of a quantity.
 func bareNotes(doc *markdown.Document, r *report.Report) (notes []message.Diagnostic) {
+	if len(doc.Bare) == 0 {
+		return nil
+	}
+	named := map[string]int{}
+	for i, q := range slices.Backward(r.Quantities) {
+		named[q.Name] = i
+	}
 	for _, b := range doc.Bare {
-		i := slices.IndexFunc(r.Quantities, func(q report.Quantity) bool { return q.Name == b.Name })
-		if i < 0 {
+		i, ok := named[b.Name]
+		if !ok {
 			continue
 		}
 		notes = append(notes, message.Diagnostic{Span: b.Span, Summary: "without a unit in its bracket this is prose, and not kept up to date",

@@ -2,6 +2,7 @@ package check
 
 import (
 	"errors"
+	"maps"
 	"slices"
 	"strings"
 
@@ -103,15 +104,11 @@ func isFunction(name string) bool {
 }
 
 func (c *checker) nearest(name string) string {
-	names := make([]string, 0, len(c.sheet.Names)+len(c.params))
-	for n := range c.sheet.Names {
-		names = append(names, n)
+	near := c.whole.speller.Nearest(name, slices.Sorted(maps.Keys(c.params)))
+	if near == "" {
+		near = c.whole.speller.Nearest(name, c.sheet.spelled())
 	}
-	for n := range c.params {
-		names = append(names, n)
-	}
-	slices.Sort(names)
-	if near := message.Nearest(name, names); near != "" {
+	if near != "" {
 		return "did you mean " + quote(near) + "?"
 	}
 	if _, err := units.Parse(name); err == nil {
@@ -120,17 +117,37 @@ func (c *checker) nearest(name string) string {
 	return "define it: " + quote(name+" = …")
 }
 
+// keysOf are the names of a table's rows in order.
+func (a *analysis) keysOf(rows *program.Rows) []string {
+	if a.keys[rows] == nil {
+		a.keys[rows] = slices.Sorted(maps.Keys(rows.Keys))
+	}
+	return a.keys[rows]
+}
+
+// callable are the names of what a sheet can call, in order.
+func (s *sheet) callable() []string {
+	if s.calls == nil {
+		for _, f := range library.All() {
+			s.calls = append(s.calls, f.Name)
+		}
+		s.calls = append(s.calls, slices.Collect(maps.Keys(s.Functions))...)
+		slices.Sort(s.calls)
+	}
+	return s.calls
+}
+
+// spelled are the names of a sheet in order.
+func (s *sheet) spelled() []string {
+	if len(s.spelling) != len(s.Names) {
+		s.spelling = slices.Sorted(maps.Keys(s.Names))
+	}
+	return s.spelling
+}
+
 func (c *checker) unknownFunction(x *syntax.Call) {
-	var names []string
-	for _, f := range library.All() {
-		names = append(names, f.Name)
-	}
-	for n := range c.sheet.Functions {
-		names = append(names, n)
-	}
-	slices.Sort(names)
 	hint := "`inkwing explain` lists the functions"
-	switch near := message.Nearest(x.Func.Name, names); {
+	switch near := c.whole.speller.Nearest(x.Func.Name, c.sheet.callable()); {
 	case c.isQuantity(x.Func.Name):
 		hint = "it is a quantity: to multiply write " + quote(x.Func.Name+" * (…)")
 	case near != "":
@@ -151,33 +168,23 @@ func (c *checker) noField(x *syntax.Field, fields []program.Field) {
 	hint := "it has " + strings.Join(names, ", ")
 	if i := slices.IndexFunc(names, func(name string) bool { return !syntax.IsName(name) }); i >= 0 {
 		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + quote(strings.ReplaceAll(names[i], "_", " ")) + " is none"
-	} else if near := message.Nearest(x.Name.Name, names); near != "" {
+	} else if near := c.whole.speller.Nearest(x.Name.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
 }
 
 func (c *checker) notInUsed(x *syntax.Field, used *program.Sheet) {
-	var names []string
-	for n := range used.Names {
-		names = append(names, n)
-	}
-	slices.Sort(names)
 	hint := ""
-	if near := message.Nearest(x.Name.Name, names); near != "" {
+	if near := c.whole.speller.Nearest(x.Name.Name, c.whole.sheets[used].spelled()); near != "" {
 		hint = "did you mean " + quote(near) + "?"
 	}
 	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in "+quote(used.Name), hint)
 }
 
 func (c *checker) noRow(x *syntax.Index, table string, rows *program.Rows, key string) {
-	var keys []string
-	for k := range rows.Keys {
-		keys = append(keys, k)
-	}
-	slices.Sort(keys)
-	hint := ""
-	if near := message.Nearest(key, keys); near != "" {
+	hint, keys := "", c.whole.keysOf(rows)
+	if near := c.whole.speller.Nearest(key, keys); near != "" {
 		hint = "did you mean \"" + near + "\"?"
 	} else if len(keys) <= program.MaxNames {
 		hint = "it has " + strings.Join(keys, ", ")

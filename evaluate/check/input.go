@@ -42,14 +42,18 @@ type analysis struct {
 	uncertain int
 	// cells are the deviations of a table's cells, by their place.
 	cells     map[*program.Def]map[message.Span]*program.Def
-	called    map[*program.Def]bool // functions that a call has checked
-	exhausted map[*program.Def]bool // MaxExpression was passed, and said
+	speller   message.Speller
+	keys      map[*program.Rows][]string // names of rows in order, once asked for
+	called    map[*program.Def]bool      // functions that a call has checked
+	exhausted map[*program.Def]bool      // MaxExpression was passed, and said
 }
 
 // A sheet is one that is being checked.
 type sheet struct {
 	*program.Sheet
 	unread    []string // see Input.Unread
+	spelling  []string // its names in order, once asked for
+	calls     []string // what it can call, the same
 	functions []*program.Def
 	// digitsNames are what digits statements name, to be looked up when all
 	// names are known.

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -70,7 +71,8 @@ func (a *analysis) cycle(ids []int) {
 // a limit that a study cannot be evaluated without is left out.
 func (a *analysis) studies(needs [][]int) [][]int {
 	wide := slices.Clone(needs)
-	g := graph.New(needs)
+	t := toucher{analysis: a, users: graph.New(needs), same: map[string]map[int]bool{}}
+	limits := slices.DeleteFunc(slices.Clone(a.Defs), func(d *program.Def) bool { return !program.Is[*program.Limit](d) })
 	var list []*program.Def
 	for _, d := range a.Defs {
 		study, ok := d.Body.(*program.Study)
@@ -78,14 +80,15 @@ func (a *analysis) studies(needs [][]int) [][]int {
 			continue
 		}
 		list = append(list, d)
-		study.Touched = a.touched(d, g, needs)
-		study.Limits = a.touchedLimits(d, study.Touched, needs)
+		study.Touched = t.touched(d)
+		study.Limits = touchedLimits(d, study.Touched, limits, t.users)
 		wide[d.ID] = withLimits(needs[d.ID], study)
 	}
 	ordered := slices.Clone(needs)
+	widened := graph.New(wide)
 	for _, d := range list {
 		study := d.Body.(*program.Study)
-		study.Limits = slices.DeleteFunc(study.Limits, func(l *program.Def) bool { return reaches(wide, l.ID, d.ID) })
+		study.Limits = notAbove(d, study.Limits, widened)
 		ordered[d.ID] = withLimits(needs[d.ID], study)
 	}
 	return ordered
@@ -100,53 +103,46 @@ func withLimits(needs []int, s *program.Study) []int {
 	return list
 }
 
+// A toucher finds what studies touch. Those of the same variables share it.
+type toucher struct {
+	*analysis
+	users *graph.Graph
+	same  map[string]map[int]bool
+}
+
 // touched are a study's variables and all that depends on them.
-func (a *analysis) touched(d *program.Def, g *graph.Graph, needs [][]int) map[int]bool {
-	touched := map[int]bool{}
+func (t *toucher) touched(d *program.Def) map[int]bool {
+	f := finder{sheet: t.of(d), seen: map[int]bool{}}
 	for _, s := range syntax.Sweeps(syntax.StudyOf(d.Stmt)) {
-		f := finder{sheet: a.of(d), seen: map[int]bool{}}
 		f.expr(s.Of)
-		for _, id := range f.found {
-			touched[id] = true
-		}
 	}
-	for _, id := range g.Order() {
-		if slices.ContainsFunc(needs[id], func(v int) bool { return touched[v] }) {
-			touched[id] = true
-		}
+	slices.Sort(f.found)
+	key := fmt.Sprint(f.found)
+	if _, known := t.same[key]; !known {
+		t.same[key] = t.users.Above(f.found)
 	}
-	return touched
+	return t.same[key]
 }
 
 // touchedLimits are the limits, of used sheets too, that a study's variables touch
 // and that do not need its answer.
-func (a *analysis) touchedLimits(d *program.Def, touched map[int]bool, needs [][]int) []*program.Def {
+func touchedLimits(d *program.Def, touched map[int]bool, limits []*program.Def, users *graph.Graph) []*program.Def {
 	var list []*program.Def
-	for _, l := range a.Defs {
-		_, isLimit := l.Body.(*program.Limit)
-		if isLimit && touched[l.ID] && !reaches(needs, l.ID, d.ID) {
+	for _, l := range limits {
+		if touched[l.ID] {
 			list = append(list, l)
 		}
 	}
-	return list
+	return notAbove(d, list, users)
 }
 
-// reaches reports whether one node needs another, by way of others too.
-func reaches(needs [][]int, from, to int) bool {
-	seen := map[int]bool{}
-	queue := []int{from}
-	for len(queue) > 0 {
-		v := queue[len(queue)-1]
-		queue = queue[:len(queue)-1]
-		if v == to {
-			return true
-		}
-		if !seen[v] {
-			seen[v] = true
-			queue = append(queue, needs[v]...)
-		}
+// notAbove are the limits that do not need a study, by way of others too.
+func notAbove(d *program.Def, limits []*program.Def, users *graph.Graph) []*program.Def {
+	if len(limits) == 0 {
+		return limits
 	}
-	return false
+	above := users.Above([]int{d.ID})
+	return slices.DeleteFunc(limits, func(l *program.Def) bool { return above[l.ID] })
 }
 
 // dependencies are the definitions that must be evaluated before one is. A study

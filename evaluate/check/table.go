@@ -16,6 +16,7 @@ type reader struct {
 	def     *program.Def
 	data    *program.Data
 	columns []program.Field
+	known   map[string]bool // the names of those
 	units   []units.Unit
 	read    *program.Rows // so far
 	wrong   map[int]int   // by column of a data file: the problem told
@@ -100,7 +101,10 @@ func (r *reader) named(t *syntax.Table) bool {
 }
 
 func (r *reader) column(at message.Span, name, unit string, has bool) {
-	if program.IndexOf(r.columns, name) >= 0 {
+	if r.known == nil {
+		r.known = map[string]bool{}
+	}
+	if r.known[name] {
 		r.fail(at, "the column "+quote(name)+" stands twice", "give one of the two another heading")
 		return
 	}
@@ -120,6 +124,7 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		field.Unit = u // a share in per cent is read as one
 	}
 	r.columns = append(r.columns, field)
+	r.known[name] = true
 	r.units = append(r.units, u)
 }
 

@@ -6,19 +6,28 @@
 // that need be worked again when the inputs change.
 package graph
 
-import "slices"
+import (
+	"cmp"
+	"maps"
+	"slices"
+)
 
 // A Graph is numbered nodes and what each needs.
 type Graph struct {
 	needs  [][]int
+	users  [][]int // the other way round
 	order  []int
+	rank   []int // of a node in that order
 	cycles [][]int
 }
 
 // New makes a graph of len(needs) nodes, node i needing needs[i].
 func New(needs [][]int) *Graph {
-	g := &Graph{needs: needs}
+	g := &Graph{needs: needs, users: turned(needs), rank: make([]int, len(needs))}
 	g.sort()
+	for i, v := range g.order {
+		g.rank[v] = i
+	}
 	return g
 }
 
@@ -149,38 +158,100 @@ func back(from map[int]int, start, v int) []int {
 	return path
 }
 
+// turned is a list of needs by what is needed.
+func turned(needs [][]int) [][]int {
+	users := make([][]int, len(needs))
+	for v, list := range needs {
+		for _, w := range list {
+			users[w] = append(users[w], v)
+		}
+	}
+	return users
+}
+
 // Between lists, in order, the nodes that outputs need and that need some input,
-// the inputs themselves left out.
+// the inputs themselves left out. It looks from both sides at once, edge by edge,
+// and so at not much more than the smaller of the two: most inputs touch little of
+// a sheet, and most outputs need little of it.
 func (g *Graph) Between(inputs, outputs []int) []int {
-	needed := g.reach(outputs)
-	touched := make(map[int]bool, len(inputs))
+	if len(inputs) == 0 || len(outputs) == 0 {
+		return nil
+	}
+	above, below := search{edges: g.users, from: inputs}, search{edges: g.needs, from: outputs}
+	for above.step() && below.step() {
+	}
+	if above.done() {
+		found := search{edges: g.needs, from: outputs, within: above.seen}
+		for found.step() {
+		}
+		return g.sorted(found.seen, inputs)
+	}
+	touched := map[int]bool{}
 	for _, v := range inputs {
 		touched[v] = true
 	}
-	var list []int
-	for _, v := range g.order {
-		if !needed[v] || touched[v] {
-			continue
-		}
+	for _, v := range g.sorted(below.seen, inputs) {
 		if slices.ContainsFunc(g.needs[v], func(w int) bool { return touched[w] }) {
 			touched[v] = true
-			list = append(list, v)
 		}
 	}
+	return g.sorted(touched, inputs)
+}
+
+// Above is some nodes and all that need one of them.
+func (g *Graph) Above(nodes []int) map[int]bool {
+	s := search{edges: g.users, from: nodes}
+	for s.step() {
+	}
+	return s.seen
+}
+
+// sorted is a set of nodes in order, without some of them.
+func (g *Graph) sorted(set map[int]bool, without []int) []int {
+	for _, v := range without {
+		delete(set, v)
+	}
+	list := slices.Collect(maps.Keys(set))
+	slices.SortFunc(list, func(a, b int) int { return cmp.Compare(g.rank[a], g.rank[b]) })
 	return list
 }
 
-func (g *Graph) reach(from []int) map[int]bool {
-	seen := make(map[int]bool)
-	queue := slices.Clone(from)
-	for len(queue) > 0 {
-		v := queue[len(queue)-1]
-		queue = queue[:len(queue)-1]
-		if seen[v] {
-			continue
-		}
-		seen[v] = true
-		queue = append(queue, g.needs[v]...)
+// A search goes from node to node, perhaps within a set only.
+type search struct {
+	edges        [][]int
+	from         []int // where it still has to begin
+	seen, within map[int]bool
+	queue        []frame
+}
+
+func (s *search) done() bool { return len(s.queue)+len(s.from) == 0 }
+
+func (s *search) open(v int) {
+	if s.seen[v] || s.within != nil && !s.within[v] {
+		return
 	}
-	return seen
+	if s.seen == nil {
+		s.seen = map[int]bool{}
+	}
+	s.seen[v] = true
+	s.queue = append(s.queue, frame{v, 0})
+}
+
+// step follows one more edge; false where there is none.
+func (s *search) step() bool {
+	for len(s.queue) > 0 {
+		last := &s.queue[len(s.queue)-1]
+		if list := s.edges[last.node]; last.edge < len(list) {
+			last.edge++
+			s.open(list[last.edge-1])
+			return true
+		}
+		s.queue = s.queue[:len(s.queue)-1]
+	}
+	if len(s.from) == 0 {
+		return false
+	}
+	s.open(s.from[0])
+	s.from = s.from[1:]
+	return true
 }

@@ -76,6 +76,14 @@ func TestRandomGraphs(t *testing.T) {
 	}
 }
 
+// TestBetweenNothing has no inputs, or no outputs.
+func TestBetweenNothing(t *testing.T) {
+	g := New([][]int{nil, {0}, {1}})
+	if list := append(g.Between(nil, []int{2}), g.Between([]int{0}, nil)...); len(list) > 0 {
+		t.Errorf("got %v", list)
+	}
+}
+
 func reaches(needs [][]int, from, to int) bool {
 	return from == to || slices.ContainsFunc(needs[from], func(v int) bool { return reaches(needs, v, to) })
 }

@@ -1,6 +1,7 @@
 package message
 
 import (
+	"fmt"
 	"reflect"
 	"strings"
 	"sync"
@@ -199,5 +200,34 @@ func BenchmarkPosition(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		src.Position(len(text) / 2)
+	}
+}
+
+// FuzzNearest holds that the glance by which most candidates are passed over passes
+// over none that is near.
+func FuzzNearest(f *testing.F) {
+	for _, pair := range []string{"capacitance capacitence", "V_full v_ful", "Ωmega ωmeg", "ab ba", "ſeries series", "K k"} {
+		f.Add(pair)
+	}
+	f.Fuzz(func(t *testing.T, pair string) {
+		name, c, _ := strings.Cut(pair, " ")
+		if !utf8.ValidString(pair) || name == c || len(pair) > 100 {
+			return
+		}
+		near := strings.EqualFold(c, name) || distance(strings.ToLower(name), strings.ToLower(c), slips(name)+1) <= slips(name)
+		if got := Nearest(name, []string{c}); (got != "") != near && c != "" {
+			t.Errorf("Nearest(%q, %q) = %q", name, c, got)
+		}
+	})
+}
+
+func BenchmarkNearest(b *testing.B) {
+	names := make([]string, 10_000)
+	for i := range names {
+		names[i] = fmt.Sprintf("voltage_%d", i)
+	}
+	b.ReportAllocs()
+	for b.Loop() {
+		Nearest("voltgae_1234x", names)
 	}
 }

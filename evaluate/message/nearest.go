@@ -1,9 +1,27 @@
 package message
 
 import (
+	"math/bits"
 	"strings"
 	"unicode/utf8"
 )
+
+// A Speller finds the names that were probably meant, as long as that is not too
+// much work: a page of a hundred thousand misspelt names is helped with the first of
+// them only.
+type Speller struct{ looked int }
+
+// maxLooked is how many candidates a speller looks at before its last search.
+const maxLooked = 2_000_000
+
+// Nearest is [Nearest], or "" where too much was looked at before.
+func (s *Speller) Nearest(name string, candidates []string) string {
+	if s.looked > maxLooked {
+		return ""
+	}
+	s.looked += len(candidates)
+	return Nearest(name, candidates)
+}
 
 // Nearest is the candidate that name was most probably meant to be, "" if none
 // is near. One slip is allowed for every three characters, and one at least
@@ -12,6 +30,7 @@ import (
 func Nearest(name string, candidates []string) string {
 	best, least := "", slips(name)+1
 	folded := strings.ToLower(name)
+	letters := lettersOf(name)
 	for _, c := range candidates {
 		if c == name {
 			continue
@@ -19,12 +38,45 @@ func Nearest(name string, candidates []string) string {
 		if strings.EqualFold(c, name) {
 			return c
 		}
+		if far(c, name, letters, least) {
+			continue
+		}
 		// Case counts for nothing here: v_ful is as near to V_full as to v_full.
 		if d := distance(folded, strings.ToLower(c), least); d < least {
 			best, least = c, d
 		}
 	}
 	return best
+}
+
+// far reports, at a glance, whether two names are enough slips apart: of the letters
+// that only one of them has, each needs one.
+func far(c, name string, letters uint64, enough int) bool {
+	if len(c)-len(name) >= utf8.UTFMax*enough || len(name)-len(c) >= utf8.UTFMax*enough {
+		return true
+	}
+	other := lettersOf(c)
+	return letters != unknown && other != unknown && max(bits.OnesCount64(letters&^other), bits.OnesCount64(other&^letters)) >= enough
+}
+
+// unknown are the letters of a name in another script, which folds case in ways of
+// its own.
+const unknown = ^uint64(0)
+
+// lettersOf is the set of a name's characters, each as one of 64, large and small
+// letters alike.
+func lettersOf(name string) (set uint64) {
+	for i := range len(name) {
+		c := name[i]
+		if 'A' <= c && c <= 'Z' {
+			c |= ' '
+		}
+		if c >= utf8.RuneSelf {
+			return unknown
+		}
+		set |= 1 << (c & 63)
+	}
+	return set
 }
 
 // slips is how many slips a name of that length may have.

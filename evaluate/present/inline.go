@@ -1,6 +1,8 @@
 package present
 
 import (
+	"maps"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/check"
@@ -19,8 +21,9 @@ func inline(w *working.Evaluation) (shown []report.InlineValue, problems []messa
 	if len(w.Source.Main.Blocks) == 0 {
 		return shown, nil
 	}
+	known := spelling{names: slices.Sorted(maps.Keys(w.Program.Main.Names))}
 	for i, in := range w.Source.Main.Inline {
-		text, problem := inlineValue(w, in)
+		text, problem := known.inlineValue(w, in)
 		shown[i] = report.InlineValue{Shown: text}
 		if problem != nil {
 			problems = append(problems, *problem)
@@ -29,14 +32,20 @@ func inline(w *working.Evaluation) (shown []report.InlineValue, problems []messa
 	return shown, problems
 }
 
-func inlineValue(w *working.Evaluation, in sheet.Inline) (string, *message.Diagnostic) {
+// A spelling is the names that an inline value may have meant.
+type spelling struct {
+	names   []string
+	speller message.Speller
+}
+
+func (s *spelling) inlineValue(w *working.Evaluation, in sheet.Inline) (string, *message.Diagnostic) {
 	d, path, ok := w.Named(in.Name)
 	if !ok {
-		return "?", unknownInline(w, in)
+		return "?", s.unknownInline(in)
 	}
 	t, value, places, ok := w.Lookup(d, path)
 	if !ok {
-		return "?", unknownInline(w, in)
+		return "?", s.unknownInline(in)
 	}
 	if t == nil {
 		return "?", nil
@@ -55,13 +64,9 @@ func inlineValue(w *working.Evaluation, in sheet.Inline) (string, *message.Diagn
 	return shown, nil
 }
 
-func unknownInline(w *working.Evaluation, in sheet.Inline) *message.Diagnostic {
-	var names []string
-	for name := range w.Program.Main.Names {
-		names = append(names, name)
-	}
+func (s *spelling) unknownInline(in sheet.Inline) *message.Diagnostic {
 	hint := "define it in a working block, or take the bracket out if it is only prose"
-	if near := message.Nearest(in.Name, names); near != "" {
+	if near := s.speller.Nearest(in.Name, s.names); near != "" {
 		hint = "did you mean `" + near + "`?"
 	}
 	return &message.Diagnostic{Span: in.At, Summary: "no quantity `" + in.Name + "` here", Hint: hint}

@@ -101,7 +101,7 @@ func (p *presenter) charts() {
 
 // problems puts each error into the block where the builder reads it.
 func (p *presenter) problems() {
-	at := place{p.w}
+	at := newPlace(p.w)
 	list := append([]message.Diagnostic{}, p.w.Program.Problems...)
 	list = append(list, p.out.Errors...)
 	p.out.Errors = message.Sort(append(list, at.faults()...), at.sameLine)

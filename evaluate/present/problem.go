@@ -1,7 +1,10 @@
 package present
 
 import (
+	"cmp"
 	"path"
+	"slices"
+	"sort"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -11,7 +14,36 @@ import (
 )
 
 // place finds where an error is read.
-type place struct{ w *working.Evaluation }
+type place struct {
+	w      *working.Evaluation
+	tables map[string][]*program.Def // of data, by their file, in the order of their places
+	users  map[int]int               // the block that first uses a table
+}
+
+// newPlace looks through a sheet once, since it may have as many errors as lines.
+func newPlace(w *working.Evaluation) place {
+	p := place{w: w, tables: map[string][]*program.Def{}, users: map[int]int{}}
+	for _, d := range w.Program.Main.Defs {
+		if table, ok := d.Body.(*program.Data); ok {
+			file := table.Source.Name.Span.File
+			p.tables[file] = append(p.tables[file], d)
+		}
+		for _, id := range d.Dependencies {
+			if _, known := p.users[id]; !known {
+				p.users[id] = d.Block
+			}
+		}
+	}
+	for file, list := range p.tables {
+		slices.SortStableFunc(list, func(a, b *program.Def) int { return cmp.Compare(top(a), top(b)) })
+		// Of a file under several names the first counts.
+		p.tables[file] = slices.CompactFunc(list, func(a, b *program.Def) bool { return top(a) == top(b) })
+	}
+	return p
+}
+
+// top is where a table of data begins.
+func top(d *program.Def) int { return d.Body.(*program.Data).Source.Name.Span.Start }
 
 // faults are what could not be evaluated, each where the builder can mend it.
 func (p place) faults() (list []message.Diagnostic) {
@@ -99,50 +131,34 @@ func (p place) whereRead(d message.Diagnostic) (block int, line string) {
 
 // spanText is the inline value at a place, without its value.
 func (p place) spanText(at message.Span) string {
-	for _, in := range p.w.Source.Main.Inline {
-		if in.Span.Start <= at.Start && at.Start < in.Span.End {
-			return in.Name + " [" + in.Unit.Text + "]"
-		}
+	list := p.w.Source.Main.Inline
+	i := sort.Search(len(list), func(i int) bool { return list[i].Span.Start > at.Start }) - 1
+	if i < 0 || at.Start >= list[i].Span.End {
+		return ""
 	}
-	return ""
+	return list[i].Name + " [" + list[i].Unit.Text + "]"
 }
 
 // tableAt is the table of data that a place lies in, and its row's text, behind
 // the name of the file where it is another.
 func (p place) tableAt(at message.Span) (*program.Def, string) {
-	for _, d := range p.w.Program.Main.Defs {
-		table, ok := d.Body.(*program.Data)
-		if !ok {
-			continue
-		}
-		text, ok := table.RowText(at)
-		switch {
-		case ok && at.File != p.w.Source.Main.Name:
-			return d, path.Base(at.File) + ": " + text
-		case ok:
-			return d, text
-		}
+	list := p.tables[at.File]
+	i := sort.Search(len(list), func(i int) bool { return top(list[i]) > at.Start }) - 1
+	if i < 0 {
+		return nil, ""
 	}
-	return nil, ""
+	text, ok := list[i].Body.(*program.Data).RowText(at)
+	switch {
+	case !ok:
+		return nil, ""
+	case at.File != p.w.Source.Main.Name:
+		text = path.Base(at.File) + ": " + text
+	}
+	return list[i], text
 }
 
-func (p place) firstUser(table *program.Def) int {
-	for _, d := range p.w.Program.Main.Defs {
-		for _, id := range d.Dependencies {
-			if id == table.ID {
-				return d.Block
-			}
-		}
-	}
-	return 0
-}
+func (p place) firstUser(table *program.Def) int { return p.users[table.ID] }
 
 func (p place) blockBefore(offset int) int {
-	at := 0
-	for i, b := range p.w.Source.Main.Blocks {
-		if len(b.Lines) > 0 && b.Lines[0].Offset <= offset {
-			at = i
-		}
-	}
-	return at
+	return p.w.Source.Main.BlockBefore(offset)
 }

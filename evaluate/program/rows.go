@@ -2,6 +2,7 @@ package program
 
 import (
 	"slices"
+	"sort"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -63,7 +64,13 @@ func (r *Rows) Cell(row, column int) any { return r.Cells[row][column] }
 
 // RowText is the table row or heading on which a place stands, as text.
 func (d *Data) RowText(at message.Span) (string, bool) {
-	for _, row := range append([][]syntax.Cell{d.Source.Head}, d.Source.Rows...) {
+	rows := d.Source.Rows
+	if i := sort.Search(len(rows), func(i int) bool { return len(rows[i]) > 0 && rows[i][0].Span.Start > at.Start }); i > 0 {
+		rows = rows[i-1 : i]
+	} else {
+		rows = [][]syntax.Cell{d.Source.Head}
+	}
+	for _, row := range rows {
 		if len(row) > 0 && row[0].Span.File == at.File && row[0].Span.Start <= at.Start && at.Start <= row[len(row)-1].Span.End {
 			texts := make([]string, len(row))
 			for i, c := range row {

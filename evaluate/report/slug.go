@@ -9,7 +9,7 @@ import (
 )
 
 // Slugs makes the names of chart files, no two alike.
-type Slugs map[string]bool
+type Slugs map[string]int // the next number behind each name
 
 // maxSlug bounds a file's name.
 const maxSlug = 60
@@ -19,10 +19,12 @@ const maxSlug = 60
 func (s Slugs) Next(title string) string {
 	base := slug(title)
 	name := base
-	for n := 2; s[name]; n++ {
+	n := max(s[base], 2)
+	for ; s[name] > 0; n++ {
 		name = fmt.Sprintf("%s-%d", base, n)
 	}
-	s[name] = true
+	s[base] = n
+	s[name] = max(s[name], 2)
 	return name
 }
 

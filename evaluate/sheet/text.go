@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"math"
+	"sort"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -26,8 +28,14 @@ type Replacement struct {
 // their places, put in.
 func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
 	var out strings.Builder
-	for _, b := range s.Blocks {
-		for _, l := range b.Lines {
+	for _, b := range s.Blocks[s.BlockBefore(span.Start):] {
+		if len(b.Lines) > 0 && b.Lines[0].Offset >= span.End {
+			break
+		}
+		for _, l := range b.Lines[lineOf(b, span.Start):] {
+			if l.Offset >= span.End {
+				break
+			}
 			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, noteStart(l.Text))
 			if from >= to {
 				continue
@@ -68,12 +76,39 @@ func OneLine(text string) string { return strings.Join(strings.Fields(text), " "
 
 // Line is the block line on which a place stands.
 func (s *Sheet) Line(offset int) (block int, line syntax.Line, ok bool) {
-	for i, b := range s.Blocks {
-		for _, l := range b.Lines {
-			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
-				return i, l, true
-			}
-		}
+	i := s.BlockBefore(offset)
+	if i == len(s.Blocks) || len(s.Blocks[i].Lines) == 0 {
+		return 0, syntax.Line{}, false
+	}
+	line = s.Blocks[i].Lines[lineOf(s.Blocks[i], offset)]
+	if line.Offset <= offset && offset <= line.Offset+len(line.Text) {
+		return i, line, true
 	}
 	return 0, syntax.Line{}, false
+}
+
+// BlockBefore is the last block that begins at or before a place, the first if none
+// does. Blocks and lines stand in the order of their places; one without lines
+// counts with the next that has some.
+func (s *Sheet) BlockBefore(offset int) int {
+	begins := func(i int) int {
+		for ; i < len(s.Blocks); i++ {
+			if lines := s.Blocks[i].Lines; len(lines) > 0 {
+				return lines[0].Offset
+			}
+		}
+		return math.MaxInt
+	}
+	i := max(sort.Search(len(s.Blocks), func(i int) bool { return begins(i) > offset })-1, 0)
+	for i > 0 && len(s.Blocks[i].Lines) == 0 {
+		i--
+	}
+	return i
+}
+
+// lineOf is the last line of a block that begins at or before a place, the first
+// if none does.
+func lineOf(b syntax.Block, offset int) int {
+	i := sort.Search(len(b.Lines), func(i int) bool { return b.Lines[i].Offset > offset })
+	return max(i-1, 0)
 }

@@ -1,8 +1,10 @@
 package working
 
 import (
+	"cmp"
 	"regexp"
 	"slices"
+	"sort"
 	"strings"
 
 	"inkwing/evaluate/check"
@@ -72,10 +74,29 @@ func (s *Source) input(x *sheet.Sheet) *check.Input {
 // beginning is the name that a definition or function begins with.
 var beginning = regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`)
 
+// anyWithin reports whether one of some places, in order, stands on a line.
+func anyWithin(starts []int, l syntax.Line) bool {
+	i, _ := slices.BinarySearch(starts, l.Offset)
+	return i < len(starts) && starts[i] <= l.Offset+len(l.Text)
+}
+
+// anyAround reports whether a line begins in one of some spans, in order.
+func anyAround(spans []message.Span, l syntax.Line) bool {
+	i := sort.Search(len(spans), func(i int) bool { return spans[i].Start > l.Offset })
+	return i > 0 && l.Offset < spans[i-1].End
+}
+
 // unread are the names of the lines that could not be parsed, each found at the
 // margin line of its statement.
 func unread(s *sheet.Sheet, problems []message.Diagnostic, conflicts []message.Span) []string {
 	var names []string
+	starts := make([]int, len(problems))
+	for i, p := range problems {
+		starts[i] = p.Span.Start
+	}
+	slices.Sort(starts)
+	conflicts = slices.Clone(conflicts)
+	slices.SortFunc(conflicts, func(a, b message.Span) int { return cmp.Compare(a.Start, b.Start) })
 	for _, b := range s.Blocks {
 		margin, name := 0, ""
 		for i, l := range b.Lines {
@@ -86,12 +107,7 @@ func unread(s *sheet.Sheet, problems []message.Diagnostic, conflicts []message.S
 			if m := beginning.FindStringSubmatch(l.Text); m != nil && indent <= margin {
 				name = m[1]
 			}
-			wrong := slices.ContainsFunc(problems, func(p message.Diagnostic) bool {
-				return l.Offset <= p.Span.Start && p.Span.Start <= l.Offset+len(l.Text)
-			}) || slices.ContainsFunc(conflicts, func(at message.Span) bool {
-				return at.Start <= l.Offset && l.Offset < at.End
-			})
-			if name != "" && wrong {
+			if name != "" && (anyWithin(starts, l) || anyAround(conflicts, l)) {
 				names = append(names, name)
 			}
 		}

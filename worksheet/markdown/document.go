@@ -81,7 +81,13 @@ func Parse(name string, source []byte) *Document {
 		return d
 	}
 	skip := bodyStart(source)
-	tree, fences := parseBlocks(source[skip:])
+	tree, fences, tooLong := parseBlocks(source[skip:])
+	if tooLong >= 0 {
+		at := tooLong + skip
+		d.refuse(at, lineAt(source, at).text, "too many link definitions stand in a row here", "leave a blank line among them now and then, or write each on one line")
+		d.Unread = true
+		return d
+	}
 	d.addBlocks(fences, skip)
 	d.addRegions(markers(tree, source[skip:], skip))
 	d.addTables(tree, skip)

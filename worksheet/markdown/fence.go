@@ -93,8 +93,9 @@ var newParser = sync.OnceValue(func() parser.Parser {
 		util.Prioritized(fenceParser{parser.NewFencedCodeBlockParser()}, 699))
 	return parser.NewParser(
 		parser.WithBlockParsers(blocks...),
-		parser.WithParagraphTransformers(append(parser.DefaultParagraphTransformers(),
-			util.Prioritized(extension.NewTableParagraphTransformer(), 200))...),
+		parser.WithParagraphTransformers(
+			util.Prioritized(definitions{}, 100),
+			util.Prioritized(extension.NewTableParagraphTransformer(), 200)),
 		parser.WithInlineParsers(
 			util.Prioritized(parser.NewCodeSpanParser(), 100),
 			util.Prioritized(parser.NewAutoLinkParser(), 300),
@@ -102,12 +103,16 @@ var newParser = sync.OnceValue(func() parser.Parser {
 	)
 })
 
-// parseBlocks gives the tree and all its fences.
-func parseBlocks(source []byte) (ast.Node, []*fence) {
+// parseBlocks gives the tree and all its fences, and where a row of definitions is
+// too long to be read, -1 for none.
+func parseBlocks(source []byte) (tree ast.Node, fences []*fence, tooLong int) {
 	pc := parser.NewContext()
-	tree := newParser().Parse(text.NewReader(source), parser.WithContext(pc))
-	list, _ := pc.Get(fencesKey).([]*fence)
-	return tree, list
+	tree = newParser().Parse(text.NewReader(source), parser.WithContext(pc))
+	fences, _ = pc.Get(fencesKey).([]*fence)
+	if at, found := pc.Get(definitionsKey).(int); found {
+		return tree, fences, at
+	}
+	return tree, fences, -1
 }
 
 // MayHold reports whether a text has a line that could open one of our blocks. It

@@ -156,4 +156,12 @@ func (d *Document) firstBlock(at int) int {
 }
 
 // blank reports whether bytes are only white space and quote marks.
-func blank(b []byte) bool { return strings.Trim(string(b), " \t\r\n>") == "" }
+func blank(b []byte) bool {
+	// From behind: what stands above a place has been looked at for the one before.
+	for _, c := range slices.Backward(b) {
+		if strings.IndexByte(" \t\r\n>", c) < 0 {
+			return false
+		}
+	}
+	return true
+}

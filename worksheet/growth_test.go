@@ -1,0 +1,177 @@
+package worksheet
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+)
+
+// A growth is a kind of page, of n parts.
+type growth struct {
+	name string
+	page func(n int) string
+	csv  func(n int) string // what it uses as data.csv, if anything
+}
+
+func lines(n int, line func(i int) string) string {
+	var out strings.Builder
+	for i := range n {
+		out.WriteString(line(i))
+	}
+	return out.String()
+}
+
+func inBlock(n int, line func(i int) string) string { return "```working\n" + lines(n, line) + "```\n" }
+
+func same(text string) func(int) string { return func(int) string { return text } }
+
+var growths = []growth{
+	{name: "plain", page: func(n int) string { return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = %d V\n", i, i) }) }},
+	{name: "unknown names", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("name%d = nome%dx + 1\n", i, i) })
+	}},
+	{name: "unknown names far", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = zzzzzz%d + 1\n", i, i) })
+	}},
+	{name: "errors", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = 1 V + 1 A\n", i) })
+	}},
+	{name: "syntax errors", page: func(n int) string { return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = 1 V +\n", i) }) }},
+	{name: "errors many blocks", page: func(n int) string {
+		return lines(n/4, func(i int) string { return fmt.Sprintf("```working\na%d = 1 V + 1 A\n```\n\n", i) })
+	}},
+	{name: "limits", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("limit %d V < 3 V\n", i) })
+	}},
+	{name: "limits of names", page: func(n int) string {
+		return inBlock(n/2, func(i int) string { return fmt.Sprintf("a%d = %d V\nlimit a%d < 3 V\n", i, i, i) })
+	}},
+	{name: "inline one line", page: func(n int) string { return "```working\na = 1 V\n```\n\n" + lines(n, same("`a [V] = ?` ")) + "\n" }},
+	{name: "inline lines", page: func(n int) string { return "```working\na = 1 V\n```\n\n" + lines(n, same("`a [V] = ?`\n\n")) }},
+	{name: "inline unknown", page: func(n int) string {
+		return inBlock(n/2, func(i int) string { return fmt.Sprintf("a%d = 1 V\n", i) }) + "\n" + lines(n/2, func(i int) string { return fmt.Sprintf("`b%d [V] = ?`\n\n", i) })
+	}},
+	{name: "bare", page: func(n int) string {
+		return inBlock(n/2, func(i int) string { return fmt.Sprintf("a%d = 1 V\n", i) }) + "\n" + lines(n/2, func(i int) string { return fmt.Sprintf("`a%d [] = 1 V`\n\n", i) })
+	}},
+	{name: "definitions", page: func(n int) string {
+		return "```working\na = 1 V\n```\n\n" + lines(n, func(i int) string { return fmt.Sprintf("[a%d]: b\n", i) })
+	}},
+	{name: "definitions same", page: func(n int) string { return "```working\na = 1 V\n```\n\n" + lines(n, same("[a]: b\n")) }},
+	{name: "deep lists", page: func(n int) string {
+		return "```working\na = 1 V\n```\n\n" + lines(n/50, func(int) string { return lines(50, func(i int) string { return strings.Repeat("  ", i) + "- a\n" }) })
+	}},
+	{name: "lists deeper", page: func(n int) string {
+		return "```working\na = 1 V\n```\n\n" + lines(n, func(i int) string { return strings.Repeat(" ", 2*min(i, 90)) + "- a\n" })
+	}},
+	{name: "orphans", page: func(n int) string {
+		return "```working\na = 1 V\n```\n\n" + lines(n/4, same("Text.\n\n<!-- worked -->\n\n| `x` | 1 V |\n\n<!-- /worked -->\n\n"))
+	}},
+	{name: "conflict marks", page: func(n int) string { return "```working\na = 1 V\n```\n\n" + lines(n, same("<<<<<<< a\n")) }},
+	{name: "blank lines", page: func(n int) string { return "```working\na = 1 V\n```\n" + lines(n, same("\n")) }},
+	{name: "tables", page: func(n int) string {
+		return "```working\na = 1 V\n```\n\n" + lines(n/8, func(i int) string { return fmt.Sprintf("<!-- table: t%d -->\n\n| a [V] |\n| - |\n| 1 |\n| 2 |\n\n", i) })
+	}},
+	{name: "table rows", page: func(n int) string {
+		return "```working\nb = t.a\n```\n\n<!-- table: t -->\n\n| a [V] |\n| - |\n" + lines(n, same("| 1 |\n"))
+	}},
+	{name: "table bad cells", page: func(n int) string {
+		return "```working\nb = sum(t.a)\n```\n\n<!-- table: t -->\n\n| a [V] |\n| - |\n" + lines(n, same("| 1 A |\n"))
+	}},
+	{name: "table ragged", page: func(n int) string {
+		return "```working\nb = sum(t.a)\n```\n\n<!-- table: t -->\n\n| a [V] |\n| - |\n" + lines(n, same("| 1 | 2 |\n"))
+	}},
+	{name: "table columns", page: func(n int) string {
+		return "```working\nb = t.a1\n```\n\n<!-- table: t -->\n\n" + lines(n, func(i int) string { return fmt.Sprintf("| a%d ", i) }) + "|\n" + lines(n, same("| - ")) + "|\n" + lines(n, same("| 1 ")) + "|\n"
+	}},
+	{name: "same names", page: func(n int) string { return inBlock(n, same("a = 1 V\n")) }},
+	{name: "chain", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = a%d + 1\n", i+1, i) })
+	}},
+	{name: "with", page: func(n int) string {
+		return "```working\na = 1 V\nb = 2 * a\n" + lines(n, func(i int) string { return fmt.Sprintf("c%d = b with a = %d V\n", i, i) }) + "```\n"
+	}},
+	{name: "measured", page: func(n int) string {
+		return "```working\n" + lines(n/2, func(i int) string { return fmt.Sprintf("a%d = 1 V\nmeasured a%d = 1 V ± 0.1 V\n", i, i) }) + "```\n"
+	}},
+	{name: "charts one title", page: func(n int) string {
+		return "```working\nt = vary x in 1 to 3 by 1: y\nx = 1\ny = 2 * x\n" + lines(n/4, same("chart \"a\": y against x from t\n")) + "```\n"
+	}},
+	{name: "notes", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = %d V # note\n", i, i) })
+	}},
+	{name: "uses", page: func(n int) string {
+		return inBlock(n/4, func(i int) string { return fmt.Sprintf("use \"data.csv\" as d%d\n", i) })
+	}, csv: same("a [V]\n1\n2\n")},
+	{name: "csv rows", page: same("```working\nuse \"data.csv\" as d\ns = sum(d.a)\n```\n"), csv: func(n int) string { return "a [V]\n" + lines(n, same("1\n")) }},
+	{name: "csv line ends", page: same("```working\nuse \"data.csv\" as d\ns = count(d.a)\n```\n"), csv: func(n int) string { return "a [text]\n\"" + lines(n, same("x\n")) + "\"\n" }},
+	{name: "csv line ends rows", page: same("```working\nuse \"data.csv\" as d\ns = count(d.a)\n```\n"), csv: func(n int) string { return "a [text]\n" + lines(n/2, same("\"x\ny\"\n")) }},
+	{name: "csv columns", page: same("```working\nuse \"data.csv\" as d\ns = sum(d.a1)\n```\n"), csv: func(n int) string {
+		return lines(n, func(i int) string { return fmt.Sprintf("a%d,", i) }) + "z\n" + lines(n, same("1,")) + "1\n"
+	}},
+	{name: "csv bad cells", page: same("```working\nuse \"data.csv\" as d\ns = sum(d.a)\n```\n"), csv: func(n int) string { return "a [V]\n" + lines(n, same("x\n")) }},
+	{name: "csv ragged", page: same("```working\nuse \"data.csv\" as d\ns = sum(d.a)\n```\n"), csv: func(n int) string { return "a [V]\n" + lines(n, same("1,2\n")) }},
+	{name: "functions", page: func(n int) string {
+		return inBlock(n/2, func(i int) string { return fmt.Sprintf("f%d(x) = x + 1\na%d = f%d(1)\n", i, i, i) })
+	}},
+	{name: "uncertain", page: func(n int) string {
+		return "```working\na = 1 V ± 0.1 V\n" + lines(n, func(i int) string { return fmt.Sprintf("b%d = a * %d\n", i, i+1) }) + "```\n"
+	}},
+	{name: "vary", page: func(n int) string {
+		return "```working\na = 1\nb = 2 * a\n" + lines(n/4, func(i int) string { return fmt.Sprintf("t%d = vary a in 1 to 2 by 1: b\n", i) }) + "```\n"
+	}},
+	{name: "adjust", page: func(n int) string {
+		return "```working\na = 1\nb = 2 * a\n" + lines(n/4, func(i int) string { return fmt.Sprintf("t%d = adjust a in 1 to 9 until b == 8\n", i) }) + "```\n"
+	}},
+	{name: "digits", page: func(n int) string {
+		return "```working\n" + lines(n/2, func(i int) string { return fmt.Sprintf("digits 3 a%d\na%d = 1 V\n", i, i) }) + "```\n"
+	}},
+	{name: "regions", page: func(n int) string {
+		return lines(n/10, func(i int) string {
+			return fmt.Sprintf("```working\na%d = 1 V * 2\n```\n\n<!-- worked: rewritten by every run -->\n\n| Quantity | Value |\n| :------- | ----: |\n| `a%d` | 3 V |\n\n<!-- /worked -->\n\n", i, i)
+		})
+	}},
+	{name: "long list", page: func(n int) string { return "```working\na = [" + lines(n, same("1 V, ")) + "1 V]\n```\n" }},
+	{name: "long sum", page: func(n int) string { return "```working\na = " + lines(n/10, same("1 V + ")) + "1 V\n```\n" }},
+	{name: "continued", page: func(n int) string { return "```working\na = [1 V,\n" + lines(n, same("  1 V,\n")) + "  1 V]\n```\n" }},
+}
+
+// work evaluates a page of n parts.
+func (g growth) work(tb testing.TB, n int) *Result {
+	files := folder{}
+	if g.csv != nil {
+		files["data.csv"] = g.csv(n)
+	}
+	return WorkText(tb.Context(), files, "a.md", []byte(g.page(n)))
+}
+
+// TestGrowth works a small page of each kind, so that none of them is refused or
+// passed over where it is measured.
+func TestGrowth(t *testing.T) {
+	for _, g := range growths {
+		if r := g.work(t, 100); len(r.Refused) > 0 || r.Report == nil {
+			t.Errorf("%s: refused %v", g.name, r.Refused)
+		}
+	}
+}
+
+// BenchmarkGrowth tells, for each kind of page, how much longer twice as much of it
+// takes: about 2 where the time is linear.
+func BenchmarkGrowth(b *testing.B) {
+	for _, g := range growths {
+		b.Run(strings.ReplaceAll(g.name, " ", "-"), func(b *testing.B) {
+			var once, twice time.Duration
+			for b.Loop() {
+				for range 3 {
+					start := time.Now()
+					g.work(b, 4000)
+					middle := time.Now()
+					g.work(b, 8000)
+					once, twice = once+middle.Sub(start), twice+time.Since(middle)
+				}
+			}
+			b.ReportMetric(float64(twice)/float64(once), "twice/once")
+		})
+	}
+}
