@@ -29,6 +29,8 @@ type item struct {
 	// A symbol with marks below it is kept in two, so that a power stands above
 	// them.
 	stem, marks string
+	bare        string // without the brackets round it, where it has some
+	wordy       bool   // begins or ends with a word, which wants a gap
 }
 
 // symbolItem is a symbol with what is written below it.
@@ -133,14 +135,14 @@ func literal(x *syntax.Number) item {
 		it.bind = negative
 	}
 	if x.Unit != nil {
-		it.ml = row(it.ml + gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)) + words(unitText(x.Unit.Text)))
+		it.ml = row(it.ml + gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)) + unitText(raisedUnit(x.Unit.Text)))
 		it.bind = min(it.bind, times)
 	}
 	return it
 }
 
-// unitText is a unit with its powers raised.
-func unitText(text string) string {
+// raisedUnit is a unit with its powers raised.
+func raisedUnit(text string) string {
 	head, rest, found := strings.Cut(text, "^")
 	out := strings.ReplaceAll(head, "*", "·")
 	for found {

@@ -119,7 +119,7 @@ func TestOf(t *testing.T) {
 		{"sin(a) + ln(a + b)", "sin a+ln\u2061(a+b)"},
 		{"floor(x / 2) + abs(x)", "⌊{x}/{2}⌋+|x|"},
 		{"min(a, b)", "min\u2061(a, b)"},
-		{"hold_up_time(store, from: 5 V) + 1 s", "hold\u00a0up\u00a0time\u2061(…)+1 s"},
+		{"hold_up_time(store, from: 5 V) + 1 s", "hold\u00a0up\u00a0time\u2061('…')+1 s"},
 		{`cells["B50"].mass`, "mass_{B50}"},
 		{"xs[1]", "xs_{1}"},
 		{"t_charge with treadle = 85 rpm", "t_{charge} with treadle=85 rpm"},
@@ -138,7 +138,7 @@ func TestOf(t *testing.T) {
 
 func TestName(t *testing.T) {
 	for name, want := range map[string]string{
-		"V": "V", "V_full": "V_{full}", "t_top_up": "t_{top up}", "eta_path": "η_{path}", "CL_max": "C_{L,max}", "CD0": "C_{D0}",
+		"V": "V", "V_full": "V_{full}", "t_top_up": "t_{top\u00a0up}", "eta_path": "η_{path}", "CL_max": "C_{L,max}", "CD0": "C_{D0}",
 		"Kv": "K_{'v'}", "CDi": "C_{Di}", "V1": "V_{1}", "AR": "AR", "Re": "Re", "pi": "π", "Ω": "Ω", "turns_needed": "turns\u00a0needed", "gap": "gap", "μ": "μ", "n_series": "n_{series}",
 	} {
 		if got := read(t, Name(name)); got != want {
@@ -150,7 +150,7 @@ func TestName(t *testing.T) {
 func TestValue(t *testing.T) {
 	for shown, want := range map[string]string{
 		"12.5 V": "12.5 V", "(95.5 ± 2.8) s": "(95.5±2.8) s", "7.54e-5 V·s/rad": "7.54×10^{−5} V·s/rad", "30°": "30°", "-9.2 s": "−9.2 s",
-		"yes": "yes", "87": "87", "11.33 ± 0.49": "11.33±0.49", "25 %": "25 %", "(1.20 ± 0.30)e-5 A": "(1.20±0.30)×10^{−5} A", "—": "—", "<b>": "<b>",
+		"yes": "yes", "87": "87", "11.33 ± 0.49": "11.33±0.49", "25 %": "25 %", "(1.20 ± 0.30)e-5 A": "(1.20±0.30)×10^{−5} A", "—": "'—'", "<b>": "<b>",
 	} {
 		if got := read(t, Value(shown)); got != want {
 			t.Errorf("%s: got %s, want %s", shown, got, want)

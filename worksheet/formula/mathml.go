@@ -1,6 +1,10 @@
 package formula
 
-import "html"
+import (
+	"html"
+	"strings"
+	"unicode/utf8"
+)
 
 // identifier is a letter or a word. One letter is italic, a word upright: MathML's
 // own default, which is also the rule of ISO 80000-1.
@@ -11,8 +15,19 @@ func upright(name string) string {
 	return `<mi mathvariant="normal">` + html.EscapeString(name) + "</mi>"
 }
 
-// words is text; blanks at its ends would collapse, so gaps are spaces of ours.
-func words(text string) string { return "<mtext>" + html.EscapeString(text) + "</mtext>" }
+// words is upright text, also of a single letter. It is no mtext, which counts as
+// space: a row with one operator and nothing but space would be that operator. Blanks
+// would collapse, so they are hard ones.
+func words(text string) string {
+	text = strings.ReplaceAll(text, " ", "\u00a0")
+	if utf8.RuneCountInString(text) == 1 {
+		return upright(text)
+	}
+	return identifier(text)
+}
+
+// unitText is a unit, upright, behind its number.
+func unitText(text string) string { return "<mtext>" + html.EscapeString(text) + "</mtext>" }
 
 func number(text string) string { return "<mn>" + html.EscapeString(text) + "</mn>" }
 

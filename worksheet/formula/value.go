@@ -35,7 +35,7 @@ func value(shown string) item {
 	it := item{ml: ml, bind: atom, numeric: true}
 	if m[7] != "" {
 		it.bind = times
-		it.ml = row(ml + gap(m[6]) + words(m[7]))
+		it.ml = row(ml + gap(m[6]) + unitText(m[7]))
 	}
 	if m[3] != "" && m[1] == "" {
 		it.bind = plus
