@@ -83,6 +83,9 @@ func (e *explainer) line(s syntax.Statement, d *program.Def) Line {
 			}
 		}
 	}
+	for _, x := range expressions(s) {
+		e.ofSheets(d.Sheet, x, l.Symbols)
+	}
 	for _, n := range d.Body.Operands() {
 		e.symbols(n, l.Symbols)
 		l.Calls = append(l.Calls, e.libraryCalls(n)...)
@@ -102,6 +105,17 @@ func formulas(s syntax.Statement) []syntax.Expr {
 		return []syntax.Expr{x.Bound}
 	}
 	return nil
+}
+
+// expressions are all of a statement in which names may stand.
+func expressions(s syntax.Statement) []syntax.Expr {
+	switch x := s.(type) {
+	case *syntax.Study:
+		return []syntax.Expr{x.What}
+	case *syntax.Function:
+		return []syntax.Expr{x.Body}
+	}
+	return formulas(s)
 }
 
 // nominal is a reference's value without its interval, for the inside of a formula.
@@ -147,13 +161,21 @@ func (e *explainer) symbols(n program.Node, found map[message.Span]string) {
 				found[x.Place()] = letter
 			}
 		}
-	case *program.Ref:
-		if x.Def.Sheet != e.w.Program.Main {
-			found[x.Place()] = OfSheet
-		}
 	}
 	for _, child := range program.Children(n) {
 		e.symbols(child, found)
+	}
+}
+
+// ofSheets finds the names behind those of used sheets.
+func (e *explainer) ofSheets(s *program.Sheet, x syntax.Expr, found map[message.Span]string) {
+	if field, ok := x.(*syntax.Field); ok {
+		if name, ok := field.X.(*syntax.Name); ok && s.Names[name.Name] == nil && s.Uses[name.Name] != nil {
+			found[field.Span] = OfSheet
+		}
+	}
+	for _, child := range syntax.Children(x) {
+		e.ofSheets(s, child, found)
 	}
 }
 

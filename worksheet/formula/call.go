@@ -14,29 +14,18 @@ func (n Notation) field(x *syntax.Field) item {
 		symbol = n.Symbol(x.Span)
 	}
 	owner := n.owner(x.X)
-	if symbol == "" && n.isSheet(x) {
+	if symbol == Sheet {
 		return symbolItem(taken(x.Name.Name))
 	}
 	base, marks := taken(x.Name.Name)
 	if symbol != "" {
 		base, marks = taken(symbol)
 	}
-	switch {
-	case marks == "":
-		marks = owner
-	case owner != "":
-		marks += ", " + owner
-	}
-	return symbolItem(base, marks)
+	return symbolItem(base, joined(marks, owner))
 }
 
 // Sheet is the symbol of what is no field but a quantity of a used worksheet.
 const Sheet = "·"
-
-// isSheet reports whether the dot leads into a used worksheet, and not to a field.
-func (n Notation) isSheet(x *syntax.Field) bool {
-	return n.Symbol != nil && n.Symbol(x.Span) == Sheet
-}
 
 // owner names in words what a field belongs to.
 func (n Notation) owner(x syntax.Expr) string {
@@ -68,10 +57,7 @@ func (n Notation) index(x *syntax.Index, at place) item {
 	of := n.set(x.X, at).tight(atom)
 	if name, ok := x.X.(*syntax.Name); ok {
 		base, marks := taken(name.Name)
-		if marks != "" {
-			marks += ", "
-		}
-		return symbolItem(base, marks+key(x.Key))
+		return symbolItem(base, joined(marks, key(x.Key)))
 	}
 	return item{ml: lowered(row(of.ml), words(key(x.Key))), bind: atom}
 }
@@ -140,10 +126,10 @@ func function(name string) string {
 		return lowered(words("log"), number("10"))
 	}
 	if letter, mark := symbol(name); letter != "" {
-		return marked(identifier(letter), mark)
+		return marked(letter, mark)
 	}
 	if head, rest, ok := strings.Cut(name, "_"); ok && len(head) == 1 {
-		return marked(identifier(head), strings.ReplaceAll(rest, "_", " "))
+		return marked(head, strings.ReplaceAll(rest, "_", " "))
 	}
 	return words(strings.ReplaceAll(name, "_", "\u00a0"))
 }

@@ -34,10 +34,10 @@ type item struct {
 }
 
 // symbolItem is a symbol with what is written below it.
-func symbolItem(stem, marks string) item {
-	it := item{ml: marked(stem, marks), bind: atom}
+func symbolItem(base, marks string) item {
+	it := item{ml: marked(base, marks), bind: atom}
 	if marks != "" {
-		it.stem, it.marks = stem, below(marks)
+		it.stem, it.marks = identifier(base), below(marks)
 	}
 	return it
 }

@@ -3,7 +3,7 @@
 // functions and what only describes roman, fractions built up.
 //
 // [Notation.Of] sets a tree of the language, [Value] a value as it is shown,
-// [Name] a quantity's name, and [Prose] the formula line of a doc comment. What
+// [Name] a quantity's name, and [Clauses] the formula line of a doc comment. What
 // they give is the inside of a math element; [Math] puts one round it. Its
 // limit: nothing here breaks a line, so [Notation.Pieces] cuts a long sum where
 // a printer would.

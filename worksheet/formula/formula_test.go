@@ -147,6 +147,36 @@ func TestName(t *testing.T) {
 	}
 }
 
+func TestPath(t *testing.T) {
+	for path, want := range map[string]string{
+		"gap": "gap", "V_full": "V_{full}", "coil.resistance": "resistance_{coil}", "journal.store.mass": "mass_{store}", "parts.V_x": "V_{x, parts}",
+		`parts.cells["L100"].capacitance`: "capacitance_{L100}", "wire.r_per": "r_{per, wire}",
+	} {
+		ml, ok := Path(path)
+		if got := read(t, ml); !ok || strings.ReplaceAll(got, "\u00a0", " ") != want {
+			t.Errorf("%s: got %s, want %s", path, got, want)
+		}
+	}
+	for _, none := range []string{"", "a b", "cells[2].x", "1 V", "a.", "<b>"} {
+		if ml, ok := Path(none); ok {
+			t.Errorf("%q is no path: %s", none, ml)
+		}
+	}
+}
+
+// TestSymbols sets fields by the letters that the trade has for them, and leaves the
+// name of a used worksheet out.
+func TestSymbols(t *testing.T) {
+	d := definition(t, "x = store.capacitance + parts.R_lead + a.b")
+	symbols := map[string]string{"store.capacitance": "C", "parts.R_lead": Sheet}
+	n := Notation{Symbol: func(at message.Span) string {
+		return symbols["x = store.capacitance + parts.R_lead + a.b"[at.Start:at.End]]
+	}}
+	if got, want := read(t, n.Of(d.Value)), "C_{store}+R_{lead}+b_{'a'}"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+}
+
 func TestValue(t *testing.T) {
 	for shown, want := range map[string]string{
 		"12.5 V": "12.5 V", "(95.5 ± 2.8) s": "(95.5±2.8) s", "7.54e-5 V·s/rad": "7.54×10^{−5} V·s/rad", "30°": "30°", "-9.2 s": "−9.2 s",
@@ -190,5 +220,47 @@ func TestPieces(t *testing.T) {
 	}
 	if whole := read(t, Notation{}.Of(d.Value)); len(pieces) != 3 || all != whole {
 		t.Errorf("%d pieces\n%s\n%s", len(pieces), all, whole)
+	}
+}
+
+// TestClauses sets the formulas of doc comments: what is one, and nothing that is
+// prose.
+func TestClauses(t *testing.T) {
+	for _, c := range [][2]string{
+		{"E = C·V²/2.", "[E={C⋅V^{2}}/{2}]"},
+		{"V_stall = √(2W/(ρ·S·CL_max))", "[V_{stall}=√{{2W}/{ρ⋅S⋅C_{L,max}}}]"},
+		{"T = (2·ρ·A·P²)^⅓", "[T=(2⋅ρ⋅A⋅P^{2})^{1/3}]"},
+		{"efficiency V/(V + v)", "efficiency [{V}/{V+v}]"},
+		{"I = (√(V² + 4PR) − V)/(2R)", "[I={√{V^{2}+4PR}−V}/{2R}]"},
+		{"R·C·ln(V/to)", "[R⋅C⋅ln\u2061({V}/{to})]"},
+		{"V·e^(−t/(R·C))", "[V⋅'e'^{−t/(R⋅C)}]"},
+		{"dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current", "[{'d'V}/{'d't}={I(V, ω)−{V}/{R_{leak}}}/{C}] with the bridge's mean current"},
+		{"(2/3)·Br·(R/(R + z))³", "[{2}/{3}⋅B_{'r'}⋅({R}/{R+z})^{3}]"},
+		{"kd = |Σ ±e^(j·p·θ)|/n, p pole pairs", "[k_{'d'}={|Σ±'e'^{j⋅p⋅θ}|}/{n}], [p] pole pairs"},
+		{"f = p·ω/(2πn)", "[f={p⋅ω}/{2πn}]"},
+		{"control time = ∫ C·dV/(radio + leak) down to the minimum", "[control\u00a0time=∫{C⋅'d'V}/{radio+leak}] down to the minimum"},
+		{"Σ m·x / Σ m", "[{Σm⋅x}/{Σm}]"},
+		{"x̄ = (x₁ + … + xₙ)/n", "[x¯={x_{1}+…+x_{'n'}}/{n}]"},
+		{"ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58 Ω·mm²/m", "[ρ={1+0.00393 K⁻¹⋅(T−20 °C)}/{58 Ω·mm²/m}]"},
+		{"melting 80.0 A·(d/mm)^1.5", "melting [80.0 A⋅({d}/{mm})^{1.5}]"},
+		{"the reverse voltage is 1.5 × the peak that one bridge sees", "the reverse voltage is 1.5 × the peak that one bridge sees"},
+		{"as operating_point, at equal steps of voltage", "as operating_point, at equal steps of voltage"},
+		{"a resistance in the motor's path, and two voltages", "a resistance in the motor's path, and two voltages"},
+		{"from one disc to its m-th neighbour", "from one disc to its m-th neighbour"},
+		{"|x|", "[|x|]"},
+		{"less < & \"more\"", "less &lt; &amp; &#34;more&#34;"},
+	} {
+		got := clause(strings.TrimSuffix(c[0], "."))
+		for {
+			before, rest, found := strings.Cut(got, `<math displaystyle="true">`)
+			if !found {
+				break
+			}
+			ml, after, _ := strings.Cut(rest, "</math>")
+			got = before + "[" + read(t, ml) + "]" + after
+		}
+		if got = strings.ReplaceAll(got, "&#39;", "'"); got != c[1] {
+			t.Errorf("%s\n got %s\nwant %s", c[0], got, c[1])
+		}
 	}
 }

@@ -1,7 +1,10 @@
 package formula
 
 import (
+	"html"
+	"regexp"
 	"strings"
+	"sync"
 	"unicode"
 	"unicode/utf8"
 )
@@ -13,34 +16,60 @@ func Name(name string) string {
 	return marked(base, marks)
 }
 
-// Path is a name with its fields: the last is what it is, the one before whose.
-func Path(path string) string {
-	owner, name := "", path
-	if dot := strings.LastIndexByte(path, '.'); dot >= 0 {
-		owner, name = path[:dot], path[dot+1:]
-		owner = strings.ReplaceAll(owner[strings.LastIndexByte(owner, '.')+1:], "_", " ")
-	}
-	base, marks := taken(name)
-	switch {
-	case marks == "":
-		marks = owner
-	case owner != "":
-		marks += ", " + owner
-	}
-	return marked(base, marks)
+// Path is a name with its fields: the last is what it is, the one before whose, or
+// the key of the row: store.capacitance, cells["B50"].mass. False for what is none.
+func Path(path string) (string, bool) {
+	base, marks, ok := pathOf(path)
+	return marked(base, marks), ok
 }
 
-// NameWords is a name as a text has it, for where no formula can stand.
-func NameWords(name string) string {
-	return strings.NewReplacer("_", " ", ".", " ").Replace(name)
+// Label is a path as HTML, for where MathML is not read as text: headings of tables.
+func Label(path string) (string, bool) {
+	base, marks, ok := pathOf(path)
+	label := html.EscapeString(base)
+	if utf8.RuneCountInString(base) == 1 {
+		label = "<i>" + label + "</i>"
+	}
+	if marks != "" {
+		label += "<sub>" + html.EscapeString(marks) + "</sub>"
+	}
+	return label, ok
 }
+
+// pathOf is what a path is called, and the marks below it.
+func pathOf(path string) (base, marks string, ok bool) {
+	parts := pathParts().FindStringSubmatch(path)
+	if parts == nil {
+		return "", "", false
+	}
+	owner, name := parts[1], parts[3]
+	if parts[2] != "" {
+		owner = parts[2]
+	}
+	owner = strings.ReplaceAll(owner[strings.LastIndexByte(owner, '.')+1:], "_", " ")
+	base, marks = taken(name)
+	return base, joined(marks, owner), true
+}
+
+// joined are marks with whose they are.
+func joined(marks, owner string) string {
+	if marks == "" || owner == "" {
+		return marks + owner
+	}
+	return marks + ", " + owner
+}
+
+// pathParts takes a name apart: whose, the key of a row, what.
+var pathParts = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^(?:([\pL_][\pL\pN_.]*?)(?:\["([^"]*)"\])?\.)?([\pL_][\pL\pN_]*)$`)
+})
 
 // marked is a symbol with what is written below it.
 func marked(base, marks string) string {
 	if marks == "" {
-		return base
+		return identifier(base)
 	}
-	return lowered(base, below(marks))
+	return lowered(identifier(base), below(marks))
 }
 
 // below is what stands below a symbol: roman, since it only describes.
@@ -61,13 +90,13 @@ func taken(name string) (base, marks string) {
 	letter, mark := symbol(head)
 	switch {
 	case letter == "":
-		return identifier(strings.ReplaceAll(name, "_", "\u00a0")), ""
+		return strings.ReplaceAll(name, "_", "\u00a0"), ""
 	case mark == "":
-		return identifier(letter), rest
+		return letter, rest
 	case rest == "":
-		return identifier(letter), mark
+		return letter, mark
 	}
-	return identifier(letter), mark + "," + rest
+	return letter, mark + "," + rest
 }
 
 // symbol is the letter that a word stands for and the mark that it carries: C and

@@ -57,11 +57,8 @@ var vulgar = map[string]string{
 }
 
 func isUnit(t token) bool {
-	if t.kind != symbolToken && t.kind != wordToken && t.text != "°" {
+	if t.kind != symbolToken && t.kind != wordToken {
 		return false
-	}
-	if t.text == "°" {
-		return true
 	}
 	_, err := units.Parse(t.text)
 	return err == nil
@@ -85,9 +82,6 @@ func (r *reader) unit() string {
 
 func (r *reader) unitPart() string {
 	text := r.take().text
-	if text == "°" {
-		return text + r.take().text
-	}
 	if r.peek().kind == raisedToken && r.peek().gap == "" {
 		return text + raisedDigits.Replace(r.take().text)
 	}
@@ -105,29 +99,39 @@ func symbolOf(text string) item {
 	if text == "…" {
 		return item{ml: operator("…"), bind: atom}
 	}
+	if it, ok := exceptions[text]; ok {
+		return it
+	}
 	if base, marks, found := strings.Cut(text, "\u0304"); found {
-		return symbolItem(`<mover accent="true">`+identifier(base)+operator("¯")+"</mover>", marks)
+		over := `<mover accent="true">` + identifier(base) + operator("¯") + "</mover>"
+		if marks == "" {
+			return item{ml: over, bind: atom}
+		}
+		return item{ml: lowered(over, below(marks)), bind: atom}
 	}
 	if rest, ok := strings.CutPrefix(text, "d"); ok && isDifferential(text) {
 		return item{ml: upright("d") + identifier(rest), bind: times}
 	}
 	if base, marks := subscripted(text); marks != "" {
-		return symbolItem(identifier(base), marks)
+		return symbolItem(base, marks)
 	}
 	letters := []rune(text)
 	if len(letters) == 2 && isProduct(letters) {
 		return item{ml: identifier(string(letters[0])) + identifier(string(letters[1])), bind: times}
 	}
 	if len(letters) == 3 && letters[0] >= 'a' && strings.TrimRight(text, "0123456789") != text && letters[1] > '9' {
-		return symbolItem(identifier(string(letters[0])), string(letters[1:]))
+		return symbolItem(string(letters[0]), string(letters[1:]))
 	}
 	if len(letters) == 2 && letters[1] > '9' && letters[0] >= 'a' {
-		return symbolItem(identifier(string(letters[0])), string(letters[1:]))
-	}
-	if text == "VL" {
-		return symbolItem(identifier("V"), "L")
+		return symbolItem(string(letters[0]), string(letters[1:]))
 	}
 	return symbolItem(taken(text))
+}
+
+// exceptions are what other rules would read otherwise: units under a bar, and the
+// voltage of a line.
+var exceptions = map[string]item{
+	"mm": {ml: unitText("mm"), bind: atom}, "VL": symbolItem("V", "L"),
 }
 
 // isDifferential reports whether a word is a d before a letter.
@@ -217,8 +221,11 @@ func (r *reader) bracket() (item, bool) {
 	}
 	r.at = inner.at + 1
 	r.signs += inner.signs
-	whole := it.whole && open.text == "(" && ml == it.ml
-	return item{ml: bracketed(open.text, ml, closers[open.text], tall), bind: atom, tall: tall, bare: ml, whole: whole}, true
+	out := item{ml: bracketed(open.text, ml, closers[open.text], tall), bind: atom, tall: tall}
+	if open.text == "(" {
+		out.bare, out.whole = ml, it.whole && ml == it.ml
+	}
+	return out, true
 }
 
 func (r *reader) root() (item, bool) {
@@ -282,11 +289,13 @@ func (r *reader) name() (item, bool) {
 	const most = 2
 	mark := r.at
 	var parts []string
-	for r.peek().kind == wordToken && len(parts) <= most {
+	for r.peek().kind == wordToken && len(parts) <= most && (len(parts) == 0 || !slices.Contains(small, r.peek().text)) {
 		parts = append(parts, r.take().text)
 	}
 	before := mark > 0 && (isOperator(r.tokens[mark-1].text) || r.tokens[mark-1].kind == openToken)
-	if len(parts) > most || !before && !isOperator(r.peek().text) {
+	closed := before && (r.peek().kind == closeToken || r.peek().text == "")
+	link := len(parts) == 1 && slices.Contains(small, parts[0]) && !isOperator(r.peek().text) && !closed
+	if len(parts) > most || !before && !isOperator(r.peek().text) || link {
 		r.at = mark
 		return item{}, false
 	}

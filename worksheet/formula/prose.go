@@ -5,21 +5,10 @@ import (
 	"strings"
 )
 
-// Prose is the formula line of a doc comment as HTML: what reads as a formula is
-// set, what reads as words stays text. Such lines are written for people, in the
-// notation of a table of formulas: E = C·V²/2, √(2W/ρS), t = τ·ln 2.
-func Prose(text string) string {
-	var out strings.Builder
-	for i, clause := range Clauses(text) {
-		if i > 0 {
-			out.WriteString("; ")
-		}
-		out.WriteString(clause)
-	}
-	return out.String()
-}
-
-// Clauses are the parts of a formula line between its semicolons, each as HTML.
+// Clauses are the parts of a doc comment's formula line between its semicolons, each
+// as HTML: what reads as a formula is set, what reads as words stays text. Such lines
+// are written for people, in the notation of a table of formulas: E = C·V²/2,
+// √(2W/ρS), t = τ·ln 2.
 func Clauses(text string) (list []string) {
 	for _, part := range strings.Split(strings.TrimSuffix(strings.TrimSpace(text), "."), "; ") {
 		list = append(list, clause(part))

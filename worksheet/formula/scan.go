@@ -79,6 +79,8 @@ func next(text string) token {
 		return token{kind: rootToken, text: text[:size]}
 	case strings.ContainsRune("ΣΠ∫", r):
 		return token{kind: overToken, text: text[:size]}
+	case r == '°' && len(text) > size && (text[size] == 'C' || text[size] == 'F'):
+		return token{kind: wordToken, text: text[:size+1]}
 	case r == '…':
 		return token{kind: symbolToken, text: text[:size]}
 	case unicode.IsLetter(r):
@@ -116,7 +118,7 @@ func figures(text string) string {
 }
 
 // small are the words of two letters that no quantity is called.
-var small = []string{"of", "at", "as", "is", "it", "in", "on", "by", "to", "no", "so", "if", "or", "do", "up", "an", "be", "its", "us", "we"}
+var small = []string{"a", "the", "and", "less", "of", "at", "as", "is", "it", "in", "on", "by", "to", "no", "so", "if", "or", "do", "up", "an", "be", "its", "us", "we"}
 
 // letters tells symbols, functions and words apart by their looks.
 func letters(text string) token {

@@ -137,6 +137,9 @@ func (b *blockWriter) statement(l explain.Line) {
 		b.function(x)
 	case *syntax.Limit:
 		b.limit(x, l)
+	case *syntax.Study:
+		says := (&lineWriter{b, l}).study(x.What)
+		b.out.WriteString(`<p class="remark">` + strings.ToUpper(says[:1]) + says[1:] + "</p>")
 	case *syntax.Use:
 		b.out.WriteString(`<p class="remark">Uses ` + b.fileLink(x.Path.Value) + ".</p>")
 	case *syntax.Draws:

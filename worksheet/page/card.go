@@ -47,7 +47,7 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 		does = "<b>" + words(field) + "</b> of: " + does
 	}
 	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
-	l.out.WriteString(l.fields(name, true) + l.given(call) + l.waits() + `<div class="more-of">` + modelOf(call) + l.where() + "</div></div>")
+	l.out.WriteString(l.fields(name, true) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.where() + "</div></div>")
 }
 
 // says is a function's first sentence with its name in words.
@@ -152,14 +152,33 @@ func (l *lineWriter) fields(name string, headlines bool) string {
 	return `<dl class="pairs worked">` + out.String() + "</dl>"
 }
 
-// modelOf is what a function works by, where that holds, and where it comes from.
-func modelOf(c *explain.LineCall) string {
+// clauses are the parts of a formula line, one below another.
+func clauses(text string) string {
+	var out strings.Builder
+	for _, c := range formula.Clauses(text) {
+		if formula.Width(c) > phone {
+			out.WriteString(`<span class="clause" tabindex="0" role="group" aria-label="formula">` + c + "</span>")
+			continue
+		}
+		out.WriteString(`<span class="clause">` + c + "</span>")
+	}
+	return out.String()
+}
+
+// modelOf is what a function works by, where that holds, and where it comes from. It
+// is told once on a page.
+func (m *maker) modelOf(c *explain.LineCall) string {
+	id := "m-" + c.Name
+	if m.ids[id] > 0 {
+		return `<a class="again" href="#` + id + `">formula and source</a>`
+	}
+	m.id(id)
 	part := func(title, text string) string {
 		if text == "" {
 			return ""
 		}
 		return "<dt>" + title + "</dt><dd>" + text + "</dd>"
 	}
-	return `<details class="model"><summary>formula and source</summary><dl>` + part("Formula", formula.Prose(c.Doc.Formula)) +
+	return `<details class="model"><summary>formula and source</summary><dl id="` + id + `">` + part("Formula", clauses(c.Doc.Formula)) +
 		part("Holds for", html.EscapeString(c.Doc.Validity)) + part("Source", html.EscapeString(c.Doc.Source)) + "</dl></details>"
 }

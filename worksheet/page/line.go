@@ -52,11 +52,24 @@ func (b *blockWriter) definition(d *syntax.Definition, line explain.Line) {
 	switch call, field := l.wholeCall(d.Value); {
 	case call != nil:
 		l.card(d, call, field)
+	case isVary(d.Value):
+		l.table(d)
 	case l.Step != nil && l.Step.Where != "" || l.isRecord(d.Name.Name):
 		l.part(d)
 	default:
 		l.equation(d)
 	}
+}
+
+func isVary(x syntax.Expr) bool {
+	_, ok := x.(*syntax.Vary)
+	return ok
+}
+
+// table is a definition that came to a table, which stands below it.
+func (l *lineWriter) table(d *syntax.Definition) {
+	l.out.WriteString(`<p class="line found" id="` + l.anchor(d.Name.Name) + `">` + formula.Math(false, formula.Name(d.Name.Name)) +
+		` <span class="note">` + l.study(d.Value) + "</span>" + note(d.Note) + l.waits() + "</p>")
 }
 
 func (l *lineWriter) isRecord(name string) bool {
@@ -68,21 +81,22 @@ func (l *lineWriter) isRecord(name string) bool {
 // values put in, and what comes out.
 func (l *lineWriter) equation(d *syntax.Definition) {
 	sides := l.sides(d.Value)
-	if put := l.sides2(d.Value, sides); put != nil {
-		sides = append(sides, put...)
-	}
+	sides = append(sides, l.substituted(d.Value, sides)...)
 	shown := l.result(d.Name.Name)
-	result := formula.Math(false, formula.Equals(), formula.Value(shown))
-	last := `<span class="result">` + result + "</span>"
-	if isStudy(d.Value) {
-		sides, last = nil, `<span class="result">`+result+"</span>"
+	last := `<span class="result">` + formula.Math(false, formula.Equals(), formula.Value(shown)) + "</span>"
+	if l.isText(d.Name.Name) {
+		last = `<span class="result">` + formula.Math(false, formula.Equals()) + " " + html.EscapeString(shown) + "</span>"
+	}
+	study := l.study(d.Value)
+	if study != "" {
+		sides, study = nil, `<span class="note">`+study+"</span>"
 	}
 	if l.sameAsTyped(d, shown) {
 		last = ""
 	}
 	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
 		formula.Math(false, formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
-		note(d.Note) + l.waits() + l.where() + "</div>")
+		study + note(d.Note) + l.waits() + l.where() + "</div>")
 }
 
 // sides is a formula behind its sign of equality, cut where it is long.
@@ -90,8 +104,8 @@ func (l *lineWriter) sides(x syntax.Expr) []string {
 	return mathSides(l.notation(false).Pieces(x, pieceWidth))
 }
 
-// sides2 is the formula with the values put in; nothing where that is no other.
-func (l *lineWriter) sides2(x syntax.Expr, plain []string) []string {
+// substituted is the formula with the values put in; nothing where that is no other.
+func (l *lineWriter) substituted(x syntax.Expr, plain []string) []string {
 	if len(l.Values) == 0 || isName(x) {
 		return nil
 	}
@@ -114,10 +128,12 @@ func mathSides(pieces []string) []string {
 	return out
 }
 
+// phone is about how many characters of a formula fit on a phone.
+const phone = 34
+
 // side is one side of an equation; one that may be wider than a phone moves by
 // itself.
 func side(ml string) string {
-	const phone = 34
 	if formula.Width(ml) > phone {
 		return `<span class="long" tabindex="0" role="group" aria-label="formula"><math displaystyle="true">` + ml + "</math></span>"
 	}
@@ -134,14 +150,6 @@ func isName(x syntax.Expr) bool {
 		return isName(x.X)
 	case *syntax.Index:
 		return isName(x.X)
-	}
-	return false
-}
-
-func isStudy(x syntax.Expr) bool {
-	switch x.(type) {
-	case *syntax.Vary, *syntax.Adjust, *syntax.Tune:
-		return true
 	}
 	return false
 }
@@ -163,6 +171,16 @@ func (l *lineWriter) result(name string) string {
 	return "—"
 }
 
+// isText reports whether a quantity is words, which no formula can hold.
+func (l *lineWriter) isText(name string) bool {
+	list := l.quantities[name]
+	if len(list) != 1 {
+		return len(list) == 0
+	}
+	_, text := list[0].Value.(string)
+	return text
+}
+
 // waits says why a line has no value.
 func (l *lineWriter) waits() string {
 	if l.Step == nil || l.Step.State != report.Waiting {
@@ -174,8 +192,8 @@ func (l *lineWriter) waits() string {
 // part is a record that is no call's result: a row of a table, or one picked from
 // others. Its fields stand side by side.
 func (l *lineWriter) part(d *syntax.Definition) {
-	says := ""
-	if l.Step != nil {
+	says := l.study(d.Value)
+	if l.Step != nil && says == "" {
 		says = ticks(l.Step.Where)
 	}
 	if says == "" {

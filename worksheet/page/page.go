@@ -94,6 +94,7 @@ type maker struct {
 	headingIDs map[*ast.Heading]string
 	slugs      map[string]string             // ids of headings by what links call them
 	anchors    map[string]bool               // names of quantities that have a place on the page
+	sheets     map[string]bool               // names that used worksheets go under
 	ids        map[string]int                // how often each id was given
 	token      string                        // marks our own places in the builder's HTML
 	own        []string                      // what stands there
@@ -111,7 +112,7 @@ type heading struct {
 
 func newMaker(s Source) *maker {
 	m := &maker{Source: s, anchors: map[string]bool{}, ids: map[string]int{}, slugs: map[string]string{}, codes: map[int]int{},
-		headingIDs: map[*ast.Heading]string{}, quantities: map[string][]*report.Quantity{}, section: "start"}
+		headingIDs: map[*ast.Heading]string{}, quantities: map[string][]*report.Quantity{}, sheets: map[string]bool{}, section: "start"}
 	m.token = token(s.Document.Source)
 	for i, v := range s.Document.Inline {
 		m.codes[v.Span.Start] = i
@@ -123,8 +124,11 @@ func newMaker(s Source) *maker {
 	}
 	for _, lines := range s.Lines {
 		for _, l := range lines {
-			if d, ok := l.Tree.(*syntax.Definition); ok && !isFailed(l) {
-				m.anchors[d.Name.Name] = true
+			switch x := l.Tree.(type) {
+			case *syntax.Definition:
+				m.anchors[x.Name.Name] = !isFailed(l)
+			case *syntax.Use:
+				m.sheets[orElse(x.As.Name, stem(x.Path.Value))] = true
 			}
 		}
 	}

@@ -108,7 +108,7 @@ func (m *maker) element(parent, n *html.Node) {
 			set(n, "class", "r")
 		}
 		if n.DataAtom == atom.Th {
-			columnHead(n)
+			m.columnHead(n)
 		}
 	case atom.Table:
 		scroll(parent, n)
@@ -118,12 +118,12 @@ func (m *maker) element(parent, n *html.Node) {
 }
 
 // columnHead sets the unit of a column apart from its name.
-func columnHead(th *html.Node) {
+func (m *maker) columnHead(th *html.Node) {
 	t := th.FirstChild
 	if t == nil || t.Type != html.TextNode || t.NextSibling != nil {
 		return
 	}
-	th.AppendChild(&html.Node{Type: html.RawNode, Data: head(t.Data)})
+	th.AppendChild(&html.Node{Type: html.RawNode, Data: m.head(t.Data)})
 	th.RemoveChild(t)
 }
 
@@ -136,7 +136,7 @@ func swap(parent, n *html.Node, ready string) {
 // scroll lets a wide table move by itself, and not the page.
 func scroll(parent, table *html.Node) {
 	box := &html.Node{Type: html.ElementNode, DataAtom: atom.Div, Data: "div", Attr: []html.Attribute{
-		{Key: "class", Val: "scroll"}, {Key: "tabindex", Val: "0"}, {Key: "role", Val: "region"}, {Key: "aria-label", Val: "table"}}}
+		{Key: "class", Val: "scroll"}, {Key: "tabindex", Val: "0"}, {Key: "role", Val: "group"}, {Key: "aria-label", Val: "table"}}}
 	parent.InsertBefore(box, table)
 	parent.RemoveChild(table)
 	box.AppendChild(table)

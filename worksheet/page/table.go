@@ -3,7 +3,6 @@ package page
 import (
 	"html"
 	"strings"
-	"unicode"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -22,8 +21,11 @@ func (m *maker) table(t report.Table) string {
 	var out strings.Builder
 	if len(t.Columns) > 0 && len(t.Rows) > 0 {
 		label := caption(t)
-		out.WriteString(`<div class="scroll" tabindex="0" role="region" aria-label="` + html.EscapeString(label) + `"><table><caption>` + ticks(label) + "</caption>")
-		rows(&out, t)
+		out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="` + html.EscapeString(orElse(label, "table")) + `"><table>`)
+		if label != "" {
+			out.WriteString("<caption>" + ticks(label) + "</caption>")
+		}
+		m.rows(&out, t)
 		out.WriteString("</table></div>")
 	}
 	for _, n := range t.Notes {
@@ -33,80 +35,92 @@ func (m *maker) table(t report.Table) string {
 }
 
 func caption(t report.Table) string {
-	switch {
-	case t.Verb == "budget":
+	switch t.Verb {
+	case "budget":
 		return "Uncertainty budget of `" + t.Name + "`"
-	case t.Verb == "measured":
+	case "measured":
 		return "Measured against worked"
-	case t.Name == "":
-		return "What `" + t.Verb + "` finds"
-	}
-	return strings.ReplaceAll(t.Name, "_", " ")
-}
-
-func rows(out *strings.Builder, t report.Table) {
-	out.WriteString("<thead><tr>")
-	for _, c := range t.Columns {
-		out.WriteString("<th" + right(c.Number) + ` scope="col">` + head(c.Head) + "</th>")
-	}
-	out.WriteString("</tr></thead><tbody>")
-	for _, row := range t.Rows {
-		out.WriteString("<tr>")
-		for i, c := range t.Columns {
-			cell := ""
-			if i < len(row) {
-				cell = row[i]
-			}
-			out.WriteString("<td" + right(c.Number) + ">" + inColumn(cell, c) + "</td>")
-		}
-		out.WriteString("</tr>")
-	}
-	out.WriteString("</tbody>")
-}
-
-func right(number bool) string {
-	if number {
-		return ` class="r"`
 	}
 	return ""
 }
 
-// head is a column's heading: the unit stands below, so that columns stay narrow.
-func head(text string) string {
-	text = strings.ReplaceAll(text, "`", "")
-	name, unit, found := strings.Cut(text, " [")
-	name = html.EscapeString(strings.NewReplacer("_", " ").Replace(name))
-	if !found {
-		return name
+// rows writes head and body. A column of notes would make a table wide: each note
+// stands below its row.
+func (m *maker) rows(out *strings.Builder, t report.Table) {
+	columns, noted := t.Columns, false
+	if last := len(columns) - 1; last > 0 && columns[last].Head == "Note" {
+		columns, noted = columns[:last], true
 	}
-	if unit == "1]" {
-		return name
+	out.WriteString("<thead><tr>")
+	for _, c := range columns {
+		out.WriteString("<th" + right(c.Number) + ` scope="col">` + m.head(c.Head) + "</th>")
 	}
-	return name + ` <span class="unit">[` + html.EscapeString(unit) + "</span>"
+	out.WriteString("</tr></thead><tbody>")
+	for _, row := range t.Rows {
+		note := ""
+		if noted && len(row) == len(t.Columns) {
+			note = row[len(row)-1]
+		}
+		out.WriteString("<tr" + class("noted", note != "") + ">")
+		for i, c := range columns {
+			cell := ""
+			if i < len(row) {
+				cell = row[i]
+			}
+			out.WriteString("<td" + right(c.Number) + ">" + m.inColumn(cell, c) + "</td>")
+		}
+		out.WriteString("</tr>")
+		if note != "" {
+			out.WriteString(`<tr class="remark"><td colspan="` + itoa(len(columns)) + `">` + ticks(note) + "</td></tr>")
+		}
+	}
+	out.WriteString("</tbody>")
 }
 
-func inColumn(cell string, c report.Column) string {
+// short is a name without that of the used worksheet before it.
+func (m *maker) short(name string) string {
+	if sheet, rest, ok := strings.Cut(name, "."); ok && m.sheets[sheet] {
+		return rest
+	}
+	return name
+}
+
+func class(name string, yes bool) string {
+	if yes {
+		return ` class="` + name + `"`
+	}
+	return ""
+}
+
+func right(number bool) string { return class("r", number) }
+
+// head is a column's heading: a name as it is set in formulas, its unit lighter.
+func (m *maker) head(text string) string {
+	text = strings.ReplaceAll(text, "`", "")
+	name, unit, found := strings.Cut(text, " [")
+	set := html.EscapeString(strings.ReplaceAll(name, "_", " "))
+	if label, ok := formula.Label(m.short(name)); ok && strings.ContainsAny(name, "._") {
+		set = `<span class="name">` + label + "</span>"
+	}
+	if !found || unit == "1]" {
+		return set
+	}
+	return set + ` <span class="unit">[` + html.EscapeString(unit) + "</span>"
+}
+
+func (m *maker) inColumn(cell string, c report.Column) string {
 	switch {
 	case c.Number && cell == "":
 		return "—"
 	case c.Number:
 		return formula.Text(cell)
-	case c.Code && isPath(cell):
-		return formula.Math(false, formula.Path(cell))
 	case c.Code:
+		if ml, ok := formula.Path(m.short(cell)); ok {
+			return formula.Math(false, ml)
+		}
 		return "<code>" + html.EscapeString(cell) + "</code>"
 	}
 	return ticks(cell)
-}
-
-// isPath reports whether a cell is a name with its fields and nothing else.
-func isPath(cell string) bool {
-	for _, r := range cell {
-		if !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '.' {
-			return false
-		}
-	}
-	return cell != ""
 }
 
 // chart is a drawing on a white card, and its numbers as a table.
@@ -118,8 +132,8 @@ func (m *maker) chart(c report.Chart) string {
 	out.WriteString(`<figure class="chart" id="` + m.id("chart-"+c.Slug) + `">` + chart.Inline(c))
 	out.WriteString(`<details class="numbers"><summary>the numbers</summary>`)
 	for _, t := range chart.Numbers(c) {
-		out.WriteString(`<div class="scroll" tabindex="0" role="region" aria-label="numbers of the chart"><table>`)
-		rows(&out, t)
+		out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="numbers of the chart"><table>`)
+		m.rows(&out, t)
 		out.WriteString("</table></div>")
 		for _, n := range t.Notes {
 			out.WriteString(`<p class="remark">` + html.EscapeString(n) + "</p>")

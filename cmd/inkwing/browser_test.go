@@ -1,0 +1,243 @@
+//go:build browser
+
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"inkwing/cmd/internal/browser"
+)
+
+// pages writes the pages of a folder of worksheets and gives the folder they are in.
+func pages(t *testing.T, args ...string) string {
+	t.Helper()
+	out := t.TempDir()
+	var stdout, stderr bytes.Buffer
+	if status := run(append(append([]string{"page"}, args...), "-o", out), nil, &stdout, &stderr); status != fine {
+		t.Fatalf("status %d: %s", status, stderr.String())
+	}
+	return out
+}
+
+func address(parts ...string) string { return "file://" + filepath.Join(parts...) }
+
+// quiet holds that a page fetched nothing but itself, and that nothing went wrong.
+func quiet(t *testing.T, tab *browser.Tab, address string) {
+	t.Helper()
+	if got := tab.Requests(); len(got) != 1 || got[0] != address {
+		t.Errorf("it asked for %q", got)
+	}
+	if got := tab.Troubles(); len(got) > 0 {
+		t.Errorf("troubles: %q", got)
+	}
+}
+
+// fits holds that nothing of a page stands out at the side, save what moves by itself.
+func fits(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	if wide := browser.Eval[[]string](tab, `(() => {
+  const wide = [];
+  if (document.documentElement.scrollWidth > innerWidth) wide.push("the page: " + document.documentElement.scrollWidth);
+  const moves = e => { for (; e; e = e.parentElement) if (/auto|scroll/.test(getComputedStyle(e).overflowX)) return true; return false; };
+  for (const e of document.querySelectorAll("main *")) {
+    const r = e.getBoundingClientRect();
+    if (r.width > 0 && r.right > innerWidth + 1 && !moves(e)) wide.push(e.tagName + "." + (e.className.baseVal ?? e.className) + " " + Math.round(r.right));
+  }
+  return wide.slice(0, 10);
+})()`); len(wide) > 0 {
+		t.Errorf("too wide: %q", wide)
+	}
+}
+
+// set holds that every formula that is shown has a size, and that no two sides of an
+// equation lie on one another.
+func set(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	if bad := browser.Eval[[]string](tab, `(() => {
+  const bad = [];
+  const shown = e => e.checkVisibility();
+  for (const m of document.querySelectorAll("math")) {
+    const r = m.getBoundingClientRect();
+    if (shown(m) && (r.width < 4 || r.height < 6)) bad.push("no size: " + m.textContent);
+  }
+  for (const e of document.querySelectorAll(".equation")) {
+    const parts = [...e.querySelectorAll(":scope > math, .sides > *")].map(x => x.getBoundingClientRect());
+    for (let i = 0; i < parts.length; i++) for (let k = i + 1; k < parts.length; k++) {
+      const a = parts[i], b = parts[k];
+      if (Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1) bad.push("overlap: " + e.textContent);
+    }
+  }
+  return bad.slice(0, 10);
+})()`); len(bad) > 0 {
+		t.Errorf("formulas: %q", bad)
+	}
+}
+
+// readable holds that nothing keeps readers out, as axe-core sees it.
+func readable(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	for _, v := range tab.Axe() {
+		t.Errorf("%s: %s", v.ID, v.Help)
+		for _, n := range v.Nodes[:min(len(v.Nodes), 3)] {
+			t.Logf("  %s\n  %s", n.HTML, n.Summary)
+		}
+	}
+}
+
+var views = []struct {
+	name string
+	browser.View
+}{
+	{"laptop", browser.Laptop}, {"phone", browser.Phone},
+	{"dark", browser.View{Width: 1280, Height: 800, Dark: true}},
+	{"print", browser.View{Width: 794, Height: 1123, Print: true}},
+}
+
+// TestPagesInBrowser looks at the pages of the samples as their readers do.
+func TestPagesInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	out := pages(t, "../../samples")
+	for _, page := range []string{"index.html", "lapwing/journal.html", "lapwing/winter.html", "wren/journal.html", "language/language.html"} {
+		for _, v := range views {
+			t.Run(page+"/"+v.name, func(t *testing.T) {
+				at := address(out, page)
+				tab := b.Open(t, at, v.View)
+				quiet(t, tab, at)
+				fits(t, tab)
+				set(t, tab)
+				if v.name == "laptop" || v.name == "dark" && page == "lapwing/journal.html" || v.name == "phone" && page == "lapwing/winter.html" {
+					readable(t, tab)
+				}
+				if dir := os.Getenv("PICTURES"); dir != "" {
+					name := strings.ReplaceAll(page, "/", "-") + "-" + v.name + ".png"
+					if err := os.WriteFile(filepath.Join(dir, name), tab.Picture(), 0o644); err != nil {
+						t.Error(err)
+					}
+				}
+			})
+		}
+	}
+}
+
+// TestReadingInBrowser goes through a page by keyboard and pointer.
+func TestReadingInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	out := pages(t, "../../samples")
+	tab := b.Open(t, address(out, "lapwing/journal.html"), browser.Laptop)
+	texts := browser.Eval[[]string](tab, `["h1", ".status .sum", "#q-wire_needed .equation", "#q-store .does", "#q-E_full .name"].map(s => document.querySelector(s).innerText.replace(/[\s⁡]+/g, " ").trim())`)
+	for i, want := range []string{"Lapwing", "All 8 limits hold.", "46.7 m", "pack joins like cells in series and parallel.", "Wh"} {
+		if !strings.Contains(texts[i], want) {
+			t.Errorf("%q, want %q", texts[i], want)
+		}
+	}
+	// Every disclosure is reached and opened by keys alone.
+	seen := map[string]bool{}
+	for range 60 {
+		tab.Press("\t")
+		what := browser.Eval[string](tab, `document.activeElement.tagName + " " + document.activeElement.innerText.trim().slice(0, 30)`)
+		seen[what] = true
+		if what == "SUMMARY where from" {
+			tab.Press("\r")
+			if !browser.Eval[bool](tab, `document.activeElement.parentElement.open && document.activeElement.parentElement.querySelector("ul li").checkVisibility()`) {
+				t.Error("return does not open where a value comes from")
+			}
+			break
+		}
+	}
+	for _, want := range []string{"A 1", "A The pack", "SUMMARY where from"} {
+		if !seen[want] {
+			t.Errorf("no key leads to %q", want)
+		}
+	}
+	// The numbers of a chart stand where the pointer is.
+	tip := browser.Eval[string](tab, `(() => { const all = document.querySelectorAll(".chart .at"), g = all[Math.floor(all.length / 4)]; g.scrollIntoView({block: "center"}); const r = g.getBoundingClientRect(); return (r.left + r.width / 2) + " " + (r.top + r.height / 2); })()`)
+	var x, y float64
+	if _, err := fmt.Sscan(tip, &x, &y); err != nil {
+		t.Fatal(err)
+	}
+	tab.Point(x, y)
+	if shown := browser.Eval[[]string](tab, `[...document.querySelectorAll(".tip")].filter(e => getComputedStyle(e).visibility === "visible").map(e => e.textContent)`); len(shown) != 1 || !regexp.MustCompile(`t [0-9.]+ s,\s+V [0-9.]+ V`).MatchString(shown[0]) {
+		t.Errorf("under the pointer: %q", shown)
+	}
+	if links := browser.Eval[[]string](tab, `[...document.querySelectorAll('a[href^="#"]')].map(a => a.getAttribute("href").slice(1)).filter(id => !document.getElementById(decodeURIComponent(id)))`); len(links) > 0 {
+		t.Errorf("links to nowhere: %q", links)
+	}
+}
+
+// TestPrintingInBrowser prints a page on both papers: page by page, with numbers.
+func TestPrintingInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	out := pages(t, "../../samples/lapwing")
+	tab := b.Open(t, address(out, "journal.html"), browser.Laptop)
+	for name, paper := range map[string]chromedp.PaperSize{"A4": chromedp.PaperA4, "Letter": chromedp.PaperLetter} {
+		pdf := tab.PDF(paper)
+		count := len(regexp.MustCompile(`/Type /Page\b[^s]`).FindAll(pdf, -1))
+		if count < 5 || count > 20 {
+			t.Errorf("%s: %d pages", name, count)
+		}
+	}
+}
+
+// hostile is what a worksheet from elsewhere may hold.
+var hostile = []string{
+	`<script>window.pwned = 1; alert(1)</script>`,
+	`<img src=x onerror="window.pwned=1">`, `<img src="http://127.0.0.1:9/i.png">`, `![i](http://127.0.0.1:9/j.png)`, `![i](file:///etc/passwd)`, `![i](data:text/html,<script>window.pwned=1</script>)`,
+	`<a href="javascript:window.pwned=1" id="js">x</a>`, `[x](javascript:window.pwned=1)`, `[x](data:text/html;base64,PHNjcmlwdD4=)`, `[x](file:///etc/passwd)`, `<javascript:alert(1)>`,
+	`<a href=" java&#x09;script:window.pwned=1">x</a>`,
+	`<style>body{background:url(http://127.0.0.1:9/s)}</style>`, `<p style="background:url(http://127.0.0.1:9/p)">x</p>`, `<link rel=stylesheet href="http://127.0.0.1:9/l.css">`,
+	`<meta http-equiv="refresh" content="0;url=http://127.0.0.1:9/m">`, `<base href="http://127.0.0.1:9/">`,
+	`<form action="http://127.0.0.1:9/f"><input name=x autofocus onfocus="window.pwned=1"><button>x</button></form>`,
+	`<iframe src="http://127.0.0.1:9/f" srcdoc="<script>parent.pwned=1</script>"></iframe>`, `<object data="http://127.0.0.1:9/o"></object>`, `<embed src="http://127.0.0.1:9/e">`,
+	`<svg onload="window.pwned=1"><script>window.pwned=1</script><image href="http://127.0.0.1:9/v"/><a href="javascript:window.pwned=1"><text>x</text></a></svg>`,
+	`<math><mtext><table><mglyph><style><img src=x onerror="window.pwned=1"></style></mglyph></table></mtext></math>`,
+	`<template><img src=x onerror="window.pwned=1"></template>`, `<noscript><p title="</noscript><img src=x onerror=window.pwned=1>"></noscript>`,
+	`<div id="top" name="body">x</div>`, `<img name="getElementById" alt="x" src="">`, `<p id="q-a">x</p>`, `<a id="documentElement"></a>`,
+	`</div></section></main></body></html>`, `<details open ontoggle="window.pwned=1"><summary>x</summary></details>`,
+	`<video src="http://127.0.0.1:9/v" autoplay></video>`, `<audio src="http://127.0.0.1:9/a"></audio>`, `<input type=image src="http://127.0.0.1:9/b">`,
+	`<p class="block failure danger">x</p>`, `<table background="http://127.0.0.1:9/t"><tr><td>x`, `<!--><img src=x onerror=window.pwned=1>-->`, `<![CDATA[<img src=x onerror=window.pwned=1>]]>`,
+	"`a [V] = <img src=x onerror=window.pwned=1>`", "# <img src=x onerror=window.pwned=1> head", "| <script>window.pwned=1</script> [V] |\n| --- |\n| <img src=x onerror=window.pwned=1> |",
+	"```working\na = 4 V  # <img src=x onerror=window.pwned=1> </div></main>\nb = \"<script>window.pwned=1</script>\"\nlimit a <= 3 V \"<img src=x onerror=window.pwned=1>\"\nc = <img src=x onerror=window.pwned=1>\nuse \"<img src=x onerror=window.pwned=1>.md\"\n```",
+}
+
+// TestHostileInBrowser opens a page of everything that a stranger's worksheet could
+// try: nothing runs, nothing is asked for, and the page stays whole.
+func TestHostileInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	dir := t.TempDir()
+	text := strings.Join(append(slices.Clone(hostile), "The end."), "\n\n")
+	if err := os.WriteFile(filepath.Join(dir, "h.md"), []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	to := filepath.Join(dir, "h.html")
+	if status := run([]string{"page", filepath.Join(dir, "h.md"), "-o", to}, nil, &stdout, &stderr); status != attention {
+		t.Fatalf("status %d: %s", status, stderr.String())
+	}
+	tab := b.Open(t, address(to), browser.Laptop)
+	browser.Eval[int](tab, `document.querySelectorAll("a, summary").forEach(a => { if (!/^https?:|^mailto:/.test(a.getAttribute("href") || "")) a.click() }), 1`)
+	quiet(t, tab, address(to))
+	if browser.Eval[bool](tab, `"pwned" in window`) {
+		t.Error("a script of the worksheet ran")
+	}
+	if found := browser.Eval[[]string](tab, `[...document.querySelectorAll("script, iframe, object, embed, form, base, link, template, noscript, video, audio, input, button, meta[http-equiv=refresh], body style, [style], [background]")].map(e => e.outerHTML)`); len(found) > 0 {
+		t.Errorf("left in the page: %q", found)
+	}
+	if on := browser.Eval[[]string](tab, `[...document.querySelectorAll("*")].flatMap(e => [...e.attributes].filter(a => a.name.startsWith("on") || /^\s*(javascript|data|file):/.test(a.value) && e.tagName !== "IMG").map(a => e.tagName + " " + a.name + "=" + a.value))`); len(on) > 0 {
+		t.Errorf("attributes: %q", on)
+	}
+	if last := browser.Eval[string](tab, `(() => { const p = [...document.querySelectorAll("main > section p")].at(-1); return p ? p.textContent : "" })()`); last != "The end." {
+		t.Errorf("the page is no longer whole: its last paragraph in place is %q", last)
+	}
+	if ids := browser.Eval[[]string](tab, `(() => { const seen = {}, twice = []; document.querySelectorAll("[id]").forEach(e => { if (seen[e.id]) twice.push(e.id); seen[e.id] = 1 }); return twice })()`); len(ids) > 0 {
+		t.Errorf("ids given twice: %q", ids)
+	}
+}
