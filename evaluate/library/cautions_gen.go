@@ -211,7 +211,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "above-charging-ceiling", Level: model.Warning, Standing: false,
-		Summary: "Nothing flows: the store is at {0} and this source charges no further than {1}.",
+		Summary: "Nothing flows: the store is at {0}, and this source charges to {1}.",
 		Why:     "",
 		Hint:    "Turn faster, or use more turns or more coils in series.",
 		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops",
@@ -257,6 +257,13 @@ var cautions = []Caution{
 		Why:     "A cell held above its rating gasses, swells and can vent; its electrolyte burns and is poisonous.",
 		Hint:    "Mark the stop on the voltmeter and watch it, clamp the store, or crank under {2}.",
 		Source:  "makers' application guides for double-layer capacitors; the cell's own sheet comes first",
+	}},
+	{Topic: "generator", Caution: model.Caution{
+		ID: "crank-may-break", Level: model.Warning, Standing: false,
+		Summary: "The crank bears {0} times its load; what people lean on wants {1}.",
+		Why:     "A crank that breaks throws the arm that leans on it onto the stump; plastics tire and turn brittle.",
+		Hint:    "Make it deeper, round the corner at the axle, print it lying, or take wood or metal.",
+		Source:  "common practice for the factor; the maker's sheet for the strength",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "crank-torque", Level: model.Warning, Standing: false,
@@ -329,6 +336,13 @@ var cautions = []Caution{
 		Source:  "limits as in IEC 61140, from memory",
 	}},
 	{Topic: "generator", Caution: model.Caution{
+		ID: "plate-past-theory", Level: model.Advice, Standing: false,
+		Summary: "A sag of {0} is more than half of the plate's {1}, past what the formula holds for.",
+		Why:     "",
+		Hint:    "Make the plate thicker.",
+		Source:  "S. Timoshenko, Theory of Plates and Shells, from memory",
+	}},
+	{Topic: "generator", Caution: model.Caution{
 		ID: "rating-soon-after-target", Level: model.Danger, Standing: false,
 		Summary: "{0} after the target the store passes its rating of {1}.",
 		Why:     "A cell held above its rating gasses, swells and can vent; its electrolyte burns and is poisonous.",
@@ -340,7 +354,21 @@ var cautions = []Caution{
 		Summary: "A reading lies {0} off the line through zero.",
 		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",
 		Hint:    "Read again, counting turns over a longer time.",
-		Source:  "common practice",
+		Source:  "common practice: an open coil's voltage goes with the speed",
+	}},
+	{Topic: "generator", Caution: model.Caution{
+		ID: "rotor-bows-to-coils", Level: model.Warning, Standing: false,
+		Summary: "The rotor bows by {0} of its {1} to the coils; creep makes two to three times of it.",
+		Why:     "The nearer the rotors come, the harder they pull; what rubs wears through the enamel.",
+		Hint:    "Make the plate thicker, clamp it farther out, or back it with steel or plywood.",
+		Source:  "plate theory; creep of plastics: common practice, the maker's sheet comes first",
+	}},
+	{Topic: "generator", Caution: model.Caution{
+		ID: "rotor-unbalanced", Level: model.Warning, Standing: false,
+		Summary: "The rotor is out of balance by {0}, above the {1} of its grade: it shakes with {2}.",
+		Why:     "What shakes loosens glue and screws, and the rotors of a close gap touch.",
+		Hint:    "Swap magnets so that like ones face each other, or add the weight; spin it up behind a guard.",
+		Source:  "ISO 21940-11, from memory",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "rotors-pull-together", Level: model.Danger, Standing: false,
@@ -378,11 +406,25 @@ var cautions = []Caution{
 		Source:  "makers' application guides for double-layer capacitors; the cell's own sheet comes first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
+		ID: "teeth-may-break", Level: model.Warning, Standing: false,
+		Summary: "The teeth bear {0} times their load; {1} is wanted.",
+		Why:     "A tooth that breaks jams the train at speed and throws pieces; plastics tire, and soften as they warm.",
+		Hint:    "Take a larger module, wider or stronger wheels, and cover the train.",
+		Source:  "common practice for the factor; the maker's sheet for the strength",
+	}},
+	{Topic: "generator", Caution: model.Caution{
 		ID: "turns-do-not-fit", Level: model.Warning, Standing: false,
 		Summary: "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
 		Why:     "Round wire laid by hand seldom packs tighter than squares.",
 		Hint:    "Take fewer turns, thinner wire, or a longer leg or height.",
 		Source:  "geometry: π/4·(d/D)² of the window is copper in square packing",
+	}},
+	{Topic: "generator", Caution: model.Caution{
+		ID: "turns-without-bearing", Level: model.Advice, Standing: true,
+		Summary: "emf_constant is given, so the coil's turns bear on resistance and inductance alone.",
+		Why:     "",
+		Hint:    "To try other turns, let emf_constant grow with them.",
+		Source:  "the emf of a coil is in proportion to its turns, textbook",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "winding-current-density", Level: model.Advice, Standing: false,

@@ -35,9 +35,9 @@ I_back [A] = d.back_current`,
 var docGeneratorBridgeSinglePhase = Doc{
 	Summary:  "bridge_single_phase is a full bridge from a sinusoidal source with resistance into a store, whose voltage stands still over a turn of the emf.",
 	Text:     "",
-	Formula:  "X = V + 2·Vd, θ = asin(X/E); I = 2/(π·R)·(E·cos θ − X·(π/2 − θ)); P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E",
-	Validity: "no inductance (ω·L below a tenth of R), a diode drop that does not depend on the current; P − X·I is the loss in the resistance.",
-	Source:   "power-electronics textbooks, battery charger (M. H. Rashid, Power Electronics, chapter on diodes)",
+	Formula:  "X = V + 2·Vd, θ = asin(X/E); I = 2/(π·R)·(E·cos θ − X·(π/2 − θ)); P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E. With a reactance i is a sine and an exponential between the angles at which diodes change, the integrals in closed form",
+	Validity: "a diode drop that does not depend on the current; P − X·I is the loss in the resistance.",
+	Source:   "power-electronics textbooks, battery charger (M. H. Rashid, Power Electronics, chapter on diodes); with inductance: Kirchhoff's laws",
 	Example: `b = bridge_single_phase(10 V, 0.5 Ω, 5 V, diode_drop: 0.7 V)
 I [A] = b.current`,
 }
@@ -45,9 +45,9 @@ I [A] = b.current`,
 var docGeneratorBridgeThreePhase = Doc{
 	Summary:  "bridge_three_phase is a full bridge from a star of three sinusoidal sources into a store, whose voltage stands still over a turn of the emf.",
 	Text:     "",
-	Formula:  "X = V + 2·Vd, VL = √3·E; three diodes conduct where i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and power are the integrals of these over a twelfth of a turn; none for X ≥ VL",
-	Validity: "no inductance (ω·L below a tenth of R), a diode drop that does not depend on the current. A delta is a star of E/√3 and R/3.",
-	Source:   "Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook",
+	Formula:  "X = V + 2·Vd, VL = √3·E; three diodes conduct where i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and power are the integrals of these over a twelfth of a turn; none for X ≥ VL. With a reactance i is sines and exponentials between the angles at which diodes change, which repeat after a sixth of a turn",
+	Validity: "a diode drop that does not depend on the current. A delta is a star of E/√3, R/3 and a third of the reactance.",
+	Source:   "Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook; the order of conduction: V. Caliskan et al., IEEE Trans. Circuits Syst. I 50 (2003) 1220, from memory",
 	Example: `b = bridge_three_phase(10 V, 0.5 Ω, 8 V)
 I [A] = b.current`,
 }
@@ -65,6 +65,19 @@ top = charge_ceiling(gen, store, 75 rpm, 12)
 V_top [V] = top.ceiling`,
 }
 
+var docGeneratorChargesInARow = Doc{
+	Summary:  "charges_in_a_row charges again and again, the coils as warm as the last charge and the pause left them.",
+	Text:     "",
+	Formula:  "those of hand_charge; in the pause T − surroundings dies as e^(−heat_loss·t/(m·c))",
+	Validity: "as there; the store is empty again, or at from, before each.",
+	Source:   "Newton's law of cooling, textbook",
+	Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
+gen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+day = charges_in_a_row(gen, store, 12.5 V, 75 rpm, 12, charges: 4, pause: 10 min, power_limit: 45 W)
+T [°C] = day.coil_temperature`,
+}
+
 var docGeneratorCoil = Doc{
 	Summary:  "coil is a winding of round wire without iron: resistance, copper, inductance and whether its turns fit.",
 	Text:     "",
@@ -74,6 +87,16 @@ var docGeneratorCoil = Doc{
 	Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 R [Ω] = c.resistance`,
+}
+
+var docGeneratorCrankArm = Doc{
+	Summary:  "crank_arm is the stress in a crank of solid rectangular section.",
+	Text:     "",
+	Formula:  "σ = F·L/(b·h²/6); τ = 4.8·F·a/(h·b²), h the longer side; both together √(σ² + 3·τ²); bending F·L³/(3·E·b·h³/12)",
+	Validity: "a straight solid arm, no notch at the axle (a sharp corner doubles it); prints count across their layers where those lie across the arm. The twist is that of a square section, 4.8, which is high for longer ones.",
+	Source:   "beam theory, textbook; torsion of rectangles, W. C. Young, Roark's Formulas for Stress and Strain, from memory",
+	Example: `arm = crank_arm(100 N, 150 mm, 20 mm, 10 mm, strength: 30 N/mm^2)
+safety = arm.safety`,
 }
 
 var docGeneratorCrankLoad = Doc{
@@ -119,10 +142,20 @@ kd = good.factor`,
 var docGeneratorEmfConstantFromReadings = Doc{
 	Summary:  "emf_constant_from_readings fits the emf constant of a coil to readings of its open voltage at several speeds.",
 	Text:     "",
-	Formula:  "least squares through zero: k = Σωu/Σω², u the peak; s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²",
-	Validity: "two readings or more; a sinusoidal voltage where the meter shows rms; readings well above the meter's last digit.",
-	Source:   "least squares, textbook; JCGM 100 for the scatter",
+	Formula:  "least squares through zero: k = Σωu/Σω², u the peak of one coil; u = √2·V of a sine on a.c., V + 2·Vd behind a bridge, the last by √3 in a star; s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²",
+	Validity: "two readings or more; a sinusoidal voltage where the meter shows rms; a capacitor that holds the peak, and nothing that drains it, for dc; readings well above the meter's last digit.",
+	Source:   "least squares, textbook; JCGM 100 for the scatter; a bridge without a load charges to the peak less two drops",
 	Example:  "k = emf_constant_from_readings([300 rpm, 450 rpm, 600 rpm], [0.91 V, 1.37 V, 1.83 V])",
+}
+
+var docGeneratorGearTeeth = Doc{
+	Summary:  "gear_teeth is the bending stress in the teeth of a spur wheel.",
+	Text:     "",
+	Formula:  "F = 2·T/(m·Z); σ = K·F/(b·m·Y), Y Lewis's form factor of 20° full-depth teeth",
+	Validity: "12 teeth and more, one pair of teeth bears all; bending only: steel wears and plastics melt at the flank first when they run long.",
+	Source:   "W. Lewis, Proc. Engineers' Club of Philadelphia 10 (1893) 16; form factors: Shigley's Mechanical Engineering Design, table 14-2, from memory",
+	Example: `wheel = gear_teeth(2 N·m, 20, 1.5 mm, 12 mm, strength: 30 N/mm^2)
+safety = wheel.safety`,
 }
 
 var docGeneratorGearTrain = Doc{
@@ -276,6 +309,16 @@ d = rectifier_choice(gen, store, 900 rpm)
 V_reverse [V] = d.reverse_voltage`,
 }
 
+var docGeneratorRotorBalance = Doc{
+	Summary:  "rotor_balance is the unbalance of a ring of magnets that do not weigh alike, and the weight that takes it away.",
+	Text:     "",
+	Formula:  "U = |Σ m·r·e^(jθ)| + offset of the rest; F = U·ω²; allowed = G·M/ω; weight = U/r, opposite",
+	Validity: "a rigid thin rotor, balanced in one plane; the offset counts at its worst, and where it points only a spin shows: add the weight, spin, and try again.",
+	Source:   "centre of mass, textbook; grade: ISO 21940-11 (e·ω = G), from memory",
+	Example: `b = rotor_balance([11.9 g, 12.1 g, 12 g, 11.8 g], 45 mm, 900 rpm, 180 g)
+m [g] = b.weight`,
+}
+
 var docGeneratorRotorPull = Doc{
 	Summary:  "rotor_pull is the attraction between two rotors of disc magnets, or of one rotor to an iron plate.",
 	Text:     "",
@@ -285,6 +328,18 @@ var docGeneratorRotorPull = Doc{
 	Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T)
 pull = rotor_pull(m, 12, 45 mm, 10 mm)
 F [N] = pull.pull`,
+}
+
+var docGeneratorRotorSag = Doc{
+	Summary:  "rotor_sag is how far a flat rotor bows towards the other under its magnets' pull: a plate clamped at its hub, free at its rim, loaded along a circle.",
+	Text:     "",
+	Formula:  "D = E·t³/(12·(1 − ν²)); (1/r·(r·φ)′)′ = −F/(2π·D·r) within the magnets' circle and nought beyond it, φ(hub) = 0, φ′ + ν·φ/r = 0 at the rim; sag = ∫ φ dr; σ = 6·M/t²",
+	Validity: "a solid flat plate that sags less than half its thickness; the pull as it is without the sag, which brings the rotors nearer. Prints with infill are softer, and plastics creep: under a steady pull they sag two to three times as far in months (common practice).",
+	Source:   "theory of circular plates, S. Timoshenko, Theory of Plates and Shells, ch. 3, and W. C. Young, Roark's Formulas for Stress and Strain, table of circular plates, from memory",
+	Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T)
+pull = rotor_pull(m, 12, 45 mm, 10 mm)
+bow = rotor_sag(pull.pull, 45 mm, 58 mm, 10 mm, 5 mm, 2.5 GPa)
+s [mm] = bow.sag`,
 }
 
 var docGeneratorWindingFactor = Doc{

@@ -37,8 +37,16 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.ChargeCeilingInput](), out: reflect.TypeFor[generator.ChargeCeilingResult](),
 	},
 	{
+		name: "charges_in_a_row", topic: "generator", doc: &docGeneratorChargesInARow, call: callGeneratorChargesInARow,
+		in: reflect.TypeFor[generator.ChargesInARowInput](), out: reflect.TypeFor[generator.ChargesInARowResult](),
+	},
+	{
 		name: "coil", topic: "generator", doc: &docGeneratorCoil, call: callGeneratorCoil,
 		in: reflect.TypeFor[generator.CoilInput](), out: reflect.TypeFor[generator.CoilResult](),
+	},
+	{
+		name: "crank_arm", topic: "generator", doc: &docGeneratorCrankArm, call: callGeneratorCrankArm,
+		in: reflect.TypeFor[generator.CrankArmInput](), out: reflect.TypeFor[generator.CrankArmResult](),
 	},
 	{
 		name: "crank_load", topic: "generator", doc: &docGeneratorCrankLoad, call: callGeneratorCrankLoad,
@@ -59,6 +67,10 @@ var generatorEntries = []*entry{
 	{
 		name: "emf_constant_from_readings", topic: "generator", doc: &docGeneratorEmfConstantFromReadings, call: callGeneratorEmfConstantFromReadings, spread: spreadGeneratorEmfConstantFromReadings,
 		in: reflect.TypeFor[generator.EmfConstantFromReadingsInput](), out: reflect.TypeFor[generator.EmfConstantFromReadingsResult](),
+	},
+	{
+		name: "gear_teeth", topic: "generator", doc: &docGeneratorGearTeeth, call: callGeneratorGearTeeth,
+		in: reflect.TypeFor[generator.GearTeethInput](), out: reflect.TypeFor[generator.GearTeethResult](),
 	},
 	{
 		name: "gear_train", topic: "generator", doc: &docGeneratorGearTrain, call: callGeneratorGearTrain,
@@ -117,8 +129,16 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.RectifierChoiceInput](), out: reflect.TypeFor[generator.RectifierChoiceResult](),
 	},
 	{
+		name: "rotor_balance", topic: "generator", doc: &docGeneratorRotorBalance, call: callGeneratorRotorBalance,
+		in: reflect.TypeFor[generator.RotorBalanceInput](), out: reflect.TypeFor[generator.RotorBalanceResult](),
+	},
+	{
 		name: "rotor_pull", topic: "generator", doc: &docGeneratorRotorPull, call: callGeneratorRotorPull,
 		in: reflect.TypeFor[generator.RotorPullInput](), out: reflect.TypeFor[generator.RotorPullResult](),
+	},
+	{
+		name: "rotor_sag", topic: "generator", doc: &docGeneratorRotorSag, call: callGeneratorRotorSag,
+		in: reflect.TypeFor[generator.RotorSagInput](), out: reflect.TypeFor[generator.RotorSagResult](),
 	},
 	{
 		name: "winding_factor", topic: "generator", doc: &docGeneratorWindingFactor, call: callGeneratorWindingFactor,
@@ -189,6 +209,7 @@ func callGeneratorBridgeSinglePhase(_ context.Context, in []any) (any, []model.C
 		Resistance: in[1].(float64),
 		Voltage:    in[2].(float64),
 		DiodeDrop:  in[3].(float64),
+		Reactance:  in[4].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -197,6 +218,7 @@ func callGeneratorBridgeSinglePhase(_ context.Context, in []any) (any, []model.C
 		out.Current,
 		out.Power,
 		out.SourcePower,
+		out.Pulse,
 		out.CurrentRms,
 		out.PeakCurrent,
 		out.ResistanceLoss,
@@ -213,6 +235,7 @@ func callGeneratorBridgeThreePhase(_ context.Context, in []any) (any, []model.Ca
 		Voltage:      in[2].(float64),
 		DcResistance: in[3].(float64),
 		DiodeDrop:    in[4].(float64),
+		Reactance:    in[5].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -221,6 +244,7 @@ func callGeneratorBridgeThreePhase(_ context.Context, in []any) (any, []model.Ca
 		out.Current,
 		out.Power,
 		out.SourcePower,
+		out.Pulse,
 		out.CurrentRms,
 		out.PeakCurrent,
 		out.ResistanceLoss,
@@ -250,6 +274,36 @@ func callGeneratorChargeCeiling(ctx context.Context, in []any) (any, []model.Cau
 		given(out.Rating, func(v float64) any { return v }),
 		given(out.OverchargeCadence, func(v float64) any { return v }),
 		given(out.SecondsToRating, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorChargesInARow(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.ChargesInARow(ctx, generator.ChargesInARowInput{
+		HandChargeInput: generator.HandChargeInput{
+			Generator:       takeGeneratorMachine(in[0].(Record)),
+			Store:           takeGeneratorChargedStore(in[1].(Record)),
+			To:              in[2].(float64),
+			Cadence:         in[3].(float64),
+			Gearing:         in[4].(float64),
+			From:            in[5].(float64),
+			GearEfficiency:  in[6].(float64),
+			Drag:            in[7].(float64),
+			PowerLimit:      optional(in[8], number),
+			TorqueLimit:     optional(in[9], number),
+			CoilTemperature: optional(in[10], number),
+			HeatLoss:        optional(in[11], number),
+			Surroundings:    in[12].(float64),
+		},
+		Charges: int(in[13].(float64)),
+		Pause:   in[14].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Time,
+		out.CoilTemperature,
+		rowsGeneratorRepeatedCharge(out.Charges),
 	}, out.Cautions.List, nil
 }
 
@@ -288,6 +342,26 @@ func callGeneratorCoil(_ context.Context, in []any) (any, []model.Caution, error
 		out.WoundCoil.Temperature,
 		out.CurrentDensity,
 		out.Loss,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorCrankArm(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.CrankArm(generator.CrankArmInput{
+		Force:    in[0].(float64),
+		Length:   in[1].(float64),
+		Depth:    in[2].(float64),
+		Width:    in[3].(float64),
+		Strength: in[4].(float64),
+		Modulus:  in[5].(float64),
+		Overhang: in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Stress,
+		out.Safety,
+		out.Bending,
 	}, out.Cautions.List, nil
 }
 
@@ -359,9 +433,12 @@ func callGeneratorDistributionFactor(_ context.Context, in []any) (any, []model.
 
 func callGeneratorEmfConstantFromReadings(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
-		Rotation: listIn(in[0], number),
-		Voltage:  listIn(in[1], number),
-		Meter:    in[2].(string),
+		Rotation:  listIn(in[0], number),
+		Voltage:   listIn(in[1], number),
+		Meter:     in[2].(string),
+		DiodeDrop: optional(in[3], number),
+		Coils:     int(in[4].(float64)),
+		Phases:    int(in[5].(float64)),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -375,11 +452,35 @@ func callGeneratorEmfConstantFromReadings(_ context.Context, in []any) (any, []m
 
 func spreadGeneratorEmfConstantFromReadings(_ context.Context, in []any) (model.Spread, error) {
 	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
-		Rotation: listIn(in[0], number),
-		Voltage:  listIn(in[1], number),
-		Meter:    in[2].(string),
+		Rotation:  listIn(in[0], number),
+		Voltage:   listIn(in[1], number),
+		Meter:     in[2].(string),
+		DiodeDrop: optional(in[3], number),
+		Coils:     int(in[4].(float64)),
+		Phases:    int(in[5].(float64)),
 	})
 	return out.Spread, err
+}
+
+func callGeneratorGearTeeth(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.GearTeeth(generator.GearTeethInput{
+		Torque:   in[0].(float64),
+		Teeth:    in[1].(float64),
+		Module:   in[2].(float64),
+		Width:    in[3].(float64),
+		Strength: in[4].(float64),
+		Dynamic:  in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Force,
+		out.Diameter,
+		out.Form,
+		out.Stress,
+		out.Safety,
+	}, out.Cautions.List, nil
 }
 
 func callGeneratorGearTrain(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -748,6 +849,28 @@ func callGeneratorRectifierChoice(_ context.Context, in []any) (any, []model.Cau
 	}, out.Cautions.List, nil
 }
 
+func callGeneratorRotorBalance(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.RotorBalance(generator.RotorBalanceInput{
+		Masses:   listIn(in[0], number),
+		Radius:   in[1].(float64),
+		Rotation: in[2].(float64),
+		Mass:     in[3].(float64),
+		Offset:   in[4].(float64),
+		At:       optional(in[5], number),
+		Grade:    in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Unbalance,
+		out.Allowed,
+		out.Force,
+		out.Weight,
+		out.Angle,
+	}, out.Cautions.List, nil
+}
+
 func callGeneratorRotorPull(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.RotorPull(generator.RotorPullInput{
 		Magnet: takeGeneratorDiscMagnet(in[0].(Record)),
@@ -762,6 +885,28 @@ func callGeneratorRotorPull(_ context.Context, in []any) (any, []model.Caution, 
 	return Record{
 		out.Pull,
 		out.PullPerMagnet,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorRotorSag(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.RotorSag(generator.RotorSagInput{
+		Pull:      in[0].(float64),
+		Radius:    in[1].(float64),
+		Outer:     in[2].(float64),
+		Hub:       in[3].(float64),
+		Thickness: in[4].(float64),
+		Modulus:   in[5].(float64),
+		Poisson:   in[6].(float64),
+		Clearance: optional(in[7], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Sag,
+		out.Rim,
+		out.Stress,
+		out.Slope,
 	}, out.Cautions.List, nil
 }
 
@@ -844,6 +989,27 @@ func (r rowsGeneratorGroupingRow) Cell(row, column int) any {
 		return given(v.Time, func(v float64) any { return v })
 	case 7:
 		return given(v.PeakTorque, func(v float64) any { return v })
+	}
+	panic(noColumn(column))
+}
+
+type rowsGeneratorRepeatedCharge []generator.RepeatedCharge
+
+func (r rowsGeneratorRepeatedCharge) Len() int { return len(r) }
+
+func (r rowsGeneratorRepeatedCharge) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return float64(v.Charge)
+	case 1:
+		return v.Begins
+	case 2:
+		return v.Ends
+	case 3:
+		return v.Time
+	case 4:
+		return v.Work
 	}
 	panic(noColumn(column))
 }

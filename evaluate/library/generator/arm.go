@@ -53,28 +53,42 @@ func (in *HandChargeInput) start() float64 {
 	return ptr(in.CoilTemperature, in.Generator.CoilTemperature)
 }
 
-// at is [HandChargeInput.at] with the coils as warm as they are.
+// at is [HandChargeInput.at] with the coils as warm as they are: the wanted cadence,
+// or the one at which an arm that speeds up from rest meets a limit.
 func (a *arm) at(v float64) pull {
-	if !a.held {
-		if p := a.turning(v, a.Cadence); a.over(p) <= 0 {
+	if a.held {
+		if p, ok := a.follow(v); ok && !a.crested(p.cadence) {
 			return p
 		}
+	}
+	a.held = false
+	p := a.turning(v, a.Cadence)
+	if a.over(p) > 0 || a.crested(a.Cadence) {
 		return a.search(v)
 	}
-	return a.follow(v)
+	return p
+}
+
+// crested reports whether torque may have had a crest below a cadence, as it has
+// where a winding's reactance is large: a shorted one where it is as its resistance, one that charges
+// above that.
+func (a *arm) crested(cadence float64) bool {
+	const least = 0.9
+	return a.TorqueLimit != nil && a.reactance()*cadence > least*a.Cadence
 }
 
 // reached is how closely a limit is met, by it.
 const reached = 1e-11
 
-// follow finds the cadence of a limit by secants, from where it was.
-func (a *arm) follow(v float64) pull {
+// follow finds the cadence of a limit by secants, from where it was; false where
+// they do not find it.
+func (a *arm) follow(v float64) (pull, bool) {
 	c, steep := min(a.Cadence, a.near+a.gained*(v-a.v)), a.steep
 	p := a.turning(v, c)
 	for range 12 {
 		over := a.over(p)
 		if math.Abs(over) < reached || c == a.Cadence && over < 0 {
-			return a.hold(v, p, steep)
+			return a.hold(v, p, steep), true
 		}
 		next := min(a.Cadence, c-over/steep)
 		if !(next > 0) || next == c {
@@ -84,7 +98,7 @@ func (a *arm) follow(v float64) pull {
 		steep = (a.over(q) - over) / (next - c)
 		c, p = next, q
 	}
-	return a.search(v)
+	return p, false
 }
 
 // hold keeps what a limit holds, for the next voltage.
@@ -101,10 +115,8 @@ func (a *arm) hold(v float64, p pull, steep float64) pull {
 }
 
 // search finds the cadence of a limit between where a current begins and the
-// wanted one. Power grows with the cadence; torque may fall again where the
-// winding's reactance is large, so that a limit is met once at most on the way up.
+// wanted one, on the way up.
 func (a *arm) search(v float64) pull {
-	a.held = false
 	under := func(c float64) float64 { return -a.over(a.turning(v, c)) }
 	onset := (v + 2*a.machine.leastDrop()) / (a.machine.CeilingConstant * a.Gearing)
 	if onset <= 0 || under(onset) < 0 {
@@ -113,10 +125,17 @@ func (a *arm) search(v float64) pull {
 	if under(onset) < 0 { // too much for the arm however slowly it turns
 		return pull{torque: a.Drag, net: -a.leak(v)}
 	}
-	if under(a.Cadence) >= 0 {
+	low, high := onset, a.Cadence
+	if a.crested(high) {
+		const step = 1.15
+		for high = min(high, step*low); high < a.Cadence && under(high) >= 0; high = min(a.Cadence, step*high) {
+			low = high
+		}
+	}
+	if under(high) >= 0 {
 		return a.turning(v, a.Cadence)
 	}
-	c := solve(onset, a.Cadence, under)
+	c := solve(low, high, under)
 	less := c * (1 - 1e-4)
 	return a.hold(v, a.turning(v, c), (under(less)-under(c))/(c-less))
 }

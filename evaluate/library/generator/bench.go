@@ -9,9 +9,12 @@ import (
 
 // EmfConstantFromReadingsInput is what [EmfConstantFromReadings] reads.
 type EmfConstantFromReadingsInput struct {
-	Rotation []float64 `unit:"rpm" same:"readings" range:"(0,)" help:"of the rotor, at several speeds"`
-	Voltage  []float64 `unit:"V" same:"readings" range:"[0,)" help:"across one open coil at each"`
-	Meter    string    `default:"rms" values:"rms peak" help:"what the meter shows"`
+	Rotation  []float64 `unit:"rpm" same:"readings" range:"(0,)" help:"of the rotor, at several speeds"`
+	Voltage   []float64 `unit:"V" same:"readings" range:"[0,)" help:"of the open winding at each"`
+	Meter     string    `default:"rms" values:"rms peak dc" help:"the meter on a.c., a peak reading, or on d.c. behind the bridge with a capacitor and no load"`
+	DiodeDrop *float64  `unit:"V" range:"[0,)" help:"of one diode at next to no current; wanted for dc"`
+	Coils     int       `default:"1" range:"[1,200]" help:"in series between the terminals, all in step"`
+	Phases    int       `default:"1" range:"[1,3]" help:"1, or 3 of a star behind its bridge, for dc"`
 }
 
 // EmfConstantFromReadingsResult is a measured emf constant.
@@ -26,13 +29,16 @@ type EmfConstantFromReadingsResult struct {
 // EmfConstantFromReadings fits the emf constant of a coil to readings of its
 // open voltage at several speeds.
 //
-// Formula: least squares through zero: k = Σωu/Σω², u the peak;
+// Formula: least squares through zero: k = Σωu/Σω², u the peak of one coil;
+// u = √2·V of a sine on a.c., V + 2·Vd behind a bridge, the last by √3 in a star;
 // s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²
 //
 // Validity: two readings or more; a sinusoidal voltage where the meter shows
-// rms; readings well above the meter's last digit.
+// rms; a capacitor that holds the peak, and nothing that drains it, for dc; readings well
+// above the meter's last digit.
 //
-// Source: least squares, textbook; JCGM 100 for the scatter
+// Source: least squares, textbook; JCGM 100 for the scatter; a bridge without a load
+// charges to the peak less two drops
 //
 // Example:
 //
@@ -42,16 +48,16 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 	if n < 2 || len(in.Voltage) != n {
 		return EmfConstantFromReadingsResult{}, &model.Error{Field: "voltage", Summary: "a line through readings wants two or more, each with its speed", Hint: "read the voltage at several speeds"}
 	}
-	scale := 1.0
-	if in.Meter != "peak" {
-		scale = math.Sqrt2
+	peak, err := in.peak()
+	if err != nil {
+		return EmfConstantFromReadingsResult{}, err
 	}
 	var wu, ww float64
 	for i, w := range in.Rotation {
 		if err := require.Positive("rotation", w, "rad/s"); err != nil {
 			return EmfConstantFromReadingsResult{}, err
 		}
-		wu, ww = wu+w*in.Voltage[i]*scale, ww+w*w
+		wu, ww = wu+w*peak(in.Voltage[i]), ww+w*w
 	}
 	out := EmfConstantFromReadingsResult{EmfConstant: wu / ww}
 	if err := require.Positive("voltage", out.EmfConstant, "V·s/rad"); err != nil {
@@ -59,7 +65,7 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 	}
 	square := 0.0
 	for i, w := range in.Rotation {
-		off := in.Voltage[i]*scale - out.EmfConstant*w
+		off := peak(in.Voltage[i]) - out.EmfConstant*w
 		square += off * off
 		out.Worst = max(out.Worst, math.Abs(off)/(out.EmfConstant*w))
 	}
@@ -68,6 +74,25 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 	out.Spread = model.Spread{Covariance: [][]float64{{variance}}, Freedom: float64(n - 1)}
 	out.doubt()
 	return out, nil
+}
+
+// peak gives that of one coil by what the meter shows.
+func (in EmfConstantFromReadingsInput) peak() (func(volts float64) float64, error) {
+	coils := float64(max(1, in.Coils))
+	switch in.Meter {
+	case "peak":
+		return func(v float64) float64 { return v / coils }, nil
+	case "dc":
+		if in.DiodeDrop == nil {
+			return nil, &model.Error{Field: "diode_drop", Summary: "is wanted behind a bridge: two diodes keep their drop from the meter",
+				Hint: "give diode_drop, at next to no current 0.15 V to 0.25 V of a Schottky diode, 0.4 V to 0.5 V of a silicon one"}
+		}
+		if in.Phases == 3 {
+			coils *= math.Sqrt(3)
+		}
+		return func(v float64) float64 { return (v + 2**in.DiodeDrop) / coils }, nil
+	}
+	return func(v float64) float64 { return math.Sqrt2 * v / coils }, nil
 }
 
 // doubt says when readings do not lie on a line through zero.
@@ -80,7 +105,7 @@ func (r *EmfConstantFromReadingsResult) doubt() {
 		Values:  []model.Value{model.In(100*r.Worst, "%")},
 		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",
 		Hint:    "Read again, counting turns over a longer time.",
-		Source:  "common practice"})
+		Source:  "common practice: an open coil's voltage goes with the speed"})
 }
 
 // IronGapFieldInput is what [IronGapField] reads.

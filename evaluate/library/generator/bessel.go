@@ -4,10 +4,17 @@ import "math"
 
 // odd puts J_p(x), J_3p(x), J_5p(x) … into out. Above the highest order the
 // recurrence may run upwards (NIST Digital Library of Mathematical Functions 10.74(iv)).
-func odd(out []float64, p int, x float64) {
+func odd(out []float64, p int, x float64) { oddAndBelow(out, nil, p, x) }
+
+// oddAndBelow is odd, with the order below each, J_(p−1)(x), J_(3p−1)(x) … in
+// under, if it is wanted.
+func oddAndBelow(out, under []float64, p int, x float64) {
 	if top := (2*len(out) - 1) * p; x < float64(top) {
 		for i := range out {
 			out[i] = math.Jn((2*i+1)*p, x)
+			if under != nil {
+				under[i] = math.Jn((2*i+1)*p-1, x)
+			}
 		}
 		return
 	}
@@ -16,7 +23,9 @@ func odd(out []float64, p int, x float64) {
 		for ; order < (2*i+1)*p; order++ {
 			below, j = j, 2*float64(order)/x*j-below
 		}
-		out[i] = j
+		if out[i] = j; under != nil {
+			under[i] = below
+		}
 	}
 }
 

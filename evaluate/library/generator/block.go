@@ -82,6 +82,60 @@ func (b blocks) field(x, y, h, turn float64) float64 {
 	return b.remanence * sum
 }
 
+// vector is the field along the coil's radius, across it and along the axis.
+func (b blocks) vector(x, y, h, turn float64) (f [3]float64) {
+	for i := range b.poles {
+		s, c := math.Sincos(turn + 2*math.Pi*float64(i)/float64(b.poles))
+		u, v := x*c+y*s-b.pitch, y*c-x*s
+		sign := float64(1 - 2*(i%2))
+		along, around := b.across(u, v, h)
+		f[0], f[1] = f[0]+sign*(along*c-around*s), f[1]+sign*(along*s+around*c)
+		f[2] += sign * b.column(u, v, h)
+	}
+	for i := range f {
+		f[i] *= b.remanence
+	}
+	return f
+}
+
+// across is what a column gives along its length and its width. What stands above
+// the coil has the opposite sign.
+func (b blocks) across(u, v, h float64) (along, around float64) {
+	near, far := b.gap/2+h, b.gap/2-h
+	add := func(sign, t, z float64) {
+		l, w := b.length/2, b.width/2
+		along += sign * (side(u, v, z, l, w) - side(u, v, z+t, l, w))
+		around += sign * (side(v, u, z, w, l) - side(v, u, z+t, w, l))
+	}
+	switch b.rotor {
+	case "single":
+		add(1, b.thick, near)
+	case "keeper":
+		add(1, b.thick, near)
+		add(-1, b.thick, b.gap+far)
+	case "backed":
+		pitch := 2*b.thick + b.gap
+		for j := range 6 {
+			add(1, 2*b.thick, near+float64(j)*pitch)
+			add(-1, 2*b.thick, far+float64(j)*pitch)
+		}
+	default:
+		add(1, b.thick, near)
+		add(-1, b.thick, far)
+	}
+	return along, around
+}
+
+// side is the field along u of a charged face of unit remanence, half as long and
+// half as wide as it is told.
+func side(u, v, z, l, w float64) float64 {
+	edge := func(u float64) float64 {
+		s := math.Hypot(u, z)
+		return math.Asinh((v+w)/s) - math.Asinh((v-w)/s)
+	}
+	return (edge(u-l) - edge(u+l)) / (4 * math.Pi)
+}
+
 // column is a magnet with its partners and mirror images on one axis.
 func (b blocks) column(u, v, h float64) float64 {
 	near, far := b.gap/2+h, b.gap/2-h

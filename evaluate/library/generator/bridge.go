@@ -93,6 +93,7 @@ type BridgeSinglePhaseInput struct {
 	Resistance float64 `unit:"Ω" range:"(0,)" help:"coils, leads, fuse and store in series"`
 	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
 	DiodeDrop  float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
+	Reactance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"of the coils at this speed, 2π·f·L"`
 }
 
 // BridgeResult is what a bridge passes into a voltage that stands still.
@@ -100,6 +101,7 @@ type BridgeResult struct {
 	Current        float64 `unit:"A" show:"1" help:"mean, into the store"`
 	Power          float64 `unit:"W" show:"2" help:"into the store"`
 	SourcePower    float64 `unit:"W" show:"3" help:"from the emf, which the shaft supplies"`
+	Pulse          float64 `unit:"1" help:"largest power of the emf within a turn, by its mean: so the torque pulses"`
 	CurrentRms     float64 `unit:"A" help:"on the d.c. side"`
 	PeakCurrent    float64 `unit:"A"`
 	ResistanceLoss float64 `unit:"W"`
@@ -114,27 +116,35 @@ type BridgeResult struct {
 //
 // Formula: X = V + 2·Vd, θ = asin(X/E);
 // I = 2/(π·R)·(E·cos θ − X·(π/2 − θ));
-// P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E
+// P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E.
+// With a reactance i is a sine and an exponential between the angles at which diodes
+// change, the integrals in closed form
 //
-// Validity: no inductance (ω·L below a tenth of R), a diode drop that does not
-// depend on the current; P − X·I is the loss in the resistance.
+// Validity: a diode drop that does not depend on the current; P − X·I is the loss
+// in the resistance.
 //
 // Source: power-electronics textbooks, battery charger (M. H. Rashid, Power
-// Electronics, chapter on diodes)
+// Electronics, chapter on diodes); with inductance: Kirchhoff's laws
 //
 // Example:
 //
 //	b = bridge_single_phase(10 V, 0.5 Ω, 5 V, diode_drop: 0.7 V)
 //	I [A] = b.current
 func BridgeSinglePhase(in BridgeSinglePhaseInput) (BridgeResult, error) {
-	if err := checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop); err != nil {
+	err := require.All(checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop), require.NotNegative("reactance", in.Reactance, "Ω"))
+	if err != nil {
 		return BridgeResult{}, err
 	}
 	x := in.Voltage + 2*in.DiodeDrop
-	out := bridgeResult(singleFlow(in.Emf, in.Resistance, x), in.Voltage, in.DiodeDrop)
+	f := laggingSingle(in.Emf, in.Resistance, in.Reactance, x)
+	out := bridgeResult(f, singleBeat(in.Emf, in.Resistance, in.Reactance, x), in.Voltage, in.DiodeDrop)
 	out.Ceiling = max(0, in.Emf-2*in.DiodeDrop)
-	if x < in.Emf {
+	switch {
+	case x >= in.Emf:
+	case in.Reactance <= leastLag*in.Resistance:
 		out.Conduction = math.Pi - 2*math.Asin(x/in.Emf)
+	default:
+		out.Conduction = lag{q: in.Reactance / in.Resistance}.single(x / in.Emf).length()
 	}
 	ceilingCaution(&out.Cautions, in.Voltage, out.Ceiling)
 	touchVoltage(&out.Cautions, in.Emf)
@@ -148,6 +158,7 @@ type BridgeThreePhaseInput struct {
 	Voltage      float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
 	DcResistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads, fuse and store, behind the bridge"`
 	DiodeDrop    float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
+	Reactance    float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"of one phase at this speed, 2π·f·L"`
 }
 
 // BridgeThreePhase is a full bridge from a star of three sinusoidal sources
@@ -155,12 +166,15 @@ type BridgeThreePhaseInput struct {
 //
 // Formula: X = V + 2·Vd, VL = √3·E; three diodes conduct where
 // i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and
-// power are the integrals of these over a twelfth of a turn; none for X ≥ VL
+// power are the integrals of these over a twelfth of a turn; none for X ≥ VL. With a
+// reactance i is sines and exponentials between the angles at which diodes change, which repeat
+// after a sixth of a turn
 //
-// Validity: no inductance (ω·L below a tenth of R), a diode drop that does not
-// depend on the current. A delta is a star of E/√3 and R/3.
+// Validity: a diode drop that does not depend on the current. A delta is a star of
+// E/√3, R/3 and a third of the reactance.
 //
-// Source: Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook
+// Source: Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook; the order
+// of conduction: V. Caliskan et al., IEEE Trans. Circuits Syst. I 50 (2003) 1220, from memory
 //
 // Example:
 //
@@ -169,16 +183,22 @@ type BridgeThreePhaseInput struct {
 func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
 	err := checkBridge(in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
 	if err == nil {
-		err = require.NotNegative("dc_resistance", in.DcResistance, "Ω")
+		err = require.All(require.NotNegative("dc_resistance", in.DcResistance, "Ω"), require.NotNegative("reactance", in.Reactance, "Ω"))
 	}
 	if err != nil {
 		return BridgeResult{}, err
 	}
 	x, line := in.Voltage+2*in.DiodeDrop, math.Sqrt(3)*in.Emf
-	out := bridgeResult(threeFlow(in.Emf, in.Resistance, in.DcResistance, x), in.Voltage, in.DiodeDrop)
+	f := laggingThree(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x, new(track))
+	out := bridgeResult(f, threeBeat(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x), in.Voltage, in.DiodeDrop)
 	out.Ceiling = max(0, line-2*in.DiodeDrop)
-	if x < line {
+	switch {
+	case x >= line:
+	case in.Reactance <= leastLag*in.Resistance:
 		out.Conduction = min(math.Pi/3, 2*math.Acos(x/line))
+	default:
+		t := lag{q: in.Reactance / in.Resistance, rd: in.DcResistance / in.Resistance}.three(x/in.Emf, new(track))
+		out.Conduction = min(math.Pi/3, t.early.length()+t.lone.length()+t.late.length())
 	}
 	ceilingCaution(&out.Cautions, in.Voltage, out.Ceiling)
 	touchVoltage(&out.Cautions, line)
@@ -192,10 +212,14 @@ func checkBridge(emf, resistance, voltage, drop float64) error {
 	return require.All(require.NotNegative("voltage", voltage, "V"), require.NotNegative("diode_drop", drop, "V"))
 }
 
-func bridgeResult(f flow, voltage, drop float64) BridgeResult {
-	return BridgeResult{
+func bridgeResult(f flow, b beat, voltage, drop float64) BridgeResult {
+	pulse := 0.0
+	if f.power > 0 {
+		pulse = b.power / f.power
+	}
+	return BridgeResult{Pulse: pulse,
 		Current: f.mean, Power: voltage * f.mean, SourcePower: f.power, CurrentRms: math.Sqrt(max(0, f.square)),
-		PeakCurrent: f.peak, DiodeLoss: 2 * drop * f.mean,
+		PeakCurrent: b.current, DiodeLoss: 2 * drop * f.mean,
 		ResistanceLoss: max(0, f.power-(voltage+2*drop)*f.mean),
 	}
 }
@@ -207,7 +231,7 @@ func ceilingCaution(c *model.Cautions, voltage, ceiling float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "above-charging-ceiling", Level: model.Warning,
-		Summary: "Nothing flows: the store is at {0} and this source charges no further than {1}.",
+		Summary: "Nothing flows: the store is at {0}, and this source charges to {1}.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(ceiling, "V")},
 		Hint:    "Turn faster, or use more turns or more coils in series.",
 		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops"})

@@ -33,6 +33,11 @@ const chargeTolerance = 1e-10
 // natural convection and radiation, 5 to 25 (textbooks, from memory).
 const stillAir = 10
 
+// shed is what the coils give off, by the kelvin above their surroundings.
+func (in *HandChargeInput) shed() float64 {
+	return ptr(in.HeatLoss, stillAir*in.Generator.CoilSurface)
+}
+
 // A course is a charge from one voltage to another.
 type course struct {
 	numeric.Solution
@@ -46,7 +51,7 @@ type course struct {
 func (in *HandChargeInput) follow(ctx context.Context, from, to, kelvin float64) (course, error) {
 	var c course
 	a := in.arm(kelvin)
-	heat, shed := in.Generator.CopperMass*copperHeat, ptr(in.HeatLoss, stillAir*in.Generator.CoilSurface)
+	heat, shed := in.Generator.CopperMass*copperHeat, in.shed()
 	var each [iCount]float64
 	for i := range each {
 		each[i] = math.Inf(1)

@@ -24,7 +24,7 @@ func lapwing(t testing.TB, change func(*GeneratorInput)) GeneratorResult {
 		t.Fatal(err)
 	}
 	in := GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "star", Rotor: "facing", Rectifiers: "common", DiodeDrop: 0.4, LeadResistance: 30e-3,
-		Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: c.Resistance, Inductance: c.Inductance,
+		Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: c.Resistance, Inductance: c.Inductance, Temperature: c.Temperature,
 			Section: &c.Section, Shape: "round"},
 		Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: new(45e-3), Gap: new(10e-3)}
 	if change != nil {

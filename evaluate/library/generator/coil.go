@@ -103,6 +103,10 @@ func Coil(in CoilInput) (CoilResult, error) {
 // perimeter is that of the opening, with its mean width and how much it widens.
 func (in CoilInput) perimeter() (around, width, taper float64, err error) {
 	if in.Shape == "round" || in.Shape == "" {
+		if field := in.width(); field != "" {
+			return 0, 0, 0, &model.Error{Field: field, Summary: "a round coil has a diameter, its opening, and no width",
+				Hint: "leave it out, or give shape: \"rectangular\" or \"trapezoid\""}
+		}
 		return math.Pi * in.Opening, in.Opening, 0, nil
 	}
 	if in.OpeningWidth == nil {
@@ -119,6 +123,17 @@ func (in CoilInput) perimeter() (around, width, taper float64, err error) {
 	}
 	inner := *in.OpeningInnerWidth
 	return outer + inner + 2*math.Hypot(in.Opening, (outer-inner)/2), (outer + inner) / 2, outer - inner, nil
+}
+
+// width names an input that a round coil has no use for, "" if none is given.
+func (in CoilInput) width() string {
+	switch {
+	case in.OpeningWidth != nil:
+		return "opening_width"
+	case in.OpeningInnerWidth != nil:
+		return "opening_inner_width"
+	}
+	return ""
 }
 
 // wheeler is the inductance of a multilayer coil in henry, all in metres.

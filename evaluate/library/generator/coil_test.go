@@ -147,3 +147,13 @@ func TestSingleLayerByFilaments(t *testing.T) {
 	}
 	kit.Near(t, "Wheeler, one layer", sum, 43.1034e-6, 0.01)
 }
+
+// TestRoundCoilWithAWidth: an input that does nothing is refused.
+func TestRoundCoilWithAWidth(t *testing.T) {
+	in := CoilInput{Turns: 87, Wire: Winding{Diameter: 0.7e-3}, Shape: "round", Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Temperature: roomKelvin, FillFactor: 0.5, OpeningWidth: new(5e-3)}
+	_, err := Coil(in)
+	kit.Refuses(t, err, "opening_width")
+	in.OpeningWidth, in.OpeningInnerWidth = nil, new(5e-3)
+	_, err = Coil(in)
+	kit.Refuses(t, err, "opening_inner_width")
+}

@@ -151,6 +151,7 @@ func Generator(in GeneratorInput) (GeneratorResult, error) {
 		in.plateCaution(&out.Cautions)
 	}
 	in.deltaNote(&out)
+	in.measuredNote(&out)
 	spinningRotor(&out.Cautions)
 	return out, nil
 }
@@ -162,6 +163,10 @@ func (in GeneratorInput) check() error {
 	if err := require.All(require.Positive("coil.turns", in.Coil.Turns, "1"),
 		require.Positive("coil.resistance", in.Coil.Resistance, "Ω")); err != nil {
 		return err
+	}
+	if in.delta() && in.Rectifiers == "each" {
+		return &model.Error{Field: "rectifiers", Summary: "each has bridges that part what a delta joins",
+			Hint: "leave out rectifiers for a delta, or connection for bridges of their own"}
 	}
 	if d := in.Diode; d != nil {
 		if err := require.All(require.Positive("diode.saturation", d.Saturation, "A"),
@@ -200,9 +205,7 @@ func (in GeneratorInput) machine(constant float64, j joint) Machine {
 // surface is that of a winding, all round its section.
 func (c *RotorCoil) surface() float64 { return ptr(c.MeanTurn, 0) * 2 * (c.Leg + c.Height) }
 
-func (in GeneratorInput) delta() bool {
-	return in.Phases == 3 && in.Connection == "delta" && in.Rectifiers != "each"
-}
+func (in GeneratorInput) delta() bool { return in.Phases == 3 && in.Connection == "delta" }
 
 func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 	known := in.EmfConstant == nil // a measured constant says nothing of harmonics
@@ -219,6 +222,18 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",
 		Hint:   "Prefer the star, with fewer turns if the voltage is too high.",
 		Source: "textbook"})
+}
+
+// measuredNote says what a measured constant takes the bearing from: whoever varies
+// the turns would find the fewest best.
+func (in GeneratorInput) measuredNote(out *GeneratorResult) {
+	if in.EmfConstant == nil {
+		return
+	}
+	out.Raise(model.Caution{ID: "turns-without-bearing", Level: model.Advice, Standing: true,
+		Summary: "emf_constant is given, so the coil's turns bear on resistance and inductance alone.",
+		Hint:    "To try other turns, let emf_constant grow with them.",
+		Source:  "the emf of a coil is in proportion to its turns, textbook"})
 }
 
 // star reports whether one bridge serves three phases.

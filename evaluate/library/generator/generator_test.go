@@ -133,7 +133,7 @@ func TestEddyByLoops(t *testing.T) {
 		field := w * b * x // V/m, at its crest
 		loss += field * field / (2 * copperResistivity) * chord * d / float64(n)
 	}
-	kit.Near(t, "loss of a metre", stirred(math.Pi*d*d/4, 1)*w*w*b*b/2, loss, 3e-5)
+	kit.Near(t, "loss of a metre", stirred(math.Pi*d*d/4, 1, copperResistivity)*w*w*b*b/2, loss, 3e-5)
 }
 
 // TestStrings joins coils in strings in parallel. Those of twelve coils over ten
@@ -167,4 +167,21 @@ func TestStrings(t *testing.T) {
 		}
 		kit.Near(t, "circulating current", m.Values[0].Number, c.apart*e/(2*float64(c.series)*0.2), 1e-9)
 	}
+}
+
+// TestDeltaWithBridgesOfItsOwn: what contradicts itself is refused, not dropped.
+func TestDeltaWithBridgesOfItsOwn(t *testing.T) {
+	_, err := Generator(GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "delta", Rectifiers: "each", EmfConstant: new(0.05), Coil: RotorCoil{Turns: 87, Resistance: 0.3}})
+	kit.Refuses(t, err, "rectifiers")
+}
+
+// TestTurnsWithoutBearing: a measured constant says what turns are left to act on.
+func TestTurnsWithoutBearing(t *testing.T) {
+	in := func(g *GeneratorInput) { g.Magnet, g.EmfConstant = nil, new(0.05) }
+	a := lapwing(t, in)
+	if !kit.Raised(a.List, "turns-without-bearing") || kit.Raised(lapwing(t, nil).List, "turns-without-bearing") {
+		t.Errorf("%v", a.List)
+	}
+	b := lapwing(t, func(g *GeneratorInput) { in(g); g.Coil.Turns *= 2 })
+	kit.Near(t, "the emf", b.PhaseConstant, a.PhaseConstant, 0)
 }

@@ -18,6 +18,9 @@ type piece struct {
 	end instant
 }
 
+// length is how long it lasts, nought where it is missing.
+func (p piece) length() float64 { return p.end.at - p.at0 }
+
 func (p *piece) sums() (charge, work float64) { return p.branch.sums(p.end) }
 
 // single is a full bridge on one emf of peak 1 through 1 and q into x < 1: the

@@ -231,3 +231,48 @@ func BenchmarkLagging(b *testing.B) {
 		}
 	})
 }
+
+// TestBridgesWithReactance: at ω·L/R 1 and X/E 0.5 a single phase gives 0.16215 E/R and
+// 0.12210 E²/R (a circuit in time, apart from this code); without reactance each is the formula
+// without, and its energies close.
+func TestBridgesWithReactance(t *testing.T) {
+	one := BridgeSinglePhaseInput{Emf: 10, Resistance: 0.5, Voltage: 5, Reactance: 0.5}
+	b := kit.Must(BridgeSinglePhase(one))(t)
+	kit.Near(t, "current", b.Current, 0.16215*20, 5e-5)
+	kit.Near(t, "power", b.SourcePower, 0.12210*200, 5e-5)
+	kit.Near(t, "energies", b.SourcePower, b.Power+b.ResistanceLoss+b.DiodeLoss, 1e-9)
+	if one.Voltage = 0; kit.Must(BridgeSinglePhase(one))(t).Conduction != math.Pi {
+		t.Error("a shorted winding conducts all the time")
+	}
+	three := BridgeThreePhaseInput{Emf: 10, Resistance: 0.5, Voltage: 8, DcResistance: 0.1, DiodeDrop: 0.4}
+	without := kit.Must(BridgeThreePhase(three))(t)
+	three.Reactance = 0.5 * 2e-6
+	with := kit.Must(BridgeThreePhase(three))(t)
+	kit.Near(t, "next to no reactance", with.Current, without.Current, 1e-5)
+	kit.Near(t, "conduction", with.Conduction, without.Conduction, 1e-5)
+	kit.Near(t, "peak", with.PeakCurrent, without.PeakCurrent, 1e-5)
+	three.Reactance = 0.4
+	with = kit.Must(BridgeThreePhase(three))(t)
+	if with.Current >= without.Current || with.Pulse >= without.Pulse || with.Pulse < 1 {
+		t.Errorf("%+v with, %+v without", with, without)
+	}
+	three.Reactance = -1
+	_, err := BridgeThreePhase(three)
+	kit.Refuses(t, err, "reactance")
+}
+
+// TestReactanceTable: how far the formula without inductance reads high, current and
+// power, in percent (a circuit in time, apart from this code).
+func TestReactanceTable(t *testing.T) {
+	for q, row := range map[float64][8]float64{
+		0.1: {0.3, 1.0, 0.6, 1.2, 1.6, 2.2, 3.2, 3.7},
+		0.3: {2.9, 8.0, 4.9, 9.3, 11.7, 15.0, 20.8, 23.4},
+		1.0: {28, 65, 34, 60, 68, 83, 106, 116},
+	} {
+		for i, x := range []float64{0.2, 0.5, 0.8, 0.9} {
+			with, without := laggingSingle(1, 1, q, x), singleFlow(1, 1, x)
+			kit.Within(t, "current", 100*(without.mean/with.mean-1), row[2*i], 0.06+0.02*row[2*i])
+			kit.Within(t, "power", 100*(without.power/with.power-1), row[2*i+1], 0.06+0.02*row[2*i+1])
+		}
+	}
+}

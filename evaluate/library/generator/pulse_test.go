@@ -8,7 +8,7 @@ import (
 )
 
 // TestPulse has the peak of the power over its mean of a single-phase bridge,
-// (1 − x)/P by the closed form, worked by an independent audit, and the steady currents
+// (1 − x)/P by the closed form, worked apart from this code, and the steady currents
 // of a shorted bridge, whose pulse textbooks have.
 func TestPulse(t *testing.T) {
 	for x, want := range map[float64]float64{0: 2, 0.3: 2.24, 0.5: 2.56, 0.8: 3.84, 0.9: 5.35} {

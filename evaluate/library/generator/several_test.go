@@ -50,7 +50,7 @@ func TestSeveralBridges(t *testing.T) {
 }
 
 // TestSeveralSmooth has how far the sum of smooth means reads high that stood for
-// the circuit once: values from an independent audit.
+// the circuit once: values worked apart from this code.
 func TestSeveralSmooth(t *testing.T) {
 	for _, c := range []struct{ n, rd, x, high float64 }{{2, 0.4, 0.8, 6.6}, {2, 0.4, 0.95, 21}, {2, 0.1, 0.8, 1.8}, {2, 0.1, 0.95, 5.8}, {3, 0.4, 0.95, 13}} {
 		smooth := 0.0
