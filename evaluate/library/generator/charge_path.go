@@ -2,6 +2,7 @@ package generator
 
 import (
 	"context"
+	"errors"
 	"math"
 
 	"inkwing/evaluate/numeric"
@@ -37,6 +38,9 @@ const stillAir = 10
 func (in *HandChargeInput) shed() float64 {
 	return ptr(in.HeatLoss, stillAir*in.Generator.CoilSurface)
 }
+
+// errNever is of a charge that a current too small for a number would end.
+var errNever = errors.New("it takes for ever")
 
 // A course is a charge from one voltage to another.
 type course struct {
@@ -75,6 +79,9 @@ func (in *HandChargeInput) follow(ctx context.Context, from, to, kelvin float64)
 		}
 		c.power = max(c.power, p.crankPower())
 	}, from, start, to, numeric.Options{Relative: chargeTolerance, Each: each[:], Steps: 2000, Dense: true})
+	if err == nil && math.IsInf(c.Y[iTime], 0) {
+		err = errNever
+	}
 	return c, err
 }
 
