@@ -132,7 +132,10 @@ func TestPlausibleGroupings(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		finite(t, top.Ceiling, *top.OverchargeCadence, ptr(top.SecondsToRating, 0))
+		finite(t, top.Ceiling, *top.OverchargeCadence)
+		if s := top.SecondsToRating; s != nil && !(*s > 0) { // without an end where it never gets there
+			t.Errorf("%g s to the rating", *s)
+		}
 	}
 }
 
