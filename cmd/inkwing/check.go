@@ -20,10 +20,10 @@ exit code 1: made for a build server and for a hook before a commit.
 With --keeping it also holds each worksheet against the rules on a page: blocks of
 the kind keeping, with a rule a line, such as
 
-  every limit: headroom >= 5 %
-    "Leave some room."
-  some limit where text contains "worst_cell_voltage"
-  no caution where level == "danger" and kind == "model"
+    every limit: headroom >= 5 %
+      "Leave some room."
+    some limit where text contains "worst_cell_voltage"
+    no caution where level == "danger" and kind == "model"
 
 and says which worksheet breaks which rule, at its line. What can be asked of a
 quantity, a given, a limit, a caution, a table, an error or a chart is listed by

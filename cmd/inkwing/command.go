@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -17,7 +16,7 @@ func (t *tool) command() *cobra.Command {
 		Short:         "Work the worksheets in Markdown files",
 		Long:          "Inkwing works worksheets: Markdown files whose working blocks hold quantities with\nunits. It checks the units, evaluates, and writes the results into the same file.",
 		Example:       "  inkwing run notes.md\n  inkwing check .\n  inkwing explain hold_up_time",
-		Version:       version(),
+		Version:       built(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 		Args:          unknownVerb,
@@ -29,8 +28,14 @@ func (t *tool) command() *cobra.Command {
 	root.SetErr(t.err)
 	root.SetFlagErrorFunc(usage)
 	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand(), t.gatherCommand(), t.newCommand(), t.pageCommand())
+	for _, command := range further {
+		root.AddCommand(command(t))
+	}
 	return root
 }
+
+// further are commands that some builds have.
+var further []func(*tool) *cobra.Command
 
 // unknownVerb answers a first word that is no verb with the nearest verb, or,
 // when it is the path of a file, with the whole line.
@@ -45,15 +50,6 @@ func unknownVerb(c *cobra.Command, args []string) error {
 		hint = "did you mean inkwing run " + args[0] + "?"
 	}
 	return trouble{fmt.Errorf("%s is no command", args[0]), hint}
-}
-
-// version is the module's version as the Go toolchain recorded it.
-func version() string {
-	info, ok := debug.ReadBuildInfo()
-	if !ok || info.Main.Version == "" {
-		return "(devel)"
-	}
-	return info.Main.Version
 }
 
 // Paths is what the verbs that take files share.

@@ -5,7 +5,6 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
-	"syscall"
 	"testing"
 )
 
@@ -71,9 +70,7 @@ func TestReadRefuses(t *testing.T) {
 	link(t, "..", filepath.Join(dir, "up"))
 	link(t, "self.md", filepath.Join(dir, "self.md"))
 	link(t, "/dev/zero", filepath.Join(dir, "zero.md"))
-	if err := syscall.Mkfifo(filepath.Join(dir, "pipe.md"), 0o644); err != nil {
-		t.Fatal(err)
-	}
+	pipe(t, filepath.Join(dir, "pipe.md"))
 	for name, want := range map[string]string{
 		"":                    "empty",
 		"none.md":             "does not exist",
