@@ -34,7 +34,21 @@ func (p *parser) compose() (Unit, error) {
 		u.Kind.Point, u.shift = true, t[0].unit.shift
 	}
 	u.text = write(p.terms)
+	for i := range p.terms {
+		u.pay(p.terms[i].unit)
+	}
 	return u, nil
+}
+
+// pay notes the first unit of money of a unit, and how an amount in it is shown.
+func (u *Unit) pay(e *entry) {
+	if !e.coin || u.coin != "" {
+		return
+	}
+	u.coin = e.symbol
+	if _, amount := u.Kind.Dim.Currency(); amount {
+		u.places = uint8(math.Round(math.Log10(e.num))) + 1
+	}
 }
 
 // scale is the term's factor as a ratio, raised to its power.

@@ -52,6 +52,15 @@ func (d Dimension) factors() []factor {
 			list = append(list, factor{baseSymbols[i], p})
 		}
 	}
+	for _, s := range d.money {
+		switch {
+		case s.currency == 0:
+		case s.power == exponent{1, 1}:
+			list = append([]factor{{s.minor(), s.power}}, list...)
+		default:
+			list = append([]factor{{"(" + s.minor() + ")", s.power}}, list...)
+		}
+	}
 	return list
 }
 

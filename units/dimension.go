@@ -27,19 +27,22 @@ const MaxPower = 100
 type exponent struct{ num, den int8 }
 
 // outOfRange stands for every dimension with an exponent past MaxPower.
-var outOfRange = Dimension{[bases]exponent{{1, -1}}}
+var outOfRange = Dimension{powers: [bases]exponent{{1, -1}}}
 
-// Dimension is a product of powers of the seven SI bases, with rational
-// exponents. It is comparable; the zero value is a pure number.
+// Dimension is a product of powers of the seven SI bases and of currencies, with
+// rational exponents. It is comparable; the zero value is a pure number.
 //
 // A product whose exponents pass MaxPower is out of range and stays so in all
 // that follows from it; see [Dimension.InRange].
-type Dimension struct{ powers [bases]exponent }
+type Dimension struct {
+	powers [bases]exponent
+	money  [mostCurrencies]share // in the order of the currencies, without gaps
+}
 
 // Of the dimensions that need special care.
 var (
-	temperature = Dimension{[bases]exponent{warmth: {1, 1}}}
-	perTime     = Dimension{[bases]exponent{duration: {-1, 1}}}
+	temperature = Dimension{powers: [bases]exponent{warmth: {1, 1}}}
+	perTime     = Dimension{powers: [bases]exponent{duration: {-1, 1}}}
 )
 
 // Mul is the dimension of a product.
@@ -62,6 +65,14 @@ func (d Dimension) combine(e Dimension, sign int) Dimension {
 		}
 		d.powers[i] = sum
 	}
+	if e.money == ([mostCurrencies]share{}) {
+		return d
+	}
+	sum, ok := withMoney(d.money, e.money, sign)
+	if !ok {
+		return outOfRange
+	}
+	d.money = sum
 	return d
 }
 
@@ -85,6 +96,17 @@ func (d Dimension) Pow(num, den int) (power Dimension, ok bool) {
 		}
 		if d.powers[i], ok = fraction(int(q.num)*int(p.num), int(q.den)*max(int(p.den), 1)); !ok {
 			return outOfRange, false
+		}
+	}
+	for i, s := range d.money {
+		if s.currency == 0 {
+			break
+		}
+		if d.money[i].power, ok = fraction(int(s.power.num)*int(p.num), int(s.power.den)*max(int(p.den), 1)); !ok {
+			return outOfRange, false
+		}
+		if p.num == 0 {
+			d.money[i] = share{}
 		}
 	}
 	return d, true
@@ -122,7 +144,12 @@ func (d Dimension) InRange() bool { return d != outOfRange }
 // Name is the usual name of a quantity of this dimension, such as "voltage",
 // or "" if it has none. Where several share a dimension the commoner is given:
 // energy rather than torque, pressure rather than energy density.
-func (d Dimension) Name() string { return usual()[d].name }
+func (d Dimension) Name() string {
+	if _, ok := d.Currency(); ok {
+		return "amount of money"
+	}
+	return usual()[d].name
+}
 
 // SIUnit is the coherent SI unit: "V", "m/s", "m/s²", "1" for a pure number,
 // "?" out of range.

@@ -2,6 +2,7 @@ package units
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -110,6 +111,11 @@ func TestFactors(t *testing.T) {
 // siNames, of a scale in TestTemperatures, of any other in factors.
 func TestEveryUnit(t *testing.T) {
 	known := map[string]bool{"°C": true, "°F": true}
+	for _, c := range minorUnits {
+		for _, symbol := range strings.Fields(c.symbols) {
+			known[symbol] = true
+		}
+	}
 	for _, symbol := range []string{"m", "g", "s", "A", "K", "mol", "cd"} { // base units; g by its prefix
 		known[symbol] = true
 	}

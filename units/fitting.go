@@ -46,6 +46,9 @@ func Fitting(k Kind, si float64) Unit {
 // coherent is the SI unit of a kind that has no unit of its own choice. A
 // reciprocal is written K⁻¹ there, since 3 1/K is hard to read.
 func coherent(k Kind) Unit {
+	if k.Dim.HasMoney() {
+		return MustParse(k.Dim.Unit())
+	}
 	text := k.Dim.SIUnit()
 	if strings.HasPrefix(text, "1/") {
 		text = flat(text)

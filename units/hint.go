@@ -54,6 +54,9 @@ var candidates = sync.OnceValue(func() []candidate {
 	spellings := func(e *entry) []string { return append([]string{e.symbol}, e.aliases...) }
 	for i := range entries() {
 		e := &entries()[i]
+		if e.hidden() {
+			continue
+		}
 		for _, s := range spellings(e) {
 			list = append(list, candidate{s, e.symbol, "", false})
 		}
@@ -153,7 +156,7 @@ func together(symbol string) (product string, force bool) {
 		}
 		a, x := lookup(symbol[:i])
 		b, y := lookup(symbol[i:])
-		if a == nil || b == nil || a.angle || b.angle {
+		if a == nil || b == nil || a.angle || b.angle || a.coin || b.coin {
 			continue
 		}
 		one := exponent{1, 1}

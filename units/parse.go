@@ -89,6 +89,7 @@ func single(text string, e *entry, p *prefix) (Unit, error) {
 	if u.text = text; !terms[0].spelled(text) {
 		u.text = terms[0].symbol()
 	}
+	u.pay(e)
 	return u, nil
 }
 

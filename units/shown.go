@@ -13,6 +13,7 @@ var shownNumber = regexp.MustCompile(`^\(?([+-]?[0-9][0-9.]*(?:[eE][+-]?[0-9]+)?
 // ParseShown reads back what [Show] or [ShowSpread] wrote: the SI value, without
 // its uncertainty, and what kind of number it is; false for any other text.
 func ParseShown(text string) (si float64, kind Kind, ok bool) {
+	text, sign := trailing(text)
 	m := shownNumber.FindStringSubmatch(text)
 	if m == nil {
 		return 0, Kind{}, false
@@ -21,7 +22,7 @@ func ParseShown(text string) (si float64, kind Kind, ok bool) {
 	if err != nil {
 		return 0, Kind{}, false
 	}
-	unit := strings.TrimSpace(m[2])
+	unit := strings.TrimSpace(m[2] + sign)
 	if rest, bare := strings.CutPrefix(unit, "± "); bare {
 		_, unit, _ = strings.Cut(rest, " ")
 	}
@@ -36,4 +37,18 @@ func ParseShown(text string) (si float64, kind Kind, ok bool) {
 		return 0, Kind{}, false
 	}
 	return u.ToSI(x), u.Kind, true
+}
+
+// trailing takes a sign of money off the front of a number: "-€12.50".
+func trailing(text string) (number, sign string) {
+	rest, minus := strings.CutPrefix(text, "-")
+	for _, c := range signed {
+		if number, found := strings.CutPrefix(rest, c.sign); found && c.sign != "" {
+			if minus {
+				number = "-" + number
+			}
+			return number, c.sign
+		}
+	}
+	return text, ""
 }

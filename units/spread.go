@@ -3,6 +3,7 @@ package units
 import (
 	"math"
 	"strconv"
+	"strings"
 )
 
 const (
@@ -23,6 +24,10 @@ const (
 func ShowSpread(value, expanded float64, u Unit) string {
 	x, spread := u.FromSI(value), math.Abs(u.Difference().FromSI(expanded))
 	place, ok := placeFor(spread, x)
+	if u.places != 0 && spread >= math.Pow10(-u.decimals()) {
+		place = max(place, -u.decimals())
+	}
+	u.leading = false // €(12.50 ± 0.25) is not how anybody writes it
 	if !ok && !isFinite(spread) {
 		return bracketed(Number(x, certainDigits)+" ± "+Number(spread, spreadDigits), u)
 	}
@@ -96,6 +101,12 @@ func withUnit(text string, u Unit) string {
 		return text
 	case "°", "′", "″":
 		return text + u.text
+	}
+	if digits, minus := strings.CutPrefix(text, "-"); u.leading && minus {
+		return "-" + u.text + digits
+	}
+	if u.leading {
+		return u.text + text
 	}
 	return text + " " + u.text
 }

@@ -15,6 +15,7 @@ type entry struct {
 	shift        float64
 	angle        bool // counts as an angle: rad, °, rev, and rpm, which has one in it
 	clock        bool // a time, or a rate per time
+	coin         bool // money
 	meaning      string
 	source       string
 }
@@ -68,7 +69,7 @@ var index = sync.OnceValue(func() map[string]*entry {
 // entries is the table of units.
 var entries = sync.OnceValue(func() []entry {
 	var all []entry
-	for _, part := range [][]entry{siUnits(), timesAndAngles(), mechanical(), electrical()} {
+	for _, part := range [][]entry{siUnits(), timesAndAngles(), mechanical(), electrical(), money()} {
 		all = append(all, part...)
 	}
 	return all
@@ -197,12 +198,21 @@ func electrical() []entry {
 
 // All lists what Parse knows, in the order of the table.
 func All() []Named {
-	table := entries()
-	list := make([]Named, len(table))
-	for i := range table {
-		e := &table[i]
-		list[i] = Named{Symbol: e.symbol, Name: e.name, Meaning: e.meaning, Source: e.source,
-			Aliases: e.aliases, Prefixes: e.prefixes, Unit: MustParse(e.symbol)}
+	var list []Named
+	for _, e := range entries() {
+		if !e.hidden() {
+			list = append(list, e.named())
+		}
 	}
 	return list
 }
+
+// named tells of the entry, for help.
+func (e *entry) named() Named {
+	return Named{Symbol: e.symbol, Name: e.name, Meaning: e.meaning, Source: e.source,
+		Aliases: e.aliases, Prefixes: e.prefixes, Unit: MustParse(e.symbol)}
+}
+
+// hidden reports whether the entry is a currency's code without a name: a hundred of
+// them would bury the list, and be near to every slip of the pen.
+func (e *entry) hidden() bool { return e.coin && e.name == e.symbol }

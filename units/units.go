@@ -4,8 +4,8 @@
 // Brochure does, [Show] writes a value with its unit and [Fitting] chooses the
 // unit when the builder named none. [All] lists what is known.
 //
-// What is left out: logarithmic units (dB), units of information and money,
-// and thousands separators.
+// What is left out: logarithmic units (dB), units of information, and thousands
+// separators.
 package units
 
 import "strings"
@@ -45,13 +45,13 @@ func (k Kind) String() string {
 	}
 	name := k.Dim.Name()
 	if name == "" {
-		return "a quantity in " + k.Dim.SIUnit()
+		return "a quantity in " + k.Dim.Unit()
 	}
 	article := "a "
 	if strings.ContainsRune("aeiou", rune(name[0])) {
 		article = "an "
 	}
-	return article + name + " (" + k.Dim.SIUnit() + ")"
+	return article + name + " (" + k.Dim.Unit() + ")"
 }
 
 // A Unit scales a number to coherent SI. The zero Unit is no unit at all; it
@@ -63,6 +63,9 @@ type Unit struct {
 	// exact ratios of whole numbers, which one float64 cannot hold: 33 µF is
 	// then the float64 nearest to 33e-6 and not its neighbour.
 	num, den, shift float64
+	coin            string // the unit of money in it, "" for none
+	places          uint8  // of an amount of money: its decimals and one; else 0
+	leading         bool   // the unit of money stands before the number
 }
 
 // ToSI converts a number in this unit to coherent SI.
@@ -72,6 +75,9 @@ func (u Unit) ToSI(x float64) float64 {
 	}
 	if u.shift != 0 {
 		x += u.shift
+	}
+	if u.places != 0 {
+		return cents(x * u.num / u.den)
 	}
 	return x * u.num / u.den
 }

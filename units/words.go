@@ -29,6 +29,9 @@ func word(text string) (saying, bool) {
 var names = sync.OnceValue(func() map[string]string {
 	m := make(map[string]string)
 	for _, e := range entries() {
+		if e.hidden() {
+			continue
+		}
 		name := strings.ToLower(e.name)
 		m[name], m[name+"s"] = e.symbol, e.symbol
 	}
@@ -38,7 +41,7 @@ var names = sync.OnceValue(func() map[string]string {
 		"km/h": "kph kmh kmph", "ft/s": "fps", "ft/min": "fpm", "rev/s": "rps", "rpm/V": "rpmv", "cm³": "cc ccm",
 		"µm": "micron microns", "°C": "celsius centigrade c°", "°F": "fahrenheit f°", "day": "d days", "%": "percent pct",
 		"ozf·in": "ozin inoz", "lbf·ft": "ftlb lbft ftlbs", "kgf·cm": "kgcm", "S": "mho mhos", "g": "gm gms gr",
-		"rad": "radians rads", "mol": "moles", "m²": "sqm", "ft²": "sqft", "in²": "sqin", "K": "degk °k",
+		"rad": "radians rads", "USD": "dollar dollars", "mol": "moles", "m²": "sqm", "ft²": "sqft", "in²": "sqin", "K": "degk °k",
 	} {
 		for _, w := range strings.Fields(list) {
 			m[w] = symbol
@@ -72,6 +75,9 @@ var sayings = map[string]saying{
 	"rms":    {"V", "write V, and say RMS in the name", ""},
 	"vdc":    {"V", "write V, and say DC in the name", ""},
 	"vac":    {"V", "write V, and say AC in the name", ""},
+	"ct":     cent,
+	"cent":   cent,
+	"cents":  cent,
 	"year":   {"day", "write day", ""},
 	"week":   {"day", "write day", ""},
 	"month":  {"day", "write day", ""},
@@ -80,5 +86,6 @@ var sayings = map[string]saying{
 var (
 	turns  = saying{"", "write rev or turn for a rotation (2π rad); the turns of a winding are a pure number, 1", "may be an angle or a count"}
 	tonne  = saying{"Mg", "write Mg or kg: 1 t is 1 Mg, other tons differ; T is tesla", ""}
+	cent   = saying{"", "write a part of the whole unit: 0.05 EUR or 0.05 €", ""}
 	gallon = saying{"L", "write L: gallons differ by country", "may be several units"}
 )

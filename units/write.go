@@ -44,7 +44,12 @@ func write(terms []term) string {
 // Show writes an SI value in a unit with that many significant digits:
 // "12.5 F", "90°", "7.4 %", "4" for a pure number. A space stands between
 // number and unit except before °, ′ and ″ (SI Brochure, 5.4.3).
+//
+// An amount of money has the decimals of its currency, whatever digits say.
 func Show(si float64, u Unit, digits int) string {
+	if u.places != 0 {
+		return showMoney(si, u)
+	}
 	var buf [64]byte
 	out := appendNumber(buf[:0], u.FromSI(si), digits)
 	switch u.text {
