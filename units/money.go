@@ -178,7 +178,8 @@ func cents(x float64) float64 {
 	return x
 }
 
-// Leading is the unit as a sign before the number: "€12.50".
+// Leading is the unit with its sign of money before the number: "€12.50". What is a
+// price per metre has it behind all the same.
 func (u Unit) Leading() Unit {
 	u.leading = true
 	return u

@@ -102,11 +102,9 @@ func withUnit(text string, u Unit) string {
 	case "°", "′", "″":
 		return text + u.text
 	}
-	if digits, minus := strings.CutPrefix(text, "-"); u.leading && minus {
-		return "-" + u.text + digits
-	}
-	if u.leading {
-		return u.text + text
+	if u.leading && u.places != 0 {
+		digits := strings.TrimPrefix(text, "-")
+		return strings.Repeat("-", len(text)-len(digits)) + u.text + digits
 	}
 	return text + " " + u.text
 }

@@ -70,7 +70,7 @@ func (b *binding) defaultsFit() bool {
 		p := &b.fn.Params[i]
 		q, bound := b.dims[p.Shape.Dim]
 		if b.nodes[i] == nil && p.Default != nil && p.Shape.Dim != "" && bound && !q.Dim.IsNumber() {
-			unit := q.Dim.SIUnit()
+			unit := q.Dim.Unit()
 			b.fail(b.call.Span, "for "+q.String()+" "+quote(b.fn.Name)+" wants "+quote(p.Name)+" too", "say it: "+quote(p.Name+": 1 "+unit))
 			return false
 		}

@@ -139,6 +139,9 @@ func (c *checker) number(x *syntax.Number) program.Node {
 			c.badUnit(x.Unit, err)
 			return nil
 		}
+		if x.Unit.Leading {
+			u = u.Leading()
+		}
 		written = u
 	case c.unit != nil:
 		u = *c.unit

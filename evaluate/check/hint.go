@@ -248,6 +248,9 @@ func (c *checker) mismatch(e syntax.Expr, node program.Node, want units.Kind) {
 // factorHint looks for the one factor that would make got into want: a square
 // forgotten, a factor too many, a voltage for a charge.
 func (c *checker) factorHint(e syntax.Expr, got program.Quantity, want units.Kind, other syntax.Expr) string {
+	if rate := exchange(want, got.Kind); rate != "" {
+		return rate
+	}
 	missing, over := want.Dim.Div(got.Dim), got.Dim.Div(want.Dim)
 	hint := ""
 	for _, leaf := range c.leaves(e, nil) {
@@ -263,9 +266,9 @@ func (c *checker) factorHint(e syntax.Expr, got program.Quantity, want units.Kin
 	switch {
 	case hint != "" || got.Dim.IsNumber():
 	case over.Name() != "" && !over.IsNumber() && over != perTime:
-		hint = "it would have to be divided by " + article(over.Name()) + " (" + over.SIUnit() + ")"
+		hint = "it would have to be divided by " + article(over.Name()) + " (" + over.Unit() + ")"
 	case missing.Name() != "" && !missing.IsNumber():
-		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.SIUnit() + ")"
+		hint = "it would take a factor of " + article(missing.Name()) + " (" + missing.Unit() + ")"
 	}
 	return join(hint, c.readings(e), c.readings(other))
 }

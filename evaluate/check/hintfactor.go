@@ -66,6 +66,9 @@ func (c *checker) readings(e syntax.Expr) string {
 }
 
 func (c *checker) sumHint(x *syntax.Binary, a, b program.Quantity) string {
+	if hint := exchange(a.Kind, b.Kind); hint != "" {
+		return hint
+	}
 	if n, ok := x.Y.(*syntax.Number); ok && n.Unit != nil && n.Unit.Text == "%" {
 		return "for a part of the value multiply: " + quote("… * (1 "+x.Op+" "+n.Text+" %)")
 	}
@@ -73,4 +76,14 @@ func (c *checker) sumHint(x *syntax.Binary, a, b program.Quantity) string {
 		return join("does one of the two lack its unit?", c.readings(x))
 	}
 	return join("sums and differences are of one dimension", c.readings(x))
+}
+
+// exchange is how an amount of one currency becomes one of another.
+func exchange(want, got units.Kind) string {
+	to, is := want.Dim.Currency()
+	from, too := got.Dim.Currency()
+	if !is || !too {
+		return ""
+	}
+	return "multiply it by a rate of your own, such as " + quote("rate = 0.9 "+to+"/"+from)
 }

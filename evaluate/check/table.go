@@ -120,8 +120,8 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		typ = program.Quantity{Kind: u.Kind}
 	}
 	field := program.Field{Name: name, Type: typ}
-	if has && u.Kind.Dim.IsNumber() {
-		field.Unit = u // a share in per cent is read as one
+	if has && (u.Kind.Dim.IsNumber() || u.Kind.Dim.HasMoney()) {
+		field.Unit = u // a share in per cent is read as one, a price in the money it is in
 	}
 	r.columns = append(r.columns, field)
 	r.known[name] = true

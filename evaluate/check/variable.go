@@ -177,7 +177,7 @@ func unitMend(e syntax.Expr, of *program.Def, want program.Quantity) string {
 		unit = unit.Difference()
 	}
 	if unit.IsZero() {
-		return "write its unit: " + quote(n.Text+" "+want.Dim.SIUnit())
+		return "write its unit: " + quote(n.Text+" "+want.Dim.Unit())
 	}
 	return "write its unit: " + quote(n.Text+" "+unit.String())
 }

@@ -177,7 +177,7 @@ func kindHint(d, now *program.Def) string {
 		return "give `" + d.Name + "` a value of its own kind"
 	}
 	if q, ok := now.Type.(program.Quantity); ok && q.Dim.IsNumber() {
-		return "`" + d.Name + "` has no bracket, so its value needs a unit, such as " + was.Dim.SIUnit()
+		return "`" + d.Name + "` has no bracket, so its value needs a unit, such as " + was.Dim.Unit()
 	}
 	return "give `" + d.Name + "` a value of its own kind"
 }

@@ -12,7 +12,49 @@ import (
 func (v *Value) Settle() {
 	if v.Node != nil {
 		v.lasting, v.count = LastingUnit(v.Node), isCount(v.Node)
+		if q, ok := v.Node.Type().(Quantity); ok && v.lasting.IsZero() && q.Dim.HasMoney() {
+			v.lasting = paidIn(v.Node, q.Dim)
+		}
 	}
+}
+
+// paidIn is the unit in which a part of a sum of money is written, so that the sum is
+// written like it: in € where a part is, and with the sign before the number where
+// that part has it there.
+func paidIn(n Node, d units.Dimension) units.Unit {
+	if n == nil {
+		return units.Unit{}
+	}
+	u := writtenBy(n)
+	if coin, ok := u.Coin(); ok && coin.Kind.Dim == d {
+		return coin
+	}
+	if u.Kind.Dim == d {
+		return u
+	}
+	for _, part := range Children(n) {
+		if u := paidIn(part, d); !u.IsZero() {
+			return u
+		}
+	}
+	return units.Unit{}
+}
+
+// writtenBy is the unit that a node itself is written in.
+func writtenBy(n Node) units.Unit {
+	switch x := n.(type) {
+	case *Const:
+		return x.Unit
+	case *Ref:
+		return x.Def.Written()
+	case *ColumnOf:
+		return x.X.Type().(*Table).Columns[x.Index].Unit
+	case *FieldOf:
+		if r, ok := x.X.Type().(*Record); ok {
+			return r.Fields[x.Index].Unit
+		}
+	}
+	return units.Unit{}
 }
 
 // LastingUnit is the unit that a quantity keeps through sums and multiples, where

@@ -8,6 +8,8 @@ import (
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/units"
 )
 
 // explain says in the builder's terms what the grammar did not understand.
@@ -85,10 +87,22 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(spanOf(before), quote(before.Value)+" directly behind a number is read as a unit", "write "+quote("* "+before.Value+"(…)")+" to multiply; nothing is multiplied unsaid")
 	case isWord(before, "for") && slices.ContainsFunc(list, func(t lexer.Token) bool { return t.Type == tokenVerb && t.Value == "tune" }):
 		return fail(at, "`least` or `most` is wanted where "+quote(t.Value)+" stands", formOf(list))
+	case t.Type == tokenNumber && before.Type == tokenName && isCurrency(before.Value):
+		return fail(at, "an operator is missing before "+quote(t.Value), "money has its code behind its number: "+quote(t.Value+" "+before.Value))
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
 		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):
 		return fail(at, "a second `=` stands here", "compare with `==`")
 	}
 	return fail(at, quote(t.Value)+" cannot stand here", formOf(list))
+}
+
+// isCurrency reports whether a name is the code of a currency.
+func isCurrency(name string) bool {
+	u, err := units.Parse(name)
+	if err != nil {
+		return false
+	}
+	_, ok := u.Kind.Dim.Currency()
+	return ok
 }

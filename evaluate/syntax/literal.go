@@ -12,6 +12,7 @@ import (
 
 // literal is the number that a token and the unit behind it say.
 func (c *precedenceParser) literal() (*Number, error) {
+	coin := c.coin()
 	t := c.next()
 	at := spanOf(t)
 	value, err := strconv.ParseFloat(strings.ReplaceAll(t.Value, "_", ""), 64)
@@ -21,10 +22,39 @@ func (c *precedenceParser) literal() (*Number, error) {
 	n := &Number{At: At{at}, Text: t.Value, Value: value, Digits: at}
 	if u := c.peek(); u.Type == tokenUnit {
 		c.next()
-		n.Unit = &Unit{At{spanOf(u)}, u.Value}
+		n.Unit = &Unit{At: At{spanOf(u)}, Text: u.Value}
 		n.Span = n.Span.To(n.Unit.Span)
 	}
+	if coin != nil {
+		n.Unit = coin.before(n.Unit)
+		n.Span = coin.Span.To(n.Span)
+	}
 	return n, nil
+}
+
+// coin is a sign of money before a number, nil for none.
+func (c *precedenceParser) coin() *Unit {
+	t := c.peek()
+	if t.Type != tokenCoin {
+		return nil
+	}
+	c.next()
+	return &Unit{At{spanOf(t)}, t.Value, true}
+}
+
+// before is the unit of a price whose sign stands before the number and what it is
+// for behind: €0.35/m.
+func (u *Unit) before(per *Unit) *Unit {
+	if per != nil {
+		u.Text += per.Text
+	}
+	return u
+}
+
+// atNumber reports whether a number is next, or the sign of money before one.
+func (c *precedenceParser) atNumber() bool {
+	t := c.peek().Type
+	return t == tokenNumber || t == tokenCoin
 }
 
 // lastFactor is what stands directly left of the next * or /.

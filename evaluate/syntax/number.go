@@ -41,6 +41,41 @@ func (s *scanner) number() {
 	s.unit(s.pos, text)
 }
 
+// money reads a sign of money and the number behind it: €12.50.
+func (s *scanner) money() {
+	start := s.pos
+	_, n := s.rune()
+	s.pos += n
+	if !isDigit(s.peek(0)) {
+		sign := s.line.Text[start:s.pos]
+		s.invalid(start, quote(sign)+" stands beside a number", "write "+quote(sign+"12.50")+" or "+quote("12.50 "+sign))
+		return
+	}
+	s.emit(tokenCoin, start)
+	s.number()
+}
+
+// isMoney holds for signs of money.
+func isMoney(r rune) bool { return unicode.Is(unicode.Sc, r) }
+
+// per reads what a price is for, which touches the number: /m of €0.35/m.
+func (s *scanner) per() {
+	start, rest := s.pos, s.rest()
+	if len(rest) > 1 && rest[0] == '/' && startsUnit(rest[1:]) {
+		if run, complete := unitRun(rest); complete {
+			s.pos += len(run)
+			s.emit(tokenUnit, start)
+		}
+		return
+	}
+	s.skipBlanks()
+	if run, _ := unitRun(s.rest()); startsUnit(s.rest()) && !linking[run] {
+		start = s.pos
+		s.pos += len(run)
+		s.invalid(start, "a number has one unit: that of money stands behind the number or before it", "write "+quote("€0.35/m")+" or "+quote("0.35 €/m"))
+	}
+}
+
 func (s *scanner) digits() {
 	for isDigit(s.peek(0)) || s.peek(0) == '_' {
 		s.pos++
@@ -107,6 +142,10 @@ func (s *scanner) unit(end int, number string) {
 	if s.isPlainNumbers() {
 		return
 	}
+	if n := len(s.list); n > 1 && s.list[n-2].Type == tokenCoin {
+		s.per()
+		return
+	}
 	s.skipBlanks()
 	gap := s.line.Text[end:s.pos]
 	start := s.pos
@@ -152,7 +191,7 @@ func isUnitLetter(r rune) bool {
 	case '°', '%', '\'', '_', '‰', '′', '″':
 		return true
 	}
-	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsMark(r))
+	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsMark(r) || isMoney(r))
 }
 
 // unitRun is the longest run at the start of rest that units are written with:

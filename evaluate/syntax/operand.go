@@ -105,7 +105,7 @@ func mendFor(t *lexer.Token) string {
 func (c *precedenceParser) operand() (Expr, error) {
 	t := c.peek()
 	switch t.Type {
-	case tokenNumber:
+	case tokenNumber, tokenCoin:
 		return c.literal()
 	case tokenText:
 		c.next()
@@ -171,7 +171,7 @@ func (c *precedenceParser) bracket() (Expr, error) {
 		return &Paren{at, x}, nil
 	}
 	c.next()
-	return shareUnit(x, &Unit{At{spanOf(u)}, u.Value}, at)
+	return shareUnit(x, &Unit{At: At{spanOf(u)}, Text: u.Value}, at)
 }
 
 // shareUnit gives both numbers of value ± spread the unit behind their bracket:

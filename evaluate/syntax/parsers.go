@@ -83,7 +83,7 @@ func (l *unitParser) Parse(lex *lexer.PeekingLexer) error {
 	}
 	at.Start += strings.Index(t.Value, text)
 	at.End = at.Start + len(text)
-	l.Unit = &Unit{At{at}, text}
+	l.Unit = &Unit{At: At{at}, Text: text}
 	return nil
 }
 

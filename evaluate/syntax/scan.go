@@ -118,11 +118,14 @@ func (s *scanner) token() {
 	case c == '[' && s.isUnitBracket():
 		s.bracket()
 	default:
-		if r, _ := s.rune(); isNameRune(r) {
+		switch r, _ := s.rune(); {
+		case isNameRune(r):
 			s.name()
-			return
+		case isMoney(r):
+			s.money()
+		default:
+			s.sign()
 		}
-		s.sign()
 	}
 }
 

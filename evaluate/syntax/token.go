@@ -16,6 +16,7 @@ const (
 	tokenVerb                    // a statement's first word, where it is a verb
 	tokenNumber                  // digits, with a sign that belongs to them
 	tokenUnit                    // the run behind a number
+	tokenCoin                    // a sign of money before a number
 	tokenBracket                 // [unit] behind a name, brackets included
 	tokenText                    // "…", quotes included
 	tokenSign                    // operators and punctuation
@@ -47,7 +48,7 @@ type definition struct{}
 // Symbols names the kinds of token for the grammar.
 func (definition) Symbols() map[string]lexer.TokenType {
 	return map[string]lexer.TokenType{
-		"EOF": lexer.EOF, "Name": tokenName, "Verb": tokenVerb, "Number": tokenNumber, "Unit": tokenUnit,
+		"EOF": lexer.EOF, "Name": tokenName, "Verb": tokenVerb, "Number": tokenNumber, "Unit": tokenUnit, "Coin": tokenCoin,
 		"Bracket": tokenBracket, "Text": tokenText, "Sign": tokenSign, "Invalid": tokenInvalid,
 	}
 }

@@ -122,10 +122,12 @@ type (
 		At
 		Name string
 	}
-	// Unit is the text of a unit with its place, brackets not included.
+	// Unit is the text of a unit with its place, brackets not included. One of money
+	// may stand before its number.
 	Unit struct {
 		At
-		Text string
+		Text    string
+		Leading bool
 	}
 	// Param is name [unit] in a function's head, a column list or outputs.
 	Param struct {

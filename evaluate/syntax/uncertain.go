@@ -54,7 +54,7 @@ func mayBeUncertain(x Expr) bool {
 func (c *precedenceParser) spread(op string) (Expr, error) {
 	t := c.peek()
 	switch {
-	case t.Type == tokenNumber:
+	case c.atNumber():
 		return c.bound()
 	case isSign(t, "("):
 		x, err := c.bracket()
@@ -97,7 +97,7 @@ func (c *precedenceParser) bound() (*Number, error) {
 func (c *precedenceParser) bareRange() (Expr, error) {
 	op := c.next()
 	u := &Uncertain{Op: op.Value, OpAt: spanOf(op)}
-	if c.peek().Type != tokenNumber {
+	if !c.atNumber() {
 		return nil, c.wantsNumber()
 	}
 	from, err := c.literal()
@@ -107,7 +107,7 @@ func (c *precedenceParser) bareRange() (Expr, error) {
 	if !c.takes("to") {
 		return nil, fail(u.OpAt, "nothing stands before `within`", "write `50 F within 20 %`, or `within 45 F to 65 F`")
 	}
-	if c.peek().Type != tokenNumber {
+	if !c.atNumber() {
 		return nil, c.wantsNumber()
 	}
 	to, err := c.literal()

@@ -22,7 +22,7 @@ var inlineValue = sync.OnceValue(func() *regexp.Regexp {
 // a truth, a number with a unit, one with ±, or a list. Anything else is a
 // formula that the builder quotes, and stays.
 var shownValue = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?[0-9.]` + number + unitTail + `|[-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|[-+−]?[0-9.]` + number + unitTail + ` \([-+−]?[0-9.]` + number + ` to [-+−]?[0-9.]` + number + unitTail + `\)|\[[^\]]*\])$`)
+	return regexp.MustCompile(`^(?:|\?|…|\.\.\.|—|yes|no|[-+−]?\p{Sc}?[0-9.]` + number + unitTail + `|[-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `|\([-+−]?[0-9.]` + number + ` ± [0-9.]` + number + `\)` + unitTail + `|[-+−]?[0-9.]` + number + unitTail + ` \([-+−]?[0-9.]` + number + ` to [-+−]?[0-9.]` + number + unitTail + `\)|\[[^\]]*\])$`)
 })
 
 const (
@@ -30,7 +30,7 @@ const (
 	dottedName = word + `(?:\.` + word + `)*`
 
 	number   = `[0-9.,_]*(?:[eE][-+−]?[0-9]+)?`
-	unitTail = `(?:\s?[\p{L}°%µΩ'"][^\s]*)?`
+	unitTail = `(?:\s?[\p{L}\p{Sc}°%µΩ'"][^\s]*)?`
 )
 
 // addInline finds the inline values of the prose.
