@@ -33,8 +33,16 @@ var driveEntries = []*entry{
 		in: reflect.TypeFor[drive.DriveTableInput](), out: reflect.TypeFor[drive.DriveTableResult](),
 	},
 	{
+		name: "lithium_guess", topic: "glide", doc: &docDriveLithiumGuess, call: callDriveLithiumGuess,
+		in: reflect.TypeFor[drive.LithiumGuessInput](), out: reflect.TypeFor[drive.LithiumGuessResult](),
+	},
+	{
 		name: "motor", topic: "glide", doc: &docDriveMotor, call: callDriveMotor,
 		in: reflect.TypeFor[drive.MotorInput](), out: reflect.TypeFor[drive.MotorResult](),
+	},
+	{
+		name: "motor_from_runs", topic: "glide", doc: &docDriveMotorFromRuns, call: callDriveMotorFromRuns,
+		in: reflect.TypeFor[drive.MotorFromRunsInput](), out: reflect.TypeFor[drive.MotorFromRunsResult](),
 	},
 	{
 		name: "motor_point", topic: "glide", doc: &docDriveMotorPoint, call: callDriveMotorPoint,
@@ -45,11 +53,15 @@ var driveEntries = []*entry{
 		in: reflect.TypeFor[drive.OperatingPointInput](), out: reflect.TypeFor[drive.OperatingPointResult](),
 	},
 	{
+		name: "part_throttle", topic: "glide", doc: &docDrivePartThrottle, call: callDrivePartThrottle,
+		in: reflect.TypeFor[drive.PartThrottleInput](), out: reflect.TypeFor[drive.PartThrottleResult](),
+	},
+	{
 		name: "pitch_speed", topic: "glide", doc: &docDrivePitchSpeed, call: callDrivePitchSpeed,
 		in: reflect.TypeFor[drive.PitchSpeedInput](), out: reflect.TypeFor[drive.PitchSpeedResult](),
 	},
 	{
-		name: "propeller", topic: "glide", doc: &docDrivePropeller, call: callDrivePropeller,
+		name: "propeller", topic: "glide", doc: &docDrivePropeller, call: callDrivePropeller, spread: spreadDrivePropeller,
 		in: reflect.TypeFor[drive.PropellerInput](), out: reflect.TypeFor[drive.PropellerResult](),
 	},
 	{
@@ -63,6 +75,10 @@ var driveEntries = []*entry{
 	{
 		name: "speed_control", topic: "glide", doc: &docDriveSpeedControl, call: callDriveSpeedControl,
 		in: reflect.TypeFor[drive.SpeedControlInput](), out: reflect.TypeFor[drive.SpeedControlResult](),
+	},
+	{
+		name: "static_coefficients", topic: "glide", doc: &docDriveStaticCoefficients, call: callDriveStaticCoefficients, spread: spreadDriveStaticCoefficients,
+		in: reflect.TypeFor[drive.StaticCoefficientsInput](), out: reflect.TypeFor[drive.StaticCoefficientsResult](),
 	},
 	{
 		name: "windmilling", topic: "glide", doc: &docDriveWindmilling, call: callDriveWindmilling,
@@ -92,11 +108,12 @@ func callDriveActuatorDisc(_ context.Context, in []any) (any, []model.Caution, e
 func callDriveBec(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Bec(drive.BecInput{
 		RadioModel: drive.RadioModel{
-			Kind:       in[0].(string),
-			Voltage:    in[1].(float64),
-			Dropout:    in[2].(float64),
-			Current:    in[3].(float64),
-			Efficiency: in[4].(float64),
+			Kind:        in[0].(string),
+			Voltage:     in[1].(float64),
+			Dropout:     in[2].(float64),
+			Current:     in[3].(float64),
+			Efficiency:  in[4].(float64),
+			IdleCurrent: in[5].(float64),
 		},
 	})
 	if err != nil {
@@ -108,6 +125,7 @@ func callDriveBec(_ context.Context, in []any) (any, []model.Caution, error) {
 		out.RadioModel.Dropout,
 		out.RadioModel.Current,
 		out.RadioModel.Efficiency,
+		out.RadioModel.IdleCurrent,
 		out.LeastInput,
 	}, nil, nil
 }
@@ -137,6 +155,8 @@ func callDriveDrive(_ context.Context, in []any) (any, []model.Caution, error) {
 			Propeller:      takeDrivePropellerModel(in[1].(Record)),
 			SpeedControl:   takeDriveSpeedControlModel(in[2].(Record)),
 			LeadResistance: in[3].(float64),
+			Gearing:        in[4].(float64),
+			GearEfficiency: in[5].(float64),
 		},
 	})
 	if err != nil {
@@ -147,6 +167,8 @@ func callDriveDrive(_ context.Context, in []any) (any, []model.Caution, error) {
 		giveDrivePropellerModel(out.DriveModel.Propeller),
 		giveDriveSpeedControlModel(out.DriveModel.SpeedControl),
 		out.DriveModel.LeadResistance,
+		out.DriveModel.Gearing,
+		out.DriveModel.GearEfficiency,
 	}, out.Cautions.List, nil
 }
 
@@ -170,13 +192,31 @@ func callDriveDriveTable(_ context.Context, in []any) (any, []model.Caution, err
 	return rowsDriveDriveTableRow(out.Rows), out.Cautions.List, nil
 }
 
+func callDriveLithiumGuess(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := drive.LithiumGuess(drive.LithiumGuessInput{
+		StartVoltage: in[0].(float64),
+		CutOff:       optional(in[1], number),
+		FullCell:     in[2].(float64),
+		CellCutOff:   in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		float64(out.Cells),
+		out.CutOff,
+		given(out.Stranded, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
 func callDriveMotor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Motor(drive.MotorInput{
 		MotorModel: drive.MotorModel{
 			Kv:           in[0].(float64),
 			Resistance:   in[1].(float64),
 			IdleCurrent:  in[2].(float64),
-			CurrentLimit: optional(in[3], number),
+			Inductance:   optional(in[3], number),
+			CurrentLimit: optional(in[4], number),
 		},
 	})
 	if err != nil {
@@ -186,9 +226,31 @@ func callDriveMotor(_ context.Context, in []any) (any, []model.Caution, error) {
 		out.MotorModel.Kv,
 		out.MotorModel.Resistance,
 		out.MotorModel.IdleCurrent,
+		given(out.MotorModel.Inductance, func(v float64) any { return v }),
 		given(out.MotorModel.CurrentLimit, func(v float64) any { return v }),
 		out.TorqueConstant,
 	}, out.Cautions.List, nil
+}
+
+func callDriveMotorFromRuns(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := drive.MotorFromRuns(drive.MotorFromRunsInput{
+		Voltage:       listIn(in[0], number),
+		Current:       listIn(in[1], number),
+		Speed:         listIn(in[2], number),
+		Resistance:    optional(in[3], number),
+		LoadedVoltage: optional(in[4], number),
+		LoadedCurrent: optional(in[5], number),
+		LoadedSpeed:   optional(in[6], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Kv,
+		out.Resistance,
+		out.IdleCurrent,
+		out.Scatter,
+	}, nil, nil
 }
 
 func callDriveMotorPoint(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -238,11 +300,35 @@ func callDriveOperatingPoint(_ context.Context, in []any) (any, []model.Caution,
 		out.Working.Efficiency,
 		out.Working.J,
 		out.Working.IdleLoss,
+		out.Working.GearLoss,
 		out.Working.MotorLoss,
 		out.Working.ControlLoss,
 		out.Working.LeadLoss,
 		out.Working.SourceLoss,
 	}, out.Cautions.List, nil
+}
+
+func callDrivePartThrottle(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := drive.PartThrottle(drive.PartThrottleInput{
+		Voltage:    in[0].(float64),
+		Emf:        in[1].(float64),
+		Resistance: in[2].(float64),
+		Inductance: in[3].(float64),
+		Frequency:  in[4].(float64),
+		Current:    optional(in[5], number),
+		Throttle:   optional(in[6], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Throttle,
+		out.Current,
+		out.PackCurrent,
+		out.MeanSquare,
+		out.Ripple,
+		out.Continuous,
+	}, nil, nil
 }
 
 func callDrivePitchSpeed(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -264,7 +350,8 @@ func callDrivePropeller(_ context.Context, in []any) (any, []model.Caution, erro
 			CT0:         optional(in[2], number),
 			CP0:         optional(in[3], number),
 			ZeroThrustJ: optional(in[4], number),
-			Data:        rowsIn(in[5], 3, takeDriveMeasuredRow),
+			Data:        rowsIn(in[5], 4, takeDriveMeasuredRow),
+			Solidity:    in[6].(float64),
 		},
 	})
 	if err != nil {
@@ -277,8 +364,25 @@ func callDrivePropeller(_ context.Context, in []any) (any, []model.Caution, erro
 		given(out.PropellerModel.CP0, func(v float64) any { return v }),
 		given(out.PropellerModel.ZeroThrustJ, func(v float64) any { return v }),
 		rowsDriveMeasuredRow(out.PropellerModel.Data),
+		out.PropellerModel.Solidity,
 		given(out.FigureOfMerit, func(v float64) any { return v }),
+		out.BestEfficiency,
 	}, out.Cautions.List, nil
+}
+
+func spreadDrivePropeller(_ context.Context, in []any) (model.Spread, error) {
+	out, err := drive.Propeller(drive.PropellerInput{
+		PropellerModel: drive.PropellerModel{
+			Diameter:    in[0].(float64),
+			Pitch:       optional(in[1], number),
+			CT0:         optional(in[2], number),
+			CP0:         optional(in[3], number),
+			ZeroThrustJ: optional(in[4], number),
+			Data:        rowsIn(in[5], 4, takeDriveMeasuredRow),
+			Solidity:    in[6].(float64),
+		},
+	})
+	return out.Spread, err
 }
 
 func callDrivePropellerPoint(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -304,9 +408,10 @@ func callDrivePropellerPoint(_ context.Context, in []any) (any, []model.Caution,
 func callDrivePropellerRow(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.PropellerRow(drive.PropellerRowInput{
 		MeasuredRow: drive.MeasuredRow{
-			J:  in[0].(float64),
-			CT: in[1].(float64),
-			CP: in[2].(float64),
+			J:     in[0].(float64),
+			CT:    in[1].(float64),
+			CP:    in[2].(float64),
+			Speed: optional(in[3], number),
 		},
 	})
 	if err != nil {
@@ -316,6 +421,7 @@ func callDrivePropellerRow(_ context.Context, in []any) (any, []model.Caution, e
 		out.MeasuredRow.J,
 		out.MeasuredRow.CT,
 		out.MeasuredRow.CP,
+		given(out.MeasuredRow.Speed, func(v float64) any { return v }),
 	}, nil, nil
 }
 
@@ -325,6 +431,8 @@ func callDriveSpeedControl(_ context.Context, in []any) (any, []model.Caution, e
 			Resistance:     in[0].(float64),
 			MinimumVoltage: in[1].(float64),
 			CutOff:         in[2].(float64),
+			Frequency:      optional(in[3], number),
+			IdleCurrent:    in[4].(float64),
 		},
 	})
 	if err != nil {
@@ -334,16 +442,55 @@ func callDriveSpeedControl(_ context.Context, in []any) (any, []model.Caution, e
 		out.SpeedControlModel.Resistance,
 		out.SpeedControlModel.MinimumVoltage,
 		out.SpeedControlModel.CutOff,
+		given(out.SpeedControlModel.Frequency, func(v float64) any { return v }),
+		out.SpeedControlModel.IdleCurrent,
 	}, nil, nil
+}
+
+func callDriveStaticCoefficients(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := drive.StaticCoefficients(drive.StaticCoefficientsInput{
+		Diameter: in[0].(float64),
+		Speed:    listIn(in[1], number),
+		Thrust:   listIn(in[2], number),
+		Power:    listIn(in[3], number),
+		Current:  listIn(in[4], number),
+		Motor:    optional(in[5], func(v any) drive.MotorModel { return takeDriveMotorModel(v.(Record)) }),
+		Density:  in[6].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.CT0,
+		out.CP0,
+		out.FigureOfMerit,
+		out.UCT0,
+		out.UCP0,
+		float64(out.Freedom),
+	}, out.Cautions.List, nil
+}
+
+func spreadDriveStaticCoefficients(_ context.Context, in []any) (model.Spread, error) {
+	out, err := drive.StaticCoefficients(drive.StaticCoefficientsInput{
+		Diameter: in[0].(float64),
+		Speed:    listIn(in[1], number),
+		Thrust:   listIn(in[2], number),
+		Power:    listIn(in[3], number),
+		Current:  listIn(in[4], number),
+		Motor:    optional(in[5], func(v any) drive.MotorModel { return takeDriveMotorModel(v.(Record)) }),
+		Density:  in[6].(float64),
+	})
+	return out.Spread, err
 }
 
 func callDriveWindmilling(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := drive.Windmilling(drive.WindmillingInput{
-		Motor:     takeDriveMotorModel(in[0].(Record)),
-		Propeller: takeDrivePropellerModel(in[1].(Record)),
-		Airspeed:  in[2].(float64),
-		Solidity:  in[3].(float64),
-		Density:   in[4].(float64),
+		Motor:          takeDriveMotorModel(in[0].(Record)),
+		Propeller:      takeDrivePropellerModel(in[1].(Record)),
+		Airspeed:       in[2].(float64),
+		Gearing:        in[3].(float64),
+		GearEfficiency: in[4].(float64),
+		Density:        in[5].(float64),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -361,6 +508,7 @@ func giveDriveMotorModel(v drive.MotorModel) Record {
 		v.Kv,
 		v.Resistance,
 		v.IdleCurrent,
+		given(v.Inductance, func(v float64) any { return v }),
 		given(v.CurrentLimit, func(v float64) any { return v }),
 	}
 }
@@ -373,6 +521,7 @@ func giveDrivePropellerModel(v drive.PropellerModel) Record {
 		given(v.CP0, func(v float64) any { return v }),
 		given(v.ZeroThrustJ, func(v float64) any { return v }),
 		rowsDriveMeasuredRow(v.Data),
+		v.Solidity,
 	}
 }
 
@@ -381,6 +530,8 @@ func giveDriveSpeedControlModel(v drive.SpeedControlModel) Record {
 		v.Resistance,
 		v.MinimumVoltage,
 		v.CutOff,
+		given(v.Frequency, func(v float64) any { return v }),
+		v.IdleCurrent,
 	}
 }
 
@@ -414,12 +565,14 @@ func (r rowsDriveDriveTableRow) Cell(row, column int) any {
 	case 10:
 		return v.Working.IdleLoss
 	case 11:
-		return v.Working.MotorLoss
+		return v.Working.GearLoss
 	case 12:
-		return v.Working.ControlLoss
+		return v.Working.MotorLoss
 	case 13:
-		return v.Working.LeadLoss
+		return v.Working.ControlLoss
 	case 14:
+		return v.Working.LeadLoss
+	case 15:
 		return v.Working.SourceLoss
 	}
 	panic(noColumn(column))
@@ -438,6 +591,8 @@ func (r rowsDriveMeasuredRow) Cell(row, column int) any {
 		return v.CT
 	case 2:
 		return v.CP
+	case 3:
+		return given(v.Speed, func(v float64) any { return v })
 	}
 	panic(noColumn(column))
 }
@@ -448,14 +603,17 @@ func takeDriveDriveModel(r Record) drive.DriveModel {
 		Propeller:      takeDrivePropellerModel(r[1].(Record)),
 		SpeedControl:   takeDriveSpeedControlModel(r[2].(Record)),
 		LeadResistance: r[3].(float64),
+		Gearing:        r[4].(float64),
+		GearEfficiency: r[5].(float64),
 	}
 }
 
 func takeDriveMeasuredRow(r Record) drive.MeasuredRow {
 	return drive.MeasuredRow{
-		J:  r[0].(float64),
-		CT: r[1].(float64),
-		CP: r[2].(float64),
+		J:     r[0].(float64),
+		CT:    r[1].(float64),
+		CP:    r[2].(float64),
+		Speed: optional(r[3], number),
 	}
 }
 
@@ -464,7 +622,8 @@ func takeDriveMotorModel(r Record) drive.MotorModel {
 		Kv:           r[0].(float64),
 		Resistance:   r[1].(float64),
 		IdleCurrent:  r[2].(float64),
-		CurrentLimit: optional(r[3], number),
+		Inductance:   optional(r[3], number),
+		CurrentLimit: optional(r[4], number),
 	}
 }
 
@@ -475,17 +634,19 @@ func takeDrivePropellerModel(r Record) drive.PropellerModel {
 		CT0:         optional(r[2], number),
 		CP0:         optional(r[3], number),
 		ZeroThrustJ: optional(r[4], number),
-		Data:        rowsIn(r[5], 3, takeDriveMeasuredRow),
+		Data:        rowsIn(r[5], 4, takeDriveMeasuredRow),
+		Solidity:    r[6].(float64),
 	}
 }
 
 func takeDriveRadioModel(r Record) drive.RadioModel {
 	return drive.RadioModel{
-		Kind:       r[0].(string),
-		Voltage:    r[1].(float64),
-		Dropout:    r[2].(float64),
-		Current:    r[3].(float64),
-		Efficiency: r[4].(float64),
+		Kind:        r[0].(string),
+		Voltage:     r[1].(float64),
+		Dropout:     r[2].(float64),
+		Current:     r[3].(float64),
+		Efficiency:  r[4].(float64),
+		IdleCurrent: r[5].(float64),
 	}
 }
 
@@ -494,5 +655,7 @@ func takeDriveSpeedControlModel(r Record) drive.SpeedControlModel {
 		Resistance:     r[0].(float64),
 		MinimumVoltage: r[1].(float64),
 		CutOff:         r[2].(float64),
+		Frequency:      optional(r[3], number),
+		IdleCurrent:    r[4].(float64),
 	}
 }

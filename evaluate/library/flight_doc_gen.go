@@ -36,8 +36,8 @@ V_cut [V] = choice.lowest`,
 var docFlightFlight = Doc{
 	Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
 	Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
-	Formula:  "C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + propeller + drag + height + leakage.",
-	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance; below its minimum the radio draws in proportion to the voltage. Relative tolerance of a step 1e-8.",
+	Formula:  "C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage.",
+	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance of a step 1e-8.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -64,7 +64,7 @@ var docFlightGoVoltage = Doc{
 	Summary:  "go_voltage is the voltage on the field below which not to launch: the least that climbs to a height and leaves the radio a margin beyond the glide down.",
 	Text:     "",
 	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch.",
-	Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height.",
+	Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)

@@ -152,6 +152,7 @@ func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, erro
 		out.FlightSum.SpeedControl,
 		out.FlightSum.Copper,
 		out.FlightSum.Idle,
+		out.FlightSum.Gear,
 		out.FlightSum.PropellerLoss,
 		out.FlightSum.Drag,
 		out.FlightSum.HeightEnergy,
@@ -388,7 +389,8 @@ func takeFlightFlightStore(r Record) flight.FlightStore {
 		Capacitance:       r[0].(float64),
 		Resistance:        r[1].(float64),
 		RatedVoltage:      optional(r[2], number),
-		LeakageResistance: optional(r[3], number),
+		SafeVoltage:       optional(r[3], number),
+		LeakageResistance: optional(r[4], number),
 	}
 }
 

@@ -191,7 +191,7 @@ var docGlideTailVolume = Doc{
 var docGlideTurning = Doc{
 	Summary:  "turning says what a gliding turn costs: speed, sink, radius and the stall speed in it.",
 	Text:     "",
-	Formula:  "n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall·√n. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).",
+	Formula:  "n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall as V at CL_max. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).",
 	Validity: "steady, coordinated turn at one lift coefficient, still air; exact in the path's angle. The inner wing of a tight turn flies slower and stalls earlier than this says.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)

@@ -146,7 +146,7 @@ func callGlideAirframe(_ context.Context, in []any) (any, []model.Caution, error
 		out.GlideSpeed,
 		out.LeastSink,
 		out.LeastSinkSpeed,
-	}, out.Cautions.List, nil
+	}, nil, nil
 }
 
 func callGlideBalance(_ context.Context, in []any) (any, []model.Caution, error) {

@@ -9,11 +9,12 @@ import (
 
 // RadioModel is the record that [Bec] makes.
 type RadioModel struct {
-	Kind       string  `values:"linear switching" default:"linear" help:"linear: the pack gives the radio's current; switching: its power"`
-	Voltage    float64 `unit:"V" range:"(0,)" show:"1" help:"regulated, for receiver and servos"`
-	Dropout    float64 `unit:"V" range:"[0,)" default:"0.5 V" show:"2" help:"least difference between input and output"`
-	Current    float64 `unit:"A" range:"[0,)" show:"3" help:"mean, of receiver and servos"`
-	Efficiency float64 `unit:"%" range:"(0,100]" default:"85 %" help:"of a switching one"`
+	Kind        string  `values:"linear switching" default:"linear" help:"linear: the pack gives the radio's current; switching: its power"`
+	Voltage     float64 `unit:"V" range:"(0,)" help:"regulated, for receiver and servos"`
+	Dropout     float64 `unit:"V" range:"[0,)" default:"0.5 V" help:"least difference between input and output"`
+	Current     float64 `unit:"A" range:"[0,)" help:"mean, of receiver and servos"`
+	Efficiency  float64 `unit:"%" range:"(0,100]" default:"85 %" help:"of a switching one"`
+	IdleCurrent float64 `unit:"A" range:"[0,)" default:"0 A" help:"of the regulator itself, out of the pack"`
 }
 
 func (r RadioModel) Check(record string) error {
@@ -21,7 +22,8 @@ func (r RadioModel) Check(record string) error {
 		return &model.Error{Field: require.Field(record, "kind"), Summary: "a regulator is linear or switching", Hint: `write kind: "linear" or kind: "switching"`}
 	}
 	return require.In(record, require.Positive("voltage", r.Voltage, "V"), require.NotNegative("dropout", r.Dropout, "V"),
-		require.NotNegative("current", r.Current, "A"), require.Efficiency("efficiency", r.Efficiency))
+		require.NotNegative("current", r.Current, "A"), require.Efficiency("efficiency", r.Efficiency),
+		require.NotNegative("idle_current", r.IdleCurrent, "A"))
 }
 
 // BecInput is what [Bec] wants.
@@ -30,7 +32,7 @@ type BecInput struct{ RadioModel }
 // BecResult is what [Bec] answers: the supply, and the least input it holds its voltage at.
 type BecResult struct {
 	RadioModel
-	LeastInput float64 `unit:"V" show:"4" help:"at its input, below which the output sinks with it"`
+	LeastInput float64 `unit:"V" show:"1" help:"at its input, below which the output sinks with it"`
 }
 
 // Bec describes the regulator that feeds the radio from the flight pack (battery eliminator circuit).
@@ -70,9 +72,9 @@ type BecPointResult struct {
 
 // BecPoint says what the radio gets, and what the regulator takes and wastes.
 //
-// Formula: linear: I_in = I, heat (V_in − V)·I; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.
+// Formula: linear: I_in = I, heat (V_in − V)·I, and the idle current on top; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.
 //
-// Validity: the regulator's own current is left out.
+// Validity: the regulator's own current, idle_current, is 0 if not given.
 //
 // Source: conservation of energy.
 //
@@ -93,7 +95,7 @@ func BecPoint(in BecPointInput) (BecPointResult, error) {
 		require.NotNegative("current", current, "A")); err != nil {
 		return BecPointResult{}, err
 	}
-	into := in.Bec.taken(in.Input, current, in.SourceResistance)
+	into := in.Bec.IdleCurrent + in.Bec.taken(in.Input-in.Bec.IdleCurrent*in.SourceResistance, current, in.SourceResistance)
 	terminal := in.Input - into*in.SourceResistance
 	out := BecPointResult{InputCurrent: into, Terminal: terminal, Output: min(in.Bec.Voltage, terminal-in.Bec.Dropout)}
 	if out.Output <= 0 {
@@ -103,10 +105,10 @@ func BecPoint(in BecPointInput) (BecPointResult, error) {
 	out.Heat = terminal*into - out.Output*current
 	if out.Output < in.Bec.Voltage {
 		out.Raise(model.Caution{ID: "radio-voltage-sinks", Level: model.Danger,
-			Summary: "the radio gets {0}, not {1}: the pack gives less than the regulator needs",
+			Summary: "The radio gets {0}, not {1}.",
 			Values:  []model.Value{model.In(out.Output, "V"), model.In(in.Bec.Voltage, "V")},
-			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
-			Hint:    "land earlier, take a regulator of less dropout or a pack of less resistance; test with the servos held", Source: "common practice"})
+			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
+			Hint:    "Land earlier or take a regulator of less dropout; test with the servos held.", Source: "common practice"})
 	}
 	return out, nil
 }

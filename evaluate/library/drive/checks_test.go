@@ -11,7 +11,7 @@ import (
 // in at 5147 rpm and rest, 4.64137 N and 40.8774 W, is CT 0.1237, CP 0.05.
 func TestPropellerRowByForces(t *testing.T) {
 	n, d := 5147.0/60, 0.254
-	row := MeasuredRow{0, 4.64137 / (1.225 * n * n * math.Pow(d, 4)), 40.8774 / (1.225 * n * n * n * math.Pow(d, 5))}
+	row := MeasuredRow{CT: 4.64137 / (1.225 * n * n * math.Pow(d, 4)), CP: 40.8774 / (1.225 * n * n * n * math.Pow(d, 5))}
 	got := kit.Must(PropellerRow(PropellerRowInput{row}))(t)
 	kit.Near(t, "CT, "+uiuc, got.CT, 0.1237, 2e-5)
 	kit.Near(t, "CP, "+uiuc, got.CP, 0.05, 2e-5)
@@ -65,11 +65,11 @@ func TestPropellerByIdealDisc(t *testing.T) {
 
 // Functions that only name what is given give it back.
 func TestRecordsHoldWhatIsGiven(t *testing.T) {
-	row := MeasuredRow{0.487, 0.0425, 0.0334}
+	row := MeasuredRow{J: 0.487, CT: 0.0425, CP: 0.0334}
 	if got := kit.Must(PropellerRow(PropellerRowInput{row}))(t); got.MeasuredRow != row {
 		t.Errorf("propeller row %+v", got)
 	}
-	control := SpeedControlModel{0.02, 4, 5.5}
+	control := SpeedControlModel{Resistance: 0.02, MinimumVoltage: 4, CutOff: 5.5}
 	if got := kit.Must(SpeedControl(SpeedControlInput{control}))(t); got.SpeedControlModel != control {
 		t.Errorf("speed control %+v", got)
 	}

@@ -10,15 +10,19 @@ import (
 // MotorModel is the record that [Motor] makes: any record with these fields
 // will do, a row of a parts table for one.
 type MotorModel struct {
-	Kv           float64  `unit:"rpm/V" name:"Kv" range:"(0,)" show:"1" help:"speed per volt, without load"`
+	Kv           float64  `unit:"rpm/V" name:"Kv" range:"(0,)" help:"speed per volt, without load"`
 	Resistance   float64  `unit:"Ω" range:"(0,)" help:"winding, between two leads"`
 	IdleCurrent  float64  `unit:"A" range:"[0,)" default:"0 A" help:"without propeller, taken as constant"`
+	Inductance   *float64 `unit:"uH" range:"(0,)" help:"of the winding, between two leads: with the speed control's frequency it works part throttle"`
 	CurrentLimit *float64 `unit:"A" range:"(0,)" help:"what the maker allows for as long as the flight takes"`
 }
 
 func (m MotorModel) check(record string) error {
 	bounds := []error{require.Positive("Kv", m.Kv, "rad/(s·V)"), require.Positive("resistance", m.Resistance, "Ω"),
 		require.NotNegative("idle_current", m.IdleCurrent, "A")}
+	if m.Inductance != nil {
+		bounds = append(bounds, require.Positive("inductance", *m.Inductance, "H"))
+	}
 	if m.CurrentLimit != nil {
 		bounds = append(bounds, require.Positive("current_limit", *m.CurrentLimit, "A"))
 	}
@@ -31,7 +35,7 @@ type MotorInput struct{ MotorModel }
 // MotorResult is what [Motor] answers: the motor and its torque constant.
 type MotorResult struct {
 	MotorModel
-	TorqueConstant float64 `unit:"N·m/A" show:"2" help:"1/Kv"`
+	TorqueConstant float64 `unit:"N·m/A" show:"1" help:"1/Kv"`
 	model.Cautions
 }
 
@@ -67,8 +71,8 @@ type MotorPointResult struct {
 	Speed          float64 `unit:"rpm" show:"1" help:"of the shaft"`
 	Torque         float64 `unit:"N·m" show:"2" help:"at the shaft"`
 	ShaftPower     float64 `unit:"W" show:"3" help:"torque times speed"`
-	Efficiency     float64 `unit:"%" show:"4" help:"shaft power over electrical power"`
-	BestCurrent    float64 `unit:"A" show:"5" help:"where the efficiency is largest at this voltage"`
+	Efficiency     float64 `unit:"%" show:"4" help:"shaft power over electrical power; 0 below the idle current"`
+	BestCurrent    float64 `unit:"A" help:"where the efficiency is largest at this voltage"`
 	BestEfficiency float64 `unit:"%" help:"efficiency there"`
 	IdleSpeed      float64 `unit:"rpm" help:"without load"`
 	StallCurrent   float64 `unit:"A" help:"held fast"`
@@ -107,10 +111,17 @@ func MotorPoint(in MotorPointInput) (MotorPointResult, error) {
 		BestCurrent: math.Sqrt(in.Voltage * m.IdleCurrent / m.Resistance)}
 	root := 1 - math.Sqrt(m.IdleCurrent*m.Resistance/in.Voltage)
 	out.BestEfficiency = root * root
-	if in.Current > 0 {
+	if in.Current >= m.IdleCurrent && in.Current > 0 {
 		out.Efficiency = out.ShaftPower / (in.Voltage * in.Current)
 	}
 	overCurrent(&out.Cautions, in.Current, m.CurrentLimit)
+	if in.Current < m.IdleCurrent {
+		out.Raise(model.Caution{ID: "motor-driven", Level: model.Warning,
+			Summary: "{0} is less than the motor's idle current, {1}: it gives no power.",
+			Values:  []model.Value{model.In(in.Current, "A"), model.In(m.IdleCurrent, "A")},
+			Why:     "Below its idle current the torque is negative: so the wind drives a motor in a dive.",
+			Hint:    "Give the current that it takes under load.", Source: "the first-order model of a d.c. motor, textbooks"})
+	}
 	Spinning(&out.Cautions)
 	return out, nil
 }

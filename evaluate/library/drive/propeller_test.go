@@ -22,7 +22,7 @@ func TestPropellerRows(t *testing.T) {
 		{0.2286, 2763, 0, 0.1137, 0.0481, 0, 0.806605, 3.59212, 0, 0.63597, 0},
 		{0.2286, 5473, 0, 0.1189, 0.0484, 0, 3.30957, 28.0922, 0, 0.67588, 0},
 	} {
-		data := []MeasuredRow{{row.j, row.ct, row.cp}, {row.j + 0.1, row.ct, row.cp}}
+		data := []MeasuredRow{{J: row.j, CT: row.ct, CP: row.cp}, {J: row.j + 0.1, CT: 0.9 * row.ct, CP: row.cp}}
 		p := PropellerModel{Diameter: row.d, Data: data}
 		got := kit.Must(PropellerPoint(PropellerPointInput{p, row.rpm * rpm, row.v * (1 + 1e-6), 1.225}))(t)
 		kit.Near(t, "thrust, "+uiuc, got.Thrust, row.thrust, kit.Digits(6))
@@ -43,7 +43,7 @@ func TestPropellerRows(t *testing.T) {
 // CT 0.0040 at J 0.636 and −0.0032 at 0.661: zero thrust at 0.649889. The CP
 // of these two rows is made up and not looked at.
 func TestPropellerZeroThrust(t *testing.T) {
-	d, err := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.661, -0.0032, 0.02}, {0.636, 0.0040, 0.022}}}.Disc("")
+	d, err := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{J: 0.661, CT: -0.0032, CP: 0.02}, {J: 0.636, CT: 0.0040, CP: 0.022}}}.Disc("")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +63,7 @@ func TestPropellerCurves(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, row := range []MeasuredRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.636, 0.0040, 0}} {
+	for _, row := range []MeasuredRow{{CT: 0.1237, CP: 0.05}, {J: 0.487, CT: 0.0425, CP: 0.0334}, {J: 0.636, CT: 0.0040}} {
 		ct, cp, _ := d.Coefficients(1, row.J*0.254)
 		if math.Abs(ct-row.CT) > 0.08*0.1237 {
 			t.Errorf("CT at J %g: %g, published %g (%s)", row.J, ct, row.CT, uiuc)
@@ -81,14 +81,14 @@ func TestPropellerTip(t *testing.T) {
 	kit.Near(t, "tip speed, geometry", got.TipSpeed, 106.513, kit.Digits(6))
 	kit.Near(t, "Mach number", got.TipSpeed/340.294, 0.313, kit.Digits(3))
 	made := kit.Must(Propeller(PropellerInput{p}))(t)
-	kit.Near(t, "zero-thrust J by pitch", *made.ZeroThrustJ, 1.35*4.7/10, 1e-6)
+	kit.Near(t, "zero-thrust J by pitch", *made.ZeroThrustJ, 0.166+0.901*4.7/10, 1e-6)
 }
 
 func TestPropellerRefuses(t *testing.T) {
 	good := func() PropellerModel {
 		return PropellerModel{Diameter: 0.2, CT0: new(0.1), CP0: new(0.05), ZeroThrustJ: new(0.7)}
 	}
-	rows := []MeasuredRow{{0, 0.1, 0.05}, {0.5, 0.04, 0.04}}
+	rows := []MeasuredRow{{CT: 0.1, CP: 0.05}, {J: 0.5, CT: 0.04, CP: 0.04}}
 	for _, c := range []struct {
 		field string
 		spoil func(*PropellerModel)
@@ -100,7 +100,7 @@ func TestPropellerRefuses(t *testing.T) {
 		{"zero_thrust_J", func(p *PropellerModel) { p.ZeroThrustJ = nil }},
 		{"data", func(p *PropellerModel) { p.Data = rows[:1] }},
 		{"data", func(p *PropellerModel) { p.Data = []MeasuredRow{rows[0], rows[0]} }},
-		{"data", func(p *PropellerModel) { p.Data = []MeasuredRow{{0, 0.5, 0.05}, rows[1]} }},
+		{"data", func(p *PropellerModel) { p.Data = []MeasuredRow{{CT: 0.5, CP: 0.05}, rows[1]} }},
 	} {
 		p := good()
 		c.spoil(&p)
@@ -158,7 +158,7 @@ func TestPitchSpeedByAdvanceRatio(t *testing.T) {
 // coefficients: the curves hold within 8 % of the static value at 5000 rpm.
 func TestPropellerMeanRow(t *testing.T) {
 	p := PropellerModel{Diameter: 0.254, CT0: new(0.11846), CP0: new(0.047956), ZeroThrustJ: new(0.649889)}
-	for _, row := range []MeasuredRow{{0, 0.1237, 0.05}, {0.487, 0.0425, 0.0334}, {0.325, 0.0719, 0.0407}} {
+	for _, row := range []MeasuredRow{{CT: 0.1237, CP: 0.05}, {J: 0.487, CT: 0.0425, CP: 0.0334}, {J: 0.325, CT: 0.0719, CP: 0.0407}} {
 		n := 5000.0 / 60
 		got := kit.Must(PropellerPoint(PropellerPointInput{p, 5000 * rpm, row.J * n * 0.254, 1.225}))(t)
 		ct, cp := got.Thrust/(1.225*n*n*math.Pow(0.254, 4)), got.Power/(1.225*n*n*n*math.Pow(0.254, 5))

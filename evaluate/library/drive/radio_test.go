@@ -36,37 +36,47 @@ func TestBecPoint(t *testing.T) {
 	kit.Refuses(t, err, "input")
 }
 
-// The independent route: with the curves n² = 0.57·(V/(J0·D))² − 2π·I0/(Kv·ρ·D⁵·CP0).
+// The independent route: between the curves' edge, 1.2·J0, and the held
+// propeller the torque over V² is straight in n·D/V, which gives the speed by
+// hand; what is held drags as stopped.
 func TestWindmilling(t *testing.T) {
 	m := lapwing()
+	d := m.Propeller.Diameter
+	drag := 0.8 * 0.1 * math.Pi / 4 * d * d
+	edge, j0 := 0.048*(1-0.57*1.44)/(1.44*0.75*0.75), 0.75
 	for _, v := range []float64{3, 7, 12, 18} {
-		got := kit.Must(Windmilling(WindmillingInput{m.Motor, m.Propeller, v, 0.1, 1.225}))(t)
-		d := m.Propeller.Diameter
-		zero := v / (0.75 * d)
-		square := 0.57*zero*zero - 2*math.Pi*m.Motor.IdleCurrent/(m.Motor.Kv*1.225*math.Pow(d, 5)*0.048)
-		if got.Turns != (square > 0) {
-			t.Errorf("at %g m/s it turns: %v, n² = %g", v, got.Turns, square)
+		got := kit.Must(Windmilling(WindmillingInput{Motor: m.Motor, Propeller: m.Propeller, Airspeed: v, Density: 1.225}))(t)
+		held := drag * 0.5 * 1.225 * v * v * j0 * d / (2 * math.Pi) // torque
+		most := edge * 1.225 * v * v * d * d * d / (2 * math.Pi)
+		part := (held - m.Motor.IdleCurrent/m.Motor.Kv) / (held + most)
+		if got.Turns != (part > 0) {
+			t.Errorf("at %g m/s it turns: %v, part %g", v, got.Turns, part)
 		}
 		if got.Turns {
-			kit.Near(t, "speed", got.Speed, 2*math.Pi*math.Sqrt(square), 1e-10)
+			kit.Near(t, "speed", got.Speed, 2*math.Pi*part*v/(d*1.2*j0), 1e-9)
 			continue
 		}
-		kit.Near(t, "drag as stopped", got.DragArea, 0.8*0.1*math.Pi/4*d*d, 1e-12)
-		if !kit.Raised(got.List, "propeller-held") {
-			t.Error("a held propeller is not said to be held")
-		}
+		kit.Near(t, "drag as stopped", got.DragArea, drag, 1e-12)
 	}
 }
 
 // Past zero thrust the published propeller still takes power: CT −0.0386, CP
-// 0.0073 at J 0.782 and 4997 rpm (UIUC Propeller Database vol. 1), so that no
-// row of it is a windmill, and nothing is extrapolated. The row at J 1 is made up.
+// 0.0073 at J 0.782 and 4997 rpm (UIUC Propeller Database vol. 1), so that one
+// without a torque turns slower than that, and drags no more than that row or
+// the held one. Rows that end pulling say nothing of it. The row at J 1 is made up.
 func TestWindmillingMeasured(t *testing.T) {
-	p := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{0.636, 0.0040, 0.022}, {0.782, -0.0386, 0.0073}}}
-	_, err := Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225})
+	free := MotorModel{Kv: 100, Resistance: 0.1}
+	p := PropellerModel{Diameter: 0.254, Data: []MeasuredRow{{J: 0.487, CT: 0.0425, CP: 0.0334}, {J: 0.636, CT: 0.0040, CP: 0.022}}}
+	_, err := Windmilling(WindmillingInput{Motor: free, Propeller: p, Airspeed: 10, Density: 1.225})
 	kit.Refuses(t, err, "propeller.data")
-	p.Data = append(p.Data, MeasuredRow{1.0, -0.1, -0.02})
-	got := kit.Must(Windmilling(WindmillingInput{MotorModel{Kv: 100, Resistance: 0.1}, p, 10, 0.1, 1.225}))(t)
+	p.Data = append(p.Data, MeasuredRow{J: 0.782, CT: -0.0386, CP: 0.0073})
+	got := kit.Must(Windmilling(WindmillingInput{Motor: free, Propeller: p, Airspeed: 10, Density: 1.225}))(t)
+	row, held := 2*0.0386/(0.782*0.782)*0.254*0.254, 0.8*0.1*math.Pi/4*0.254*0.254
+	if got.Speed >= 2*math.Pi*10/(0.782*0.254) || got.DragArea > row || got.DragArea < held {
+		t.Errorf("%g rad/s and a drag area of %g m²: between %g and %g", got.Speed, got.DragArea, held, row)
+	}
+	p.Data = append(p.Data, MeasuredRow{J: 1.0, CT: -0.1, CP: -0.02})
+	got = kit.Must(Windmilling(WindmillingInput{Motor: free, Propeller: p, Airspeed: 10, Density: 1.225}))(t)
 	j := 0.782 + 0.218*0.0073/0.0273
 	kit.Near(t, "advance ratio without torque", 2*math.Pi*10/(got.Speed*0.254), j, 1e-9)
 }

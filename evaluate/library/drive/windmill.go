@@ -10,29 +10,30 @@ import (
 
 // WindmillingInput is what [Windmilling] wants.
 type WindmillingInput struct {
-	Motor     MotorModel     `help:"the motor, without current"`
-	Propeller PropellerModel `help:"on its shaft, not folding"`
-	Airspeed  float64        `unit:"m/s" range:"(0,)" help:"in the glide"`
-	Solidity  float64        `unit:"1" range:"(0,1)" default:"0.1" help:"blade area over disc area, about 0.1 for two blades"`
-	Density   float64        `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air"`
+	Motor          MotorModel     `help:"the motor, without current"`
+	Propeller      PropellerModel `help:"on its shaft, not folding"`
+	Airspeed       float64        `unit:"m/s" range:"(0,)" help:"in the glide"`
+	Gearing        float64        `unit:"1" range:"(0,)" default:"1" help:"turns of the motor for one of the propeller"`
+	GearEfficiency float64        `unit:"%" range:"(0,100]" default:"100 %" help:"of that gear"`
+	Density        float64        `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air"`
 }
 
 // WindmillingResult is what [Windmilling] answers.
 type WindmillingResult struct {
 	DragArea float64 `unit:"cm^2" show:"1" help:"drag over dynamic pressure: the airframe's propeller_drag"`
-	Drag     float64 `unit:"N" show:"2" help:"at this airspeed"`
-	Speed    float64 `unit:"rpm" show:"3" help:"of the propeller; 0 where the motor holds it"`
-	Turns    bool    `show:"4" help:"whether the wind turns it"`
+	Drag     float64 `unit:"N" help:"at this airspeed"`
+	Speed    float64 `unit:"rpm" show:"2" help:"of the propeller; 0 where the motor holds it"`
+	Turns    bool    `help:"whether the wind turns it"`
 	model.Cautions
 }
 
 // Windmilling reports whether the wind turns a propeller against its motor in the glide, and what it drags.
 //
-// Formula: CP·ρ·n²·D⁵/(2π) = −I0/Kv; held by the motor where no speed answers, with the drag of a stopped propeller, 0.8·σ·A·q.
+// Formula: CP·ρ·n²·D⁵/(2π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π); held by the motor where no speed answers.
 //
-// Validity: a motor without current, brake off; the curves of propeller past zero thrust are a rough guess, measured rows of negative CT and CP are better.
+// Validity: a motor without current, brake off; an estimate, which measured rows of negative CT and CP better. At a fine pitch the drag of a propeller that spins freely may be half as much again.
 //
-// Source: UIUC Propeller Database vol. 1 for the curves; D. P. Raymer, Aircraft Design, for the stopped propeller (from memory).
+// Source: UIUC Propeller Database vol. 1 for the curves; D. P. Raymer, Aircraft Design, for the stopped propeller (from memory); its torque: a force square to the blade (derived).
 //
 // Example:
 //
@@ -47,47 +48,50 @@ func Windmilling(in WindmillingInput) (WindmillingResult, error) {
 	if err != nil {
 		return WindmillingResult{}, err
 	}
+	gear := DriveModel{Motor: in.Motor, Gearing: in.Gearing, GearEfficiency: in.GearEfficiency}
 	if err := require.All(require.Positive("airspeed", in.Airspeed, "m/s"),
-		require.Positive("solidity", in.Solidity, "1"),
+		require.Positive("gearing", gear.gearing(), "1"), require.Efficiency("gear_efficiency", gear.gears()),
 		require.Positive("density", in.Density, "kg/m^3")); err != nil {
 		return WindmillingResult{}, err
 	}
+	if !d.bridged {
+		return WindmillingResult{}, d.endsPulling("propeller")
+	}
+	n := d.Windmill(in.Airspeed, in.Density, gear.Holding())
+	thrust, _, _ := d.Load(n, in.Airspeed, in.Density)
 	q := 0.5 * in.Density * in.Airspeed * in.Airspeed
-	n, err := in.speed(d)
-	if err != nil {
-		return WindmillingResult{}, err
-	}
-	if n > 0 {
-		thrust, _, _ := d.Load(n, in.Airspeed, in.Density)
-		return WindmillingResult{DragArea: -thrust / q, Drag: -thrust, Speed: 2 * math.Pi * n, Turns: true}, nil
-	}
-	area := 0.8 * in.Solidity * math.Pi / 4 * d.Diameter * d.Diameter
-	out := WindmillingResult{DragArea: area, Drag: area * q}
-	out.Raise(model.Caution{ID: "propeller-held", Level: model.Advice,
-		Summary: "the wind at {0} does not turn the propeller: it is held by the motor, with the drag of a stopped one", Values: []model.Value{model.In(in.Airspeed, "m/s")},
-		Hint: "check it with a timed glide", Source: "common practice"})
-	return out, nil
+	return WindmillingResult{DragArea: -thrust / q, Drag: -thrust, Speed: 2 * math.Pi * n, Turns: n > 0}, nil
 }
 
-// speed is where the wind's torque is the motor's of its idle current, in turns
-// a second; 0 where the motor holds.
-func (in WindmillingInput) speed(d Disc) (float64, error) {
-	held := in.Motor.IdleCurrent / in.Motor.Kv
+// Windmill is the speed, in turns a second, at which the wind turns a propeller
+// against a torque that holds it; 0 where it does not, and NaN where measured
+// data ends before the propeller drags.
+func (d *Disc) Windmill(airspeed, density, holding float64) float64 {
 	over := func(n float64) bool {
-		_, torque, _ := d.Load(n, in.Airspeed, in.Density)
-		return torque+held > 0
+		_, torque, _ := d.Load(n, airspeed, density)
+		return torque+holding > 0
 	}
-	if d.Rows == nil {
-		if over(0) {
-			return 0, nil
+	switch {
+	case !d.bridged:
+		return math.NaN()
+	case airspeed == 0 || over(0):
+		return 0
+	}
+	high := airspeed / (d.J0 * d.Diameter) // at zero thrust it takes power
+	for range mostDoublings {
+		if over(high) {
+			break
 		}
-		return numeric.Bisect(0, in.Airspeed/(d.J0*d.Diameter), over), nil // at zero thrust it still takes power
+		high *= 2
 	}
-	first, last := d.Rows[0].J, d.Rows[len(d.Rows)-1].J
-	low := in.Airspeed / (last * d.Diameter) * (1 + 1e-12)
-	high := in.Airspeed / (max(first, 1e-6) * d.Diameter) * (1 - 1e-12)
-	if over(low) || !over(high) {
-		return 0, d.Unbalanced("propeller")
-	}
-	return numeric.Bisect(low, high, over), nil
+	return numeric.Bisect(0, high, over)
+}
+
+// Stopped is the drag area of the propeller standing still.
+func (d *Disc) Stopped() float64 { return -2 * d.still.CT * d.Diameter * d.Diameter }
+
+// endsPulling says that nothing was measured of a propeller that drags.
+func (d *Disc) endsPulling(record string) error {
+	return &model.Error{Field: require.Field(record, "data"), Summary: "the measured rows end at an advance ratio of {0}, where the propeller still pulls: nothing says what it drags",
+		Values: []model.Value{model.In(d.last, "1")}, Hint: "add rows beyond zero thrust, or give the coefficients instead"}
 }

@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/numeric"
 )
 
 // A FlightStore is what a flight reads of a store.
@@ -12,6 +13,7 @@ type FlightStore struct {
 	Capacitance       float64  `unit:"F" range:"(0,)" help:"at the terminals"`
 	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series"`
 	RatedVoltage      *float64 `unit:"V" range:"(0,)" help:"highest voltage that the maker allows"`
+	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which no cell can pass its rating"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"across it at rest"`
 }
 
@@ -33,22 +35,25 @@ func (s FlightStore) leak(v float64) float64 {
 }
 
 // A circuit is store, leads, speed control, motor, propeller and radio in one.
-// The radio draws a constant current (linear) or a constant power (switching).
+// The radio draws a constant current (linear) or a constant power (switching);
+// what speed control and regulator take for themselves is a constant current.
 type circuit struct {
 	drive                    drive.DriveModel
-	disc                     drive.Disc
+	disc                     *drive.Disc
 	store                    FlightStore
 	radioCurrent, radioPower float64
 	least                    float64 // at the terminals, where the radio fails; 0 for none
 	failed                   bool    // the radio has
 	density                  float64
 	pull, twist              float64 // ρ·D⁴ and ρ·D⁵/(2π), for thrust and torque
+	emf                      float64 // of the motor, by the propeller's turn a second
 }
 
-func newCircuit(drive drive.DriveModel, d drive.Disc, store FlightStore, density float64) *circuit {
+func newCircuit(drive drive.DriveModel, d *drive.Disc, store FlightStore, density float64) *circuit {
 	square := d.Diameter * d.Diameter
-	return &circuit{drive: drive, disc: d, store: store, density: density,
-		pull: density * square * square, twist: density * square * square * d.Diameter / (2 * math.Pi)}
+	return &circuit{drive: drive, disc: d, store: store, density: density, radioCurrent: drive.SpeedControl.IdleCurrent,
+		pull: density * square * square, twist: density * square * square * d.Diameter / (2 * math.Pi),
+		emf: drive.EmfByTurns()}
 }
 
 // A current is what flows at a moment, and what the propeller does with it.
@@ -57,6 +62,7 @@ type current struct {
 	radio    float64 // A, out of the pack
 	pack     float64 // A, out of the pack for the motor
 	motor    float64 // A, in the winding
+	square   float64 // A², the mean of its square
 	throttle float64
 	turns    float64 // of the propeller, in a second
 	thrust   float64
@@ -112,6 +118,9 @@ type demand func(motor, emf float64) (over, byMotor, byEmf float64)
 
 // throttled is the demand of a throttle.
 func (k *circuit) throttled(rested, on float64) demand {
+	if switched, ok := k.drive.Chopper(on); ok {
+		return k.chopped(rested, on, switched)
+	}
 	path := k.inner() + on*on*k.drive.LeadResistance
 	return func(motor, emf float64) (float64, float64, float64) {
 		v, sag := k.sagging(rested, on*motor)
@@ -139,6 +148,9 @@ func (k *circuit) powered(rested, power float64) (of demand, volts, radio, pack 
 	pack = power / max(volts, 1e-9)
 	left := max(power-pack*pack*k.drive.LeadResistance, 0)
 	inner := k.inner()
+	if switched, ok := k.drive.Chopper(0); ok {
+		return k.choppedPower(volts-pack*k.drive.LeadResistance, pack, switched), volts, radio, pack
+	}
 	return func(motor, emf float64) (float64, float64, float64) {
 		root := math.Sqrt(emf*emf + 4*inner*left)
 		takes := 2 * left / (emf + root)
@@ -151,9 +163,18 @@ func (k *circuit) atThrottle(rested, on, airspeed, near float64) current {
 	return k.throttledAt(rested, on, k.balance(airspeed, near, k.throttled(rested, on)), airspeed)
 }
 
+// throttledAt is the drive where its torques balance. Where the wind turns the
+// propeller faster than the motor would, nothing flows back, and it windmills.
 func (k *circuit) throttledAt(rested, on, n, airspeed float64) current {
 	out := k.at(n, airspeed)
-	out.throttle, out.pack = on, on*out.motor
+	if out.motor < 0 {
+		out = k.at(k.disc.Windmill(airspeed, k.density, k.drive.Holding()), airspeed)
+		out.motor = 0
+	}
+	out.throttle, out.pack, out.square = on, on*out.motor, out.motor*out.motor
+	if switched, ok := k.drive.Chopper(on); ok && out.motor > 0 {
+		out.pack, out.square = k.flows(rested, k.emf*out.turns, on, switched)
+	}
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out
 }
@@ -168,7 +189,14 @@ func (k *circuit) atPower(rested, power, airspeed, near float64) current {
 func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 	out := k.at(n, airspeed)
 	_, out.terminal, out.radio, out.pack = k.powered(rested, power)
-	out.throttle = out.pack / max(out.motor, 1e-12)
+	out.throttle, out.square = out.pack/max(out.motor, 1e-12), out.motor*out.motor
+	if switched, ok := k.drive.Chopper(0); ok {
+		into, emf := out.terminal-out.pack*k.drive.LeadResistance, k.emf*n
+		out.square = max((into*out.pack-emf*out.motor)/k.inner(), 0)
+		if full := switched.At(into, emf, 1); full.Pack >= out.pack {
+			out.throttle = switched.Duty(into, emf, out.pack, packOf)
+		}
+	}
 	return out
 }
 
@@ -176,11 +204,14 @@ func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 // where full throttle does not, and is volts.
 func (k *circuit) atTurns(rested, n, airspeed float64) (out current, fits float64) {
 	out = k.at(n, airspeed)
-	need := 2*math.Pi*n/k.drive.Motor.Kv + out.motor*k.inner()
+	need := k.emf*n + out.motor*k.inner()
 	full, _ := k.terminal(rested, out.motor, 0)
 	fits = full - out.motor*k.drive.LeadResistance - need
+	if switched, ok := k.drive.Chopper(0); ok && fits > 0 {
+		return k.choppedTurns(rested, out, switched), fits
+	}
 	r := k.store.Resistance
-	out.radio = k.radioCurrent
+	out.radio, out.square = k.radioCurrent, out.motor*out.motor
 	for range 40 { // once for a linear regulator; the pack's resistance is small, so the change shrinks fast
 		open := rested - out.radio*r
 		out.throttle = 2 * need / (open + math.Sqrt(max(open*open-4*out.motor*(r+k.drive.LeadResistance)*need, 0)))
@@ -198,7 +229,7 @@ func (k *circuit) atTurns(rested, n, airspeed float64) (out current, fits float6
 func (k *circuit) at(n, airspeed float64) current {
 	ct, cp, _ := k.disc.Coefficients(n, airspeed)
 	thrust, torque := ct*k.pull, cp*k.twist
-	return current{turns: n, thrust: thrust, torque: torque, motor: k.drive.Motor.IdleCurrent + k.drive.Motor.Kv*torque}
+	return current{turns: n, thrust: thrust, torque: torque, motor: k.drive.Current(torque)}
 }
 
 // balance is the speed, in turns a second, where a demand passes zero. Past
@@ -209,25 +240,25 @@ func (k *circuit) balance(airspeed, near float64, over demand) float64 {
 		return n
 	}
 	f := func(n float64) float64 {
-		x, _, _ := over(k.at(n, airspeed).motor, 2*math.Pi*n/k.drive.Motor.Kv)
+		x, _, _ := over(k.at(n, airspeed).motor, k.emf*n)
 		return x
 	}
-	low, high := 0.0, 64.0
-	if k.disc.Rows != nil {
-		low, high = k.span(airspeed)
+	low, high := k.disc.Span(airspeed)
+	if math.IsInf(high, 1) {
+		high = low + 64
 	}
 	below := f(low)
 	if below >= 0 {
 		return low
 	}
 	above := f(high)
-	for ; above < 0 && high < 1e6 && (k.disc.Rows == nil || k.disc.Rows[0].J == 0 || airspeed == 0); above = f(high) {
+	for ; above < 0 && high < 1e6 && k.disc.Endless(airspeed); above = f(high) {
 		low, below, high = high, above, 2*high
 	}
 	if above <= 0 {
 		return high
 	}
-	return crossing(f, low, high, below, above)
+	return numeric.Crossing(f, low, high, below, above)
 }
 
 // steps is balance by Newton's steps; false where they do not settle.
@@ -235,11 +266,11 @@ func (k *circuit) steps(airspeed, n float64, over demand) (float64, bool) {
 	if n == 0 {
 		n = max(64, 1.5*airspeed/k.disc.Diameter)
 	}
-	emf := 2 * math.Pi / k.drive.Motor.Kv
 	for range 20 {
 		g, ok := k.disc.Gradient(n, airspeed)
-		x, byMotor, byEmf := over(k.drive.Motor.IdleCurrent+k.drive.Motor.Kv*k.twist*g.CP, emf*n)
-		step := x / (byMotor*k.drive.Motor.Kv*k.twist*g.CPByTurns + byEmf*emf)
+		amperes := k.drive.Amperes(g.CP) * k.twist
+		x, byMotor, byEmf := over(k.drive.Motor.IdleCurrent+amperes*g.CP, k.emf*n)
+		step := x / (byMotor*amperes*g.CPByTurns + byEmf*k.emf)
 		n -= step
 		if !ok || !(n > 0) || n > 1e6 {
 			return 0, false
@@ -252,57 +283,8 @@ func (k *circuit) steps(airspeed, n float64, over demand) (float64, bool) {
 	return 0, false
 }
 
-// span are the speeds at which the measured rows answer.
-func (k *circuit) span(airspeed float64) (low, high float64) {
-	first, last := k.disc.Rows[0].J, k.disc.Rows[len(k.disc.Rows)-1].J
-	low = airspeed / (last * k.disc.Diameter) * (1 + 1e-12)
-	if first == 0 || airspeed == 0 {
-		return low, low + 64
-	}
-	return low, airspeed / (first * k.disc.Diameter) * (1 - 1e-12)
-}
-
 // within reports whether a balance lies inside measured data, not at their edge.
 func (k *circuit) within(n, airspeed float64) bool {
-	if k.disc.Rows == nil {
-		return true
-	}
-	j := airspeed / (n * k.disc.Diameter)
-	first, last := k.disc.Rows[0].J, k.disc.Rows[len(k.disc.Rows)-1].J
-	return j < last*(1-1e-9) && (first == 0 || j > first*(1+1e-9))
-}
-
-// crossing is where f passes zero between a and b, at which it is fa and fb of
-// different signs: bisection, and inverse quadratic interpolation where that is
-// safe (T. R. Chandrupatla, Adv. Eng. Softw. 28 (1997) 145), which takes about
-// eight evaluations on smooth f.
-func crossing(f func(float64) float64, a, b, fa, fb float64) float64 {
-	const parts = 1e-14
-	small := parts * math.Abs(b-a)
-	c, fc, part := a, fa, 0.5
-	for range 100 {
-		x := a + part*(b-a)
-		fx := f(x)
-		if math.Signbit(fx) == math.Signbit(fa) {
-			c, fc = a, fa
-		} else {
-			c, b, fc, fb = b, a, fb, fa
-		}
-		a, fa = x, fx
-		best, fbest := a, fa
-		if math.Abs(fb) < math.Abs(fa) {
-			best, fbest = b, fb
-		}
-		least := (small + 2*parts*math.Abs(best)) / math.Abs(b-c)
-		if fbest == 0 || least > 0.5 {
-			return best
-		}
-		xi, phi := (a-b)/(c-b), (fa-fb)/(fc-fb)
-		part = 0.5
-		if phi*phi < xi && (1-phi)*(1-phi) < 1-xi {
-			part = fa/(fb-fa)*fc/(fb-fc) + (c-a)/(b-a)*fa/(fc-fa)*fb/(fc-fb)
-		}
-		part = min(max(part, least), 1-least)
-	}
-	return a
+	low, high := k.disc.Span(airspeed)
+	return n >= low*(1+1e-9) && n <= high*(1-1e-9)
 }

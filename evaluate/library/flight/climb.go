@@ -66,14 +66,14 @@ func Climb(in ClimbInput) (ClimbResult, error) {
 		Efficiency: w.Efficiency, Angle: angle, Thrust: w.Thrust, Speed: w.Speed}
 	in.Drive.Caution(&out.Cautions, w, c)
 	sinking(&out.Cautions, out.ClimbRate)
-	glide.AtStall(&out.Cautions, "the flight", cl, in.Airframe.CLMax)
+	glide.AtStall(&out.Cautions, cl, in.Airframe.CLMax)
 	glide.Flying(&out.Cautions)
 	return out, nil
 }
 
 // path is the angle at which thrust, drag and weight balance, and the drive's
 // working there. level are the conditions of level flight.
-func (in ClimbInput) path(d drive.Disc, cl float64, level drive.Conditions) (float64, drive.Working, error) {
+func (in ClimbInput) path(d *drive.Disc, cl float64, level drive.Conditions) (float64, drive.Working, error) {
 	at := func(angle float64) (drive.Working, float64, error) {
 		c := level
 		c.Airspeed *= math.Sqrt(math.Cos(angle))
@@ -105,12 +105,12 @@ func (in ClimbInput) path(d drive.Disc, cl float64, level drive.Conditions) (flo
 }
 
 // ready checks airframe, drive and lift coefficient.
-func (in Powered) ready() (cl float64, d drive.Disc, err error) {
+func (in Powered) ready() (cl float64, d *drive.Disc, err error) {
 	if err = in.Airframe.Check("airframe"); err != nil {
-		return 0, drive.Disc{}, err
+		return 0, nil, err
 	}
 	if d, err = in.Drive.Check("drive"); err != nil {
-		return 0, drive.Disc{}, err
+		return 0, nil, err
 	}
 	cl, err = in.Airframe.ChosenCL(in.CL)
 	return cl, d, err
@@ -127,7 +127,7 @@ func sinking(list *model.Cautions, rate float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "sinks-under-power", Level: model.Warning,
-		Summary: "with the motor running it sinks at {0}", Values: []model.Value{model.In(-rate, "m/s")},
-		Why:  "the pack is spent on a descent",
-		Hint: "use more throttle or a higher voltage, or stop the motor and glide", Source: "common practice"})
+		Summary: "With the motor running it sinks at {0}.", Values: []model.Value{model.In(-rate, "m/s")},
+		Why:  "The pack is spent on a descent.",
+		Hint: "Use more throttle, or stop the motor and glide.", Source: "common practice"})
 }

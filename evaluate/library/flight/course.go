@@ -4,8 +4,8 @@ import (
 	"context"
 	"errors"
 	"math"
+	"slices"
 
-	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/numeric"
@@ -22,6 +22,7 @@ const (
 	yControl
 	yCopper
 	yIdle
+	yGear
 	yPropeller
 	yDrag
 	yLeak
@@ -41,10 +42,12 @@ type course struct {
 	in     *FlightInput
 	plane  glide.Plane // in the glide
 	glide  float64
-	wind   *drive.WindmillingResult // on the propeller in the glide, where it is free to turn
 	cutOff float64
 	t      float64
 	y      []float64
+	off    float64   // when the motor has stopped for good
+	then   []float64 // the state at that time
+	rested float64   // for how long it rested before that
 	legs   []flown
 	events []FlightEvent
 	ended  string
@@ -81,13 +84,14 @@ func (l *leg) derivative(wind float64) numeric.System {
 		dy[yRadio] = m.terminal * m.radio
 		dy[ySource] = all * all * l.store.Resistance
 		dy[yLeads] = m.pack * m.pack * l.drive.LeadResistance
-		dy[yControl] = m.motor * m.motor * l.drive.SpeedControl.Resistance
-		dy[yCopper] = m.motor * m.motor * l.drive.Motor.Resistance
-		shaft := 2 * math.Pi * m.turns
-		dy[yIdle], dy[yPropeller] = 0, 0
+		dy[yControl] = m.square * l.drive.SpeedControl.Resistance
+		dy[yCopper] = m.square * l.drive.Motor.Resistance
+		dy[yIdle], dy[yGear], dy[yPropeller] = 0, 0, 0
 		if l.task != rest {
-			dy[yIdle] = l.drive.Motor.IdleCurrent * shaft / l.drive.Motor.Kv
-			dy[yPropeller] = m.torque*shaft - m.thrust*m.speed
+			shaft := 2 * math.Pi * m.turns * m.torque
+			dy[yIdle] = l.drive.Motor.IdleCurrent * l.emf * m.turns
+			dy[yGear] = l.emf*m.turns*m.motor - dy[yIdle] - shaft
+			dy[yPropeller] = shaft - m.thrust*m.speed
 		}
 		dy[yDrag] = m.drag * m.speed
 		dy[yLeak] = leak * y[yVoltage]
@@ -185,6 +189,10 @@ func (c *course) stretch(ctx context.Context, l *leg, until float64, target *flo
 	if !s.Ended {
 		last = -1
 	}
+	if l.phase > 0 && l.task != rest {
+		c.rested += c.t - c.off
+		c.off, c.then = s.T, slices.Clone(s.Y)
+	}
 	c.t, c.y = s.T, s.Y
 	if m := l.at(c.y[yVoltage]); l.task != rest && !l.within(m.turns, m.speed) {
 		return 0, l.disc.Unbalanced("drive.propeller")
@@ -227,7 +235,7 @@ const forever = 1e6
 // powered follows the plan until the motor stops.
 func (c *course) powered(ctx context.Context, k *circuit) error {
 	for i, ph := range c.in.Plan {
-		l, err := k.newLeg(c.in.Airframe, ph, i+1)
+		l, err := k.newLeg(c.in.Airframe, ph, i+1, c.in.Home)
 		if err != nil {
 			return err
 		}

@@ -115,10 +115,16 @@ func finite(x *float64) *float64 {
 func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {
 	if last := out.Rows[len(out.Rows)-1].ControlMargin; out.Lowest == nil && last != nil {
 		out.Raise(model.Caution{ID: "no-cut-off-serves", Level: model.Warning,
-			Summary: "none of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}",
+			Summary: "None of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}.",
 			Values:  []model.Value{model.In(*last, "s"), model.In(in.Margin, "s")},
-			Why:     "a radio that fails in the glide leaves a model that nobody steers",
-			Hint:    "try higher ones, stay lower, or take a regulator that works at less", Source: "common practice"})
+			Why:     "A radio that fails in the glide leaves a model that nobody steers.",
+			Hint:    "Try higher ones, or stay lower.", Source: "common practice"})
+	}
+	if out.Rows[0].ControlTime != nil {
+		controlReadsLong(&out.Cautions)
+	}
+	if in.Radio != nil {
+		failsafe(&out.Cautions)
 	}
 	drive.Spinning(&out.Cautions)
 	glide.Flying(&out.Cautions)

@@ -53,7 +53,7 @@ func TestFlightBelievable(t *testing.T) {
 }
 
 func sum(s FlightSum) float64 {
-	return s.Radio + s.StoreLoss + s.Leads + s.SpeedControl + s.Copper + s.Idle + s.PropellerLoss + s.Drag + s.HeightEnergy + s.Leakage
+	return s.Radio + s.StoreLoss + s.Leads + s.SpeedControl + s.Copper + s.Idle + s.Gear + s.PropellerLoss + s.Drag + s.HeightEnergy + s.Leakage
 }
 
 func (in FlightInput) run(t *testing.T, tolerance float64) (FlightResult, *course) {
@@ -74,6 +74,11 @@ func kinds() map[string]FlightInput {
 		"climb to the end": lapwingFlight(Phase{ClimbRate: new(1.5)}),
 		"steps": lapwingFlight(Phase{Throttle: new(0.65), ForTime: new(20.0)}, Phase{Throttle: new(0.0), ForTime: new(10.0)},
 			Phase{Power: new(20.0), UntilHeight: new(70.0)}, Phase{Throttle: new(0.0), UntilHeight: new(40.0), CL: new(1.0)}, level()),
+	}
+	for name, in := range maps.Clone(all) {
+		in.Drive.Motor.Inductance, in.Drive.SpeedControl.Frequency = new(30e-6), new(8e3)
+		in.Drive.Motor.Kv, in.Drive.Gearing, in.Drive.GearEfficiency, in.Drive.SpeedControl.IdleCurrent = 3*in.Drive.Motor.Kv, 3, 0.93, 0.02
+		all[name+", chopped and geared"] = in
 	}
 	for name, in := range maps.Clone(all) {
 		radio := *in.Radio
@@ -273,7 +278,9 @@ func TestFlightStarvedFromTheStart(t *testing.T) {
 	in.Store.LeakageResistance = nil
 	in.StartVoltage, in.RadioMinimum, in.CutOff, in.LaunchHeight = 5, new(5.5), new(4.0), 30
 	got := kit.Must(Flight(t.Context(), in))(t)
-	kit.Near(t, "voltage after ten seconds", got.StopVoltage, 5*math.Exp(-10/(20*(5.5/0.15+0.05))), 1e-8)
+	rested := got.Events[0]
+	kit.Near(t, "ten seconds", rested.Time, 10, 1e-12)
+	kit.Near(t, "voltage after ten seconds", rested.Voltage, 5*math.Exp(-10/(20*(5.5/0.15+0.05))), 1e-8)
 	kit.Near(t, "control time", *got.ControlTime, 0, 0)
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"gonum.org/v1/gonum/integrate/quad"
+
 	"inkwing/evaluate/library/internal/kit"
 )
 
@@ -148,5 +150,67 @@ func TestCutOffPublished(t *testing.T) {
 		if rebound := math.Sqrt(2 * row.Stranded / in.Store.Capacitance); rebound >= 6.2 != (row.StrandedShare >= 0.25) {
 			t.Errorf("rested at %g V of 12.4 V it has %g of its energy left", rebound, row.StrandedShare)
 		}
+	}
+}
+
+// Over the weakest cell's voltage, and over the rating, it says so, with how far.
+func TestGoVoltageOverSafe(t *testing.T) {
+	in := lapwingGo()
+	in.Store.RatedVoltage = nil
+	needs := kit.Must(GoVoltage(t.Context(), in))(t).Voltage
+	for _, c := range []struct{ rated, safe, over float64 }{{needs + 1, needs + 0.5, 0}, {needs + 1, needs - 0.1, 1}, {needs - 0.01, needs - 0.1, 2}} {
+		in.Store.RatedVoltage, in.Store.SafeVoltage = &c.rated, &c.safe
+		got := kit.Must(GoVoltage(t.Context(), in))(t)
+		if kit.Raised(got.List, "launch-over-safe") != (c.over == 1) || kit.Raised(got.List, "go-voltage-over-rating") != (c.over == 2) {
+			t.Errorf("rated %g V, safe %g V, needed %g V: %v", c.rated, c.safe, needs, got.List)
+		}
+		for _, x := range got.List {
+			if x.ID == "go-voltage-over-rating" {
+				kit.Near(t, "by how much", x.Values[2].Number, 0.01, 1e-9)
+			}
+		}
+		f := lapwingFlight()
+		f.Store, f.StartVoltage = in.Store, needs
+		flown := kit.Must(Flight(t.Context(), f))(t)
+		if kit.Raised(flown.List, "launch-over-safe") != (c.over == 1) || kit.Raised(flown.List, "launch-over-rating") != (c.over == 2) {
+			t.Errorf("rated %g V, safe %g V, launched at %g V: %v", c.rated, c.safe, needs, flown.List)
+		}
+	}
+}
+
+// A radio's time reads long by the capacitance at low voltage, and a receiver
+// has a failsafe to set: both where there is a radio, and nowhere else.
+func TestRadioCautions(t *testing.T) {
+	in := lapwingFlight()
+	for _, id := range []string{"control-time-reads-long", "failsafe"} {
+		if got := kit.Must(Flight(t.Context(), in))(t); !kit.Raised(got.List, id) {
+			t.Errorf("no %s in a flight", id)
+		}
+		if got := kit.Must(GoVoltage(t.Context(), lapwingGo()))(t); !kit.Raised(got.List, id) {
+			t.Errorf("no %s with go_voltage", id)
+		}
+		free := in
+		free.Radio = nil
+		if got := kit.Must(Flight(t.Context(), free))(t); kit.Raised(got.List, id) {
+			t.Errorf("%s without a radio", id)
+		}
+		choice := CutOffChoiceInput{Aloft: in.Aloft, Plan: in.Plan, StartVoltage: 12.4, From: 5, To: 6, Steps: 1, Home: in.Home}
+		if got := kit.Must(CutOffChoice(t.Context(), choice))(t); !kit.Raised(got.List, id) {
+			t.Errorf("no %s with cut_off_choice", id)
+		}
+	}
+}
+
+// The share by which the radio's time reads long, by quadrature: a string of six
+// whose cells hold 24 % more at half of their rating than at a sixteenth, flat
+// above it, against the standard's mean capacitance from 0.8 to 0.4 of it.
+func TestControlTimeReadsLong(t *testing.T) {
+	low, half := 1/1.24, 1.0
+	at := func(v float64) float64 { return min(low+(half-low)*(v-0.0625)/(0.5-0.0625), half) }
+	mean := quad.Fixed(at, 0.4, 0.8, 64, nil, 0) / 0.4 // of the rating
+	// From the cut-off 5.5 V to the radio's minimum 4.5 V on 16.2 V.
+	held := quad.Fixed(at, 4.5/16.2, 5.5/16.2, 64, nil, 0) / (1 / 16.2)
+	if long := mean/held - 1; long < 0.07 || long > 0.12 {
+		t.Errorf("%g long, told 7 %% to 12 %%", long)
 	}
 }

@@ -32,16 +32,17 @@ func (k *circuit) controlTime(from, least float64) float64 {
 
 // stopped is what there is to say when the motor has stopped.
 func (c *course) stopped(k *circuit, out *FlightResult) {
-	out.PoweredTime, out.Ended = c.t, c.ended
-	out.StopVoltage, out.StopHeight = c.y[yVoltage], max(c.y[yHeight], 0)
+	out.PoweredTime, out.Ended = c.off-c.rested, c.ended
+	out.StopVoltage, out.StopHeight = c.then[yVoltage], max(c.then[yHeight], 0)
 	if k.least > 0 {
 		t := k.controlTime(out.StopVoltage, k.least) // infinite without a load: model.Never
 		out.ControlTime = &t
 	}
-	y, start, s := c.y, c.in.StartVoltage, &out.FlightSum
+	y, start, s := c.then, c.in.StartVoltage, &out.FlightSum
 	s.Given = k.store.Capacitance * (start + y[yVoltage]) * (start - y[yVoltage]) / 2
 	s.Radio, s.StoreLoss, s.Leads, s.SpeedControl = y[yRadio], y[ySource], y[yLeads], y[yControl]
-	s.Copper, s.Idle, s.PropellerLoss, s.Drag, s.Leakage = y[yCopper], y[yIdle], y[yPropeller], y[yDrag], y[yLeak]
+	s.Copper, s.Idle, s.Gear = y[yCopper], y[yIdle], y[yGear]
+	s.PropellerLoss, s.Drag, s.Leakage = y[yPropeller], y[yDrag], y[yLeak]
 	s.HeightEnergy = c.in.Airframe.Weight() * (y[yHeight] - c.in.LaunchHeight)
 }
 
@@ -56,7 +57,7 @@ func (c *course) land(ctx context.Context, k *circuit, out *FlightResult) error 
 		c.y[yHeight] = 0 // but for rounding
 		c.note(c.t, c.y, 0, "touchdown")
 	}
-	out.TotalTime, out.GlideTime = c.t, c.t-out.PoweredTime
+	out.TotalTime, out.GlideTime = c.t, c.t-c.off
 	out.LandingVoltage, out.Range = c.y[yVoltage], c.y[yRange]
 	if out.ControlTime != nil {
 		margin := *out.ControlTime - out.GlideTime
@@ -115,17 +116,19 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 			worst.TerminalVoltage = min(worst.TerminalVoltage, m.terminal)
 			open, sink = min(open, m.throttle), min(sink, m.climb())
 		}
-		glide.AtStall(list, "a phase", l.cl, l.plane.CLMax)
+		glide.AtStall(list, l.cl, l.plane.CLMax)
 	}
 	if !math.IsInf(worst.TerminalVoltage, 0) {
 		c.in.Drive.Caution(list, worst, drive.Conditions{Throttle: open})
 	}
 	sinking(list, sink)
-	glide.AtStall(list, "the glide", c.glide, c.plane.CLMax)
-	if c.wind != nil {
-		for _, w := range c.wind.List {
-			list.Raise(w)
-		}
+	glide.AtStall(list, c.glide, c.plane.CLMax)
+	c.blownBack(list)
+	if out.ControlTime != nil {
+		controlReadsLong(list)
+	}
+	if c.in.Radio != nil {
+		failsafe(list)
 	}
 	c.overRating(list)
 	c.overCurrent(list, out.PeakCurrent)
@@ -146,13 +149,57 @@ func (l *flown) start() float64 {
 func (c *course) overRating(list *model.Cautions) {
 	rated := c.in.Store.RatedVoltage
 	if rated == nil || c.in.StartVoltage <= *rated {
+		overSafe(list, c.in.StartVoltage, c.in.Store.SafeVoltage)
 		return
 	}
 	list.Raise(model.Caution{ID: "launch-over-rating", Level: model.Danger,
-		Summary: "the flight begins at {0}, above the {1} that the pack is made for",
-		Values:  []model.Value{model.In(c.in.StartVoltage, "V"), model.In(*rated, "V")},
-		Why:     "a cell past its rating ages within hours, gives off gas and may burst",
-		Hint:    "charge no higher than the rating", Source: "common practice"})
+		Summary: "The flight begins at {0}, which is {2} above the pack's rating of {1}.",
+		Values:  []model.Value{model.In(c.in.StartVoltage, "V"), model.In(*rated, "V"), model.In(c.in.StartVoltage-*rated, "V")},
+		Why:     "A cell past its rating ages within hours, gives off gas and may burst.",
+		Hint:    "Charge no higher than the rating.", Source: "application guides of capacitor makers"})
+}
+
+// overSafe warns of a voltage at which the weakest cell may pass its rating.
+func overSafe(list *model.Cautions, voltage float64, safe *float64) {
+	if safe == nil || voltage <= *safe {
+		return
+	}
+	list.Raise(model.Caution{ID: "launch-over-safe", Level: model.Danger,
+		Summary: "At {0} the weakest cell may be over its rating; by the tolerance that begins at {1}.",
+		Values:  []model.Value{model.In(voltage, "V"), model.In(*safe, "V")},
+		Why:     "All cells of a string take the same charge, so the smallest rises highest.",
+		Hint:    "Charge lower, or match the cells.", Source: "application guides of capacitor makers"})
+}
+
+// controlReadsLong says which way the radio's time is off. The share is that of
+// strings of six whose capacitance rises by a quarter from a sixteenth to half
+// of the rating, flat or rising above it.
+func controlReadsLong(list *model.Cautions) {
+	list.Raise(model.Caution{ID: "control-time-reads-long", Level: model.Warning, Standing: true,
+		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less at low voltage.",
+		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
+		Why:     "Capacitance is worked as constant; that of a double-layer cell rises with its voltage, by about 24 % from a sixteenth to half of the rating.",
+		Hint:    "Keep that much more margin.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
+}
+
+// failsafe is the standing hazard of a model with a motor and a radio.
+func failsafe(list *model.Cautions) {
+	list.Raise(model.Caution{ID: "failsafe", Level: model.Danger, Standing: true,
+		Summary: "A receiver that loses its signal may leave the motor running.",
+		Why:     "A model that flies on by itself ends where nobody chose; interference and a weak transmitter come without a word.",
+		Hint:    "Set its failsafe to motor off, and test that and the range before flying.", Source: "common practice; radio makers' manuals, from memory"})
+}
+
+// blownBack warns of a headwind that carries the model back on the way.
+func (c *course) blownBack(list *model.Cautions) {
+	slowest := math.Inf(1)
+	for _, l := range c.legs {
+		for _, v := range []float64{l.start(), l.end[yVoltage]} {
+			m := l.at(v)
+			slowest = min(slowest, m.speed*math.Cos(m.angle)+c.in.Wind)
+		}
+	}
+	glide.BlownBack(list, slowest, c.in.Wind)
 }
 
 // overCurrent warns of more than makers let a cell carry for moments: what
@@ -167,10 +214,10 @@ func (c *course) overCurrent(list *model.Cautions, peak float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
-		Summary: "the pack gives {0}, above the {1} that takes its cells from their rating to half of it in a second",
+		Summary: "The pack gives {0}, above the {1} that makers commonly allow for moments.",
 		Values:  []model.Value{model.In(peak, "A"), model.In(bound, "A")},
-		Why:     "makers name that as the most for moments; beyond it cells heat and their leads lift",
-		Hint:    "draw less, take larger cells or more of them in parallel, and see the maker's sheet",
+		Why:     "That current takes cells from their rating to half of it in a second; beyond it they heat and their leads lift.",
+		Hint:    "Draw less, or take larger cells.",
 		Source:  "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
 }
 
@@ -190,10 +237,10 @@ func (c *course) missed(list *model.Cautions) {
 		return
 	}
 	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
-		Summary: "phase {2} ends at {0} and never comes to {1}",
+		Summary: "Phase {2} ends at {0} and never comes to {1}.",
 		Values:  []model.Value{model.In(max(last.end[yHeight], 0), "m"), model.In(*target, "m"), model.In(float64(last.phase), "1")},
-		Why:     "the pack runs down first",
-		Hint:    "aim lower, climb faster, or charge the pack higher", Source: "common practice"})
+		Why:     "The pack runs down first.",
+		Hint:    "Aim lower, climb faster, or charge the pack higher.", Source: "common practice"})
 }
 
 // shortMargin is what radio should be left after the glide, s: one more turn
@@ -203,22 +250,22 @@ const shortMargin = 30
 func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *FlightResult) {
 	if terminal < least {
 		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
-			Summary: "with the motor running the pack falls to {0}, below the {1} that the radio needs",
+			Summary: "With the motor running the pack falls to {0}; the radio needs {1}.",
 			Values:  []model.Value{model.In(terminal, "V"), model.In(least, "V")},
-			Why:     "a receiver that restarts in the air leaves a model that nobody steers",
-			Hint:    "raise the cut-off above the radio's minimum", Source: "common practice"})
+			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
+			Hint:    "Raise the cut-off above the radio's minimum.", Source: "common practice"})
 	}
 	if out.ControlMargin == nil || *out.ControlMargin >= shortMargin {
 		return
 	}
 	x := model.Caution{ID: "control-margin-short", Level: model.Warning,
-		Summary: "the radio has {0} left when the model touches down",
-		Why:     "one more turn or a gust of lift uses it up",
-		Hint:    "stop the motor earlier or raise the cut-off, stay lower, or take a regulator that works at less", Source: "common practice"}
+		Summary: "The radio has {0} left at touchdown.",
+		Why:     "One more turn or a gust of lift uses it up.",
+		Hint:    "Stop the motor earlier, or stay lower.", Source: "common practice"}
 	x.Values = []model.Value{model.In(*out.ControlMargin, "s")}
 	if *out.ControlMargin < 0 {
 		x.ID, x.Level = "radio-fails-before-landing", model.Danger
-		x.Summary, x.Why = "the radio fails {0} before the model touches down", "from there on nobody steers it"
+		x.Summary, x.Why = "The radio fails {0} before touchdown.", "From there on nobody steers it."
 		x.Values[0].Number = -*out.ControlMargin
 	}
 	list.Raise(x)

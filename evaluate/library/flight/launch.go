@@ -51,10 +51,10 @@ func HandLaunch(in HandLaunchInput) (HandLaunchResult, error) {
 	out := HandLaunchResult{Airspeed: air, OverStall: air / stall, ThrowNeeded: max(launchMargin*stall-in.Headwind, 0)}
 	if out.OverStall < launchMargin {
 		out.Raise(model.Caution{ID: "launch-too-slow", Level: model.Warning,
-			Summary: "it leaves the hand at {0}, where {1} is wanted: 1.2 times the stall speed",
+			Summary: "It leaves the hand at {0}; {1} is wanted, 1.2 times the stall speed.",
 			Values:  []model.Value{model.In(air, "m/s"), model.In(launchMargin*stall, "m/s")},
-			Why:     "it drops a wing before the motor has it flying",
-			Hint:    "throw harder, into more wind, or make the model lighter", Source: "common practice"})
+			Why:     "It drops a wing before the motor has it flying.",
+			Hint:    "Throw harder, into more wind, or make it lighter.", Source: "common practice"})
 	}
 	if in.StaticThrust != nil {
 		ratio := *in.StaticThrust / in.Airframe.Weight()

@@ -1,11 +1,13 @@
 package flight
 
 import (
+	"errors"
 	"math"
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
 	"inkwing/evaluate/library/model"
+	"inkwing/evaluate/numeric"
 )
 
 // A task is what the motor does on a leg.
@@ -42,12 +44,22 @@ type moment struct {
 
 func (m moment) climb() float64 { return m.speed * math.Sin(m.angle) }
 
-// newLeg prepares a phase of the plan.
-func (k *circuit) newLeg(p glide.Plane, ph Phase, number int) (*leg, error) {
-	cl, err := p.ChosenCL(ph.CL)
-	if err != nil {
-		e := err.(*model.Error)
+// newLeg prepares a phase of the plan. With the motor off the propeller drags as
+// it does on the way home.
+func (k *circuit) newLeg(p glide.Plane, ph Phase, number int, home Home) (*leg, error) {
+	var cl float64
+	var err error
+	if ph.Throttle != nil && *ph.Throttle == 0 {
+		p, cl, err = k.gliding(home, p, ph.CL)
+	} else {
+		cl, err = p.ChosenCL(ph.CL)
+	}
+	var e *model.Error
+	switch {
+	case errors.As(err, &e) && e.Field == "CL":
 		return nil, inPhase(number, e.Summary, e.Hint, e.Values...)
+	case err != nil:
+		return nil, err
 	}
 	l := &leg{circuit: k, phase: number}
 	l.trim(p, cl)
@@ -133,13 +145,13 @@ func (l *leg) steps(rested float64) (moment, bool) {
 		return moment{}, false
 	}
 	over := l.demand(rested)
-	emf, weight := 2*math.Pi/l.drive.Motor.Kv, l.plane.Weight()
+	emf, weight := l.emf, l.plane.Weight()
 	for range 10 {
 		sin, cos := math.Sincos(angle)
 		speed := l.fast * math.Sqrt(cos)
 		bySpeed := -speed * sin / (2 * cos) // of the angle
 		g, ok := l.disc.Gradient(n, speed)
-		torque := l.drive.Motor.Kv * l.twist
+		torque := l.drive.Amperes(g.CP) * l.twist
 		x, byMotor, byEmf := over(l.drive.Motor.IdleCurrent+torque*g.CP, emf*n)
 		y := l.pull*g.CT - l.drag0*cos - weight*sin
 		xn, xa := byMotor*torque*g.CPByTurns+byEmf*emf, byMotor*torque*g.CPBySpeed*bySpeed
@@ -165,7 +177,7 @@ func (l *leg) flying(rested, n, angle float64) (moment, bool) {
 	} else {
 		m.current = l.throttledAt(rested, l.amount, n, m.speed)
 	}
-	return m, l.within(n, m.speed)
+	return m, l.within(n, m.speed) && m.turns == n
 }
 
 func (l *leg) demand(rested float64) demand {
@@ -198,7 +210,7 @@ func (l *leg) search(rested float64) moment {
 		over = excess(low)
 	}
 	if over > 0 && under < 0 {
-		excess(crossing(excess, low, high, over, under))
+		excess(numeric.Crossing(excess, low, high, over, under))
 	}
 	return m
 }

@@ -85,7 +85,7 @@ func LevelFlight(in LevelFlightInput) (LevelFlightResult, error) {
 		rate := (*in.ThrustPower - out.PowerNeeded) / p.Weight()
 		out.ClimbRate = &rate
 	}
-	glide.AtStall(&out.Cautions, "level flight", cl, p.CLMax)
+	glide.AtStall(&out.Cautions, cl, p.CLMax)
 	glide.Flying(&out.Cautions)
 	return out, nil
 }
@@ -201,7 +201,7 @@ func (in Powered) need(rate float64, list *model.Cautions) (Need, error) {
 		return Need{}, err
 	}
 	in.Drive.Caution(list, w, c)
-	glide.AtStall(list, "the flight", cl, in.Airframe.CLMax)
+	glide.AtStall(list, cl, in.Airframe.CLMax)
 	glide.Flying(list)
 	return Need{Voltage: voltage, TerminalVoltage: w.TerminalVoltage, Current: w.Current, Thrust: w.Thrust,
 		Airspeed: flown.speed, Angle: flown.angle, Speed: w.Speed}, nil

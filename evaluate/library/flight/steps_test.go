@@ -8,11 +8,20 @@ import (
 	"inkwing/evaluate/library/internal/kit"
 )
 
+// first is an answer that has to be there.
+func first[T any](x T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return x
+}
+
 func TestGradient(t *testing.T) {
-	formula := drive.Disc{Diameter: 0.2, CT0: 0.105, CP0: 0.048, J0: 0.75}
-	table := drive.Disc{Diameter: 0.2, Rows: []drive.MeasuredRow{{J: 0, CT: 0.12, CP: 0.05}, {J: 0.3, CT: 0.09, CP: 0.045}, {J: 0.7, CT: 0.01, CP: 0.02}}}
+	disc := func(p drive.PropellerModel) *drive.Disc { return first(p.Disc("")) }
+	formula := disc(drive.PropellerModel{Diameter: 0.2, CT0: new(0.105), CP0: new(0.048), ZeroThrustJ: new(0.75)})
+	table := disc(drive.PropellerModel{Diameter: 0.2, Data: []drive.MeasuredRow{{J: 0, CT: 0.12, CP: 0.05}, {J: 0.3, CT: 0.09, CP: 0.045}, {J: 0.7, CT: 0.01, CP: 0.02}}})
 	const h = 1e-6
-	for _, d := range []drive.Disc{formula, table} {
+	for _, d := range []*drive.Disc{formula, table} {
 		for _, at := range [][2]float64{{90, 7}, {60, 4.1}, {120, 1}, {75, 9}} {
 			n, v := at[0], at[1]
 			g, ok := d.Gradient(n, v)
@@ -45,7 +54,7 @@ func TestStepsMeetSearch(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			l, err := k.newLeg(in.Airframe, ph, 1)
+			l, err := k.newLeg(in.Airframe, ph, 1, Home{})
 			if err != nil {
 				t.Fatal(err)
 			}

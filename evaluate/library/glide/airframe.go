@@ -50,6 +50,10 @@ func (p Plane) With(propeller string) (Plane, error) {
 	switch propeller {
 	case "", "folded":
 	case "stopped":
+		if p.PropellerDrag == 0 {
+			return p, &model.Error{Field: "airframe.propeller_drag", Summary: "is not given, so that a stopped propeller would drag nothing",
+				Hint: "give the airframe propeller_drag: propeller_drag(diameter), or from windmilling"}
+		}
 		p.CD0 += p.PropellerDrag / p.Area
 	default:
 		return p, &model.Error{Field: "propeller", Summary: "a propeller in a glide is folded or stopped",
@@ -88,7 +92,6 @@ type AirframeResult struct {
 	GlideSpeed     float64 `unit:"m/s" show:"4" help:"where it glides farthest"`
 	LeastSink      float64 `unit:"m/s" show:"5" help:"slowest way down"`
 	LeastSinkSpeed float64 `unit:"m/s" help:"where it sinks least"`
-	model.Cautions
 }
 
 // Airframe says how an airframe flies: stall, best glide, least sink.
@@ -117,8 +120,6 @@ func Airframe(given AirframeInput) (AirframeResult, error) {
 		WingLoading: in.Mass / in.Area, StallSpeed: in.StallSpeed(),
 		GlideRatio: best.GlideRatio, GlideSpeed: best.Speed,
 		LeastSink: least.Sink, LeastSinkSpeed: least.Speed}
-	AtStall(&out.Cautions, "best glide", in.BestGlideCL(), in.CLMax)
-	AtStall(&out.Cautions, "least sink", in.leastSinkCL(), in.CLMax)
 	return out, nil
 }
 

@@ -10,36 +10,32 @@ const stallMargin = 0.9
 // flying (120 m or 400 ft).
 const usualCeiling = 120
 
-// AtStall notes that a glide is flown close to the stall, or held at it.
-func AtStall(list *model.Cautions, what string, cl, clMax float64) {
+// AtStall notes that something is flown close to the stall, or held at it.
+func AtStall(list *model.Cautions, cl, clMax float64) {
 	if cl <= stallMargin*clMax {
 		return
 	}
-	says := what + " is at a lift coefficient of {0}, close to the stall at {1}"
+	says := "It is flown at a lift coefficient of {0}, close to the stall at {1}."
 	if cl >= clMax {
-		says = what + " lies at the stall or past it, and is worked at the stall's lift coefficient, {1}: it flies on the stall"
+		says = "It is flown at the stall, a lift coefficient of {1}."
 	}
 	list.Raise(model.Caution{ID: "flies-on-the-stall", Level: model.Advice,
 		Summary: says, Values: []model.Value{model.In(cl, "1"), model.In(clMax, "1")},
-		Why:    "a gust or a turn stalls the wing, and height is lost at once",
-		Hint:   "fly a little faster than this",
+		Why:    "A gust or a turn stalls the wing, and height is lost at once.",
+		Hint:   "Fly a little faster than this.",
 		Source: "common practice"})
 }
 
-// inWind warns that a headwind carries the model back.
-func inWind(list *model.Cautions, ground, wind float64, beaten bool) {
+// BlownBack warns that a headwind carries the model back.
+func BlownBack(list *model.Cautions, ground, wind float64) {
 	if ground > 0 {
 		return
 	}
-	mend := "fly at best_speed, or let it land behind you"
-	if !beaten {
-		mend = "wait for less wind: at no speed does this airframe glide forward against it"
-	}
 	list.Raise(model.Caution{ID: "blown-back", Level: model.Warning,
-		Summary: "against a wind of {0} the model moves over the ground at {1}: backward",
-		Values:  []model.Value{model.In(-wind, "m/s"), model.In(ground, "m/s")},
-		Why:     "it lands downwind of where the glide began, perhaps out of sight",
-		Hint:    mend, Source: "common practice"})
+		Summary: "A headwind of {0} carries the model backward over the ground at {1}.",
+		Values:  []model.Value{model.In(-wind, "m/s"), model.In(-ground, "m/s")},
+		Why:     "It lands downwind of where the glide began, perhaps out of sight.",
+		Hint:    "Fly faster, or wait for less wind.", Source: "common practice"})
 }
 
 // OverCeiling warns of a height above what the law commonly allows.
@@ -48,18 +44,18 @@ func OverCeiling(list *model.Cautions, height float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "height-over-ceiling", Level: model.Danger,
-		Summary: "a height of {0} is above the {1} over ground that model flight is commonly held to",
+		Summary: "{0} is above the {1} over ground to which model flight is commonly held.",
 		Values:  []model.Value{model.In(height, "m"), model.In(usualCeiling, "m")},
-		Why:     "crewed aircraft fly there",
-		Hint:    "read what the local authority allows, and stay below it",
+		Why:     "Crewed aircraft fly there.",
+		Hint:    "Stay below what the local authority allows.",
 		Source:  "national aviation authorities: EU open category and Norway 120 m, UK 400 ft"})
 }
 
 // Flying is the standing hazard of whatever is flown.
 func Flying(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "flying", Level: model.Danger, Standing: true,
-		Summary: "where and how high a model may fly is set by local rules, which come before anything worked here",
-		Why:     "it can hit people, and meet crewed aircraft",
-		Hint:    "read the rules of the local authority and the club before flying; keep it in your own sight, away from people not involved, from aerodromes and crewed aircraft",
+		Summary: "A model can hit people and meet crewed aircraft; local rules say where and how high it may fly.",
+		Why:     "Rules differ from place to place, and come before anything worked here.",
+		Hint:    "Keep it in sight, and away from people and aerodromes.",
 		Source:  "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft"})
 }

@@ -78,7 +78,7 @@ type (
 //	far = best_glide(plane)
 //	v_glide [m/s] = far.speed
 func BestGlide(in BestGlideInput) (BestGlideResult, error) {
-	out, err := TrimInput(in).at("best glide", Plane.BestGlideCL)
+	out, err := TrimInput(in).at(Plane.BestGlideCL)
 	return BestGlideResult(out), err
 }
 
@@ -96,12 +96,12 @@ func BestGlide(in BestGlideInput) (BestGlideResult, error) {
 //	slow = least_sink(plane)
 //	w_least [m/s] = slow.sink
 func LeastSink(in LeastSinkInput) (LeastSinkResult, error) {
-	out, err := TrimInput(in).at("least sink", Plane.leastSinkCL)
+	out, err := TrimInput(in).at(Plane.leastSinkCL)
 	return LeastSinkResult(out), err
 }
 
 // at trims at the lift coefficient that choose finds.
-func (in TrimInput) at(what string, choose func(Plane) float64) (TrimResult, error) {
+func (in TrimInput) at(choose func(Plane) float64) (TrimResult, error) {
 	if err := in.Airframe.Check("airframe"); err != nil {
 		return TrimResult{}, err
 	}
@@ -110,7 +110,7 @@ func (in TrimInput) at(what string, choose func(Plane) float64) (TrimResult, err
 		return TrimResult{}, err
 	}
 	out := TrimResult{Trim: p.Trim(choose(p), 1)}
-	AtStall(&out.Cautions, what, out.CL, p.CLMax)
+	AtStall(&out.Cautions, out.CL, p.CLMax)
 	return out, nil
 }
 
@@ -174,8 +174,8 @@ func Glide(in GlideInput) (GlideResult, error) {
 	out := GlideResult{Time: t, Range: ground * t, Speed: flown.Speed, Sink: flown.Sink,
 		GroundSpeed: ground, GroundRatio: ground / flown.Sink, BestSpeed: best.Speed,
 		BestRange: (best.Speed*math.Cos(best.Angle) + in.Wind) * in.Height / best.Sink}
-	AtStall(&out.Cautions, "the glide", cl, p.CLMax)
-	inWind(&out.Cautions, ground, in.Wind, out.BestRange > 0)
+	AtStall(&out.Cautions, cl, p.CLMax)
+	BlownBack(&out.Cautions, ground, in.Wind)
 	OverCeiling(&out.Cautions, in.Height)
 	Flying(&out.Cautions)
 	return out, nil

@@ -130,7 +130,10 @@ func TestTurningModelGlider(t *testing.T) {
 	kit.Near(t, "radius, "+anderson, got.Radius/(cos*cos), 3.41444, kit.Digits(6))
 	rate := 360 / got.TurnTime
 	kit.Near(t, "turn rate, "+anderson, rate*math.Sqrt(cos), 97.1008, kit.Digits(6))
-	kit.Near(t, "stall × √n, "+anderson, got.StallSpeed/p.StallSpeed(), 1.18921, kit.Digits(6))
+	path := math.Atan(got.LoadFactor * p.Drag(p.CLMax) / p.CLMax) // at the stall, in this turn
+	kit.Near(t, "stall × √n, "+anderson, got.StallSpeed/p.StallSpeed()/math.Sqrt(math.Cos(path)), 1.18921, kit.Digits(6))
+	slowest := kit.Must(Turning(TurningInput{Airframe: p, Bank: 45 * math.Pi / 180, CL: &p.CLMax}))(t)
+	kit.Near(t, "flown at the stall", slowest.Speed, slowest.StallSpeed, 1e-15)
 	if !kit.Raised(got.List, "flying") {
 		t.Error("no standing caution")
 	}

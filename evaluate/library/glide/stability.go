@@ -51,10 +51,10 @@ func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
 	out := TailVolumeResult{Volume: in.Area * in.Arm / (in.WingArea * *length)}
 	if out.Volume < low || out.Volume > high {
 		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice,
-			Summary: "a tail volume of {0} is outside the usual {1} to {2}",
+			Summary: "A tail volume of {0} is outside the usual {1} to {2}.",
 			Values:  []model.Value{model.In(out.Volume, "1"), model.In(low, "1"), model.In(high, "1")},
-			Why:     "a small tail steadies little, a large one is weight at the wrong end",
-			Hint:    "check that area and arm are the tail's own", Source: "common practice"})
+			Why:     "A small tail steadies little, a large one is weight at the wrong end.",
+			Hint:    "Check that area and arm are the tail's own.", Source: "common practice"})
 	}
 	return out, nil
 }
@@ -161,12 +161,12 @@ func StaticMargin(in StaticMarginInput) (StaticMarginResult, error) {
 		return out, nil
 	}
 	c := model.Caution{ID: "static-margin-short", Level: model.Warning,
-		Summary: "the centre of gravity is {0} of the chord before the neutral point, less than {1}",
+		Summary: "The centre of gravity is {0} of the chord before the neutral point, less than {1}.",
 		Values:  []model.Value{model.In(100*out.Margin, "%"), model.In(100*leastMargin, "%")},
-		Why:     "the model answers a gust or the stick with ever more of it",
-		Hint:    "move mass forward, or give it a larger tailplane", Source: "common practice"}
+		Why:     "The model answers a gust or the stick with ever more of it.",
+		Hint:    "Move mass forward, or give it a larger tailplane.", Source: "common practice"}
 	if out.Margin < 0 {
-		c.ID, c.Level, c.Summary = "unstable", model.Danger, "the centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little"
+		c.ID, c.Level, c.Summary = "unstable", model.Danger, "The centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little."
 	}
 	out.Raise(c)
 	return out, nil

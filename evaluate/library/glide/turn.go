@@ -28,7 +28,7 @@ type TurningResult struct {
 
 // Turning says what a gliding turn costs: speed, sink, radius and the stall speed in it.
 //
-// Formula: n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall·√n. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).
+// Formula: n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall as V at CL_max. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).
 //
 // Validity: steady, coordinated turn at one lift coefficient, still air; exact in the path's angle. The inner wing of a tight turn flies slower and stalls earlier than this says.
 //
@@ -61,8 +61,8 @@ func Turning(in TurningInput) (TurningResult, error) {
 	radius := flown.Speed * flown.Speed * math.Cos(flown.Angle) / (gravity * math.Tan(in.Bank))
 	circle := 2 * math.Pi * radius / (flown.Speed * math.Cos(flown.Angle))
 	out := TurningResult{Radius: radius, Sink: flown.Sink, Speed: flown.Speed, LoadFactor: n,
-		StallSpeed: p.StallSpeed() * math.Sqrt(n), TurnTime: circle, HeightLost: flown.Sink * circle}
-	AtStall(&out.Cautions, "the turn", cl, p.CLMax)
+		StallSpeed: p.Trim(p.CLMax, n).Speed, TurnTime: circle, HeightLost: flown.Sink * circle}
+	AtStall(&out.Cautions, cl, p.CLMax)
 	Flying(&out.Cautions)
 	return out, nil
 }

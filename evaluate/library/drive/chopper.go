@@ -1,0 +1,74 @@
+package drive
+
+import (
+	"math"
+
+	"inkwing/evaluate/numeric"
+)
+
+// A Chopper is a switch that lets a winding at a source for a share of each of
+// its periods and short-circuits it for the rest, through a diode that lets
+// nothing flow back.
+type Chopper struct {
+	Resistance float64 // of the path of the winding's current
+	decay      float64 // L/R, s
+	period     float64 // s
+}
+
+// NewChopper is the switch of an inductance at a frequency.
+func NewChopper(resistance, inductance, frequency float64) Chopper {
+	return Chopper{Resistance: resistance, decay: inductance / resistance, period: 1 / frequency}
+}
+
+// A Chopped is a winding's current over a period.
+type Chopped struct {
+	Mean    float64 // A
+	Pack    float64 // A, mean, out of the source
+	Square  float64 // A², mean of the square
+	Ripple  float64 // A, between the least and the largest
+	Through bool    // whether it never ends within the period
+}
+
+// At is the current at a source's voltage, a back voltage and a duty. Between
+// the switchings it is an exponential, so that all of it is closed.
+func (k Chopper) At(volts, emf, duty float64) Chopped {
+	if volts <= emf || duty <= 0 {
+		return Chopped{}
+	}
+	up, down := (volts-emf)/k.Resistance, emf/k.Resistance // where it heads to, on and off
+	on, off := duty*k.period, (1-duty)*k.period
+	a, b := math.Exp(-on/k.decay), math.Exp(-off/k.decay)
+	low := (up*(1-a)*b - down*(1-b)) / (1 - a*b)
+	out := Chopped{Through: low > 0, Mean: (duty*volts - emf) / k.Resistance}
+	high := up + (low-up)*a
+	if !out.Through {
+		low, high = 0, up*(1-a)
+		falls := k.decay * math.Log1p(high/down)
+		out.Mean = (on*volts - (on+falls)*emf) / (k.Resistance * k.period)
+	}
+	out.Ripple = high - low
+	out.Pack = (up*on + (low-up)*k.decay*(1-a)) / k.period
+	out.Square = max((volts*out.Pack-emf*out.Mean)/k.Resistance, 0) // energy over a period
+	return out
+}
+
+// Duty is the share of the period at which something of the current comes to
+// what is wanted; 1 where it does not.
+func (k Chopper) Duty(volts, emf, want float64, of func(Chopped) float64) float64 {
+	short := func(duty float64) float64 { return of(k.At(volts, emf, duty)) - want }
+	most := short(1)
+	if most <= 0 {
+		return 1
+	}
+	return numeric.Crossing(short, 0, 1, -want, most)
+}
+
+// behind is the voltage that a source is left with behind a resistance through
+// which a load takes a current that grows with it.
+func behind(open, resistance float64, takes func(volts float64) float64) float64 {
+	if resistance == 0 {
+		return open
+	}
+	short := func(v float64) float64 { return v + resistance*takes(v) - open }
+	return numeric.Crossing(short, 0, open, -open, short(open))
+}
