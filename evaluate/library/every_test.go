@@ -72,6 +72,9 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 
 // goodSpread wants a covariance of n values and a degree of freedom.
 func goodSpread(s model.Spread, n int) error {
+	if s.Covariance == nil {
+		return nil
+	}
 	if len(s.Covariance) != n || s.Freedom < 1 {
 		return fmt.Errorf("the spread of %d values is %+v", n, s)
 	}

@@ -166,4 +166,9 @@ func (m *Machine) Afford(at program.Node) *Fault {
 func (m *Machine) Charge(steps int) { m.steps += steps }
 
 // Node evaluates an expression with the machine's values.
-func (m *Machine) Node(n program.Node) (any, *Fault) { return m.value(n) }
+func (m *Machine) Node(n program.Node) (any, *Fault) {
+	raised := len(m.raised)
+	v, f := m.value(n)
+	m.raised = m.raised[:raised] // its definition has raised them
+	return v, f
+}

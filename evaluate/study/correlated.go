@@ -14,7 +14,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// carriedGroup is the fields of an answer that knows its spread.
+// carriedGroup is the fields of an answer that knows its spread; nil where they
+// have none.
 func carriedGroup(m *run.Machine, d *program.Def, carried map[*program.UncertainCall]*group) (*group, *run.Fault) {
 	source := sourceOf(d)
 	carry := source.Call
@@ -41,6 +42,9 @@ func carriedSpread(m *run.Machine, carry *program.UncertainCall) (*group, *run.F
 	spread, err := m.Spread(carry)
 	if err != nil {
 		return nil, run.Fail(carry.Place(), err.Error(), "")
+	}
+	if spread.Covariance == nil {
+		return nil, nil
 	}
 	value, f := m.Node(carry)
 	if f != nil {

@@ -6,7 +6,7 @@ import "inkwing/evaluate/library/model"
 func Spinning(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "spinning-propeller", Level: model.Danger, Standing: true,
 		Summary: "A propeller cuts, and a motor may start the moment it is plugged in.",
-		Why:     "Tips move at tens of metres in a second, and a blade that lets go flies in the plane of the disc.",
+		Why:     "A blade that lets go flies in the plane of the disc.",
 		Hint:    "Stay behind the disc, onlookers too; arm last, disarm first.",
 		Source:  "common practice"})
 }

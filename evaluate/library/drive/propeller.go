@@ -41,12 +41,11 @@ func Propeller(in PropellerInput) (PropellerResult, error) {
 	if err != nil {
 		return PropellerResult{}, err
 	}
-	out := PropellerResult{PropellerModel: in.PropellerModel, BestEfficiency: d.bestEfficiency(),
-		Spread: model.Spread{Covariance: [][]float64{{0}}, Freedom: pitchPropellers - 1}}
+	out := PropellerResult{PropellerModel: in.PropellerModel, BestEfficiency: d.bestEfficiency()}
 	if d.Rows == nil && in.ZeroThrustJ == nil {
 		out.ZeroThrustJ = &d.J0
 		u := pitchScatter * d.J0
-		out.Covariance[0][0] = u * u
+		out.Spread = model.Spread{Covariance: [][]float64{{u * u}}, Freedom: pitchPropellers - 1}
 	}
 	if d.first == 0 {
 		still, _, _ := d.plain(0, 0)

@@ -65,7 +65,7 @@ func risingCapacitance() model.Caution {
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
 		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
-		Why:     "Capacitance is worked as constant. It rises with the voltage, by about 24 % from a sixteenth to half of the rating; from a full pack the time is right to a per cent.",
+		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
 		Hint:    "Measure the capacitance over the voltages of the flight.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}

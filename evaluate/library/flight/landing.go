@@ -178,7 +178,7 @@ func controlReadsLong(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "control-time-reads-long", Level: model.Warning, Standing: true,
 		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less at low voltage.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
-		Why:     "Capacitance is worked as constant; that of a double-layer cell rises with its voltage, by about 24 % from a sixteenth to half of the rating.",
+		Why:     "Capacitance, worked as constant, rises with the voltage.",
 		Hint:    "Keep that much more margin.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
 }
 
@@ -186,8 +186,8 @@ func controlReadsLong(list *model.Cautions) {
 func failsafe(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "failsafe", Level: model.Danger, Standing: true,
 		Summary: "A receiver that loses its signal may leave the motor running.",
-		Why:     "A model that flies on by itself ends where nobody chose; interference and a weak transmitter come without a word.",
-		Hint:    "Set its failsafe to motor off, and test that and the range before flying.", Source: "common practice; radio makers' manuals, from memory"})
+		Why:     "A model that flies on by itself ends where nobody chose.",
+		Hint:    "Set its failsafe to motor off, and test that and the range before flying.", Source: "common practice"})
 }
 
 // blownBack warns of a headwind that carries the model back on the way.

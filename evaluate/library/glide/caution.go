@@ -54,8 +54,8 @@ func OverCeiling(list *model.Cautions, height float64) {
 // Flying is the standing hazard of whatever is flown.
 func Flying(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "flying", Level: model.Danger, Standing: true,
-		Summary: "A model can hit people and meet crewed aircraft; local rules say where and how high it may fly.",
-		Why:     "Rules differ from place to place, and come before anything worked here.",
-		Hint:    "Keep it in sight, and away from people and aerodromes.",
+		Summary: "A model can hit people, and meet crewed aircraft.",
+		Why:     "Local rules come before anything worked here.",
+		Hint:    "Follow local rules; keep it in sight, and away from people and aerodromes.",
 		Source:  "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft"})
 }

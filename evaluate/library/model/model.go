@@ -66,7 +66,8 @@ func Never() *float64 {
 // H.3). The fields that it speaks of are tagged spread:"true", in order.
 type Spread struct {
 	// Covariance of those fields, in coherent SI; the diagonal holds the squares
-	// of their standard uncertainties. A field that is missing has zeros.
+	// of their standard uncertainties. A field that is missing has zeros; nil is
+	// for an answer that adds no uncertainty of its own.
 	Covariance [][]float64
 	// Freedom is the degrees of freedom that all of them share.
 	Freedom float64
