@@ -16,7 +16,7 @@ var cautions = []Caution{
 	{Topic: "energy", Caution: model.Caution{
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
 		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
-		Why:     "Capacitance is worked as constant. It rises with the voltage, by about 24 % from a sixteenth to half of the rating; from a full pack the time is right to a per cent.",
+		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
 		Hint:    "Measure the capacitance over the voltages of the flight.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}},
@@ -464,7 +464,7 @@ var cautions = []Caution{
 	{Topic: "glide", Caution: model.Caution{
 		ID: "control-time-reads-long", Level: model.Warning, Standing: true,
 		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less at low voltage.",
-		Why:     "Capacitance is worked as constant; that of a double-layer cell rises with its voltage, by about 24 % from a sixteenth to half of the rating.",
+		Why:     "Capacitance, worked as constant, rises with the voltage.",
 		Hint:    "Keep that much more margin.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}},
@@ -478,9 +478,9 @@ var cautions = []Caution{
 	{Topic: "glide", Caution: model.Caution{
 		ID: "failsafe", Level: model.Danger, Standing: true,
 		Summary: "A receiver that loses its signal may leave the motor running.",
-		Why:     "A model that flies on by itself ends where nobody chose; interference and a weak transmitter come without a word.",
+		Why:     "A model that flies on by itself ends where nobody chose.",
 		Hint:    "Set its failsafe to motor off, and test that and the range before flying.",
-		Source:  "common practice; radio makers' manuals, from memory",
+		Source:  "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "fibre-dust", Level: model.Warning, Standing: true,
@@ -498,9 +498,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "flying", Level: model.Danger, Standing: true,
-		Summary: "A model can hit people and meet crewed aircraft; local rules say where and how high it may fly.",
-		Why:     "Rules differ from place to place, and come before anything worked here.",
-		Hint:    "Keep it in sight, and away from people and aerodromes.",
+		Summary: "A model can hit people, and meet crewed aircraft.",
+		Why:     "Local rules come before anything worked here.",
+		Hint:    "Follow local rules; keep it in sight, and away from people and aerodromes.",
 		Source:  "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft",
 	}},
 	{Topic: "glide", Caution: model.Caution{
@@ -583,9 +583,9 @@ var cautions = []Caution{
 	{Topic: "glide", Caution: model.Caution{
 		ID: "part-throttle-ripple", Level: model.Advice, Standing: false,
 		Summary: "At {0} throttle the motor's ripple is left out; the pack may empty up to {1} faster.",
-		Why:     "A current that pulses takes more of the pack for its mean: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH and 1 Ω.",
+		Why:     "A current that pulses takes more of the pack.",
 		Hint:    "Give the motor's inductance and the control's frequency.",
-		Source:  "closed form of the chopped winding, see part_throttle",
+		Source:  "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω",
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "propeller-too-good", Level: model.Warning, Standing: false,
@@ -639,7 +639,7 @@ var cautions = []Caution{
 	{Topic: "glide", Caution: model.Caution{
 		ID: "spinning-propeller", Level: model.Danger, Standing: true,
 		Summary: "A propeller cuts, and a motor may start the moment it is plugged in.",
-		Why:     "Tips move at tens of metres in a second, and a blade that lets go flies in the plane of the disc.",
+		Why:     "A blade that lets go flies in the plane of the disc.",
 		Hint:    "Stay behind the disc, onlookers too; arm last, disarm first.",
 		Source:  "common practice",
 	}},
