@@ -4,6 +4,8 @@
 //	inkwing run [path…]      work worksheets and write their results
 //	inkwing check [path…]    say what is stale, broken or in error; write nothing
 //	inkwing try file a=1 …   say what other inputs change; write nothing
+//	inkwing gather s [path…] set out in one table what many worksheets hold
+//	inkwing new folder       begin a journal that already works
 //	inkwing strip [path…]    take the results out
 //	inkwing explain [name]   describe a function, a unit or a word of the language
 //	inkwing explain file x   say how a quantity of a worksheet came about
