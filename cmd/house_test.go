@@ -29,6 +29,7 @@ var floors = [][]string{
 	{"evaluate/present", "evaluate/explain", "evaluate/override", "evaluate/attribute"},
 	{"evaluate"},
 	{"worksheet/page"},
+	{"worksheet/handbook"},
 	{"worksheet"},
 	{"cmd/inkwing/disk", "cmd/inkwing/layout", "cmd/inkwing/wire"},
 	{"cmd/inkwing"},

@@ -93,6 +93,18 @@ func readable(t *testing.T, tab *browser.Tab) {
 	}
 }
 
+// keepPicture writes what a reader sees into the folder $PICTURES, if there is one.
+func keepPicture(t *testing.T, tab *browser.Tab, name string) {
+	t.Helper()
+	dir := os.Getenv("PICTURES")
+	if dir == "" {
+		return
+	}
+	if err := os.WriteFile(filepath.Join(dir, strings.ReplaceAll(name, "/", "-")+".png"), tab.Picture(), 0o644); err != nil {
+		t.Error(err)
+	}
+}
+
 var views = []struct {
 	name string
 	browser.View
@@ -117,12 +129,7 @@ func TestPagesInBrowser(t *testing.T) {
 				if v.name == "laptop" || v.name == "dark" && page == "lapwing/journal.html" || v.name == "phone" && page == "lapwing/winter.html" {
 					readable(t, tab)
 				}
-				if dir := os.Getenv("PICTURES"); dir != "" {
-					name := strings.ReplaceAll(page, "/", "-") + "-" + v.name + ".png"
-					if err := os.WriteFile(filepath.Join(dir, name), tab.Picture(), 0o644); err != nil {
-						t.Error(err)
-					}
-				}
+				keepPicture(t, tab, page+"-"+v.name)
 			})
 		}
 	}
@@ -185,6 +192,42 @@ func TestPrintingInBrowser(t *testing.T) {
 			t.Errorf("%s: %d pages", name, count)
 		}
 	}
+}
+
+// TestHandbookInBrowser reads and searches the handbook.
+func TestHandbookInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	out := pages(t, "--handbook")
+	for _, v := range []browser.View{browser.Laptop, browser.Phone} {
+		for _, name := range []string{"index.html", "energy.html", "language.html"} {
+			at := address(out, name)
+			tab := b.Open(t, at, v)
+			quiet(t, tab, at)
+			fits(t, tab)
+			set(t, tab)
+			if v == browser.Laptop {
+				readable(t, tab)
+			}
+			keepPicture(t, tab, "handbook-"+name+"-"+fmt.Sprint(v.Width))
+		}
+	}
+	tab := b.Open(t, address(out, "index.html"), browser.Laptop)
+	shown := `[...document.querySelectorAll(".index li")].filter(e => e.checkVisibility()).map(e => e.querySelector("a").textContent)`
+	all := browser.Eval[[]string](tab, shown)
+	if len(all) < 250 {
+		t.Errorf("%d entries", len(all))
+	}
+	browser.Eval[bool](tab, `document.getElementById("q").focus(), true`)
+	for _, key := range "hold up" {
+		tab.Press(string(key))
+	}
+	if found := browser.Eval[[]string](tab, shown); len(found) == 0 || len(found) > 20 || !slices.Contains(found, "hold up time") {
+		t.Errorf("found %q", found)
+	}
+	if says := browser.Eval[string](tab, `document.getElementById("found").textContent`); !strings.HasSuffix(says, fmt.Sprintf(" of %d", len(all))) {
+		t.Errorf("it says %q", says)
+	}
+	quiet(t, tab, address(out, "index.html"))
 }
 
 // hostile is what a worksheet from elsewhere may hold.

@@ -73,99 +73,12 @@ func (t *tool) fieldTable(fields []library.Param) string {
 	var rows [][2]string
 	for _, p := range fields {
 		says := p.Help
-		if n := need(p, fields); n != "" {
+		if n := manual.Need(p, fields); n != "" {
 			says = strings.TrimSpace(says + " (" + n + ")")
 		}
 		rows = append(rows, [2]string{p.WithUnit(), says})
 	}
 	return t.out.names(rows)
-}
-
-// need says what a parameter is, whether it must be given, and what it may be.
-func need(p library.Param, among []library.Param) string {
-	var says []string
-	add := func(text string) {
-		if text != "" {
-			says = append(says, text)
-		}
-	}
-	add(kindOf(p.Shape))
-	add(rangeWords(p.Range.Text))
-	add(strings.Join(p.Shape.Values, " or "))
-	switch {
-	case p.Shown != "":
-		add("default " + p.Shown)
-	case p.Choose != "":
-		add(group(p.Choose, among))
-	case p.Optional:
-		add("optional")
-	}
-	return strings.Join(says, "; ")
-}
-
-// group names the parameters of which one may, or must, be given.
-func group(choose string, among []library.Param) string {
-	var names []string
-	for _, p := range among {
-		if p.Choose == choose {
-			names = append(names, p.Name)
-		}
-	}
-	if strings.HasSuffix(choose, "?") {
-		return "at most one of " + strings.Join(names, ", ")
-	}
-	return "exactly one of " + strings.Join(names, ", ")
-}
-
-// rangeWords says a range as its tag writes it: "[0,)" is "0 or more".
-func rangeWords(text string) string {
-	if len(text) < 3 {
-		return ""
-	}
-	low, high, ok := strings.Cut(text[1:len(text)-1], ",")
-	if !ok {
-		return text
-	}
-	low, high = strings.TrimSpace(low), strings.TrimSpace(high)
-	lowOpen, highOpen := text[0] == '(', text[len(text)-1] == ')'
-	above := map[bool]string{true: "more than " + low, false: low + " or more"}[lowOpen]
-	below := map[bool]string{true: "less than " + high, false: high + " or less"}[highOpen]
-	switch {
-	case high == "":
-		return above
-	case low == "":
-		return below
-	case lowOpen || highOpen:
-		return above + ", " + below
-	}
-	return low + " to " + high
-}
-
-// kindOf names what a value is, where its unit does not say so.
-func kindOf(s library.Shape) string {
-	switch s.Kind {
-	case library.Integer:
-		return "whole number"
-	case library.Bool:
-		return "true or false"
-	case library.Text:
-		return "text"
-	case library.ListOf:
-		return "list"
-	case library.RecordOf:
-		return "a record with " + fieldNames(s.Params)
-	case library.Table:
-		return "a table with " + fieldNames(s.Params)
-	}
-	return ""
-}
-
-func fieldNames(fields []library.Param) string {
-	var names []string
-	for _, p := range fields {
-		names = append(names, p.WithUnit())
-	}
-	return strings.Join(names, ", ")
 }
 
 func (t *tool) gives(s library.Shape) string {
@@ -177,7 +90,7 @@ func (t *tool) gives(s library.Shape) string {
 	case s.Kind == library.Quantity:
 		return "  a value " + s.UnitText() + "\n"
 	}
-	return "  " + kindOf(s) + "\n"
+	return "  " + manual.Kind(s) + "\n"
 }
 
 func (t *tool) unitPage(u units.Named) string {
@@ -203,7 +116,7 @@ func (t *tool) list(e *explanation) string {
 				rows = append(rows, [2]string{f.Name, gist(f)})
 			}
 		}
-		t.group(&out, topic+about[topic], rows)
+		t.group(&out, topic+": "+manual.About(topic), rows)
 	}
 	var rows [][2]string
 	for _, c := range e.Constants {

@@ -11,14 +11,6 @@ import (
 	"inkwing/evaluate/manual"
 )
 
-// about says what the functions of a topic are for.
-var about = map[string]string{
-	"generator": ": wire, magnets, coils, from the crank to the terminals",
-	"energy":    ": capacitors, packs and what they carry",
-	"glide":     ": air, airframes and how they come down",
-	"plain":     ": arithmetic",
-}
-
 func (t *tool) explainCommand() *cobra.Command {
 	asJSON := false
 	c := &cobra.Command{

@@ -22,8 +22,9 @@ import (
 type pager struct {
 	*tool
 	paths
-	output string // -o
-	open   bool
+	output   string // -o
+	open     bool
+	handbook bool
 }
 
 func (t *tool) pageCommand() *cobra.Command {
@@ -34,16 +35,24 @@ func (t *tool) pageCommand() *cobra.Command {
 		Long: `Page works a worksheet and writes it as one HTML file beside it: formulas typeset
 with their values put in, charts and images inside, nothing fetched. A folder
 gives a page for each of its worksheets and an index.html that says what holds.
-The worksheets themselves are not changed.`,
-		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages",
+The worksheets themselves are not changed.
+
+--handbook writes the library as pages instead, into the folder handbook if no
+other is named: every function with its formula, inputs, range, source and an
+example worked, the units, the cautions and the language.`,
+		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages\n  inkwing page --handbook --open",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
+			if p.handbook {
+				return p.writeHandbook(c.Context(), args)
+			}
 			return p.run(c.Context(), args)
 		},
 	}
 	p.flags(c)
 	c.Flags().StringVarP(&p.output, "output", "o", "", "the page to write, or the folder of pages; - is the standard output")
 	c.Flags().BoolVar(&p.open, "open", false, "open what was written")
+	c.Flags().BoolVar(&p.handbook, "handbook", false, "write the library, the units, the cautions and the language as pages")
 	return c
 }
 
@@ -185,12 +194,11 @@ func (p *pager) worksheets(found []*target) (sheets []*target) {
 func linkFrom(from *target, sheets []*target) func(string) (string, bool) {
 	pages := map[string]bool{}
 	for _, g := range sheets {
-		if g.base == from.base {
-			pages[g.name] = true
-		}
+		pages[filepath.Join(g.base, filepath.FromSlash(g.name))] = true
 	}
+	here := filepath.Join(from.base, filepath.FromSlash(path.Dir(from.name)))
 	return func(file string) (string, bool) {
-		if pages[path.Join(path.Dir(from.name), file)] {
+		if pages[filepath.Join(here, filepath.FromSlash(file))] {
 			return htmlName(file), true
 		}
 		return file, !strings.EqualFold(path.Ext(file), ".md")

@@ -107,6 +107,19 @@ func Topics() (list []string) {
 	return list
 }
 
+// About says what the functions of a topic are for.
+func About(topic string) string {
+	switch topic {
+	case "generator":
+		return "wire, magnets, coils, from the crank to the terminals"
+	case "energy":
+		return "capacitors, packs and what they carry"
+	case "glide":
+		return "air, airframes and how they come down"
+	}
+	return "arithmetic"
+}
+
 // Names is all that can be asked for, chapters first.
 func Names() []string {
 	out := append([]string{Units, Cautions, Statements}, Topics()...)

@@ -25,7 +25,9 @@ func (m *maker) block() string {
 		b.out.WriteString(`<p class="remark">` + ticks(message.Sentence(note)) + "</p>")
 	}
 	b.out.WriteString(m.cautions(b.report.Cautions))
-	b.out.WriteString(typed(m.Document.Blocks[i].Lines))
+	if !m.Short {
+		b.out.WriteString(typed(m.Document.Blocks[i].Lines))
+	}
 	return b.out.String()
 }
 
@@ -123,8 +125,9 @@ func note(text string) string {
 	return `<span class="note">` + html.EscapeString(text) + "</span>"
 }
 
-// anchor is the id of a quantity's place.
+// anchor is the id of a quantity's place, and ref leads there.
 func (m *maker) anchor(name string) string { return m.id("q-" + name) }
+func (m *maker) ref(name string) string    { return "#" + html.EscapeString(m.Prefix+"q-"+name) }
 
 // statement is any other line.
 func (b *blockWriter) statement(l explain.Line) {
@@ -188,7 +191,7 @@ func (m *maker) inline(i int) string {
 	name, _, _ := strings.Cut(in.Name, ".")
 	title := html.EscapeString(strings.ReplaceAll(in.Name, "_", " "))
 	if m.anchors[name] {
-		return `<a class="value" href="#q-` + html.EscapeString(name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
+		return `<a class="value" href="` + m.ref(name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
 	}
 	return `<span class="value" title="` + title + `">` + formula.Text(shown) + "</span>"
 }

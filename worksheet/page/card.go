@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/explain"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/formula"
 )
@@ -41,6 +42,9 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 	head := formula.Math(false, formula.Name(name))
 	if len(l.quantities[name]) == 1 && !l.isRecord(name) {
 		head = formula.Math(false, formula.Name(name), formula.Equals(), formula.Value(l.result(name)))
+	}
+	if len(l.quantities[name]) == 0 && l.Step != nil && l.Step.State == report.Evaluated {
+		head += `<span class="text"> = ` + formula.Text(l.Step.Shown) + "</span>"
 	}
 	does := says(call.Name, call.Doc.Summary)
 	if field != "" {
@@ -81,11 +85,11 @@ func (l *lineWriter) argument(a explain.LineArgument) string {
 	name, _, _ := strings.Cut(a.Text, ".")
 	switch {
 	case a.Shown != "" && l.anchors[name]:
-		return `<a href="#q-` + html.EscapeString(name) + `">` + formula.Text(a.Shown) + "</a>"
+		return `<a href="` + l.ref(name) + `">` + formula.Text(a.Shown) + "</a>"
 	case a.Shown != "":
 		return formula.Text(a.Shown)
 	case l.anchors[name]:
-		return `<a href="#q-` + html.EscapeString(name) + `">` + l.gist(a.Text) + "</a>"
+		return `<a href="` + l.ref(name) + `">` + l.gist(a.Text) + "</a>"
 	case len(a.Calls) > 0:
 		return l.nested(a)
 	}
@@ -168,11 +172,13 @@ func clauses(text string) string {
 // modelOf is what a function works by, where that holds, and where it comes from. It
 // is told once on a page.
 func (m *maker) modelOf(c *explain.LineCall) string {
-	id := "m-" + c.Name
-	if m.ids[id] > 0 {
-		return `<a class="again" href="#` + id + `">formula and source</a>`
+	if m.Short {
+		return ""
 	}
-	m.id(id)
+	if m.ids["m-"+c.Name] > 0 {
+		return `<a class="again" href="#` + m.Prefix + "m-" + c.Name + `">formula and source</a>`
+	}
+	id := m.id("m-" + c.Name)
 	part := func(title, text string) string {
 		if text == "" {
 			return ""

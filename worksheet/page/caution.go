@@ -57,7 +57,16 @@ func (m *maker) cautions(list []report.Caution) string {
 	return out.String()
 }
 
-// caution is one point: the finding first, then what to do, then why and whence.
+// Caution is one point by itself, all of it in sight.
+func Caution(c report.Caution) string {
+	g := gravityOf(c)
+	lead, rest := parts(c)
+	return `<div class="caution ` + classes[g] + `">` + sign(g) + "<div><p>" + lead + "</p>" + rest + "</div></div>"
+}
+
+var classes = [...]string{advice: "advice", warning: "warning", danger: "danger"}
+
+// caution is one point of a worksheet; what is only worth knowing opens when asked.
 func (m *maker) caution(c report.Caution) string {
 	g := gravityOf(c)
 	id := m.id("c-" + c.ID)
@@ -67,9 +76,16 @@ func (m *maker) caution(c report.Caution) string {
 	case warning:
 		m.state.Warnings = append(m.state.Warnings, Mark{id, c.Summary})
 	}
-	class := [...]string{"advice", "warning", "danger"}[g]
-	lead := "<b>" + gravityWords[g] + "</b> " + ticks(c.Summary)
-	rest := ""
+	lead, rest := parts(c)
+	if g == advice {
+		return `<details class="caution advice" id="` + id + `"><summary>` + sign(g) + "<span>" + lead + "</span></summary>" + rest + "</details>"
+	}
+	return `<div class="caution ` + classes[g] + `" id="` + id + `">` + sign(g) + "<div><p>" + lead + "</p>" + rest + "</div></div>"
+}
+
+// parts are a point's finding, and below it what to do, why, and whence.
+func parts(c report.Caution) (lead, rest string) {
+	lead = "<b>" + gravityWords[gravityOf(c)] + "</b> " + ticks(c.Summary)
 	if c.Hint != "" {
 		rest += `<p class="mend">` + ticks(c.Hint) + "</p>"
 	}
@@ -80,8 +96,5 @@ func (m *maker) caution(c report.Caution) string {
 	if why != "" {
 		rest += `<p class="why">` + why + "</p>"
 	}
-	if g == advice {
-		return `<details class="caution advice" id="` + id + `"><summary>` + sign(g) + "<span>" + lead + "</span></summary>" + rest + "</details>"
-	}
-	return `<div class="caution ` + class + `" id="` + id + `">` + sign(g) + "<div><p>" + lead + "</p>" + rest + "</div></div>"
+	return lead, rest
 }

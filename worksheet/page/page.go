@@ -31,6 +31,10 @@ type Source struct {
 	// Link is where a link to another file leads, false where that is no page; nil
 	// leaves links as they are.
 	Link func(path string) (href string, ok bool)
+	// Prefix begins every id, where several of them stand on one page.
+	Prefix string
+	// Short leaves out what stands behind disclosures, but for notes.
+	Short bool
 }
 
 // A Page is a worksheet laid out.
@@ -145,5 +149,5 @@ func (m *maker) id(wanted string) string {
 	if n := m.ids[wanted]; n > 1 {
 		return m.id(wanted + "-" + itoa(n))
 	}
-	return wanted
+	return m.Prefix + wanted
 }

@@ -11,7 +11,7 @@ import (
 // where is where a quantity comes from, down to what is given, behind a
 // disclosure. What is told once in a tree is not told again.
 func (l *lineWriter) where() string {
-	if l.Step == nil || len(l.Step.Dependencies) == 0 {
+	if l.Short || l.Step == nil || len(l.Step.Dependencies) == 0 {
 		return ""
 	}
 	t := &tree{maker: l.maker, told: map[*report.Step]bool{l.Step: true}}
@@ -55,7 +55,7 @@ func (t *tree) name(s *report.Step) string {
 	name := html.EscapeString(s.Name)
 	root, _, _ := strings.Cut(s.Name, ".")
 	if t.anchors[root] {
-		return `<a href="#q-` + html.EscapeString(root) + `">` + name + "</a>"
+		return `<a href="` + t.ref(root) + `">` + name + "</a>"
 	}
 	return name
 }
