@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"os"
 	"strings"
@@ -123,5 +124,25 @@ func (t *tool) called(c report.Call, margin string) string {
 	if c.Own {
 		says = "function " + c.Summary + "; here " + strings.Join(args, ", ")
 	}
-	return t.out.wrap(visible(says), margin+"| ")
+	margin += "| "
+	text := t.out.wrap(visible(says), margin)
+	if c.Formula != "" {
+		text += t.out.wrap("Formula: "+visible(c.Formula), margin)
+	}
+	if with := valued(c.Fields); with != "" {
+		text += t.out.wrap("With "+visible(with)+".", margin)
+	}
+	if taken := valued(c.Defaults); taken != "" {
+		text += t.out.wrap(t.out.yellow("By default")+" "+visible(taken)+": nobody gave that, and it bears on the result.", margin)
+	}
+	return text
+}
+
+// valued writes names with their values.
+func valued(list []report.Argument) string {
+	var parts []string
+	for _, a := range list {
+		parts = append(parts, a.Name+" "+cmp.Or(a.Shown, a.Text))
+	}
+	return strings.Join(parts, ", ")
 }

@@ -3,6 +3,7 @@ package explain
 import (
 	"slices"
 
+	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
@@ -65,10 +66,12 @@ func (e *explainer) called(d *program.Def, call *syntax.Call, n program.Node) (r
 	sheet := e.w.Source.Sheets[d.Sheet.Name]
 	switch x := n.(type) {
 	case *program.Call:
-		c.Summary = x.Func.Doc.Summary
+		c.Summary, c.Formula, c.Defaults = x.Func.Doc.Summary, x.Func.Doc.Formula, e.defaults(x)
 		for i, a := range x.Args {
 			if a != nil {
-				c.Arguments = append(c.Arguments, e.argument(sheet, x.Func.Params[i].Name, a))
+				name := x.Func.Params[i].Name
+				c.Arguments = append(c.Arguments, e.argument(sheet, name, a))
+				c.Fields = append(c.Fields, e.fields(name, a)...)
 			}
 		}
 	case *program.Let:
@@ -98,6 +101,30 @@ func (e *explainer) argument(sheet *sheet.Sheet, name string, n program.Node) re
 		}
 	}
 	return a
+}
+
+// fields are what a function reads of a record, with the values that are known.
+func (e *explainer) fields(name string, n program.Node) (list []report.Argument) {
+	fit, ok := n.(*program.Fit)
+	if !ok || fit.Rows {
+		return nil
+	}
+	value, fault := e.w.Machine.Node(fit)
+	record, isRecord := value.(library.Record)
+	if fault != nil || !isRecord {
+		return nil
+	}
+	from := fit.Type().(*program.Record).Fields
+	for i, p := range fit.Picks {
+		if p.Index < 0 || record[i] == nil {
+			continue
+		}
+		f := from[p.Index]
+		if text, single := show.Value(f.Type, record[i], f.Unit, e.digits()); single {
+			list = append(list, report.Argument{Name: name + "." + p.Param.Name, Shown: text})
+		}
+	}
+	return list
 }
 
 // written reports whether a value is written out.

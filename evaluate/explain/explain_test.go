@@ -142,3 +142,34 @@ func FuzzExplain(f *testing.F) {
 		}
 	})
 }
+
+// TestExplainDefaults wants the values that nobody gave and that bear on the result,
+// of a row of a table too, and no others; and the values that a formula is worked with.
+func TestExplainDefaults(t *testing.T) {
+	cells := kit.Table("cells", []string{"cell", "capacitance [F]", "rated_voltage [V]"}, []string{"B50", "50", "2.7"})
+	sheet := kit.BlockWith("notes.md", "store = pack(cells[\"B50\"], series: 4)\nsafe = store.safe_voltage\n"+
+		"known = pack(capacitor(50 F, 2.7 V, tolerance: 5 %), series: 4)\nx = sqrt(4)", cells)
+	for name, want := range map[string]string{"store": "cell.resistance 0 Ω, cell.tolerance 20 %", "known": "resistance 0 Ω, capacitor: ", "x": ""} {
+		step, r := evaluate.Explain(t.Context(), sheet, nil, name)
+		if step == nil {
+			t.Fatal(name, r.Errors)
+		}
+		var got []string
+		for _, c := range step.Calls {
+			for _, d := range c.Defaults {
+				got = append(got, d.Name+" "+d.Text)
+			}
+			if name == "known" && c.Name == "capacitor" {
+				got = append(got, "capacitor: ")
+			}
+		}
+		if text := strings.Join(got, ", "); text != want {
+			t.Errorf("%s: %q, want %q", name, text, want)
+		}
+	}
+	step, _ := evaluate.Explain(t.Context(), sheet, nil, "store")
+	call := step.Calls[0]
+	if !strings.HasPrefix(call.Formula, "C = C1·np/ns") || call.Fields[0] != (report.Argument{Name: "cell.capacitance", Shown: "50 F"}) {
+		t.Errorf("%+v", call)
+	}
+}

@@ -1,8 +1,8 @@
 // Package manual finds what can be explained of the language without a worksheet:
 // functions, constants, units, cautions, statements and keywords.
 //
-// [LookUp] finds what goes under a name, [All] lists a chapter, [Names] lists all
-// names. It holds no text of its own: those stand where the thing is declared.
+// [LookUp] finds what goes under a name, [Search] what has words in it, [All] lists a
+// chapter, [Names] lists all names. It holds no text of its own: those stand where the thing is declared.
 package manual
 
 import (

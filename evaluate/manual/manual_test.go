@@ -1,6 +1,12 @@
 package manual
 
-import "testing"
+import (
+	"slices"
+	"testing"
+
+	"inkwing/evaluate/library"
+	"inkwing/units"
+)
 
 // TestLookUp finds every kind of entry, and nothing under what is none.
 func TestLookUp(t *testing.T) {
@@ -48,5 +54,40 @@ func TestNearest(t *testing.T) {
 		if got := Nearest(name); got != want {
 			t.Errorf("%s: %q, want %q", name, got, want)
 		}
+	}
+}
+
+// TestSearch finds what a builder calls things: by name or summary, by a unit's
+// quantity, by a caution, and else by what is said of them.
+func TestSearch(t *testing.T) {
+	function := func(name string) func(*Entries) bool {
+		return func(e *Entries) bool {
+			return slices.ContainsFunc(e.Functions, func(f *library.Function) bool { return f.Name == name })
+		}
+	}
+	for _, test := range []struct {
+		text string
+		has  func(*Entries) bool
+	}{
+		{"charge", function("hand_charge")}, {"charge", function("charge_time")}, {"Charge Time", function("charge_time")},
+		{"charge", func(e *Entries) bool { return len(e.Units) > 0 && len(e.Cautions) > 0 }},
+		{"density", function("air")}, {"wing", func(e *Entries) bool { return len(e.Functions) > 0 }},
+		{"energy", func(e *Entries) bool {
+			return slices.ContainsFunc(e.Units, func(u units.Named) bool { return u.Symbol == "Wh" })
+		}},
+		{"bound", func(e *Entries) bool { return len(e.Words) > 0 }},
+		{"gravity", func(e *Entries) bool { return len(e.Constants) == 1 }},
+	} {
+		if e := Search(test.text); !test.has(e) {
+			t.Errorf("%s finds %d functions, %d units, %d cautions, %d words", test.text, len(e.Functions), len(e.Units), len(e.Cautions), len(e.Words))
+		}
+	}
+	for _, text := range []string{"", "_", "qqqq", "charge qqqq"} {
+		if e := Search(text); !e.IsEmpty() {
+			t.Errorf("%q finds something", text)
+		}
+	}
+	if e := Search("wing"); slices.ContainsFunc(e.Functions, func(f *library.Function) bool { return f.Name == "winding" }) {
+		t.Error("a word is found in the middle of another")
 	}
 }

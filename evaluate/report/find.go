@@ -76,3 +76,22 @@ func (c *Comparison) Chosen(new *Report, names []string) (list []Difference) {
 
 // IsChange reports whether the two sides differ.
 func (d *Difference) IsChange() bool { return !sameQuantity(d.Old, d.New) }
+
+// Record is the name of the record that a quantity is a field of, else its own.
+func (q *Quantity) Record() string {
+	record, _, _ := strings.Cut(q.Name, ".")
+	return record
+}
+
+// Groups are the quantities, the fields of one record together, in their order.
+func (r *Report) Groups() (groups [][]Quantity) {
+	for _, q := range r.Quantities {
+		last := len(groups) - 1
+		if last >= 0 && groups[last][0].Record() == q.Record() {
+			groups[last] = append(groups[last], q)
+			continue
+		}
+		groups = append(groups, []Quantity{q})
+	}
+	return groups
+}

@@ -23,7 +23,10 @@ type Call struct {
 	Name      string
 	Summary   string // of the library: its first sentence; of the builder's own: the line
 	Own       bool
+	Formula   string // of the library; empty where it gives none
 	Arguments []Argument
+	Fields    []Argument // what it reads of records: "store.capacitance", with its value
+	Defaults  []Argument // that nobody gave, and that bear on what it comes to
 }
 
 // An Argument is a parameter of a call and what was given for it.

@@ -6,8 +6,32 @@ import (
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/manual"
+	"inkwing/evaluate/report"
 	"inkwing/units"
 )
+
+// A Contents is what a worksheet names.
+type Contents struct {
+	Schema  int        `json:"schema"`
+	Path    string     `json:"path"`
+	Inputs  []Quantity `json:"inputs"` // what can be changed
+	Results []Quantity `json:"results"`
+}
+
+// OfContents is the form of what a worksheet names.
+func OfContents(path string, r *report.Report) Contents {
+	c := Contents{Schema: Schema, Path: path, Inputs: []Quantity{}, Results: []Quantity{}}
+	for _, q := range r.Quantities {
+		x := Quantity{Name: q.Name, Scalar: scalar(q), Given: q.Given, Note: q.Note}
+		x.spread(q.Uncertainty)
+		if q.Given {
+			c.Inputs = append(c.Inputs, x)
+		} else {
+			c.Results = append(c.Results, x)
+		}
+	}
+	return c
+}
 
 // A Manual is what was looked up of the language.
 type Manual struct {

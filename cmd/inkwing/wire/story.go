@@ -34,6 +34,9 @@ type Called struct {
 	Own       bool       `json:"own"`
 	Says      string     `json:"says"`
 	Arguments []Argument `json:"arguments"`
+	Formula   string     `json:"formula"`  // of the library
+	Fields    []Argument `json:"fields"`   // that it reads of records
+	Defaults  []Argument `json:"defaults"` // that nobody gave, and that bear on the result
 }
 
 // An Argument is what was given for a parameter.
@@ -53,14 +56,18 @@ func (f former) step(s *report.Step) Step {
 	out := Step{Name: s.Name, Path: f.other(s.Path), Shown: s.Shown, Formula: s.Formula, Put: s.Substituted, Given: s.Given, Where: s.Where, Note: s.Note,
 		Waits: s.Waits, Error: s.Fault, Above: s.Above, Calls: []Called{}, From: []Step{}}
 	for _, c := range s.Calls {
-		x := Called{c.Name, c.Own, c.Summary, []Argument{}}
-		for _, a := range c.Arguments {
-			x.Arguments = append(x.Arguments, Argument(a))
-		}
-		out.Calls = append(out.Calls, x)
+		out.Calls = append(out.Calls, Called{c.Name, c.Own, c.Summary, arguments(c.Arguments), c.Formula, arguments(c.Fields), arguments(c.Defaults)})
 	}
 	for _, from := range s.Dependencies {
 		out.From = append(out.From, f.step(from))
+	}
+	return out
+}
+
+func arguments(list []report.Argument) []Argument {
+	out := []Argument{}
+	for _, a := range list {
+		out = append(out, Argument(a))
 	}
 	return out
 }
