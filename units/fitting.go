@@ -12,9 +12,9 @@ import (
 //
 // A rotation is in rpm, a rate in hertz, a temperature on its scale in °C and a
 // difference in K, a charge in coulombs (mAh only if asked for), an energy in
-// joules up to 1 Wh, a mass in grams up to 1 kg, an angle a pure number. What
-// has no bands is in coherent SI. Zero, and what is no finite number, are
-// shown as 1 is.
+// joules up to 10 kJ, more than an arm gives in one go, a mass in grams up to
+// 1 kg, an angle a pure number. What has no bands is in coherent SI. Zero, and
+// what is no finite number, are shown as 1 is.
 func Fitting(k Kind, si float64) Unit {
 	switch {
 	case k.Point:
@@ -108,7 +108,7 @@ func bands() [][]band {
 		{at(0, "mm/s"), at(0.1, "m/s")},
 		{at(0, "µN"), at(1e-4, "mN"), at(0.1, "N"), at(1e4, "kN"), at(1e7, "MN")},
 		{at(0, "Pa"), at(1e3, "kPa"), at(1e6, "MPa"), at(1e9, "GPa")},
-		{at(0, "nJ"), at(1e-7, "µJ"), at(1e-4, "mJ"), at(0.1, "J"), at(3600, "Wh"), at(3.6e7, "kWh"), at(3.6e10, "MWh")},
+		{at(0, "nJ"), at(1e-7, "µJ"), at(1e-4, "mJ"), at(0.1, "J"), at(1e4, "Wh"), at(3.6e7, "kWh"), at(3.6e10, "MWh")},
 		{at(0, "nW"), at(1e-7, "µW"), at(1e-4, "mW"), at(0.1, "W"), at(1e4, "kW"), at(1e7, "MW")},
 		{at(0, "mHz"), at(0.1, "Hz"), at(1e4, "kHz"), at(1e6, "MHz"), at(1e9, "GHz")},
 		{at(0, "nV"), at(1e-7, "µV"), at(1e-4, "mV"), at(0.1, "V"), at(1e4, "kV")},

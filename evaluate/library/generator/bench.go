@@ -20,8 +20,8 @@ type EmfConstantFromReadingsInput struct {
 // EmfConstantFromReadingsResult is a measured emf constant.
 type EmfConstantFromReadingsResult struct {
 	EmfConstant float64 `unit:"V·s/rad" spread:"true" show:"1" help:"peak by the rotation"`
-	Uncertainty float64 `unit:"V·s/rad" show:"2" help:"standard uncertainty from the scatter"`
-	Worst       float64 `unit:"%" show:"3" help:"largest reading off the line"`
+	Uncertainty float64 `unit:"V·s/rad" help:"standard uncertainty from the scatter"`
+	Worst       float64 `unit:"%" show:"2" help:"largest reading off the line"`
 	model.Spread
 	model.Cautions
 }

@@ -100,14 +100,14 @@ type BridgeSinglePhaseInput struct {
 type BridgeResult struct {
 	Current        float64 `unit:"A" show:"1" help:"mean, into the store"`
 	Power          float64 `unit:"W" show:"2" help:"into the store"`
-	SourcePower    float64 `unit:"W" show:"3" help:"from the emf, which the shaft supplies"`
+	SourcePower    float64 `unit:"W" help:"from the emf, which the shaft supplies"`
 	Pulse          float64 `unit:"1" help:"largest power of the emf within a turn, by its mean: so the torque pulses"`
 	CurrentRms     float64 `unit:"A" help:"on the d.c. side"`
 	PeakCurrent    float64 `unit:"A"`
 	ResistanceLoss float64 `unit:"W"`
 	DiodeLoss      float64 `unit:"W"`
 	Conduction     float64 `unit:"deg" help:"of each half turn of the emf (single phase) or sixth (three phase)"`
-	Ceiling        float64 `unit:"V" show:"4" help:"where the current ends"`
+	Ceiling        float64 `unit:"V" show:"3" help:"where the current ends"`
 	model.Cautions
 }
 

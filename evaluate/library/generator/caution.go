@@ -12,11 +12,11 @@ const (
 
 func strongMagnets(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "strong-magnets", Level: model.Danger, Standing: true,
-		Summary: "Strong magnets: keep them at least {0} from anyone with a pacemaker or defibrillator, and from children.",
+		Summary: "Strong magnets: keep them {0} from pacemakers and defibrillators, and away from children.",
 		Values:  []model.Value{model.In(15, "cm")},
-		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter.",
-		Hint:    "Slide them apart one at a time with eye protection on, keep them from cards and drives, never saw or grind them (the dust burns), and follow the maker's sheet and the implant's.",
-		Source:  "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory"})
+		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; their dust burns; cards and drives lose what they hold.",
+		Hint:    "Slide them apart one at a time, eyes protected, and never saw or grind them.",
+		Source:  "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory; the sheets of magnet and implant come first"})
 }
 
 func heatCaution(c *model.Cautions, kelvin, limit float64) {
@@ -24,11 +24,11 @@ func heatCaution(c *model.Cautions, kelvin, limit float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "magnet-over-temperature", Level: model.Warning,
-		Summary: "The magnet is at {0}, above the {1} of its grade.",
+		Summary: "The magnet is at {0}, above its grade's {1}.",
 		Values:  []model.Value{model.In(kelvin-zeroCelsius, "°C"), model.In(limit-zeroCelsius, "°C")},
 		Why:     "Beyond it part of the magnetisation is lost for good, and the field given here is too high.",
 		Hint:    "Keep it cooler, or take a grade for the heat.",
-		Source:  "makers' tables: 80 °C for plain NdFeB grades, 100 °C for M"})
+		Source:  "makers' tables: 80 °C for plain NdFeB grades, 100 °C for M; the magnet's own sheet comes first"})
 }
 
 // ironCaution says when a plate is too thin for half of a pole's flux.
@@ -38,7 +38,7 @@ func ironCaution(c *model.Cautions, field, pole, plate float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "iron-saturated", Level: model.Warning,
-		Summary: "The iron plate of {0} is thinner than the {1} that half of a pole's flux needs.",
+		Summary: "The iron plate of {0} saturates: half of a pole's flux wants {1}.",
 		Values:  []model.Value{model.In(plate*1e3, "mm"), model.In(need*1e3, "mm")},
 		Why:     "Saturated iron carries less, so the field is lower than given here and leaks out behind the plate.",
 		Hint:    "Use a thicker plate, or reckon without iron.",

@@ -67,11 +67,11 @@ type HandChargeResult struct {
 	Efficiency      float64  `unit:"%" help:"stored of the work"`
 	Turns           float64  `unit:"1" help:"of the crank"`
 	PeakTorque      float64  `unit:"N·m" show:"3" help:"at the crank, the mean over a turn of the emf"`
-	PulseTorque     float64  `unit:"N·m" show:"4" help:"at the crank, the largest within a turn of the emf, by a rigid drive"`
+	PulseTorque     float64  `unit:"N·m" help:"at the crank, the largest within a turn of the emf, by a rigid drive"`
 	PeakPower       float64  `unit:"W" help:"at the crank"`
 	PeakCurrent     float64  `unit:"A" help:"mean over a turn of the emf, into the store"`
 	WireCurrent     float64  `unit:"A" help:"rms in one coil over the charge"`
-	CoilTemperature *float64 `unit:"°C" show:"5" help:"of the copper at the end; not known where its mass is not"`
+	CoilTemperature *float64 `unit:"°C" show:"4" help:"of the copper at the end; not known where its mass is not"`
 	Ceiling         float64  `unit:"V" help:"where the wanted cadence would end"`
 	Reactance       float64  `unit:"1" help:"of the coils at the wanted cadence, by the resistance in their path"`
 	History         []ChargeRow

@@ -20,10 +20,10 @@ type WoundCoil struct {
 	Leg          float64 `unit:"mm" help:"build of the winding, from opening to outside"`
 	Height       float64 `unit:"mm" help:"along the magnets' field"`
 	Resistance   float64 `unit:"Ω" show:"1" help:"at the temperature given"`
-	Inductance   float64 `unit:"mH" show:"2"`
-	CopperMass   float64 `unit:"g" show:"3"`
-	TurnsThatFit float64 `unit:"1" show:"4" help:"at the fill given"`
-	MeanTurn     float64 `unit:"mm" show:"5"`
+	Inductance   float64 `unit:"mH"`
+	CopperMass   float64 `unit:"g" show:"2"`
+	TurnsThatFit float64 `unit:"1" show:"3" help:"at the fill given"`
+	MeanTurn     float64 `unit:"mm"`
 	Section      float64 `unit:"mm^2" help:"of the wire, bare"`
 	Fill         float64 `unit:"1" help:"copper in the window, with these turns"`
 	Temperature  float64 `unit:"°C" help:"of the copper, for which the resistance is"`
@@ -155,14 +155,14 @@ func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	switch {
 	case in.Turns > room:
 		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,
-			Summary: "{0} turns do not fit: wire of {1} over the enamel leaves room for {2} in square packing.",
+			Summary: "{0} turns do not fit: wire of {1} over its enamel leaves room for {2}.",
 			Values:  []model.Value{model.In(in.Turns, "1"), model.In(over*1e3, "mm"), model.In(room, "1")},
 			Why:     "Round wire laid by hand seldom packs tighter than squares.",
-			Hint:    "Take fewer turns, thinner wire, or a longer leg or height.",
+			Hint:    "Take fewer turns, thinner wire, or a larger window.",
 			Source:  "geometry: π/4·(d/D)² of the window is copper in square packing"})
 	case fill > handFill:
 		c.Raise(model.Caution{ID: "fill-above-hand-winding", Level: model.Advice,
-			Summary: "Copper fills {0} of the window, more than the {1} that hand winding reaches.",
+			Summary: "Copper fills {0} of the window; winding by hand reaches {1}.",
 			Values:  []model.Value{model.In(100*fill, "%"), model.In(100*handFill, "%")},
 			Hint:    "Wind a trial coil before the rest, or plan fewer turns.",
 			Source:  "common practice"})
@@ -179,9 +179,9 @@ func densityCaution(c *model.Cautions, density float64) {
 		level, bound = model.Warning, densityHigh
 	}
 	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
-		Summary: "The wire carries {0}, above {1}.",
+		Summary: "The wire carries {0}, above the {1} that a small coil bears.",
 		Values:  []model.Value{model.In(density/1e6, "A/mm^2"), model.In(bound/1e6, "A/mm^2")},
 		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
-		Hint:    "Use thicker wire or more coils in parallel, or crank in short runs and feel the coils.",
-		Source:  "common practice; IEC 60085 for the classes of insulation"})
+		Hint:    "Take thicker wire or more coils in parallel, and let the coils cool between runs.",
+		Source:  "common practice; IEC 60085 for the classes of insulation; the wire's sheet comes first"})
 }

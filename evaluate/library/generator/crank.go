@@ -18,9 +18,9 @@ type CrankLoadInput struct {
 
 // CrankLoadResult is what the arm feels.
 type CrankLoadResult struct {
-	Torque    float64 `unit:"N·m" show:"1"`
-	Force     float64 `unit:"N" show:"2" help:"at the handle, the mean over a turn"`
-	PeakForce float64 `unit:"N" show:"3" help:"at the handle, at the crest of a pulsing torque"`
+	Torque    float64 `unit:"N·m"`
+	Force     float64 `unit:"N" show:"1" help:"at the handle, the mean over a turn"`
+	PeakForce float64 `unit:"N" show:"2" help:"at the handle, at the crest of a pulsing torque"`
 	model.Cautions
 }
 
@@ -121,10 +121,10 @@ func armCaution(c *model.Cautions, power, time float64) {
 	if power <= bound*(1+1e-9) {
 		return
 	}
-	summary := "The crank takes {0}; three-minute trials with both arms ask {1} of men and {2} of women."
+	summary := "The crank takes {0}; three-minute trials of both arms ask {1} of men, {2} of women."
 	values := []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(trialMen, "W"), model.In(trialWomen, "W")}
 	if time > 0 {
-		summary = "The crank takes {0} for {3}; three-minute trials with both arms ask {1} of men and {2} of women."
+		summary = "The crank takes {0} for {3}; three-minute trials of both arms ask {1} of men, {2} of women."
 		values = append(values, model.In(time, "s"))
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice, Summary: summary, Values: values,

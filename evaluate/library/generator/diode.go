@@ -53,7 +53,7 @@ func thermalVoltage(kelvin float64) float64 { return 1.380649e-23 * kelvin / 1.6
 type DiodeLaw struct {
 	Saturation float64 `unit:"A" range:"(0,)" show:"1" help:"saturation current"`
 	Scale      float64 `unit:"mV" range:"(0,)" show:"2" help:"emission factor times kT/q"`
-	Resistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" show:"3" help:"in series, inside the diode"`
+	Resistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode"`
 }
 
 // DiodeInput is what [Diode] reads.

@@ -23,7 +23,7 @@ type OpenCircuitVoltageInput struct {
 type OpenCircuitVoltageResult struct {
 	Peak        float64 `unit:"V" show:"1"`
 	RMS         float64 `unit:"V" name:"rms" show:"2"`
-	Frequency   float64 `unit:"Hz" show:"3"`
+	Frequency   float64 `unit:"Hz"`
 	Flux        float64 `unit:"Wb" help:"peak through one turn"`
 	EmfConstant float64 `unit:"V·s/rad" help:"peak of the set by the rotation"`
 	model.Cautions
@@ -82,17 +82,17 @@ func touchVoltage(c *model.Cautions, peak float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger,
-		Summary: "Without a load the winding gives {0} rms, {1} at its peak.",
+		Summary: "Without a load the winding gives {0} rms, {1} at its crest: hazardous to touch.",
 		Values:  []model.Value{model.In(peak/math.Sqrt2, "V"), model.In(peak, "V")},
 		Why:     "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",
-		Hint:    "Insulate every joint, keep hands off while it turns, and follow local rules.",
-		Source:  "limits as in IEC 61140, from memory"})
+		Hint:    "Insulate every joint, and keep hands off while it turns.",
+		Source:  "IEC 61010-1: 30 V rms, 42.4 V crest, 60 V d.c., from memory; local rules come first"})
 }
 
 func spinningRotor(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "spinning-rotor", Level: model.Danger, Standing: true,
-		Summary: "A spinning rotor can throw its magnets, and gears and magnets pinch.",
+		Summary: "A spinning rotor can throw its magnets.",
 		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
-		Hint:    "Hold the magnets with a band or ring, prove the rotor behind a guard, cover the gears, start slowly, and never drive it beyond the proven speed.",
-		Source:  "common practice"})
+		Hint:    "Hold them by a band, prove the rotor behind a guard, and never pass the proven speed.",
+		Source:  "common practice; local rules on guards come first"})
 }

@@ -22,7 +22,7 @@ type GearTrainResult struct {
 	Rotation   float64 `unit:"rpm" show:"2"`
 	Torque     float64 `unit:"N·m" show:"3"`
 	PowerIn    float64 `unit:"W" help:"at the first wheel"`
-	PowerOut   float64 `unit:"W" show:"4"`
+	PowerOut   float64 `unit:"W"`
 	Efficiency float64 `unit:"1"`
 }
 

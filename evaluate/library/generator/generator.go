@@ -65,7 +65,7 @@ type GeneratorInput struct {
 // are those of the star that it is, or that stands for its delta.
 type Machine struct {
 	EmfConstant      float64 `unit:"V·s/rad" help:"peak of one coil by the rotation"`
-	PhaseConstant    float64 `unit:"V·s/rad" show:"1" help:"peak of a phase by the rotation"`
+	PhaseConstant    float64 `unit:"V·s/rad" help:"peak of a phase by the rotation"`
 	PhaseResistance  float64 `unit:"Ω" show:"2"`
 	PhaseInductance  float64 `unit:"mH" default:"0 mH"`
 	LeadResistance   float64 `unit:"Ω" default:"0 Ω"`
@@ -83,10 +83,10 @@ type Machine struct {
 	CoilTemperature  float64 `unit:"°C" default:"20 °C" help:"of the copper, for which the resistances are"`
 	EddyConstant     float64 `unit:"J·s" default:"0 J·s" help:"what eddy currents in the wire lose, by the square of the rotation; 0 if not known"`
 	WireSection      float64 `unit:"mm^2" default:"0 mm^2" help:"0 if not known"`
-	CeilingConstant  float64 `unit:"V·s/rad" show:"3" help:"what charges, before the diodes, by the rotation"`
+	CeilingConstant  float64 `unit:"V·s/rad" show:"1" help:"what charges, before the diodes, by the rotation"`
 	SeriesCoils      int     `default:"1"`
 	ParallelStrings  int     `default:"1"`
-	DistributionFact float64 `unit:"1" name:"distribution_factor" default:"1" show:"4"`
+	DistributionFact float64 `unit:"1" name:"distribution_factor" default:"1"`
 	DiodeSaturation  float64 `unit:"A" default:"0 A" help:"of the diodes' law; 0 for a drop that does not follow the current"`
 	DiodeScale       float64 `unit:"V" default:"0 V" help:"of the diodes' law: emission · kT/q"`
 	DiodeResistance  float64 `unit:"Ω" default:"0 Ω" help:"inside a diode, of its law"`
@@ -95,7 +95,7 @@ type Machine struct {
 // GeneratorResult is a machine with the flux it came from.
 type GeneratorResult struct {
 	Machine
-	Flux          float64 `unit:"Wb" show:"5" help:"peak through one turn; of the fundamental"`
+	Flux          float64 `unit:"Wb" help:"peak through one turn; of the fundamental"`
 	ThirdHarmonic float64 `unit:"%" help:"of the flux, by the fundamental; 0 if not known"`
 	model.Cautions
 }

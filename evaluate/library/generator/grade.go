@@ -18,8 +18,8 @@ type MagnetSphereInput struct {
 // MagnetSphereResult is a ball magnet.
 type MagnetSphereResult struct {
 	Diameter  float64 `unit:"mm"`
-	Remanence float64 `unit:"T" show:"1" help:"at the temperature given"`
-	Field     float64 `unit:"T" show:"2" help:"on its axis at the distance"`
+	Remanence float64 `unit:"T" help:"at the temperature given"`
+	Field     float64 `unit:"T" show:"1" help:"on its axis at the distance"`
 	Moment    float64 `unit:"A·m^2" help:"magnetic dipole moment: from outside a ball is a dipole in its centre"`
 	model.Cautions
 }

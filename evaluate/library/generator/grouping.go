@@ -28,7 +28,7 @@ type GroupingsResult struct {
 	Best   string   `show:"1"`
 	Time   *float64 `unit:"s" show:"2" help:"of the best"`
 	Reach  int      `show:"3" help:"ways that reach the voltage"`
-	Ways   int      `show:"4" help:"ways that can be wired"`
+	Ways   int      `help:"ways that can be wired"`
 	Groups []GroupingRow
 	model.Cautions
 }

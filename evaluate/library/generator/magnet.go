@@ -10,9 +10,9 @@ import (
 // Magnet is what one magnet gives, alone and facing another of its kind.
 type Magnet struct {
 	Thickness   float64 `unit:"mm" help:"along its magnetisation"`
-	Remanence   float64 `unit:"T" show:"1" help:"at the temperature given"`
-	Field       float64 `unit:"T" show:"2" help:"of one magnet, on its axis at the distance"`
-	MidGapField float64 `unit:"T" show:"3" help:"half way between two that face each other"`
+	Remanence   float64 `unit:"T" help:"at the temperature given"`
+	Field       float64 `unit:"T" show:"1" help:"of one magnet, on its axis at the distance"`
+	MidGapField float64 `unit:"T" show:"2" help:"half way between two that face each other"`
 }
 
 // Warmth is how warm a magnet is, and what that does to it.

@@ -20,10 +20,10 @@ type RectifierChoiceInput struct {
 // RectifierChoiceResult is what the diodes must bear.
 type RectifierChoiceResult struct {
 	ReverseVoltage float64 `unit:"V" show:"1" help:"of one diode, to look for: half as much again as it sees with the store unplugged"`
-	MeanCurrent    float64 `unit:"A" show:"2" help:"of one diode"`
-	PeakCurrent    float64 `unit:"A" show:"3" help:"of one diode"`
-	Loss           float64 `unit:"W" show:"4" help:"of all diodes"`
-	BackDrain      float64 `unit:"mA" show:"5" help:"from the store at rest"`
+	MeanCurrent    float64 `unit:"A" help:"of one diode"`
+	PeakCurrent    float64 `unit:"A" show:"2" help:"of one diode"`
+	Loss           float64 `unit:"W" show:"3" help:"of all diodes"`
+	BackDrain      float64 `unit:"mA" help:"from the store at rest"`
 	Diodes         int
 	model.Cautions
 }
@@ -103,7 +103,7 @@ type BlockingDiodeInput struct {
 type BlockingDiodeResult struct {
 	Needed      bool    `show:"1"`
 	BackCurrent float64 `unit:"A" show:"2" help:"out of the store without one"`
-	BackPower   float64 `unit:"W" show:"3" help:"out of the store without one"`
+	BackPower   float64 `unit:"W" help:"out of the store without one"`
 	model.Cautions
 }
 

@@ -19,7 +19,7 @@ type RotorPullInput struct {
 // RotorPullResult is how hard the rotors pull.
 type RotorPullResult struct {
 	Pull          float64 `unit:"N" show:"1" help:"of one rotor on the other, or on the plate"`
-	PullPerMagnet float64 `unit:"N" show:"2"`
+	PullPerMagnet float64 `unit:"N"`
 	model.Cautions
 }
 
@@ -92,11 +92,11 @@ func pullCaution(c *model.Cautions, pull float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger,
-		Summary: "The rotors pull together with {0}.",
+		Summary: "The rotors pull together with {0}: they snap shut on fingers.",
 		Values:  []model.Value{model.In(pull, "N")},
-		Why:     "They snap shut on fingers, and a printed rotor bows until it rubs on the coils.",
-		Hint:    "Bring them together with jacking screws, never by hand, and back thin rotors with a stiff plate.",
-		Source:  "common practice"})
+		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils.",
+		Hint:    "Bring them together by jacking screws, never by hand, on a stiff plate.",
+		Source:  "common practice; the magnets' sheet comes first"})
 }
 
 // MagnetHoldInput is what [MagnetHold] reads.
@@ -112,9 +112,9 @@ type MagnetHoldInput struct {
 // MagnetHoldResult is what holds a magnet on.
 type MagnetHoldResult struct {
 	Load         float64 `unit:"N" show:"1" help:"outward, on one magnet"`
-	Shear        float64 `unit:"N/mm^2" show:"2" help:"in its glue"`
-	SafeRotation float64 `unit:"rpm" show:"3" help:"at the safety factor"`
-	RimSpeed     float64 `unit:"m/s" show:"4" help:"of the magnets' centres"`
+	Shear        float64 `unit:"N/mm^2" help:"in its glue"`
+	SafeRotation float64 `unit:"rpm" show:"2" help:"at the safety factor"`
+	RimSpeed     float64 `unit:"m/s" help:"of the magnets' centres"`
 	model.Cautions
 }
 
@@ -143,11 +143,11 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 		SafeRotation: math.Sqrt(in.Strength * in.Area / (in.Safety * in.Mass * in.Radius))}
 	if in.Rotation > out.SafeRotation {
 		out.Raise(model.Caution{ID: "magnet-glue-overloaded", Level: model.Danger,
-			Summary: "At {0} the glue is past its safe speed of {1}.",
+			Summary: "At {0} the magnets' glue is past its safe {1}.",
 			Values:  []model.Value{model.In(in.Rotation*30/math.Pi, "rpm"), model.In(out.SafeRotation*30/math.Pi, "rpm")},
 			Why:     "A magnet that comes off flies like a shot.",
-			Hint:    "Turn slower, or hold the magnets with a band or ring; prove the rotor behind a guard.",
-			Source:  "F = m·ω²·r; common practice for the factor"})
+			Hint:    "Turn slower, or hold the magnets by a band; prove the rotor behind a guard.",
+			Source:  "F = m·ω²·r; common practice for the factor; the glue's sheet comes first"})
 	}
 	spinningRotor(&out.Cautions)
 	gluing(&out.Cautions)
@@ -157,8 +157,8 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 // gluing is the standing hazard of the glue that holds a magnet.
 func gluing(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "glue-on-skin", Level: model.Warning, Standing: true,
-		Summary: "Quick glue bonds skin and eyelids, and epoxy can make skin allergic for good.",
-		Why:     "Cyanoacrylate also heats up on cotton and wool, enough to burn.",
-		Hint:    "Air the room, wear nitrile gloves, not cotton ones, and eye protection; soak bonded skin in warm soapy water and leave eyes to a doctor.",
-		Source:  "makers' safety sheets, from memory"})
+		Summary: "Quick glue bonds skin and eyelids, epoxy makes skin allergic, hot glue burns.",
+		Why:     "Cyanoacrylate heats up on cotton and wool, enough to burn; soak bonded skin in warm soapy water, and leave eyes to a doctor.",
+		Hint:    "Air the room, wear nitrile gloves, not cotton ones, and eye protection.",
+		Source:  "makers' safety sheets, which come first, from memory"})
 }

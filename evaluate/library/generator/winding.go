@@ -18,8 +18,8 @@ type DistributionFactorInput struct {
 // DistributionFactorResult is how well the coils' voltages add.
 type DistributionFactorResult struct {
 	Factor        float64 `unit:"1" show:"1"`
-	CoilsPerPhase int     `show:"2"`
-	Reversed      int     `help:"coils that are connected the other way round"`
+	CoilsPerPhase int
+	Reversed      int `help:"coils that are connected the other way round"`
 	model.Cautions
 }
 
@@ -201,7 +201,7 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 		mend = mendCounts(better) + ", or give unlike coils bridges of their own."
 	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
-		Summary: "Of the voltage of {0} coils only {1} adds up with {2} poles.",
+		Summary: "Over {2} poles only {1} of the voltage of {0} coils adds up.",
 		Values: []model.Value{model.In(float64(coils), "1"), model.In(100*factor, "%"),
 			model.In(float64(2*polePairs), "1")},
 		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",

@@ -22,11 +22,11 @@ type Winding struct {
 
 // RoundWire is copper wire by its size, with what a length of it weighs and resists.
 type RoundWire struct {
-	Diameter            float64 `unit:"mm" show:"1" help:"bare copper"`
-	OverallDiameter     float64 `unit:"mm" help:"over the enamel"`
-	Section             float64 `unit:"mm^2" show:"2" help:"bare copper"`
-	ResistancePerLength float64 `unit:"mΩ/m" show:"3" help:"at the temperature given"`
-	MassPerLength       float64 `unit:"g/m" show:"4" help:"copper alone"`
+	Diameter            float64 `unit:"mm" help:"bare copper"`
+	OverallDiameter     float64 `unit:"mm" show:"1" help:"over the enamel"`
+	Section             float64 `unit:"mm^2" help:"bare copper"`
+	ResistancePerLength float64 `unit:"mΩ/m" show:"2" help:"at the temperature given"`
+	MassPerLength       float64 `unit:"g/m" show:"3" help:"copper alone"`
 }
 
 // WireInput is what [Wire] reads.
