@@ -53,6 +53,10 @@ func CellHeating(in CellHeatingInput) (CellHeatingResult, error) {
 		out.SteadyRise = known(out.Power * *s.ThermalResistance)
 		out.SteadyCurrent = known(math.Sqrt(in.AllowedRise / (s.Resistance * *s.ThermalResistance)))
 	}
+	if out.AdiabaticRise == nil && out.SteadyRise == nil {
+		return CellHeatingResult{}, &model.Error{Field: "current", Summary: "warms the store beyond any number",
+			Hint: "check the current, the time, and the mass of a cell"}
+	}
 	out.Rise = rise(out.AdiabaticRise, out.SteadyRise)
 	out.LifeFactor = math.Exp2(-out.Rise / 10)
 	if out.Rise > highRise {

@@ -62,6 +62,10 @@ func RotorPull(in RotorPullInput) (RotorPullResult, error) {
 	if err := d.fits(1); err != nil {
 		return RotorPullResult{}, err
 	}
+	if waves := d.pullReach() / d.pullStep() * float64(d.poles); !(waves < mostWaves) {
+		return RotorPullResult{}, &model.Error{Field: "gap", Summary: "is too small against the circle of the magnets to sum up their pull",
+			Hint: "give the gap between the magnets' faces, which is a fraction of a magnet at least"}
+	}
 	out := RotorPullResult{Pull: d.pull()}
 	out.PullPerMagnet = out.Pull / float64(in.Poles)
 	pullCaution(&out.Cautions, out.Pull)
@@ -79,13 +83,20 @@ func (d discs) pull() float64 {
 		j, half := math.J1(k*d.radius), d.axial(k)/2
 		return j * j / k * half * half * ring
 	}
-	step := 5 * math.Pi / (2*d.pitch + 2*d.radius)
-	sum := 0.0
-	for a := 0.0; a < 40/d.gap; a += step {
-		sum += waves.over(a, a+step, f)
+	step, sum := d.pullStep(), 0.0
+	for i := 0; float64(i)*step < d.pullReach(); i++ {
+		sum += waves.over(float64(i)*step, float64(i+1)*step, f)
 	}
 	return float64(d.poles) * math.Pi * d.radius * d.radius * d.remanence * d.remanence / mu0 * sum
 }
+
+// pullStep is a stretch of wave numbers in which the integrand turns a few times;
+// behind pullReach it has died away.
+func (d discs) pullStep() float64  { return 5 * math.Pi / (2*d.pitch + 2*d.radius) }
+func (d discs) pullReach() float64 { return 40 / d.gap }
+
+// mostWaves bounds the stretches times the magnets: some milliseconds.
+const mostWaves = 20_000
 
 func pullCaution(c *model.Cautions, pull float64) {
 	if pull <= fingerPull {
