@@ -11,7 +11,7 @@ import (
 // ActuatorDiscInput is what [ActuatorDisc] wants.
 type ActuatorDiscInput struct {
 	Diameter float64  `unit:"mm" range:"(0,)" help:"of the disc"`
-	Power    *float64 `unit:"W" range:"(0,)" choose:"given" help:"at the shaft"`
+	Power    *float64 `unit:"W" range:"(0,)" choose:"given" help:"at the shaft" symbol:"P"`
 	Thrust   *float64 `unit:"N" range:"(0,)" choose:"given" help:"wanted"`
 	Airspeed float64  `unit:"m/s" range:"[0,)" default:"0 m/s" help:"along the shaft"`
 	Density  float64  `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air"`
@@ -20,8 +20,8 @@ type ActuatorDiscInput struct {
 // ActuatorDiscResult is what [ActuatorDisc] answers.
 type ActuatorDiscResult struct {
 	Thrust          float64 `unit:"N" show:"1" help:"no propeller of this diameter pulls more on that power"`
-	Power           float64 `unit:"W" show:"2" help:"no propeller of this diameter needs less"`
-	Efficiency      float64 `unit:"%" show:"3" help:"thrust times airspeed over power, at best"`
+	Power           float64 `unit:"W" show:"2" help:"no propeller of this diameter needs less" symbol:"P"`
+	Efficiency      float64 `unit:"%" show:"3" help:"thrust times airspeed over power, at best" symbol:"eta"`
 	InducedVelocity float64 `unit:"m/s" show:"4" help:"added to the air at the disc; twice that far behind"`
 }
 

@@ -10,10 +10,10 @@ import (
 // RadioModel is the record that [Bec] makes.
 type RadioModel struct {
 	Kind        string  `values:"linear switching" default:"linear" help:"linear: the pack gives the radio's current; switching: its power"`
-	Voltage     float64 `unit:"V" range:"(0,)" help:"regulated, for receiver and servos"`
+	Voltage     float64 `unit:"V" range:"(0,)" help:"regulated, for receiver and servos" symbol:"V"`
 	Dropout     float64 `unit:"V" range:"[0,)" default:"0.5 V" help:"least difference between input and output"`
-	Current     float64 `unit:"A" range:"[0,)" help:"mean, of receiver and servos"`
-	Efficiency  float64 `unit:"%" range:"(0,100]" default:"85 %" help:"of a switching one"`
+	Current     float64 `unit:"A" range:"[0,)" help:"mean, of receiver and servos" symbol:"I"`
+	Efficiency  float64 `unit:"%" range:"(0,100]" default:"85 %" help:"of a switching one" symbol:"eta"`
 	IdleCurrent float64 `unit:"A" range:"[0,)" default:"0 A" help:"of the regulator itself, out of the pack"`
 }
 
@@ -58,7 +58,7 @@ type BecPointInput struct {
 	Bec              RadioModel `help:"the regulator, see bec"`
 	Input            float64    `unit:"V" range:"(0,)" help:"of the pack, rested"`
 	SourceResistance float64    `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of pack and leads"`
-	Current          *float64   `unit:"A" range:"[0,)" help:"drawn from the regulator instead of its mean: a servo held fast, for one"`
+	Current          *float64   `unit:"A" range:"[0,)" help:"drawn from the regulator instead of its mean: a servo held fast, for one" symbol:"I"`
 }
 
 // BecPointResult is what [BecPoint] answers.

@@ -10,7 +10,7 @@ import (
 
 // SpeedControlModel is the record that [SpeedControl] makes.
 type SpeedControlModel struct {
-	Resistance     float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of the switches in the path"`
+	Resistance     float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of the switches in the path" symbol:"R"`
 	MinimumVoltage float64  `unit:"V" range:"[0,)" default:"0 V" help:"below which it no longer works"`
 	CutOff         float64  `unit:"V" range:"[0,)" default:"0 V" help:"at its input, under load, where it stops the motor"`
 	Frequency      *float64 `unit:"kHz" range:"(0,)" help:"at which it switches: with the motor's inductance it works part throttle"`
@@ -183,12 +183,12 @@ func (c Conditions) Check() error {
 type Working struct {
 	Speed           float64 `unit:"rpm" show:"3" help:"of the propeller"`
 	Thrust          float64 `unit:"N" show:"1" help:"negative where it drags"`
-	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's"`
+	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's" symbol:"I"`
 	MotorCurrent    float64 `unit:"A" help:"mean, in the motor"`
 	TerminalVoltage float64 `unit:"V" show:"4" help:"of the pack, under this load"`
 	ShaftPower      float64 `unit:"W" help:"into the propeller"`
 	ThrustPower     float64 `unit:"W" help:"thrust times airspeed"`
-	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor"`
+	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor" symbol:"eta"`
 	J               float64 `unit:"1" name:"J" help:"advance ratio"`
 	IdleLoss        float64 `unit:"W" help:"in the motor, of its idle current"`
 	GearLoss        float64 `unit:"W" help:"in the gear"`
@@ -201,7 +201,7 @@ type Working struct {
 // OperatingPointInput is what [OperatingPoint] wants.
 type OperatingPointInput struct {
 	Drive   DriveModel `help:"motor, propeller, speed control, leads"`
-	Voltage float64    `unit:"V" range:"(0,)" help:"of the pack, rested"`
+	Voltage float64    `unit:"V" range:"(0,)" help:"of the pack, rested" symbol:"V"`
 	Conditions
 }
 

@@ -18,7 +18,7 @@ type DriveTableInput struct {
 
 // DriveTableRow is one row of [DriveTable].
 type DriveTableRow struct {
-	Voltage float64 `unit:"V" help:"of the pack, rested"`
+	Voltage float64 `unit:"V" help:"of the pack, rested" symbol:"V"`
 	Working
 }
 

@@ -11,9 +11,9 @@ import (
 // will do, a row of a parts table for one.
 type MotorModel struct {
 	Kv           float64  `unit:"rpm/V" name:"Kv" range:"(0,)" help:"speed per volt, without load"`
-	Resistance   float64  `unit:"Ω" range:"(0,)" help:"winding, between two leads"`
+	Resistance   float64  `unit:"Ω" range:"(0,)" help:"winding, between two leads" symbol:"R"`
 	IdleCurrent  float64  `unit:"A" range:"[0,)" default:"0 A" help:"without propeller, taken as constant"`
-	Inductance   *float64 `unit:"uH" range:"(0,)" help:"of the winding, between two leads: with the speed control's frequency it works part throttle"`
+	Inductance   *float64 `unit:"uH" range:"(0,)" help:"of the winding, between two leads: with the speed control's frequency it works part throttle" symbol:"L"`
 	CurrentLimit *float64 `unit:"A" range:"(0,)" help:"what the maker allows for as long as the flight takes"`
 }
 
@@ -62,8 +62,8 @@ func Motor(in MotorInput) (MotorResult, error) {
 // MotorPointInput is what [MotorPoint] wants.
 type MotorPointInput struct {
 	Motor   MotorModel `help:"the motor"`
-	Voltage float64    `unit:"V" range:"(0,)" help:"at the motor"`
-	Current float64    `unit:"A" range:"[0,)" help:"into the motor"`
+	Voltage float64    `unit:"V" range:"(0,)" help:"at the motor" symbol:"V"`
+	Current float64    `unit:"A" range:"[0,)" help:"into the motor" symbol:"I"`
 }
 
 // MotorPointResult is what [MotorPoint] answers.
@@ -71,7 +71,7 @@ type MotorPointResult struct {
 	Speed          float64 `unit:"rpm" show:"1" help:"of the shaft"`
 	Torque         float64 `unit:"N·m" show:"2" help:"at the shaft"`
 	ShaftPower     float64 `unit:"W" show:"3" help:"torque times speed"`
-	Efficiency     float64 `unit:"%" show:"4" help:"shaft power over electrical power; 0 below the idle current"`
+	Efficiency     float64 `unit:"%" show:"4" help:"shaft power over electrical power; 0 below the idle current" symbol:"eta"`
 	BestCurrent    float64 `unit:"A" help:"where the efficiency is largest at this voltage"`
 	BestEfficiency float64 `unit:"%" help:"efficiency there"`
 	IdleSpeed      float64 `unit:"rpm" help:"without load"`

@@ -13,7 +13,7 @@ type MotorFromRunsInput struct {
 	Voltage       []float64 `unit:"V" range:"(0,)" same:"runs" help:"at the motor, of each run without a load"`
 	Current       []float64 `unit:"A" range:"(0,)" same:"runs" help:"of each run without a load"`
 	Speed         []float64 `unit:"rpm" range:"(0,)" same:"runs" help:"of each run without a load"`
-	Resistance    *float64  `unit:"Ω" range:"(0,)" choose:"resistance" help:"of the winding, if it was measured"`
+	Resistance    *float64  `unit:"Ω" range:"(0,)" choose:"resistance" help:"of the winding, if it was measured" symbol:"R"`
 	LoadedVoltage *float64  `unit:"V" range:"(0,)" choose:"resistance" help:"at the motor, with its propeller on"`
 	LoadedCurrent *float64  `unit:"A" range:"(0,)" help:"then"`
 	LoadedSpeed   *float64  `unit:"rpm" range:"(0,)" help:"then"`
@@ -22,7 +22,7 @@ type MotorFromRunsInput struct {
 // MotorFromRunsResult is what [MotorFromRuns] answers: the motor, with what the scatter of the runs says of it.
 type MotorFromRunsResult struct {
 	Kv          float64 `unit:"rpm/V" name:"Kv" show:"1" help:"speed per volt, without load"`
-	Resistance  float64 `unit:"Ω" show:"2" help:"of the winding"`
+	Resistance  float64 `unit:"Ω" show:"2" help:"of the winding" symbol:"R"`
 	IdleCurrent float64 `unit:"A" show:"3" help:"mean of the runs without a load"`
 	Scatter     float64 `unit:"%" help:"largest difference of a run's speed from what these say"`
 }

@@ -7,19 +7,19 @@ import (
 
 // PartThrottleInput is what [PartThrottle] wants.
 type PartThrottleInput struct {
-	Voltage    float64  `unit:"V" range:"(0,)" help:"at the speed control's input"`
+	Voltage    float64  `unit:"V" range:"(0,)" help:"at the speed control's input" symbol:"V"`
 	Emf        float64  `unit:"V" range:"[0,)" help:"back voltage of the motor, speed/Kv"`
-	Resistance float64  `unit:"Ω" range:"(0,)" help:"of winding and switch"`
-	Inductance float64  `unit:"uH" range:"(0,)" help:"of the winding"`
+	Resistance float64  `unit:"Ω" range:"(0,)" help:"of winding and switch" symbol:"R"`
+	Inductance float64  `unit:"uH" range:"(0,)" help:"of the winding" symbol:"L"`
 	Frequency  float64  `unit:"kHz" range:"(0,)" help:"at which the control switches"`
-	Current    *float64 `unit:"A" range:"(0,)" choose:"wanted" help:"mean, in the motor"`
+	Current    *float64 `unit:"A" range:"(0,)" choose:"wanted" help:"mean, in the motor" symbol:"I"`
 	Throttle   *float64 `unit:"%" range:"(0,100]" choose:"wanted" help:"share of each period that the switch is on"`
 }
 
 // PartThrottleResult is what [PartThrottle] answers.
 type PartThrottleResult struct {
 	Throttle    float64 `unit:"%" show:"1" help:"share of each period that the switch is on"`
-	Current     float64 `unit:"A" show:"2" help:"mean, in the motor: its torque"`
+	Current     float64 `unit:"A" show:"2" help:"mean, in the motor: its torque" symbol:"I"`
 	PackCurrent float64 `unit:"A" show:"3" help:"mean, out of the pack"`
 	MeanSquare  float64 `unit:"A^2" help:"of the motor's current: times the resistance, its heat"`
 	Ripple      float64 `unit:"A" help:"between the least and the largest current"`

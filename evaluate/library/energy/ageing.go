@@ -11,8 +11,8 @@ import (
 type LifeFactorInput struct {
 	Temperature      float64 `unit:"°C" help:"of the cell in use"`
 	RatedTemperature float64 `unit:"°C" help:"for which the maker gives a life"`
-	Voltage          float64 `unit:"V" range:"[0,)" help:"of the cell in use"`
-	RatedVoltage     float64 `unit:"V" range:"(0,)" help:"for which the maker gives a life"`
+	Voltage          float64 `unit:"V" range:"[0,)" help:"of the cell in use" symbol:"V"`
+	RatedVoltage     float64 `unit:"V" range:"(0,)" help:"for which the maker gives a life" symbol:"V_rated"`
 	VoltageStep      float64 `unit:"V" range:"(0,)" help:"that doubles the life: makers say 0.1 V or 0.2 V"`
 	TemperatureStep  float64 `unit:"K" range:"(0,)" default:"10 K" help:"that doubles the life"`
 }

@@ -9,8 +9,8 @@ import (
 
 // BalancedVoltagesInput is a string with a like resistor across every cell.
 type BalancedVoltagesInput struct {
-	Voltage    float64   `unit:"V" range:"[0,)" help:"of the whole string"`
-	Resistance float64   `unit:"Ω" range:"(0,)" help:"of each balancing resistor"`
+	Voltage    float64   `unit:"V" range:"[0,)" help:"of the whole string" symbol:"V"`
+	Resistance float64   `unit:"Ω" range:"(0,)" help:"of each balancing resistor" symbol:"R"`
 	Leakage    []float64 `unit:"µA" range:"[0,)" help:"current of each cell, measured"`
 }
 
@@ -58,8 +58,8 @@ type BalanceResistorInput struct {
 
 // BalanceResistorResult is the resistor, and what it costs.
 type BalanceResistorResult struct {
-	Resistance   float64 `unit:"Ω" show:"1" help:"of each resistor, at most"`
-	Current      float64 `unit:"A" show:"2" help:"through it at the cell's rating"`
+	Resistance   float64 `unit:"Ω" show:"1" help:"of each resistor, at most" symbol:"R"`
+	Current      float64 `unit:"A" show:"2" help:"through it at the cell's rating" symbol:"I"`
 	Loss         float64 `unit:"W" show:"3" help:"in each at the cell's rating"`
 	TimeConstant float64 `unit:"s" show:"4" help:"in which a difference falls to 1/e"`
 	HalfTime     float64 `unit:"s" show:"5" help:"in which the resistor halves a cell's voltage"`
@@ -120,8 +120,8 @@ func slowBalance(tau, charge float64) model.Caution {
 // ClampInput is a shunt or zener that holds a cell or pack at a voltage while
 // the source goes on.
 type ClampInput struct {
-	Voltage           float64 `unit:"V" range:"(0,)" help:"that the clamp holds"`
-	Current           float64 `unit:"A" range:"[0,)" help:"of the source at that voltage"`
+	Voltage           float64 `unit:"V" range:"(0,)" help:"that the clamp holds" symbol:"V"`
+	Current           float64 `unit:"A" range:"[0,)" help:"of the source at that voltage" symbol:"I"`
 	ThermalResistance float64 `unit:"K/W" range:"[0,)" help:"of the clamp to the air, with its heat sink"`
 	Ambient           float64 `unit:"°C" default:"25 °C" help:"of the air"`
 	Limit             float64 `unit:"°C" default:"125 °C" help:"highest temperature that the clamp's maker allows"`
@@ -129,7 +129,7 @@ type ClampInput struct {
 
 // ClampResult is how hot it gets.
 type ClampResult struct {
-	Power       float64 `unit:"W" show:"1" help:"in the clamp"`
+	Power       float64 `unit:"W" show:"1" help:"in the clamp" symbol:"P"`
 	Rise        float64 `unit:"K" show:"2" help:"above the air, if the source goes on"`
 	Temperature float64 `unit:"°C" show:"3" help:"then"`
 	model.Cautions

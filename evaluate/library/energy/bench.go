@@ -10,15 +10,15 @@ import (
 // CapacitanceByDischargeInput is two readings on the straight part of a
 // discharge by constant current.
 type CapacitanceByDischargeInput struct {
-	Current float64 `unit:"A" range:"(0,)" help:"constant, while the voltage falls"`
+	Current float64 `unit:"A" range:"(0,)" help:"constant, while the voltage falls" symbol:"I"`
 	From    float64 `unit:"V" range:"(0,)" help:"terminal, the standard takes 80 % of the rating"`
 	To      float64 `unit:"V" range:"[0,)" help:"terminal, the standard takes 40 % of the rating"`
-	Time    float64 `unit:"s" range:"(0,)" help:"between the two readings"`
+	Time    float64 `unit:"s" range:"(0,)" help:"between the two readings" symbol:"t"`
 }
 
 // CapacitanceByDischargeResult is the capacitance.
 type CapacitanceByDischargeResult struct {
-	Capacitance float64 `unit:"F" help:"between the two voltages"`
+	Capacitance float64 `unit:"F" help:"between the two voltages" symbol:"C"`
 }
 
 // CapacitanceByDischarge is the capacitance from the time that a constant
@@ -43,12 +43,12 @@ func CapacitanceByDischarge(in CapacitanceByDischargeInput) (CapacitanceByDischa
 // ResistanceByStepInput is what the voltage does as a current is switched on.
 type ResistanceByStepInput struct {
 	Step    float64 `unit:"V" range:"[0,)" help:"the straight part of the discharge carried back to the moment of switching"`
-	Current float64 `unit:"A" range:"(0,)" help:"switched on"`
+	Current float64 `unit:"A" range:"(0,)" help:"switched on" symbol:"I"`
 }
 
 // ResistanceByStepResult is the resistance.
 type ResistanceByStepResult struct {
-	Resistance float64 `unit:"Ω" help:"in series, for direct current"`
+	Resistance float64 `unit:"Ω" help:"in series, for direct current" symbol:"R"`
 }
 
 // ResistanceByStep is the resistance from the step of voltage as a current is
@@ -72,13 +72,13 @@ func ResistanceByStep(in ResistanceByStepInput) (ResistanceByStepResult, error) 
 
 // CurrentFromSlopeInput is a capacitance and how fast its voltage moves.
 type CurrentFromSlopeInput struct {
-	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store"`
+	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store" symbol:"C"`
 	Slope       float64 `unit:"V/s" help:"of its voltage, taken as positive for a fall that feeds a load"`
 }
 
 // CurrentFromSlopeResult is the current.
 type CurrentFromSlopeResult struct {
-	Current float64 `unit:"A" help:"in the sense of the slope"`
+	Current float64 `unit:"A" help:"in the sense of the slope" symbol:"I"`
 }
 
 // CurrentFromSlope is the current that moves a store's voltage at a rate: what
@@ -102,16 +102,16 @@ func CurrentFromSlope(in CurrentFromSlopeInput) (CurrentFromSlopeResult, error) 
 
 // LeakageFromRestInput is two readings of a store left alone.
 type LeakageFromRestInput struct {
-	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store"`
+	Capacitance float64 `unit:"F" range:"(0,)" help:"of the store" symbol:"C"`
 	From        float64 `unit:"V" range:"(0,)" help:"first reading"`
 	To          float64 `unit:"V" range:"(0,)" help:"last reading"`
-	Time        float64 `unit:"h" range:"(0,)" help:"between the two"`
+	Time        float64 `unit:"h" range:"(0,)" help:"between the two" symbol:"t"`
 }
 
 // LeakageFromRestResult is the leak.
 type LeakageFromRestResult struct {
-	Current    float64  `unit:"µA" show:"1" help:"mean"`
-	Resistance *float64 `unit:"Ω" show:"2" help:"the leak taken as one; none if the voltage stayed"`
+	Current    float64  `unit:"µA" show:"1" help:"mean" symbol:"I"`
+	Resistance *float64 `unit:"Ω" show:"2" help:"the leak taken as one; none if the voltage stayed" symbol:"R"`
 	model.Cautions
 }
 
@@ -161,8 +161,8 @@ func shortRest(got float64) model.Caution {
 
 // MeasuringCurrentsInput is a cell to be measured.
 type MeasuringCurrentsInput struct {
-	RatedVoltage float64 `unit:"V" range:"(0,)" help:"of the cell"`
-	Resistance   float64 `unit:"Ω" range:"(0,)" help:"nominal, of the cell"`
+	RatedVoltage float64 `unit:"V" range:"(0,)" help:"of the cell" symbol:"V_rated"`
+	Resistance   float64 `unit:"Ω" range:"(0,)" help:"nominal, of the cell" symbol:"R"`
 }
 
 // MeasuringCurrentsResult is the currents of the test.

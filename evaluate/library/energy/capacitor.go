@@ -4,10 +4,10 @@ import "inkwing/evaluate/library/model"
 
 // CapacitorInput is what a maker's sheet says of one cell.
 type CapacitorInput struct {
-	Capacitance       float64  `unit:"F" range:"(0,)" help:"of the lot, common to all its cells"`
-	RatedVoltage      float64  `unit:"V" range:"(0,)" help:"highest voltage that the maker allows"`
-	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series, for direct current"`
-	Mass              *float64 `unit:"g" range:"(0,)" help:"of the cell"`
+	Capacitance       float64  `unit:"F" range:"(0,)" help:"of the lot, common to all its cells" symbol:"C"`
+	RatedVoltage      float64  `unit:"V" range:"(0,)" help:"highest voltage that the maker allows" symbol:"V_rated"`
+	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series, for direct current" symbol:"R"`
+	Mass              *float64 `unit:"g" range:"(0,)" help:"of the cell" symbol:"m"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"what the cell seems to have across it at rest"`
 	Tolerance         float64  `unit:"%" range:"[0,)" default:"20 %" help:"spread of capacitance between cells, to either side"`
 	Settling          float64  `unit:"%" range:"[0,)" default:"0 %" help:"share of the voltage that a fast charge loses as it settles"`
@@ -16,7 +16,7 @@ type CapacitorInput struct {
 
 // Ratings is what a store can do at its rated voltage.
 type Ratings struct {
-	Energy              float64  `unit:"J" show:"4" help:"at the rated voltage"`
+	Energy              float64  `unit:"J" show:"4" help:"at the rated voltage" symbol:"E"`
 	SafeVoltage         float64  `unit:"V" show:"5" help:"at which no cell can pass its rating"`
 	ShortCircuitCurrent *float64 `unit:"A" help:"at the rated voltage; known if the resistance is"`
 	MatchedPower        *float64 `unit:"W" help:"into a load like the resistance, half of it lost"`

@@ -14,7 +14,7 @@ type ChargingEfficiencyInput struct {
 
 // ChargingEfficiencyResult is how much of the supply's energy gets in.
 type ChargingEfficiencyResult struct {
-	Efficiency float64 `unit:"%" help:"stored over given"`
+	Efficiency float64 `unit:"%" help:"stored over given" symbol:"eta"`
 }
 
 // ChargingEfficiency is how much of a fixed supply's energy ends in the store,
@@ -47,12 +47,12 @@ func ChargingEfficiency(in ChargingEfficiencyInput) (ChargingEfficiencyResult, e
 // SteadyChargeEfficiencyInput is a store charged by a constant current.
 type SteadyChargeEfficiencyInput struct {
 	Store Store   `help:"with its resistance"`
-	Time  float64 `unit:"s" range:"(0,)" help:"of the whole charge, from empty"`
+	Time  float64 `unit:"s" range:"(0,)" help:"of the whole charge, from empty" symbol:"t"`
 }
 
 // SteadyChargeEfficiencyResult is how much of the energy gets in.
 type SteadyChargeEfficiencyResult struct {
-	Efficiency float64 `unit:"%" help:"stored over given"`
+	Efficiency float64 `unit:"%" help:"stored over given" symbol:"eta"`
 }
 
 // SteadyChargeEfficiency is how much of the energy ends in the store when a
@@ -86,7 +86,7 @@ type JoinedCapacitorsInput struct {
 
 // JoinedCapacitorsResult is what becomes of them.
 type JoinedCapacitorsResult struct {
-	Voltage float64 `unit:"V" show:"1" help:"of both"`
+	Voltage float64 `unit:"V" show:"1" help:"of both" symbol:"V"`
 	Lost    float64 `unit:"J" show:"2" help:"as heat and spark"`
 }
 

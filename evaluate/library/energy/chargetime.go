@@ -11,14 +11,14 @@ import (
 type ChargeTimeInput struct {
 	Store      Store   `help:"with its resistance"`
 	To         float64 `unit:"V" range:"(0,)" help:"rested, at the end"`
-	Power      float64 `unit:"W" range:"(0,)" help:"into the store's terminals, held constant"`
+	Power      float64 `unit:"W" range:"(0,)" help:"into the store's terminals, held constant" symbol:"P"`
 	From       float64 `unit:"V" range:"[0,)" default:"0 V" help:"rested, at the start"`
-	Efficiency float64 `unit:"%" range:"(0,100]" default:"100 %" help:"from the crank to the terminals"`
+	Efficiency float64 `unit:"%" range:"(0,100]" default:"100 %" help:"from the crank to the terminals" symbol:"eta"`
 }
 
 // ChargeTimeResult is how that goes.
 type ChargeTimeResult struct {
-	Time       float64 `unit:"s" show:"1"`
+	Time       float64 `unit:"s" show:"1" symbol:"t"`
 	Stored     float64 `unit:"J" show:"2" help:"in the store, beyond what was there"`
 	Loss       float64 `unit:"J" help:"in the store's own resistance"`
 	CrankPower float64 `unit:"W" show:"3" help:"that the arm gives"`

@@ -12,13 +12,13 @@ const gravity = 9.80665 // m/s², standard
 // BatteryInput is what a cell or battery's label says.
 type BatteryInput struct {
 	Capacity float64 `unit:"mAh" range:"(0,)" help:"nominal"`
-	Voltage  float64 `unit:"V" range:"(0,)" help:"nominal"`
-	Mass     float64 `unit:"g" range:"(0,)" help:"with its leads"`
+	Voltage  float64 `unit:"V" range:"(0,)" help:"nominal" symbol:"V"`
+	Mass     float64 `unit:"g" range:"(0,)" help:"with its leads" symbol:"m"`
 }
 
 // BatteryResult is what it holds.
 type BatteryResult struct {
-	Energy         float64 `unit:"Wh" show:"1" help:"nominal"`
+	Energy         float64 `unit:"Wh" show:"1" help:"nominal" symbol:"E"`
 	SpecificEnergy float64 `unit:"Wh/kg" show:"2" help:"over its mass"`
 	model.Cautions
 }
@@ -57,13 +57,13 @@ func lithium() model.Caution {
 
 // RubberInput is a wound strip.
 type RubberInput struct {
-	Mass           float64 `unit:"g" range:"(0,)" help:"of the strip"`
+	Mass           float64 `unit:"g" range:"(0,)" help:"of the strip" symbol:"m"`
 	SpecificEnergy float64 `unit:"kJ/kg" range:"(0,)" default:"10.5 kJ/kg" help:"wound full; 10.5 to 13.5 is quoted for contest strip"`
 }
 
 // RubberResult is what it gives back.
 type RubberResult struct {
-	Energy float64 `unit:"J" help:"wound full"`
+	Energy float64 `unit:"J" help:"wound full" symbol:"E"`
 }
 
 // Rubber is what a strip of rubber gives back when it is wound full.
@@ -99,7 +99,7 @@ type CompressedAirResult struct {
 	Adiabatic       float64 `unit:"J" show:"2" help:"net of the air pushed away, too fast for any heat"`
 	IsothermalTotal float64 `unit:"J" help:"on the piston, the air pushed away included"`
 	AdiabaticTotal  float64 `unit:"J" help:"on the piston, the air pushed away included"`
-	Mass            float64 `unit:"g" show:"3" help:"of the air in the vessel"`
+	Mass            float64 `unit:"g" show:"3" help:"of the air in the vessel" symbol:"m"`
 	model.Cautions
 }
 
@@ -164,13 +164,13 @@ func vessel(pressure, energy float64) model.Caution {
 
 // RaisedWeightInput is a weight and how far it is lifted.
 type RaisedWeightInput struct {
-	Mass   float64 `unit:"kg" range:"[0,)" help:"lifted"`
+	Mass   float64 `unit:"kg" range:"[0,)" help:"lifted" symbol:"m"`
 	Height float64 `unit:"m" range:"[0,)" help:"by which"`
 }
 
 // RaisedWeightResult is what it holds.
 type RaisedWeightResult struct {
-	Energy float64 `unit:"J" help:"against standard gravity"`
+	Energy float64 `unit:"J" help:"against standard gravity" symbol:"E"`
 }
 
 // RaisedWeight is what a lifted weight holds, for comparison.

@@ -10,8 +10,8 @@ import (
 // CellHeatingInput is a store under a current.
 type CellHeatingInput struct {
 	Store        Store   `help:"a cell or pack with its mass, thermal resistance, or both"`
-	Current      float64 `unit:"A" range:"[0,)" help:"at the terminals, effective value"`
-	Time         float64 `unit:"s" range:"(0,)" help:"for which it flows"`
+	Current      float64 `unit:"A" range:"[0,)" help:"at the terminals, effective value" symbol:"I"`
+	Time         float64 `unit:"s" range:"(0,)" help:"for which it flows" symbol:"t"`
 	HeatCapacity float64 `unit:"J/(kg·K)" range:"(0,)" default:"1000 J/(kg·K)" help:"of the cells, a round figure"`
 	AllowedRise  float64 `unit:"K" range:"(0,)" default:"10 K" help:"for the steady current"`
 }
@@ -19,7 +19,7 @@ type CellHeatingInput struct {
 // CellHeatingResult is how warm it gets. What needs a mass or a thermal
 // resistance that is not known stays unknown.
 type CellHeatingResult struct {
-	Power         float64  `unit:"W" show:"1" help:"lost in the store"`
+	Power         float64  `unit:"W" show:"1" help:"lost in the store" symbol:"P"`
 	Rise          float64  `unit:"K" show:"2" help:"above the air at the end, by what is known"`
 	LifeFactor    float64  `unit:"1" show:"3" help:"while it is so warm, by the 10 K rule"`
 	AdiabaticRise *float64 `unit:"K" help:"if no heat left it"`

@@ -4,13 +4,13 @@ import "inkwing/evaluate/library/internal/require"
 
 // StoredEnergyInput is a capacitor at a voltage.
 type StoredEnergyInput struct {
-	Capacitance float64 `unit:"F" range:"(0,)" help:"taken as constant"`
-	Voltage     float64 `unit:"V" range:"[0,)" help:"rested"`
+	Capacitance float64 `unit:"F" range:"(0,)" help:"taken as constant" symbol:"C"`
+	Voltage     float64 `unit:"V" range:"[0,)" help:"rested" symbol:"V"`
 }
 
 // StoredEnergyResult is what it holds.
 type StoredEnergyResult struct {
-	Energy float64 `unit:"J" help:"held"`
+	Energy float64 `unit:"J" help:"held" symbol:"E"`
 }
 
 // StoredEnergy is what a capacitance holds at a voltage.
@@ -33,14 +33,14 @@ func StoredEnergy(in StoredEnergyInput) (StoredEnergyResult, error) {
 
 // UsableEnergyInput is a capacitor and the voltages between which it works.
 type UsableEnergyInput struct {
-	Capacitance float64 `unit:"F" range:"(0,)" help:"taken as constant"`
+	Capacitance float64 `unit:"F" range:"(0,)" help:"taken as constant" symbol:"C"`
 	From        float64 `unit:"V" range:"[0,)" help:"rested, at the start"`
 	To          float64 `unit:"V" range:"[0,)" help:"rested, at the end"`
 }
 
 // UsableEnergyResult is what it gives between them.
 type UsableEnergyResult struct {
-	Energy float64 `unit:"J" help:"between the two voltages"`
+	Energy float64 `unit:"J" help:"between the two voltages" symbol:"E"`
 }
 
 // UsableEnergy is what a capacitance gives between two rested voltages, the

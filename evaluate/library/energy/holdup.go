@@ -12,14 +12,14 @@ type HoldUpTimeInput struct {
 	Store   Store    `help:"the pack, or a single cell"`
 	From    float64  `unit:"V" range:"[0,)" help:"rested, at the start"`
 	To      float64  `unit:"V" range:"[0,)" help:"at the terminals under load, at the end"`
-	Current *float64 `unit:"A" range:"(0,)" choose:"load" help:"constant: a linear regulator, a radio"`
-	Power   *float64 `unit:"W" range:"(0,)" choose:"load" help:"constant: a switching regulator"`
+	Current *float64 `unit:"A" range:"(0,)" choose:"load" help:"constant: a linear regulator, a radio" symbol:"I"`
+	Power   *float64 `unit:"W" range:"(0,)" choose:"load" help:"constant: a switching regulator" symbol:"P"`
 	Load    *float64 `unit:"Ω" range:"(0,)" choose:"load" help:"constant resistance: a lamp, a bleeder"`
 }
 
 // HoldUpTimeResult is the time.
 type HoldUpTimeResult struct {
-	Time float64 `unit:"s" show:"1" help:"until the terminals fall to the end"`
+	Time float64 `unit:"s" show:"1" help:"until the terminals fall to the end" symbol:"t"`
 	model.Cautions
 }
 
@@ -48,7 +48,7 @@ type DischargeInput HoldUpTimeInput
 
 // DischargeResult is what becomes of the store under the load.
 type DischargeResult struct {
-	Time       float64 `unit:"s" show:"1" help:"until the terminals fall to the end"`
+	Time       float64 `unit:"s" show:"1" help:"until the terminals fall to the end" symbol:"t"`
 	EndVoltage float64 `unit:"V" show:"2" help:"rested, at the end: what the terminals rise to without the load"`
 	Delivered  float64 `unit:"J" show:"3" help:"to the load"`
 	Lost       float64 `unit:"J" show:"4" help:"in the store's resistance"`

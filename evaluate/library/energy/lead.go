@@ -26,7 +26,7 @@ type Conductor struct {
 type LeadInput struct {
 	Wire        Conductor `help:"a wire, or a row of a table of wires"`
 	Length      float64   `unit:"m" range:"(0,)" help:"of one lead"`
-	Current     float64   `unit:"A" range:"[0,)" help:"highest that flows for long"`
+	Current     float64   `unit:"A" range:"[0,)" help:"highest that flows for long" symbol:"I"`
 	Runs        int       `range:"[1,)" default:"2" help:"leads in series: there and back"`
 	Strands     int       `range:"[1,)" default:"1" help:"of that diameter in a lead"`
 	Temperature float64   `unit:"°C" default:"20 °C" help:"of the copper"`
@@ -34,7 +34,7 @@ type LeadInput struct {
 
 // LeadResult is what they cost, and what they bear.
 type LeadResult struct {
-	Resistance    float64 `unit:"Ω" show:"1" help:"of all runs"`
+	Resistance    float64 `unit:"Ω" show:"1" help:"of all runs" symbol:"R"`
 	Drop          float64 `unit:"V" show:"2" help:"along all runs"`
 	Loss          float64 `unit:"W" show:"3" help:"in all runs"`
 	Density       float64 `unit:"A/mm^2" show:"4" help:"in the copper"`

@@ -18,15 +18,15 @@ const (
 type LeadMeltingInput struct {
 	Wire    Conductor `help:"a wire, or a row of a table of wires"`
 	Strands int       `range:"[1,)" default:"1" help:"of that diameter in a lead"`
-	Current *float64  `unit:"A" range:"(0,)" choose:"known" help:"that flows in the short: of a store its short-circuit current"`
-	Time    *float64  `unit:"s" range:"(0,)" choose:"known" help:"that the short lasts"`
+	Current *float64  `unit:"A" range:"(0,)" choose:"known" help:"that flows in the short: of a store its short-circuit current" symbol:"I"`
+	Time    *float64  `unit:"s" range:"(0,)" choose:"known" help:"that the short lasts" symbol:"t"`
 	Ambient float64   `unit:"°C" range:"[-50,200]" default:"25 °C" help:"of the copper at the start"`
 }
 
 // LeadMeltingResult is current and time together.
 type LeadMeltingResult struct {
-	Time    float64 `unit:"s" show:"1" help:"until the copper melts"`
-	Current float64 `unit:"A" show:"2" help:"that melts it in that time"`
+	Time    float64 `unit:"s" show:"1" help:"until the copper melts" symbol:"t"`
+	Current float64 `unit:"A" show:"2" help:"that melts it in that time" symbol:"I"`
 	model.Cautions
 }
 

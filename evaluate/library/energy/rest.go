@@ -9,16 +9,16 @@ import (
 
 // SelfDischargeInput is a store left alone.
 type SelfDischargeInput struct {
-	Capacitance float64  `unit:"F" range:"(0,)" help:"taken as constant"`
-	Voltage     float64  `unit:"V" range:"[0,)" help:"at the start"`
-	Time        float64  `unit:"h" range:"[0,)" help:"left alone"`
-	Resistance  *float64 `unit:"Ω" range:"(0,)" choose:"leak" help:"across the store, or its leakage taken as one"`
-	Current     *float64 `unit:"µA" range:"[0,)" choose:"leak" help:"constant leakage"`
+	Capacitance float64  `unit:"F" range:"(0,)" help:"taken as constant" symbol:"C"`
+	Voltage     float64  `unit:"V" range:"[0,)" help:"at the start" symbol:"V"`
+	Time        float64  `unit:"h" range:"[0,)" help:"left alone" symbol:"t"`
+	Resistance  *float64 `unit:"Ω" range:"(0,)" choose:"leak" help:"across the store, or its leakage taken as one" symbol:"R"`
+	Current     *float64 `unit:"µA" range:"[0,)" choose:"leak" help:"constant leakage" symbol:"I"`
 }
 
 // SelfDischargeResult is what is left.
 type SelfDischargeResult struct {
-	Voltage float64 `unit:"V" help:"after the time"`
+	Voltage float64 `unit:"V" help:"after the time" symbol:"V"`
 }
 
 // SelfDischarge is the voltage that a store keeps, through a resistance across
@@ -53,12 +53,12 @@ func SelfDischarge(in SelfDischargeInput) (SelfDischargeResult, error) {
 // SettledVoltageInput is a store right after a fast charge.
 type SettledVoltageInput struct {
 	Store   Store   `help:"the pack, with its settling"`
-	Voltage float64 `unit:"V" range:"[0,)" help:"rested, right after the charge"`
+	Voltage float64 `unit:"V" range:"[0,)" help:"rested, right after the charge" symbol:"V"`
 }
 
 // SettledVoltageResult is where it settles.
 type SettledVoltageResult struct {
-	Voltage float64 `unit:"V" help:"some minutes later"`
+	Voltage float64 `unit:"V" help:"some minutes later" symbol:"V"`
 	model.Cautions
 }
 
@@ -100,16 +100,16 @@ func settles(from, to float64) model.Caution {
 
 // SafeDischargeInput is a store that shall be emptied for work or transport.
 type SafeDischargeInput struct {
-	Capacitance float64  `unit:"F" range:"(0,)" help:"of the store"`
-	Voltage     float64  `unit:"V" range:"(0,)" help:"that it stands at"`
-	Resistance  float64  `unit:"Ω" range:"(0,)" help:"of the resistor, and the store's own if that counts"`
+	Capacitance float64  `unit:"F" range:"(0,)" help:"of the store" symbol:"C"`
+	Voltage     float64  `unit:"V" range:"(0,)" help:"that it stands at" symbol:"V"`
+	Resistance  float64  `unit:"Ω" range:"(0,)" help:"of the resistor, and the store's own if that counts" symbol:"R"`
 	To          float64  `unit:"V" range:"(0,)" default:"0.1 V" help:"at which it counts as empty"`
 	Rating      *float64 `unit:"W" range:"(0,)" help:"of the resistor"`
 }
 
 // SafeDischargeResult is how that goes.
 type SafeDischargeResult struct {
-	Time        float64 `unit:"s" show:"1" help:"until it counts as empty"`
+	Time        float64 `unit:"s" show:"1" help:"until it counts as empty" symbol:"t"`
 	PeakPower   float64 `unit:"W" show:"2" help:"in the resistor, at the start"`
 	PeakCurrent float64 `unit:"A" show:"3" help:"at the start"`
 	Heat        float64 `unit:"J" show:"4" help:"in the resistor, altogether"`

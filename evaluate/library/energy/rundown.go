@@ -12,16 +12,16 @@ import (
 type FitRundownInput struct {
 	Time    []float64 `unit:"s" same:"log" help:"of each reading: a column of the log"`
 	Voltage []float64 `unit:"V" same:"log" help:"at the terminals, the straight part of the fall"`
-	Current float64   `unit:"A" range:"(0,)" help:"constant"`
+	Current float64   `unit:"A" range:"(0,)" help:"constant" symbol:"I"`
 	Rested  float64   `unit:"V" range:"(0,)" help:"right before the current was switched on"`
 	Start   float64   `unit:"s" default:"0 s" help:"when it was switched on, in the log's time"`
 }
 
 // FitRundownResult is the store that the log shows.
 type FitRundownResult struct {
-	Capacitance  float64 `unit:"F" spread:"true" show:"1" help:"over the voltages of the log"`
+	Capacitance  float64 `unit:"F" spread:"true" show:"1" help:"over the voltages of the log" symbol:"C"`
 	UCapacitance float64 `unit:"F" show:"2" help:"its standard uncertainty, from the scatter"`
-	Resistance   float64 `unit:"Ω" spread:"true" show:"3" help:"by the line carried back to the start"`
+	Resistance   float64 `unit:"Ω" spread:"true" show:"3" help:"by the line carried back to the start" symbol:"R"`
 	UResistance  float64 `unit:"Ω" show:"4" help:"its standard uncertainty, from the scatter"`
 	Scatter      float64 `unit:"V" show:"5" help:"of the readings about the line"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`
@@ -69,12 +69,12 @@ func FitRundown(in FitRundownInput) (FitRundownResult, error) {
 type FitLeakageInput struct {
 	Time        []float64 `unit:"h" same:"log" help:"of each reading: a column of the log"`
 	Voltage     []float64 `unit:"V" range:"(0,)" same:"log" help:"at rest"`
-	Capacitance float64   `unit:"F" range:"(0,)" help:"of the store"`
+	Capacitance float64   `unit:"F" range:"(0,)" help:"of the store" symbol:"C"`
 }
 
 // FitLeakageResult is the leak that the log shows.
 type FitLeakageResult struct {
-	Resistance   float64 `unit:"Ω" spread:"true" show:"1" help:"the leak taken as one"`
+	Resistance   float64 `unit:"Ω" spread:"true" show:"1" help:"the leak taken as one" symbol:"R"`
 	UResistance  float64 `unit:"Ω" show:"2" help:"its standard uncertainty, from the scatter"`
 	TimeConstant float64 `unit:"s" spread:"true" show:"3" help:"of the fall"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`

@@ -16,10 +16,10 @@ const unbalancedShare = 0.8
 // Capacitance, resistance, leakage and mass are the whole store's; Tolerance is
 // the spread between its cells, and Series says how many rows share the voltage.
 type Store struct {
-	Capacitance       float64  `unit:"F" range:"(0,)" show:"1" help:"at the terminals, taken as constant"`
-	RatedVoltage      float64  `unit:"V" range:"(0,)" show:"2" help:"highest voltage that the maker allows"`
-	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" show:"3" help:"in series, for direct current"`
-	Mass              *float64 `unit:"g" range:"(0,)" help:"of all cells"`
+	Capacitance       float64  `unit:"F" range:"(0,)" show:"1" help:"at the terminals, taken as constant" symbol:"C"`
+	RatedVoltage      float64  `unit:"V" range:"(0,)" show:"2" help:"highest voltage that the maker allows" symbol:"V_rated"`
+	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" show:"3" help:"in series, for direct current" symbol:"R"`
+	Mass              *float64 `unit:"g" range:"(0,)" help:"of all cells" symbol:"m"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"what the store seems to have across it at rest"`
 	Tolerance         float64  `unit:"%" range:"[0,)" default:"20 %" help:"spread of capacitance between cells, to either side"`
 	Settling          float64  `unit:"%" range:"[0,)" default:"0 %" help:"share of the voltage that a fast charge loses as it settles"`

@@ -9,12 +9,12 @@ import (
 // WorstCellVoltageInput is a string of cells at a voltage.
 type WorstCellVoltageInput struct {
 	Store   Store   `help:"the pack, with the tolerance of its cells"`
-	Voltage float64 `unit:"V" range:"[0,)" help:"rested, of the whole string"`
+	Voltage float64 `unit:"V" range:"[0,)" help:"rested, of the whole string" symbol:"V"`
 }
 
 // WorstCellVoltageResult is what its weakest row may see.
 type WorstCellVoltageResult struct {
-	Voltage float64 `unit:"V" help:"of the weakest row"`
+	Voltage float64 `unit:"V" help:"of the weakest row" symbol:"V"`
 	model.Cautions
 }
 
@@ -43,7 +43,7 @@ func WorstCellVoltage(in WorstCellVoltageInput) (WorstCellVoltageResult, error) 
 
 // CellVoltagesInput is a string of measured rows.
 type CellVoltagesInput struct {
-	Voltage     float64   `unit:"V" range:"[0,)" help:"of the whole string"`
+	Voltage     float64   `unit:"V" range:"[0,)" help:"of the whole string" symbol:"V"`
 	Capacitance []float64 `unit:"F" range:"(0,)" help:"of each row, measured"`
 }
 
@@ -51,7 +51,7 @@ type CellVoltagesInput struct {
 type CellVoltagesResult struct {
 	Highest     float64   `unit:"V" show:"1" help:"on the smallest row"`
 	Lowest      float64   `unit:"V" show:"2" help:"on the largest row"`
-	Capacitance float64   `unit:"F" show:"3" help:"of the string"`
+	Capacitance float64   `unit:"F" show:"3" help:"of the string" symbol:"C"`
 	Voltage     []float64 `unit:"V" help:"of each row, in their order"`
 }
 
@@ -107,7 +107,7 @@ func noCells(field string) error {
 type MatchedCellsInput struct {
 	Capacitance  []float64 `unit:"F" range:"(0,)" same:"cells" help:"of each cell, measured"`
 	Voltage      []float64 `unit:"V" range:"[0,)" same:"cells" help:"of each cell, before the charge"`
-	RatedVoltage float64   `unit:"V" range:"(0,)" help:"of a cell"`
+	RatedVoltage float64   `unit:"V" range:"(0,)" help:"of a cell" symbol:"V_rated"`
 }
 
 // MatchedCellsResult is how far they may be charged in series.

@@ -10,9 +10,9 @@ import (
 
 // A FlightStore is what a flight reads of a store.
 type FlightStore struct {
-	Capacitance       float64  `unit:"F" range:"(0,)" help:"at the terminals"`
-	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series"`
-	RatedVoltage      *float64 `unit:"V" range:"(0,)" help:"highest voltage that the maker allows"`
+	Capacitance       float64  `unit:"F" range:"(0,)" help:"at the terminals" symbol:"C"`
+	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series" symbol:"R"`
+	RatedVoltage      *float64 `unit:"V" range:"(0,)" help:"highest voltage that the maker allows" symbol:"V_rated"`
 	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which no cell can pass its rating"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"across it at rest"`
 }

@@ -43,11 +43,11 @@ type FlightInput struct {
 
 // FlightRow is a moment of a flight.
 type FlightRow struct {
-	Time            float64 `unit:"s"`
+	Time            float64 `unit:"s" symbol:"t"`
 	Phase           int     `help:"of the plan, from 1; 0 in the last glide"`
-	Voltage         float64 `unit:"V" help:"of the pack, rested"`
+	Voltage         float64 `unit:"V" help:"of the pack, rested" symbol:"V"`
 	TerminalVoltage float64 `unit:"V" help:"of the pack, under its load"`
-	Current         float64 `unit:"A" help:"out of the pack, with the radio's"`
+	Current         float64 `unit:"A" help:"out of the pack, with the radio's" symbol:"I"`
 	Throttle        float64 `unit:"%"`
 	Height          float64 `unit:"m" help:"above the place of landing"`
 	ClimbRate       float64 `unit:"m/s" help:"negative where it sinks"`
@@ -56,10 +56,10 @@ type FlightRow struct {
 
 // FlightEvent is something that happened on the way.
 type FlightEvent struct {
-	Time    float64 `unit:"s"`
+	Time    float64 `unit:"s" symbol:"t"`
 	What    string  `help:"that happened"`
 	Phase   int     `help:"of the plan, from 1; 0 in the last glide"`
-	Voltage float64 `unit:"V" help:"of the pack, rested"`
+	Voltage float64 `unit:"V" help:"of the pack, rested" symbol:"V"`
 	Height  float64 `unit:"m" help:"above the place of landing"`
 }
 

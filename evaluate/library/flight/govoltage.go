@@ -23,7 +23,7 @@ type GoVoltageInput struct {
 
 // GoVoltageResult is what [GoVoltage] answers.
 type GoVoltageResult struct {
-	Voltage       float64  `unit:"V" show:"1" help:"of the pack, rested: below it, do not launch"`
+	Voltage       float64  `unit:"V" show:"1" help:"of the pack, rested: below it, do not launch" symbol:"V"`
 	LimitedBy     string   `show:"2" help:"what asks for it: cut-off, full throttle or radio"`
 	TopVoltage    float64  `unit:"V" help:"of the pack, rested, when the height is reached"`
 	ClimbTime     float64  `unit:"s" help:"to the height"`

@@ -111,9 +111,9 @@ type MinimumClimbVoltageInput struct {
 
 // Need is what steady flight asks of pack and drive.
 type Need struct {
-	Voltage         float64 `unit:"V" show:"1" help:"of the pack, rested: the least that holds it"`
+	Voltage         float64 `unit:"V" show:"1" help:"of the pack, rested: the least that holds it" symbol:"V"`
 	TerminalVoltage float64 `unit:"V" show:"2" help:"of the pack, under this load"`
-	Current         float64 `unit:"A" show:"3" help:"out of the pack, with the radio's"`
+	Current         float64 `unit:"A" show:"3" help:"out of the pack, with the radio's" symbol:"I"`
 	Thrust          float64 `unit:"N" show:"4" help:"that the flight takes"`
 	Airspeed        float64 `unit:"m/s" show:"5" help:"along the path"`
 	Angle           float64 `unit:"deg" help:"of the path above the horizon"`

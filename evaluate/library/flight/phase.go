@@ -11,7 +11,7 @@ import (
 type Phase struct {
 	Throttle    *float64 `unit:"%" range:"[0,100]" choose:"motor" show:"1" help:"share of the time that the speed control is on; 0: the motor rests and the model glides"`
 	ClimbRate   *float64 `unit:"m/s" range:"[0,)" choose:"motor" show:"2" help:"held, the throttle is found; 0: level"`
-	Power       *float64 `unit:"W" range:"(0,)" choose:"motor" show:"3" help:"out of the pack for the motor, held, the throttle is found"`
+	Power       *float64 `unit:"W" range:"(0,)" choose:"motor" show:"3" help:"out of the pack for the motor, held, the throttle is found" symbol:"P"`
 	UntilHeight *float64 `unit:"m" range:"[0,)" show:"4" help:"above the place of landing, where the phase ends"`
 	ForTime     *float64 `unit:"s" range:"(0,)" show:"5" help:"after which the phase ends"`
 	CL          *float64 `unit:"1" name:"CL" range:"(0,)" help:"lift coefficient flown; that of the best glide if not given"`

@@ -13,7 +13,7 @@ type RotorBalanceInput struct {
 	Masses   []float64 `unit:"g" range:"(0,)" help:"of the magnets, in order round the circle, evenly spaced"`
 	Radius   float64   `unit:"mm" range:"(0,)" help:"of the circle of their centres"`
 	Rotation float64   `unit:"rpm" range:"(0,)" help:"fastest of the rotor"`
-	Mass     float64   `unit:"g" range:"(0,)" help:"of the whole rotor"`
+	Mass     float64   `unit:"g" range:"(0,)" help:"of the whole rotor" symbol:"m"`
 	Offset   float64   `unit:"mm" default:"0 mm" range:"[0,)" help:"by which the rest of it runs out of centre, at its worst"`
 	At       *float64  `unit:"mm" range:"(0,)" help:"radius at which weight is added; that of the magnets if left out"`
 	Grade    float64   `unit:"mm/s" default:"6.3 mm/s" range:"(0,)" help:"balance quality: 6.3 for fans and small machines, 16 for what is allowed to hum"`

@@ -90,16 +90,16 @@ func threeDiodes(e, r, rd, x float64) (sin, cos float64) {
 // BridgeSinglePhaseInput is what [BridgeSinglePhase] reads.
 type BridgeSinglePhaseInput struct {
 	Emf        float64 `unit:"V" range:"(0,)" help:"peak of the source, open"`
-	Resistance float64 `unit:"Ω" range:"(0,)" help:"coils, leads, fuse and store in series"`
-	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
+	Resistance float64 `unit:"Ω" range:"(0,)" help:"coils, leads, fuse and store in series" symbol:"R"`
+	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store, rested" symbol:"V"`
 	DiodeDrop  float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
 	Reactance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"of the coils at this speed, 2π·f·L"`
 }
 
 // BridgeResult is what a bridge passes into a voltage that stands still.
 type BridgeResult struct {
-	Current        float64 `unit:"A" show:"1" help:"mean, into the store"`
-	Power          float64 `unit:"W" show:"2" help:"into the store"`
+	Current        float64 `unit:"A" show:"1" help:"mean, into the store" symbol:"I"`
+	Power          float64 `unit:"W" show:"2" help:"into the store" symbol:"P"`
 	SourcePower    float64 `unit:"W" help:"from the emf, which the shaft supplies"`
 	Pulse          float64 `unit:"1" help:"largest power of the emf within a turn, by its mean: so the torque pulses"`
 	CurrentRms     float64 `unit:"A" help:"on the d.c. side"`
@@ -154,8 +154,8 @@ func BridgeSinglePhase(in BridgeSinglePhaseInput) (BridgeResult, error) {
 // BridgeThreePhaseInput is what [BridgeThreePhase] reads.
 type BridgeThreePhaseInput struct {
 	Emf          float64 `unit:"V" range:"(0,)" help:"peak of one phase of the star, open"`
-	Resistance   float64 `unit:"Ω" range:"(0,)" help:"of one phase"`
-	Voltage      float64 `unit:"V" range:"[0,)" help:"of the store, rested"`
+	Resistance   float64 `unit:"Ω" range:"(0,)" help:"of one phase" symbol:"R"`
+	Voltage      float64 `unit:"V" range:"[0,)" help:"of the store, rested" symbol:"V"`
 	DcResistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads, fuse and store, behind the bridge"`
 	DiodeDrop    float64 `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode; two conduct"`
 	Reactance    float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"of one phase at this speed, 2π·f·L"`

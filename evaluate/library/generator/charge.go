@@ -8,9 +8,9 @@ import (
 
 // ChargedStore is what charging reads of a store.
 type ChargedStore struct {
-	Capacitance       float64  `unit:"F" range:"(0,)"`
-	Resistance        float64  `unit:"Ω" default:"0 Ω" range:"[0,)"`
-	RatedVoltage      *float64 `unit:"V" range:"(0,)"`
+	Capacitance       float64  `unit:"F" range:"(0,)" symbol:"C"`
+	Resistance        float64  `unit:"Ω" default:"0 Ω" range:"[0,)" symbol:"R"`
+	RatedVoltage      *float64 `unit:"V" range:"(0,)" symbol:"V_rated"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)"`
 	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which the weakest cell is at its rating"`
 }
@@ -35,10 +35,10 @@ type HandChargeInput struct {
 
 // ChargeRow is a moment of a charge.
 type ChargeRow struct {
-	Time        float64 `unit:"s" name:"t"`
-	Voltage     float64 `unit:"V" name:"V" help:"of the store, rested"`
-	Current     float64 `unit:"A" name:"I"`
-	Power       float64 `unit:"W" name:"P" help:"at the crank"`
+	Time        float64 `unit:"s" name:"t" symbol:"t"`
+	Voltage     float64 `unit:"V" name:"V" help:"of the store, rested" symbol:"V"`
+	Current     float64 `unit:"A" name:"I" symbol:"I"`
+	Power       float64 `unit:"W" name:"P" help:"at the crank" symbol:"P"`
 	Torque      float64 `unit:"N·m" help:"at the crank"`
 	Cadence     float64 `unit:"rpm"`
 	Temperature float64 `unit:"°C" help:"of the coils"`
@@ -62,9 +62,9 @@ type ChargeSum struct {
 
 // HandChargeResult is how a charge by hand went.
 type HandChargeResult struct {
-	Time float64 `unit:"s" show:"1"`
+	Time float64 `unit:"s" show:"1" symbol:"t"`
 	ChargeSum
-	Efficiency      float64  `unit:"%" help:"stored of the work"`
+	Efficiency      float64  `unit:"%" help:"stored of the work" symbol:"eta"`
 	Turns           float64  `unit:"1" help:"of the crank"`
 	PeakTorque      float64  `unit:"N·m" show:"3" help:"at the crank, the mean over a turn of the emf"`
 	PulseTorque     float64  `unit:"N·m" help:"at the crank, the largest within a turn of the emf, by a rigid drive"`

@@ -20,13 +20,13 @@ type RepeatedCharge struct {
 	Charge int
 	Begins float64 `unit:"°C" help:"temperature of the coils at its start"`
 	Ends   float64 `unit:"°C" help:"and at its end"`
-	Time   float64 `unit:"s"`
+	Time   float64 `unit:"s" symbol:"t"`
 	Work   float64 `unit:"J" help:"at the crank"`
 }
 
 // ChargesInARowResult is how the last of them goes.
 type ChargesInARowResult struct {
-	Time            float64 `unit:"s" show:"1" help:"of the last"`
+	Time            float64 `unit:"s" show:"1" help:"of the last" symbol:"t"`
 	CoilTemperature float64 `unit:"°C" show:"2" help:"at its end"`
 	Charges         []RepeatedCharge
 	model.Cautions

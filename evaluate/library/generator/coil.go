@@ -19,8 +19,8 @@ type WoundCoil struct {
 	OpeningTaper float64 `unit:"mm" help:"how much wider the outer end is than the inner"`
 	Leg          float64 `unit:"mm" help:"build of the winding, from opening to outside"`
 	Height       float64 `unit:"mm" help:"along the magnets' field"`
-	Resistance   float64 `unit:"Ω" show:"1" help:"at the temperature given"`
-	Inductance   float64 `unit:"mH"`
+	Resistance   float64 `unit:"Ω" show:"1" help:"at the temperature given" symbol:"R"`
+	Inductance   float64 `unit:"mH" symbol:"L"`
 	CopperMass   float64 `unit:"g" show:"2"`
 	TurnsThatFit float64 `unit:"1" show:"3" help:"at the fill given"`
 	MeanTurn     float64 `unit:"mm"`
@@ -41,7 +41,7 @@ type CoilInput struct {
 	OpeningInnerWidth *float64 `unit:"mm" range:"[0,)" help:"of a trapezoid, at the inner end"`
 	Temperature       float64  `unit:"°C" default:"20 °C" range:"[-50,200]" help:"of the copper"`
 	FillFactor        float64  `unit:"1" default:"0.5" range:"(0,0.91)" help:"copper in the window that the hand reaches"`
-	Current           float64  `unit:"A" default:"0 A" range:"[0,)" help:"rms in the wire"`
+	Current           float64  `unit:"A" default:"0 A" range:"[0,)" help:"rms in the wire" symbol:"I"`
 }
 
 // CoilResult is a coil and what its current does to it.

@@ -9,11 +9,11 @@ import (
 
 // CrankLoadInput is what [CrankLoad] reads.
 type CrankLoadInput struct {
-	Power   float64  `unit:"W" range:"[0,)" help:"at the crank"`
+	Power   float64  `unit:"W" range:"[0,)" help:"at the crank" symbol:"P"`
 	Cadence float64  `unit:"rpm" range:"(0,)"`
 	Length  float64  `unit:"mm" range:"(0,)" default:"150 mm" help:"of the crank"`
 	Pulse   float64  `unit:"1" range:"[1,)" default:"1" help:"largest torque by the mean: pulse_torque by the torque of a charge"`
-	Time    *float64 `unit:"s" range:"(0,)" help:"how long"`
+	Time    *float64 `unit:"s" range:"(0,)" help:"how long" symbol:"t"`
 }
 
 // CrankLoadResult is what the arm feels.
@@ -60,12 +60,12 @@ type ArmEnduranceInput struct {
 	ShortTime  float64 `unit:"s" range:"(0,)" help:"how long that was"`
 	LongPower  float64 `unit:"W" range:"(0,)" help:"of a longer trial, rested in between"`
 	LongTime   float64 `unit:"s" range:"(0,)" help:"how long that was"`
-	Time       float64 `unit:"s" range:"(0,)" help:"how long the charge takes"`
+	Time       float64 `unit:"s" range:"(0,)" help:"how long the charge takes" symbol:"t"`
 }
 
 // ArmEnduranceResult is what an arm keeps up.
 type ArmEnduranceResult struct {
-	Power     float64 `unit:"W" show:"1" help:"kept up for the time wanted, all out"`
+	Power     float64 `unit:"W" show:"1" help:"kept up for the time wanted, all out" symbol:"P"`
 	Sustained float64 `unit:"W" show:"2" help:"that the arm keeps up for long"`
 	Reserve   float64 `unit:"J" show:"3" help:"work above it that there is once"`
 	model.Cautions

@@ -9,11 +9,11 @@ import (
 
 // DiodeVoltageInput is what [DiodeVoltage] reads.
 type DiodeVoltageInput struct {
-	Current     float64 `unit:"A" range:"[0,)" help:"through the diode"`
+	Current     float64 `unit:"A" range:"[0,)" help:"through the diode" symbol:"I"`
 	Saturation  float64 `unit:"A" range:"(0,)" help:"saturation current, from its curve"`
 	Emission    float64 `unit:"1" default:"1" range:"[0.5,3]" help:"emission factor"`
 	Temperature float64 `unit:"°C" default:"25 °C" range:"[-50,200]" help:"of the junction"`
-	Resistance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode"`
+	Resistance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode" symbol:"R"`
 }
 
 // DiodeVoltageResult is the drop alone.
@@ -53,7 +53,7 @@ func thermalVoltage(kelvin float64) float64 { return 1.380649e-23 * kelvin / 1.6
 type DiodeLaw struct {
 	Saturation float64 `unit:"A" range:"(0,)" show:"1" help:"saturation current"`
 	Scale      float64 `unit:"mV" range:"(0,)" show:"2" help:"emission factor times kT/q"`
-	Resistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode"`
+	Resistance float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode" symbol:"R"`
 }
 
 // DiodeInput is what [Diode] reads.
@@ -62,7 +62,7 @@ type DiodeInput struct {
 	LowDrop     float64 `unit:"V" range:"(0,)" help:"of the first reading"`
 	HighCurrent float64 `unit:"A" range:"(0,)" help:"of the second reading, near the peak charging current"`
 	HighDrop    float64 `unit:"V" range:"(0,)" help:"of the second reading"`
-	Resistance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode"`
+	Resistance  float64 `unit:"Ω" default:"0 Ω" range:"[0,)" help:"in series, inside the diode" symbol:"R"`
 }
 
 // DiodeResult is a diode's law.

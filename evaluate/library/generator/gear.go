@@ -23,7 +23,7 @@ type GearTrainResult struct {
 	Torque     float64 `unit:"N·m" show:"3"`
 	PowerIn    float64 `unit:"W" help:"at the first wheel"`
 	PowerOut   float64 `unit:"W"`
-	Efficiency float64 `unit:"1"`
+	Efficiency float64 `unit:"1" symbol:"eta"`
 }
 
 // GearTrain is a train of plain gears, belts or chains in stages.

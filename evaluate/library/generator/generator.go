@@ -30,8 +30,8 @@ type RotorCoil struct {
 	OpeningTaper float64  `unit:"mm" default:"0 mm" help:"how much wider the outer end is than the inner"`
 	Leg          float64  `unit:"mm" range:"[0,)"`
 	Height       float64  `unit:"mm" range:"[0,)" help:"along the magnets' field"`
-	Resistance   float64  `unit:"Ω" range:"(0,)" help:"at its temperature"`
-	Inductance   float64  `unit:"mH" default:"0 mH" range:"[0,)"`
+	Resistance   float64  `unit:"Ω" range:"(0,)" help:"at its temperature" symbol:"R"`
+	Inductance   float64  `unit:"mH" default:"0 mH" range:"[0,)" symbol:"L"`
 	Section      *float64 `unit:"mm^2" range:"(0,)" help:"of the wire, bare"`
 	CopperMass   *float64 `unit:"g" range:"(0,)" help:"of the wire, bare; without it the coils are not warmed"`
 	MeanTurn     *float64 `unit:"mm" range:"(0,)" help:"of the winding; without it the coils give off no heat"`

@@ -18,15 +18,15 @@ type GroupingRow struct {
 	Series     int
 	Parallel   int
 	Ceiling    float64  `unit:"V"`
-	Resistance float64  `unit:"Ω" help:"of a phase, of the star that it is or that stands for it"`
-	Time       *float64 `unit:"s" help:"not known where it never gets there"`
+	Resistance float64  `unit:"Ω" help:"of a phase, of the star that it is or that stands for it" symbol:"R"`
+	Time       *float64 `unit:"s" help:"not known where it never gets there" symbol:"t"`
 	PeakTorque *float64 `unit:"N·m" help:"at the crank"`
 }
 
 // GroupingsResult is every way, the quickest first.
 type GroupingsResult struct {
 	Best   string   `show:"1"`
-	Time   *float64 `unit:"s" show:"2" help:"of the best"`
+	Time   *float64 `unit:"s" show:"2" help:"of the best" symbol:"t"`
 	Reach  int      `show:"3" help:"ways that reach the voltage"`
 	Ways   int      `help:"ways that can be wired"`
 	Groups []GroupingRow

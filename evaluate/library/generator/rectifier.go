@@ -12,8 +12,8 @@ type RectifierChoiceInput struct {
 	Generator Machine
 	Store     ChargedStore
 	Rotation  float64 `unit:"rpm" range:"(0,)" help:"fastest of the rotor"`
-	Voltage   float64 `unit:"V" default:"0 V" range:"[0,)" help:"of the store, rested; most flows into an empty one"`
-	Power     float64 `unit:"W" default:"150 W" range:"(0,)" help:"most that the rotor gets, which holds its rotation down; what a fit body keeps up for an hour if left out"`
+	Voltage   float64 `unit:"V" default:"0 V" range:"[0,)" help:"of the store, rested; most flows into an empty one" symbol:"V"`
+	Power     float64 `unit:"W" default:"150 W" range:"(0,)" help:"most that the rotor gets, which holds its rotation down; what a fit body keeps up for an hour if left out" symbol:"P"`
 	Leakage   float64 `unit:"mA" default:"0.1 mA" range:"[0,)" help:"of one diode at the store's voltage, warm"`
 }
 
@@ -94,8 +94,8 @@ func hotDiodes(c *model.Cautions, each float64) {
 // BlockingDiodeInput is what [BlockingDiode] reads.
 type BlockingDiodeInput struct {
 	Machine    string  `values:"bridge brushed" help:"a winding behind a bridge, or a brushed motor straight on the store"`
-	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store"`
-	Resistance float64 `unit:"Ω" range:"(0,)" help:"of the winding with its leads"`
+	Voltage    float64 `unit:"V" range:"[0,)" help:"of the store" symbol:"V"`
+	Resistance float64 `unit:"Ω" range:"(0,)" help:"of the winding with its leads" symbol:"R"`
 	Emf        float64 `unit:"V" default:"0 V" range:"[0,)" help:"at the rotation in question; 0 at rest"`
 }
 

@@ -112,7 +112,7 @@ func pullCaution(c *model.Cautions, pull float64) {
 
 // MagnetHoldInput is what [MagnetHold] reads.
 type MagnetHoldInput struct {
-	Mass     float64 `unit:"g" range:"(0,)" help:"of one magnet"`
+	Mass     float64 `unit:"g" range:"(0,)" help:"of one magnet" symbol:"m"`
 	Area     float64 `unit:"mm^2" range:"(0,)" help:"of its glue"`
 	Radius   float64 `unit:"mm" range:"(0,)" help:"of the circle of the magnets' centres"`
 	Rotation float64 `unit:"rpm" range:"[0,)" help:"fastest of the rotor"`

@@ -10,7 +10,7 @@ import (
 // Plane is the record that [Airframe] makes and the other functions take: any
 // record with these fields will do.
 type Plane struct {
-	Mass          float64 `unit:"g" range:"(0,)" help:"all-up, as it flies"`
+	Mass          float64 `unit:"g" range:"(0,)" help:"all-up, as it flies" symbol:"m"`
 	Span          float64 `unit:"m" range:"(0,)" help:"wing tip to wing tip"`
 	Area          float64 `unit:"m^2" range:"(0,)" help:"wing area, with what the fuselage covers"`
 	CD0           float64 `unit:"1" name:"CD0" range:"(0,)" help:"drag coefficient without lift, propeller folded"`
@@ -87,7 +87,7 @@ type AirframeResult struct {
 	AspectRatio    float64 `unit:"1" help:"span² over area"`
 	Induced        float64 `unit:"1" help:"k of CD = CD0 + k·CL²"`
 	WingLoading    float64 `unit:"g/dm^2" show:"2" help:"mass over area"`
-	StallSpeed     float64 `unit:"m/s" show:"1" help:"wings level"`
+	StallSpeed     float64 `unit:"m/s" show:"1" help:"wings level" symbol:"V_stall"`
 	GlideRatio     float64 `unit:"1" show:"3" help:"best, propeller folded, no wind"`
 	GlideSpeed     float64 `unit:"m/s" show:"4" help:"where it glides farthest"`
 	LeastSink      float64 `unit:"m/s" show:"5" help:"slowest way down"`

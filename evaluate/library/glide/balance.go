@@ -9,7 +9,7 @@ import (
 
 // A PartRow is one row of a list of parts.
 type PartRow struct {
-	Mass     float64 `unit:"g" help:"of the part"`
+	Mass     float64 `unit:"g" help:"of the part" symbol:"m"`
 	Position float64 `unit:"mm" help:"of its own centre of gravity, behind the datum"`
 }
 
@@ -36,7 +36,7 @@ func Part(in PartInput) (PartResult, error) {
 
 // Centre is the record of a model's mass and where it balances.
 type Centre struct {
-	Mass   float64 `unit:"g" range:"(0,)" show:"1" help:"of all parts"`
+	Mass   float64 `unit:"g" range:"(0,)" show:"1" help:"of all parts" symbol:"m"`
 	Centre float64 `unit:"mm" show:"2" help:"centre of gravity, behind the datum"`
 }
 
@@ -109,7 +109,7 @@ type MovePartInput struct {
 type MovePartResult struct {
 	Shift   float64 `unit:"mm" show:"1" help:"of the part, backward positive"`
 	Ballast float64 `unit:"g" show:"2" help:"to add"`
-	Mass    float64 `unit:"g" show:"3" help:"of the model afterward"`
+	Mass    float64 `unit:"g" show:"3" help:"of the model afterward" symbol:"m"`
 }
 
 // MovePart says how far to move a part, or how much ballast to add, for a wanted centre of gravity.

@@ -127,7 +127,7 @@ func Reynolds(in ReynoldsInput) (ReynoldsResult, error) {
 // LiftSlopeInput is what [LiftSlope] wants.
 type LiftSlopeInput struct {
 	AspectRatio  float64 `unit:"1" range:"(0,)" help:"of the wing or tail"`
-	Efficiency   float64 `unit:"1" range:"(0,1]" default:"1" help:"span efficiency for the slope, 1 for an elliptic wing"`
+	Efficiency   float64 `unit:"1" range:"(0,1]" default:"1" help:"span efficiency for the slope, 1 for an elliptic wing" symbol:"eta"`
 	SectionSlope float64 `unit:"rad^-1" range:"(0,)" default:"6.283185307179586 rad^-1" help:"of the section, 2π a radian in theory"`
 }
 

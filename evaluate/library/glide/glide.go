@@ -125,7 +125,7 @@ type GlideInput struct {
 
 // GlideResult is what [Glide] answers.
 type GlideResult struct {
-	Time        float64 `unit:"s" show:"1" help:"until touchdown"`
+	Time        float64 `unit:"s" show:"1" help:"until touchdown" symbol:"t"`
 	Range       float64 `unit:"m" show:"2" help:"over the ground"`
 	Speed       float64 `unit:"m/s" show:"3" help:"through the air"`
 	Sink        float64 `unit:"m/s" show:"4" help:"height lost in a second"`

@@ -14,7 +14,7 @@ type DragFromGlidesInput struct {
 	Speed   []float64 `unit:"m/s" range:"(0,)" same:"glides" help:"of each glide, along its path through the air"`
 	Height  []float64 `unit:"m" range:"(0,)" same:"glides" help:"lost in each glide"`
 	Time    []float64 `unit:"s" range:"(0,)" same:"glides" help:"of each glide"`
-	Mass    float64   `unit:"g" range:"(0,)" help:"all-up, as it flew"`
+	Mass    float64   `unit:"g" range:"(0,)" help:"all-up, as it flew" symbol:"m"`
 	Area    float64   `unit:"m^2" range:"(0,)" help:"wing area"`
 	Span    *float64  `unit:"m" range:"(0,)" help:"wing tip to wing tip, for the span efficiency"`
 	Density float64   `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air, see air"`
