@@ -96,7 +96,7 @@ func (b *binding) bind() bool {
 			return false
 		}
 		b.from[at] = a.Value
-		b.nodes[at] = b.expr(a.Value)
+		b.nodes[at] = b.counted(b.expr(a.Value))
 		ok = ok && b.nodes[at] != nil
 	}
 	return ok
@@ -117,6 +117,7 @@ func (b *binding) rest(at int, args []syntax.Arg) bool {
 	if nodes == nil {
 		return false
 	}
+	nodes[0] = b.counted(nodes[0])
 	if _, isList := nodes[0].Type().(program.List); isList && len(nodes) == 1 {
 		b.nodes[at] = nodes[0]
 		return true
@@ -129,6 +130,17 @@ func (b *binding) rest(at int, args []syntax.Arg) bool {
 	}
 	b.nodes[at] = &program.ListOf{Typed: typed(b.call.Span, program.List{Elem: nodes[0].Type()}), Items: nodes}
 	return true
+}
+
+// counted lets a table be counted by its rows.
+func (b *binding) counted(n program.Node) program.Node {
+	if n == nil || b.fn.Name != "count" {
+		return n
+	}
+	if _, isTable := n.Type().(*program.Table); !isTable {
+		return n
+	}
+	return &program.ColumnOf{Typed: typed(n.Place(), program.List{Elem: program.Number}), X: n, Index: -1}
 }
 
 func (b *binding) named(name syntax.Ident) int {

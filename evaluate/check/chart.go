@@ -153,8 +153,8 @@ func (c *checker) column(l *program.Line, f *program.Field, s *program.ChartTabl
 	}
 	if first {
 		l.Kind = q.Kind
-		if l.Unit.IsZero() {
-			l.Unit = f.Unit
+		if l.Unit.IsZero() && (!s.Measured || f.Unit.Kind.Dim.IsNumber()) {
+			l.Unit = f.Unit // of a heading only a share's, such as %
 		}
 	}
 	return true

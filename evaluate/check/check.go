@@ -52,6 +52,8 @@ func (a *analysis) define(d *program.Def) {
 		a.measurement(d, b, d.Stmt.(*syntax.Measured))
 	case *program.Budget:
 		a.budget(d, b, d.Stmt.(*syntax.Budget))
+	case *program.Show:
+		a.show(d, b, d.Stmt.(*syntax.Show))
 	case *program.Chart:
 		a.chart(d, b, d.Stmt.(*syntax.Chart))
 	case *program.Function: // checked at each call

@@ -52,6 +52,10 @@ func (a *analysis) statement(s *sheet, stmt syntax.Statement) {
 		a.add(s, x, x.Of.Place(), &program.Measurement{})
 	case *syntax.Budget:
 		a.add(s, x, x.Of.Place(), &program.Budget{})
+	case *syntax.Show:
+		if main {
+			a.add(s, x, x.Of.Place(), &program.Show{})
+		}
 	case *syntax.Function:
 		a.function(s, x)
 	case *syntax.Use:

@@ -34,6 +34,8 @@ func expressions(stmt syntax.Statement) []syntax.Expr {
 		return []syntax.Expr{x.Bound}
 	case *syntax.Measured:
 		return []syntax.Expr{x.Value}
+	case *syntax.Show:
+		return []syntax.Expr{x.Of}
 	}
 	return nil
 }

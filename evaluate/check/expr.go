@@ -84,6 +84,8 @@ func (c *checker) expr(e syntax.Expr) program.Node {
 		return c.conditional(x)
 	case *syntax.Call:
 		return c.call(x)
+	case *syntax.Chosen:
+		return c.chosen(x)
 	case *syntax.With:
 		return c.with(x)
 	}

@@ -59,6 +59,9 @@ func (c *checker) binary(x *syntax.Binary) program.Node {
 	if a == nil || b == nil {
 		return nil
 	}
+	if joined, both := c.joined(x, a, b); both {
+		return joined
+	}
 	qa, la, okA := c.quantity(x.X, a, x.Op)
 	if !okA {
 		return nil

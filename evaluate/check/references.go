@@ -39,6 +39,8 @@ func named(stmt syntax.Statement) []syntax.Expr {
 		return []syntax.Expr{x.What}
 	case *syntax.Chart:
 		return x.From
+	case *syntax.Show:
+		return []syntax.Expr{x.Of}
 	}
 	return nil
 }
@@ -69,6 +71,8 @@ func (f *finder) expr(e syntax.Expr) {
 		f.field(x)
 	case *syntax.Call:
 		f.call(x)
+	case *syntax.Chosen:
+		f.chosen(x)
 	case *syntax.With:
 		f.with(x)
 	default:

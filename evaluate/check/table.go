@@ -75,13 +75,19 @@ func (r *reader) heads(t *syntax.Table) bool {
 
 // head reads "mass [g]".
 func (r *reader) head(h syntax.Cell) {
-	name, unit, has := cutUnit(h.Text)
-	name = syntax.Canonical(strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_"))
+	_, unit, has := cutUnit(h.Text)
+	name := headName(h)
 	if name == "" {
 		r.fail(h.Span, "a column of "+quote(r.def.Name)+" has no name", "write a heading such as mass [g]")
 		return
 	}
 	r.column(h.Span, name, unit, has)
+}
+
+// headName is the name that a heading gives its column.
+func headName(h syntax.Cell) string {
+	name, _, _ := cutUnit(h.Text)
+	return syntax.Canonical(strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_"))
 }
 
 // named takes the columns from a use statement.
@@ -119,11 +125,7 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		}
 		typ = program.Quantity{Kind: u.Kind}
 	}
-	field := program.Field{Name: name, Type: typ}
-	if has && (u.Kind.Dim.IsNumber() || u.Kind.Dim.HasMoney()) {
-		field.Unit = u // a share in per cent is read as one, a price in the money it is in
-	}
-	r.columns = append(r.columns, field)
+	r.columns = append(r.columns, program.Field{Name: name, Type: typ, Unit: u})
 	r.known[name] = true
 	r.units = append(r.units, u)
 }

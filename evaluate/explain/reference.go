@@ -1,6 +1,8 @@
 package explain
 
 import (
+	"maps"
+
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -60,6 +62,8 @@ func (r *reader) expr(x syntax.Expr, tight bool) {
 		r.expr(x.Y, x.Op == "^")
 	case *syntax.Unary:
 		r.expr(x.X, true)
+	case *syntax.Chosen:
+		r.chosen(x)
 	default:
 		for _, child := range syntax.Children(x) {
 			r.expr(child, false)
@@ -74,6 +78,46 @@ func (r *reader) apart(list ...syntax.Expr) {
 	for _, x := range list {
 		r.expr(x, false)
 	}
+}
+
+// chosen reads what is asked of a row, where the table's columns hide names.
+func (r *reader) chosen(x *syntax.Chosen) {
+	r.expr(x.X, false)
+	hidden := r.hidden
+	defer func() { r.hidden = hidden }()
+	r.hidden = maps.Clone(hidden)
+	for _, f := range r.columns(x.X) {
+		r.hidden[f.Name] = true
+	}
+	r.expr(x.Of, false)
+}
+
+// columns are those of the table that an expression is, where it has a name.
+func (r *reader) columns(x syntax.Expr) []program.Field {
+	switch x := x.(type) {
+	case *syntax.Chosen:
+		return r.columns(x.X)
+	case *syntax.Binary:
+		return r.columns(x.X)
+	case *syntax.Paren:
+		return r.columns(x.X)
+	}
+	f, ok := r.named(x)
+	if !ok {
+		return nil
+	}
+	t := f.def.Type
+	for _, name := range f.fields {
+		record, ok := t.(*program.Record)
+		if !ok || record.Index(name) < 0 {
+			return nil
+		}
+		t = record.Fields[record.Index(name)].Type
+	}
+	if table, ok := t.(*program.Table); ok {
+		return table.Columns
+	}
+	return nil
 }
 
 // call goes through the arguments, and the body of a function of the builder's

@@ -53,6 +53,8 @@ func (p *presenter) present(d *program.Def) {
 		if state != report.Failed {
 			measured(p.w, measuredTable(&p.out.Blocks[d.Block], d), d, b)
 		}
+	case *program.Show:
+		p.shown(d, b)
 	case *program.Budget:
 		if state != report.Failed {
 			p.addTable(d.Block, budget(p.w, d))

@@ -6,7 +6,7 @@ import (
 )
 
 // A Body is what a definition is: *Value, *Study, *Data, *Limit, *Measurement,
-// *Budget, *Chart, *Deviation or *Function. Its type is known from the statement
+// *Budget, *Show, *Chart, *Deviation or *Function. Its type is known from the statement
 // and stands for a line in error too; what is in it only where the line is right.
 type Body interface {
 	// Operands are the expressions that the definition is evaluated by.

@@ -3,6 +3,7 @@ package program
 import (
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
 
@@ -75,7 +76,8 @@ type (
 		X     Node
 		Index int
 	}
-	// ColumnOf is a column of a table, as a list.
+	// ColumnOf is a column of a table, as a list; that of the rows' numbers where
+	// Index is -1.
 	ColumnOf struct {
 		Typed
 		X     Node
@@ -103,6 +105,21 @@ type (
 	If struct {
 		Typed
 		Cond, Then, Else Node
+	}
+	// Chosen is some rows of a table, in an order, or one row as a record. Row are the
+	// columns that Of names, as parameters of one row.
+	Chosen struct {
+		Typed
+		X   Node
+		How syntax.Choice
+		Row []RowParam
+		Of  Node
+	}
+	// Joined is one table under another: Columns are the places in Y of X's columns.
+	Joined struct {
+		Typed
+		X, Y    Node
+		Columns []int
 	}
 	// With works X again with some plain values replaced.
 	With struct {
@@ -198,6 +215,12 @@ type Param struct {
 	Type Type
 }
 
+// A RowParam is a column as it stands in the row that is looked at.
+type RowParam struct {
+	Param  *Param
+	Column int
+}
+
 // A Replace is one plain value with what it is replaced by.
 type Replace struct {
 	Def   *Def
@@ -229,6 +252,10 @@ func Children(n Node) []Node {
 		return x.Items
 	case *Fit:
 		return []Node{x.X}
+	case *Chosen:
+		return []Node{x.X, x.Of}
+	case *Joined:
+		return []Node{x.X, x.Y}
 	case *If:
 		return []Node{x.Cond, x.Then, x.Else}
 	case *With:

@@ -26,6 +26,8 @@ type Fault struct {
 	message.Diagnostic
 	Cell string // the cell of a table that is not known, as a builder would write it
 	Told bool   // what is wrong with that cell has been said
+	// Missing reports that it is a cell of the row being looked at that is not known.
+	Missing bool
 
 	never bool // it is known, and not reached
 }

@@ -18,7 +18,7 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 	case *program.Ref:
 		return m.values[x.Def.ID], nil
 	case *program.Local:
-		return m.params[x.Param], nil
+		return m.local(x)
 	case *program.Let:
 		return m.let(x)
 	case *program.Op:
@@ -38,6 +38,10 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 		return m.fit(x)
 	case *program.If:
 		return m.choose(x)
+	case *program.Chosen:
+		return m.chosen(x)
+	case *program.Joined:
+		return m.joined(x)
 	case *program.With:
 		return m.with(x)
 	case *program.Uncertain:
@@ -141,6 +145,10 @@ func (m *Machine) column(x *program.ColumnOf) (any, *Fault) {
 	}
 	list := make(library.List, rows.Len())
 	for i := range list {
+		if x.Index < 0 {
+			list[i] = float64(i + 1)
+			continue
+		}
 		if list[i], f = known(rows.Cell(i, x.Index), x); f != nil {
 			return nil, f
 		}

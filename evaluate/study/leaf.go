@@ -58,6 +58,9 @@ func (t *Table) leaves(list []float64) []float64 {
 func leavesOf(d *program.Def, v any) []float64 { return appendLeavesOf(nil, d, v) }
 
 func appendLeavesOf(list []float64, d *program.Def, v any) []float64 {
+	if s, ok := d.Body.(*program.Show); ok {
+		return appendLeaves(list, ShownOf(s, v).values())
+	}
 	list = appendLeaves(list, v)
 	switch {
 	case program.Is[*program.Limit](d) && len(list) == len(v.(library.List)):

@@ -20,6 +20,7 @@ type (
 		Use      *useLine      `parser:"| 'use':Verb @@"`
 		Digits   *digitsLine   `parser:"| 'digits':Verb @@"`
 		Draws    *countParser  `parser:"| 'draws':Verb @@"`
+		Show     *showLine     `parser:"| 'show':Verb @@"`
 	}
 	// headLine is a definition or a function of the builder's own.
 	headLine struct {
@@ -78,6 +79,12 @@ type (
 		Lines   []outputLine `parser:"@@ ( ',' @@ )*"`
 		Against outputLine   `parser:"'against' @@"`
 		From    []refParser  `parser:"'from' @@ ( ',' @@ )*"`
+	}
+	showLine struct {
+		Of      rowsParser   `parser:"@@"`
+		Columns []outputLine `parser:"( ':' @@ ( ',' @@ )* )?"`
+		Choices choiceParser `parser:"@@"`
+		Total   []nameParser `parser:"( 'total' @@ ( ',' @@ )* )?"`
 	}
 	useLine struct {
 		Path    neededText  `parser:"@@"`
@@ -193,6 +200,8 @@ func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
 		return &Digits{head, *l.Digits.Count.Number, l.Digits.Names.refs()}
 	case l.Draws != nil:
 		return &Draws{head, *l.Draws.Number}
+	case l.Show != nil:
+		return l.Show.statement(head)
 	}
 	panic("syntax: a statement of the grammar has no case here")
 }
@@ -215,6 +224,22 @@ func (l *headLine) statement(head Head, list []lexer.Token) Statement {
 		return &Function{head, l.Name.Ident, l.Params.params(), l.Unit.Unit, value}
 	}
 	return &Definition{head, l.Name.Ident, l.Unit.Unit, value}
+}
+
+// statement puts the choices behind the columns around what is shown.
+func (l *showLine) statement(head Head) Statement {
+	s := &Show{Head: head, Of: l.Of.Expr, Columns: outputs(l.Columns)}
+	if len(l.Columns) == 0 {
+		s.Columns = nil
+	}
+	for _, c := range l.Choices.list {
+		c.X, s.Of = s.Of, c
+		c.Span = c.X.Place().To(c.Span)
+	}
+	for _, t := range l.Total {
+		s.Total = append(s.Total, t.Ident)
+	}
+	return s
 }
 
 func (l *useLine) statement(head Head) Statement {

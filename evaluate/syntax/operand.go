@@ -154,7 +154,7 @@ func (c *precedenceParser) named() (Expr, error) {
 // bracket reads (x), or (number ± number) unit.
 func (c *precedenceParser) bracket() (Expr, error) {
 	start := spanOf(c.next())
-	x, err := c.expression()
+	x, err := c.rows()
 	if err != nil {
 		return nil, err
 	}
@@ -244,6 +244,6 @@ func (c *precedenceParser) argument() (Arg, error) {
 		}
 	}
 	var err error
-	arg.Value, err = c.expression()
+	arg.Value, err = c.rows()
 	return arg, err
 }

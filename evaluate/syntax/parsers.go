@@ -20,7 +20,9 @@ type (
 	refParser       struct{ Expr }
 	firstRef        struct{ Expr } // a refParser that may be missing
 	exprParser      struct{ Expr }
-	valueParser     struct{ Expr } // an expression that with may follow
+	valueParser     struct{ Expr }           // an expression that with may follow
+	rowsParser      struct{ Expr }           // an expression and what chooses among its rows
+	choiceParser    struct{ list []*Chosen } // what chooses, without what it chooses from
 	conditionParser struct{ *Compare }
 	limitParser     struct{ *Compare } // a condition that leaves a margin
 )
@@ -172,7 +174,7 @@ func (l *exprParser) Parse(lex *lexer.PeekingLexer) (err error) {
 // Parse reads an expression and what with replaces in it.
 func (l *valueParser) Parse(lex *lexer.PeekingLexer) (err error) {
 	c := precedenceParser{lex: lex}
-	if l.Expr, err = c.expression(); err != nil || !isWord(c.peek(), "with") {
+	if l.Expr, err = c.rows(); err != nil || !isWord(c.peek(), "with") {
 		return err
 	}
 	c.next()

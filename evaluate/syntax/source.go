@@ -45,6 +45,8 @@ func sourceOperator(x Expr) string {
 		return text
 	case *If:
 		return "if " + Source(x.Cond) + " then " + Source(x.Then) + " else " + Source(x.Else)
+	case *Chosen:
+		return sourceChosen(x)
 	case *With:
 		var parts []string
 		for _, r := range x.Replaces {
@@ -53,6 +55,13 @@ func sourceOperator(x Expr) string {
 		return Source(x.X) + " with " + strings.Join(parts, ", ")
 	}
 	return sourceStudy(x)
+}
+
+func sourceChosen(x *Chosen) string {
+	if x.How == Falling {
+		return Source(x.X) + " " + string(Rising) + " " + Source(x.Of) + " " + string(Falling)
+	}
+	return Source(x.X) + " " + string(x.How) + " " + Source(x.Of)
 }
 
 func sourceStudy(x Expr) string {

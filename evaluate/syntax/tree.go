@@ -97,6 +97,14 @@ type (
 		Head
 		What Expr // *Vary, *Adjust or *Tune
 	}
+	// Show is show x: a [unit], b total a. What chooses among the rows stands in Of,
+	// wherever it is written.
+	Show struct {
+		Head
+		Of      Expr
+		Columns []Output // nil for all of them
+		Total   []Ident  // what is added up in a last row
+	}
 	// Chart is chart "title": y [unit], … against x [unit] from table, ….
 	Chart struct {
 		Head
@@ -227,6 +235,14 @@ type (
 		// literal with no value of its own.
 		Spread, Upper Expr
 	}
+	// Chosen is rows of a table: x where Of, x sorted by Of, x first Of, or the one
+	// row x for least Of, x for most Of.
+	Chosen struct {
+		At
+		X   Expr
+		How Choice
+		Of  Expr
+	}
 	// With is x with name = value, ….
 	With struct {
 		At
@@ -234,6 +250,22 @@ type (
 		Replaces []Replace
 	}
 )
+
+// A Choice is how rows of a table are chosen or ordered.
+type Choice string
+
+// The choices, as they are written.
+const (
+	Where   Choice = "where"
+	Rising  Choice = "sorted by"
+	Falling Choice = "falling" // sorted by … falling
+	First   Choice = "first"
+	Least   Choice = "for least"
+	Most    Choice = "for most"
+)
+
+// IsRow reports whether one row is chosen, and not a table of them.
+func (c Choice) IsRow() bool { return c == Least || c == Most }
 
 // Arg is one argument of a call.
 type Arg struct {

@@ -24,6 +24,8 @@ func Children(x Expr) []Expr {
 		return []Expr{x.X}
 	case *Uncertain:
 		return present(x.Value, x.Spread, x.Upper)
+	case *Chosen:
+		return []Expr{x.X, x.Of}
 	case *With:
 		return replaced(x)
 	}
