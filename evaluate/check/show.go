@@ -118,7 +118,7 @@ func allFields(s *program.Show, r *program.Record, name string, path []int) {
 		if inner, ok := f.Type.(*program.Record); ok {
 			allFields(s, inner, name+"."+f.Name, at)
 		} else if isScalar(f.Type) {
-			s.Columns = append(s.Columns, program.ShownColumn{Name: name+"."+f.Name, Path: at, Type: f.Type, Unit: f.Unit})
+			s.Columns = append(s.Columns, program.ShownColumn{Name: name + "." + f.Name, Path: at, Type: f.Type, Unit: f.Unit})
 		}
 	}
 }

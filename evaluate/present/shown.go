@@ -175,10 +175,10 @@ func (l *listing) cell(c unitColumn, v any, leaf int) string {
 // notes say what of the rows does not stand here.
 func (l *listing) notes() (notes []string) {
 	if more := l.what.Rows - len(l.what.Cells); more > 0 {
-		notes = append(notes, message.Rows(more)+" more; `first "+strconv.Itoa(program.MaxShownFirst)+"` shows up to so many.")
+		notes = append(notes, "Not shown: "+message.Rows(more)+" more; `first "+strconv.Itoa(program.MaxShownFirst)+"` shows up to so many.")
 	}
 	if n := l.what.Left; n > 0 {
-		notes = append(notes, message.Rows(n)+" left out: what is asked of it is not known there.")
+		notes = append(notes, "Left out: "+message.Rows(n)+" of which it is not known.")
 	}
 	if l.what.Rows == 0 {
 		notes = append(notes, "No row is left.")

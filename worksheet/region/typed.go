@@ -218,5 +218,6 @@ var (
 		"d is the difference in standard uncertainties", "Together u = ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
 		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ",
 		"(?:Least|Most) ", "Holds ", "Breaks ",
+		"Not shown: [0-9]+ rows? more", "Left out: [0-9]+ rows? of", `No row is left\.`, `The last row is the total\.`,
 	}
 )
