@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"regexp"
 	"strings"
 	"unicode/utf8"
 
@@ -122,13 +123,28 @@ func (c *conformanceCase) table(file, name string, lines []string) *syntax.Table
 	return t
 }
 
+// inCell is an inline value in ticks, as it stands in a cell.
+var inCell = regexp.MustCompile("^`([^ ]+) \\[([^]]+)\\] =.*`$")
+
+func cell(file, text string, start int) syntax.Cell {
+	at := func(from, to int) syntax.At {
+		return syntax.At{Span: message.Span{File: file, Start: start + from, End: start + to}}
+	}
+	c := syntax.Cell{At: at(0, len(text)), Text: text}
+	if m := inCell.FindStringSubmatchIndex(text); m != nil {
+		c.Worked = &syntax.Worked{Of: syntax.Reference(file, text[m[2]:m[3]], start+m[2]), Unit: syntax.Unit{At: at(m[4], m[5]), Text: text[m[4]:m[5]]}}
+		c.Text = text[m[2]:m[3]] + " [" + text[m[4]:m[5]] + "]"
+	}
+	return c
+}
+
 func cells(file string, line syntax.Line) []syntax.Cell {
 	var row []syntax.Cell
 	at := line.Offset
 	for _, text := range strings.Split(line.Text, "|") {
 		trimmed := strings.TrimSpace(text)
 		start := at + strings.Index(text, trimmed)
-		row = append(row, syntax.Cell{At: syntax.At{Span: message.Span{File: file, Start: start, End: start + len(trimmed)}}, Text: trimmed})
+		row = append(row, cell(file, trimmed, start))
 		at += len(text) + 1
 	}
 	return row

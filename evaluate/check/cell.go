@@ -11,6 +11,9 @@ import (
 )
 
 func (r *reader) cell(column int, c syntax.Cell, row string) any {
+	if c.Worked != nil {
+		return r.worked(column, c, row)
+	}
 	text := r.point(column, strings.TrimSpace(c.Text))
 	if text == "" || text == "–" || text == "?" || text == "-" {
 		what := quote(r.columns[column].Name) + " of " + quote(row)

@@ -39,6 +39,8 @@ func (a *analysis) define(d *program.Def) {
 	switch b := d.Body.(type) {
 	case *program.Data:
 		a.readTable(d, b)
+	case *program.Cell:
+		a.cell(d, b)
 	case *program.Deviation:
 		d.Type = program.Number
 	case *program.Value:

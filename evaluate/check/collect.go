@@ -116,7 +116,9 @@ func (a *analysis) table(s *sheet, t *syntax.Table, name syntax.Ident) *program.
 	if !syntax.IsName(name.Name) && len(t.Problems) == 0 {
 		s.fail(name.Span, quote(name.Name)+" cannot be the name of a table", "a name is of letters, digits and _, such as `cells`: "+quote("<!-- table: cells -->"))
 	}
-	d := a.named(s, nil, name, &program.Data{Source: t})
+	data := &program.Data{Source: t}
+	d := a.named(s, nil, name, data)
+	a.workedCells(s, d, data)
 	a.cellDeviations(d, t)
 	return d
 }

@@ -95,7 +95,7 @@ func retyped(n program.Node, t program.Type) program.Node {
 	case *program.Const:
 		return &program.Const{Typed: typed(x.Span, t), Value: x.Value, Unit: x.Unit}
 	case *program.Ref:
-		return &program.Ref{Typed: typed(x.Span, t), Def: x.Def}
+		return &program.Ref{Typed: typed(x.Span, t), Def: x.Def, Cells: x.Cells}
 	case *program.Uncertain:
 		return &program.Uncertain{Typed: typed(x.Span, t), X: x.X, Deviation: x.Deviation, Relative: x.Relative}
 	}

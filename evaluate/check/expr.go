@@ -22,6 +22,7 @@ type checker struct {
 	params map[string]*program.Param // of the builder's function being checked
 	at     *message.Span             // of the call, inside a generic function's body
 	unit   *units.Unit               // what a bare number is in
+	part   *part                     // of a table, where one is looked at
 	failed bool
 	waits  string
 	nodes  int // so far, against MaxExpression
@@ -71,9 +72,9 @@ func (c *checker) expr(e syntax.Expr) program.Node {
 	case *syntax.List:
 		return c.list(x)
 	case *syntax.Field:
-		return c.field(x)
+		return c.inPart(x, func() program.Node { return c.field(x) })
 	case *syntax.Index:
-		return c.index(x)
+		return c.inPart(x, func() program.Node { return c.index(x) })
 	case *syntax.Unary:
 		return c.unary(x)
 	case *syntax.Binary:
@@ -184,7 +185,11 @@ func (c *checker) ref(d *program.Def, at message.Span, name string) program.Node
 	if !d.OK() || d.Type == nil {
 		return c.wait(name)
 	}
-	return &program.Ref{Typed: typed(at, d.Type), Def: d}
+	ref := &program.Ref{Typed: typed(at, d.Type), Def: d}
+	if data, ok := d.Body.(*program.Data); ok && len(data.Worked) > 0 {
+		return c.withCells(ref)
+	}
+	return ref
 }
 
 func unparen(e syntax.Expr) syntax.Expr {

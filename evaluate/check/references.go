@@ -12,6 +12,10 @@ func (a *analysis) references(d *program.Def) []int {
 		return nil // an input; its statement is its owner's
 	}
 	f := finder{sheet: a.of(d), seen: map[int]bool{}}
+	if cell, ok := d.Body.(*program.Cell); ok {
+		f.add(cell.Table.ID)
+		f.expr(cell.Of.Of)
+	}
 	for _, e := range named(d.Stmt) {
 		f.expr(e)
 	}
@@ -53,6 +57,16 @@ type finder struct {
 	found  []int
 }
 
+func (f *finder) isHidden(name string) bool { return f.hidden[name] }
+
+// part adds a table with the cells of it that are looked at.
+func (f *finder) part(p part) {
+	f.add(p.table.ID)
+	for _, d := range p.cells() {
+		f.add(d.ID)
+	}
+}
+
 func (f *finder) add(id int) {
 	if !f.seen[id] {
 		f.seen[id] = true
@@ -63,6 +77,10 @@ func (f *finder) add(id int) {
 func (f *finder) expr(e syntax.Expr) {
 	for _, d := range f.sheet.deviations[e] {
 		f.add(d.ID)
+	}
+	if p, ok := f.sheet.partOf(e, f.isHidden); ok {
+		f.part(p)
+		return
 	}
 	switch x := e.(type) {
 	case *syntax.Name:

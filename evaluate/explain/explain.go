@@ -111,6 +111,7 @@ func (e *explainer) place(s *report.Step, r reference) {
 	if r.row == nil && r.def.Rows() != nil {
 		s.Shown = message.Rows(r.def.Rows().Len())
 	}
+	e.workedCells(s, r)
 	table := "the table `" + r.def.Shown(e.w.Program.Main) + "`"
 	switch {
 	case r.row == nil && len(r.fields) == 0:
@@ -125,6 +126,42 @@ func (e *explainer) place(s *report.Step, r reference) {
 	if use, ok := r.def.Stmt.(*syntax.Use); ok {
 		s.Where += ", from " + use.Path.Value
 	}
+}
+
+// workedCells explains the cells that hold what a quantity comes to, of those that
+// are looked at.
+func (e *explainer) workedCells(s *report.Step, r reference) {
+	data, ok := r.def.Body.(*program.Data)
+	if !ok {
+		return
+	}
+	for _, d := range data.Worked {
+		cell := d.Body.(*program.Cell)
+		if !r.looksAt(data, cell) {
+			continue
+		}
+		s.Given = false
+		for _, f := range references(r.def.Sheet, cell.Of.Of) {
+			s.Dependencies = append(s.Dependencies, e.step(f))
+		}
+	}
+}
+
+// looksAt reports whether a cell is in the row and column that a reference names.
+func (r reference) looksAt(data *program.Data, cell *program.Cell) bool {
+	if len(r.fields) > 0 {
+		table, ok := r.def.Type.(*program.Table)
+		if !ok || table.Columns[cell.Column].Name != r.fields[0] {
+			return false
+		}
+	}
+	switch key := r.row.(type) {
+	case *syntax.Text:
+		return data.Source.Rows[cell.Row][0].Text == key.Value
+	case *syntax.Number:
+		return key.Value == float64(cell.Row+1)
+	}
+	return true
 }
 
 func rowText(key syntax.Expr) string {

@@ -25,7 +25,7 @@ func inline(w *working.Evaluation) (shown []report.InlineValue, problems []messa
 	for i, in := range w.Source.Main.Inline {
 		text, problem := known.inlineValue(w, in)
 		shown[i] = report.InlineValue{Shown: text}
-		if problem != nil {
+		if problem != nil && !in.IsData {
 			problems = append(problems, *problem)
 		}
 	}

@@ -62,7 +62,9 @@ func (p place) own(d *program.Def, x message.Diagnostic) message.Diagnostic {
 		return x
 	}
 	x.Notes = append(x.Notes, message.Note{Span: x.Span, Text: "it stands here"})
-	x.Span = d.Stmt.Place()
+	if x.Span = d.Place; d.Stmt != nil {
+		x.Span = d.Stmt.Place()
+	}
 	return x
 }
 

@@ -5,7 +5,7 @@ import (
 	"inkwing/units"
 )
 
-// A Body is what a definition is: *Value, *Study, *Data, *Limit, *Measurement,
+// A Body is what a definition is: *Value, *Study, *Data, *Cell, *Limit, *Measurement,
 // *Budget, *Show, *Chart, *Deviation or *Function. Its type is known from the statement
 // and stands for a line in error too; what is in it only where the line is right.
 type Body interface {
@@ -38,6 +38,15 @@ type (
 	Data struct {
 		Source *syntax.Table
 		Rows   *Rows
+		Worked []*Def // its cells that are worked, row by row
+	}
+	// Cell is a cell of a data table that holds what a quantity comes to. Column and
+	// Row count from 0.
+	Cell struct {
+		Table       *Def
+		Row, Column int
+		Of          *syntax.Worked
+		Node        Node
 	}
 	// Limit is a chain of comparisons that is to hold.
 	Limit struct {
@@ -61,6 +70,9 @@ func (s *Study) Operands() []Node { return []Node{s.Node} }
 
 // Operands are none: a table is read.
 func (d *Data) Operands() []Node { return nil }
+
+// Operands are what it holds.
+func (c *Cell) Operands() []Node { return []Node{c.Node} }
 
 // Operands are its sides.
 func (l *Limit) Operands() []Node { return l.Sides }

@@ -41,6 +41,8 @@ func (d *Def) Node() Node {
 		return b.Node
 	case *Budget:
 		return b.Of
+	case *Cell:
+		return b.Node
 	}
 	return nil
 }

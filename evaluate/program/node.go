@@ -35,10 +35,12 @@ type (
 		Value any
 		Unit  units.Unit
 	}
-	// Ref is the value of a definition or table.
+	// Ref is the value of a definition or table; of a table, Cells are those of its
+	// worked cells that are looked at.
 	Ref struct {
 		Typed
-		Def *Def
+		Def   *Def
+		Cells []*Def
 	}
 	// Local is a parameter of the builder's own function; Index counts in the
 	// innermost Let.
@@ -279,7 +281,11 @@ func Refs(n Node) []int { return refs(n, nil) }
 func refs(n Node, list []int) []int {
 	switch x := n.(type) {
 	case *Ref:
-		return append(list, x.Def.ID)
+		list = append(list, x.Def.ID)
+		for _, d := range x.Cells {
+			list = append(list, d.ID)
+		}
+		return list
 	case *Uncertain:
 		list = append(list, x.Deviation.ID)
 	case *UncertainCall:

@@ -1,6 +1,7 @@
 package program
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 	"strings"
@@ -38,6 +39,38 @@ func (r *Rows) With(values map[UncertainCell]float64) *Rows {
 		out.Cells[cell.Row] = row
 	}
 	return out
+}
+
+// Filled is the table with values in its worked cells; one without a value stays
+// as it is.
+func (r *Rows) Filled(cells []*Def, value func(*Def) any) *Rows {
+	out := &Rows{Cells: slices.Clone(r.Cells), Keys: r.Keys, Uncertain: r.Uncertain}
+	copied := -1
+	for _, d := range cells {
+		at := d.Body.(*Cell)
+		v := value(d)
+		if v == nil {
+			continue
+		}
+		if at.Row != copied {
+			copied = at.Row
+			out.Cells[at.Row] = slices.Clone(out.Cells[at.Row])
+		}
+		out.Cells[at.Row][at.Column] = v
+	}
+	return out
+}
+
+// WorkedAt is the worked cell at a place, nil where none is.
+func (d *Data) WorkedAt(row, column int) *Def {
+	i, ok := slices.BinarySearchFunc(d.Worked, [2]int{row, column}, func(c *Def, at [2]int) int {
+		cell := c.Body.(*Cell)
+		return cmp.Or(cmp.Compare(cell.Row, at[0]), cmp.Compare(cell.Column, at[1]))
+	})
+	if !ok {
+		return nil
+	}
+	return d.Worked[i]
 }
 
 // Unknown stands for an empty cell: an error only where it is used.

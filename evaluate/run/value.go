@@ -16,7 +16,7 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 	case *program.Const:
 		return x.Value, nil
 	case *program.Ref:
-		return m.values[x.Def.ID], nil
+		return m.ref(x), nil
 	case *program.Local:
 		return m.local(x)
 	case *program.Let:
@@ -52,6 +52,18 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 		return m.study(m, n)
 	}
 	panic(fmt.Sprintf("run: no way to work a %T", n))
+}
+
+// ref is what a definition came to; a table holds what its worked cells came to
+// this time.
+func (m *Machine) ref(x *program.Ref) any {
+	v := m.values[x.Def.ID]
+	rows, ok := v.(*program.Rows)
+	if !ok || len(x.Cells) == 0 {
+		return v
+	}
+	m.steps += len(x.Cells)
+	return rows.Filled(x.Cells, func(d *program.Def) any { return m.values[d.ID] })
 }
 
 // list evaluates nodes side by side.

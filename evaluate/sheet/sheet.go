@@ -24,6 +24,9 @@ type Inline struct {
 	Name string       // as written: "t_fly", "store.capacitance"
 	At   message.Span // of the name
 	Unit syntax.Unit  // inside the brackets
+	// IsData reports that it is a cell of a data table: what is wrong with it is
+	// found where the table is checked.
+	IsData bool
 }
 
 // A Loader finds what a sheet uses. Path is as written in the use statement,

@@ -3,6 +3,8 @@ package syntax
 import (
 	"path"
 	"strings"
+
+	"inkwing/evaluate/message"
 )
 
 // Dotted is a name or field as written, "store.capacitance"; false for any other
@@ -16,6 +18,26 @@ func Dotted(e Expr) (string, bool) {
 		return left + "." + x.Name.Name, ok
 	}
 	return "", false
+}
+
+// Reference is a name or a field of one, written with dots; byte k of text stands
+// at offset+k in the file.
+func Reference(file, text string, offset int) Expr {
+	var x Expr
+	for from := 0; from <= len(text); {
+		end := strings.IndexByte(text[from:], '.')
+		if end < 0 {
+			end = len(text) - from
+		}
+		part := Ident{At{message.Span{File: file, Start: offset + from, End: offset + from + end}}, Canonical(text[from : from+end])}
+		if x == nil {
+			x = &Name{part}
+		} else {
+			x = &Field{At{x.Place().To(part.Span)}, x, part}
+		}
+		from += end + 1
+	}
+	return x
 }
 
 // Plain reports whether an expression is a plain value: one that a builder would

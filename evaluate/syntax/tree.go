@@ -325,5 +325,13 @@ type Table struct {
 // A Cell is one cell's text and place.
 type Cell struct {
 	At
-	Text string
+	Text   string
+	Worked *Worked // nil for one that is typed
+}
+
+// A Worked is the inline value that a cell is: its value is that of the quantity.
+// The cell's text is then what stands left of the equals sign.
+type Worked struct {
+	Of   Expr // *Name or *Field
+	Unit Unit
 }

@@ -33,6 +33,11 @@ func (e *Evaluation) Cell(table program.Node, row, column int) float64 {
 	case *study.Table:
 		return e.Leaf(ref.Def, row*len(ref.Def.Type.(*program.Table).Columns)+column).Expanded
 	case *program.Rows:
+		if data, ok := ref.Def.Body.(*program.Data); ok {
+			if cell := data.WorkedAt(row, column); cell != nil {
+				return e.Leaf(cell, 0).Expanded
+			}
+		}
 		return e.Uncertainty.Cell(rows, row, column)
 	}
 	return 0

@@ -32,6 +32,10 @@ type Document struct {
 	Notes   []message.Diagnostic // what nearly is one of these, and so is passed over
 	Refused []message.Diagnostic // why the file should be left as it is
 	Unread  bool                 // too deep to be parsed, or UTF-16: nothing but Refused is known
+
+	// inCells are the places of the inline values that are cells of data, by their
+	// table, while the file is read.
+	inCells map[ast.Node]map[int]bool
 }
 
 // A Block is a block of ours: worked, of rules, or of a search.
@@ -69,7 +73,7 @@ type Inline struct {
 // the rest is what could be made of it. A file without working blocks may still
 // hold tables for others to use; it is the caller's to leave it alone.
 func Parse(name string, source []byte) *Document {
-	d := &Document{Name: name, Source: source}
+	d := &Document{Name: name, Source: source, inCells: map[ast.Node]map[int]bool{}}
 	if isUTF16(source) {
 		d.refuse(0, 2, "this file is UTF-16", "save the file as UTF-8")
 		d.Unread = true
@@ -100,6 +104,7 @@ func Parse(name string, source []byte) *Document {
 		d.addInline(tree, skip)
 		d.noteTables(tree, skip)
 	}
+	d.inCells = nil
 	return d
 }
 

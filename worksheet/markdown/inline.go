@@ -33,23 +33,38 @@ const (
 	unitTail = `(?:\s?[\p{L}\p{Sc}°%µΩ'"][^\s]*)?`
 )
 
-// addInline finds the inline values of the prose.
+// addInline finds the inline values of the prose, and those that are cells of data.
 func (d *Document) addInline(tree ast.Node, skip int) {
+	var cells map[int]bool // of the data table that is being walked
 	_ = ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
 		if isTable(n) && isData(n, d.Source[skip:]) {
-			return ast.WalkSkipChildren, nil
-		}
-		if n.Kind() == ast.KindCodeSpan {
-			if v, ok := d.inline(n, skip); ok && !d.inRegion(v.Span.Start) {
-				d.Inline = append(d.Inline, v)
+			cells = d.inCells[n]
+			if !entering {
+				cells = nil
+			} else if cells == nil {
+				return ast.WalkSkipChildren, nil
 			}
+		}
+		if entering && n.Kind() == ast.KindCodeSpan {
+			d.addSpan(n, skip, cells)
 			return ast.WalkSkipChildren, nil
 		}
 		return ast.WalkContinue, nil
 	})
+}
+
+// addSpan adds a code span that is an inline value; in a data table only one that is
+// a whole cell.
+func (d *Document) addSpan(n ast.Node, skip int, cells map[int]bool) {
+	bare := len(d.Bare)
+	v, ok := d.inline(n, skip)
+	if cells != nil {
+		d.Bare = d.Bare[:bare]
+		ok, v.IsData = ok && cells[v.At.Start], true
+	}
+	if ok && !d.inRegion(v.Span.Start) {
+		d.Inline = append(d.Inline, v)
+	}
 }
 
 // isData reports whether a table has a name, and so belongs to the language.

@@ -50,6 +50,20 @@ func (d *Document) readTable(t *syntax.Table, table ast.Node, skip int) {
 			t.Problems = append(t.Problems, ragged(d.span(start, end), len(cells), len(t.Head)))
 		}
 		t.Rows = append(t.Rows, cells)
+		d.keep(table, cells)
+	}
+}
+
+// keep notes where a data table has cells that are inline values.
+func (d *Document) keep(table ast.Node, cells []syntax.Cell) {
+	for _, c := range cells {
+		if c.Worked == nil {
+			continue
+		}
+		if d.inCells[table] == nil {
+			d.inCells[table] = map[int]bool{}
+		}
+		d.inCells[table][c.Worked.Of.Place().Start] = true
 	}
 }
 
@@ -100,7 +114,29 @@ func (d *Document) cell(start, end int) syntax.Cell {
 	}
 	c := syntax.Cell{Text: plain(d.Source[start:end])}
 	c.Span = d.span(start, end)
+	d.worked(&c)
 	return c
+}
+
+// worked finds out whether a cell is an inline value and nothing else.
+func (d *Document) worked(c *syntax.Cell) {
+	raw := string(d.Source[c.Span.Start:c.Span.End])
+	if !strings.HasPrefix(raw, "`") || !strings.Contains(raw, "=") {
+		return
+	}
+	inside, length := codeSpan(raw)
+	m := inlineValue().FindStringSubmatchIndex(inside)
+	if length != len(raw) || m == nil {
+		return
+	}
+	unit := inside[m[4]:m[5]]
+	if unit != "text" && !shownValue().MatchString(strings.TrimSpace(inside[m[6]:])) {
+		return
+	}
+	at := c.Span.Start + strings.Index(raw, inside)
+	c.Worked = &syntax.Worked{Of: syntax.Reference(d.Name, inside[m[2]:m[3]], at+m[2])}
+	c.Worked.Unit = syntax.Unit{At: syntax.At{Span: d.span(at+m[4], at+m[5])}, Text: unit}
+	c.Text = syntax.Canonical(inside[m[2]:m[3]]) + " [" + unit + "]"
 }
 
 func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\r' }
