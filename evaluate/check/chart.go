@@ -91,6 +91,12 @@ func (c *checker) twice(lines []program.Line) bool {
 
 // measured reports whether a table is the builder's own data.
 func measured(n program.Node) bool {
+	switch x := n.(type) {
+	case *program.Chosen:
+		return measured(x.X)
+	case *program.Joined:
+		return measured(x.X) && measured(x.Y)
+	}
 	ref, ok := n.(*program.Ref)
 	if !ok {
 		return false
@@ -106,7 +112,7 @@ func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bo
 		c.noColumn(s, &d.X, columns)
 		return false
 	}
-	if !c.column(&d.X, &columns[s.X], s, first) {
+	if !c.axis(d, s, &columns[s.X], first) {
 		return false
 	}
 	any := false
@@ -125,6 +131,33 @@ func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bo
 		c.fail(s.Node.Place(), quote(s.Name)+" has none of the columns drawn here", "it has "+program.FieldNames(columns))
 	}
 	return any || len(d.Lines) == 1
+}
+
+// axis holds what all is drawn against to what it is in the first source: numbers, or
+// texts, at which bars stand.
+func (c *checker) axis(d *program.Chart, s *program.ChartTable, f *program.Field, first bool) bool {
+	text := isText(f.Type)
+	if first {
+		d.X.Names = text
+	}
+	switch {
+	case text != d.X.Names:
+		c.fail(s.Node.Place(), "the column "+quote(d.X.Name)+" holds "+columnKind(text)+" in "+quote(s.Name)+", and "+columnKind(!text)+" in the source before it", "draw the two in charts of their own")
+		return false
+	case !text:
+		return c.column(&d.X, f, s, first)
+	case !d.X.Unit.IsZero():
+		c.fail(d.X.Bracket, "the column "+quote(d.X.Name)+" holds texts, which have no unit", "leave the bracket out")
+		return false
+	}
+	return true
+}
+
+func columnKind(text bool) string {
+	if text {
+		return "texts"
+	}
+	return "numbers"
 }
 
 // foundIn reports whether one of the sources has a line's column.

@@ -52,17 +52,28 @@ func (p *plotted) draw(c *report.Chart) *message.Diagnostic {
 	if len(p.series) == 0 {
 		c.State = report.Failed
 		return &message.Diagnostic{
-			Span: c.Span, Summary: "the chart has no point: no row holds a number in both columns",
+			Span: c.Span, Summary: "the chart has no point: no row holds " + p.wants(),
 			Hint: "fill in the cells, or draw other columns",
 		}
 	}
-	x := p.unit(&p.drawing.X, p.xs())
-	c.X = report.Axis{Name: p.drawing.X.Name, Unit: x.String()}
+	x := units.MustParse("1")
+	if !p.drawing.X.Names {
+		x = p.unit(&p.drawing.X, p.xs())
+	}
+	c.X, c.Labels, c.Bars = report.Axis{Name: p.drawing.X.Name, Unit: x.String()}, p.labels, p.drawing.X.Names
 	for _, group := range p.panels() {
 		c.Panels = append(c.Panels, p.panel(group, x))
 	}
 	c.Alt = p.alt(c, x)
 	return nil
+}
+
+// wants says what a row needs to be drawn.
+func (p *plotted) wants() string {
+	if p.drawing.X.Names {
+		return "a name and a number"
+	}
+	return "a number in both columns"
 }
 
 // plotted is a chart's numbers in SI.
@@ -71,6 +82,7 @@ type plotted struct {
 	drawing *program.Chart
 	tables  library.List
 	series  []siSeries
+	labels  []string // of an axis of names
 }
 
 type siSeries struct {
@@ -89,12 +101,13 @@ func (p *plotted) read() {
 				continue
 			}
 			one := siSeries{line: i, source: k}
+			at := p.axisOf(rows, s.X)
 			for r := range rows.Len() {
-				x, okX := finite(rows.Cell(r, s.X))
+				x, okX := at(r)
 				y, okY := finite(rows.Cell(r, s.Columns[i]))
 				if okX && okY {
 					one.x, one.y = append(one.x, x), append(one.y, y)
-					one.u = append(one.u, p.w.Cell(s.Node, r, s.Columns[i]))
+					one.u = append(one.u, p.w.Cell(s.Node, rows, r, s.Columns[i]))
 				}
 			}
 			if !slices.ContainsFunc(one.u, func(u float64) bool { return u > 0 }) {
@@ -105,6 +118,37 @@ func (p *plotted) read() {
 			}
 		}
 	}
+}
+
+// axisOf gives the places of a table's rows along the axis: their numbers, or, where
+// they have names, the places of those in the order in which they come.
+func (p *plotted) axisOf(rows library.Rows, column int) func(row int) (float64, bool) {
+	if !p.drawing.X.Names {
+		return func(row int) (float64, bool) { return finite(rows.Cell(row, column)) }
+	}
+	seen := map[string]int{}
+	return func(row int) (float64, bool) {
+		name, ok := rows.Cell(row, column).(string)
+		if !ok {
+			return 0, false
+		}
+		seen[name]++
+		return float64(p.place(name, seen[name])), true
+	}
+}
+
+// place counts a name's places from 1; one that a table has twice has two.
+func (p *plotted) place(name string, which int) int {
+	for i, label := range p.labels {
+		if label == name {
+			which--
+		}
+		if which == 0 {
+			return i + 1
+		}
+	}
+	p.labels = append(p.labels, name)
+	return len(p.labels)
 }
 
 func finite(cell any) (float64, bool) {

@@ -2,8 +2,10 @@ package present
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/units"
 )
@@ -26,7 +28,7 @@ func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 			}
 		}
 	}
-	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + c.X.Name + " from " + span(p.xs(), x)
+	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + c.X.Name + p.along(c, x)
 	var rules []string
 	for _, panel := range c.Panels {
 		for _, r := range panel.Rules {
@@ -41,6 +43,20 @@ func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 		text += "; with the limits " + strings.Join(rules, ", ")
 	}
 	return text + "."
+}
+
+// mostNames is how many names are told one by one.
+const mostNames = 6
+
+// along is where an axis begins and ends, or the names that stand along it.
+func (p *plotted) along(c *report.Chart, x units.Unit) string {
+	switch n := len(c.Labels); {
+	case n == 0:
+		return " from " + span(p.xs(), x)
+	case n > mostNames:
+		return ", " + strconv.Itoa(n) + " bars from " + c.Labels[0] + " to " + c.Labels[n-1]
+	}
+	return ": " + message.Enumerate(c.Labels)
 }
 
 func (p *plotted) seriesText(s siSeries, y units.Unit) string {

@@ -15,6 +15,7 @@ type Chart struct {
 // A Line is a column's name in a chart, with its kind and the unit of its axis.
 type Line struct {
 	Name    string
+	Names   bool // an axis of texts: what stands at each is a bar
 	Kind    units.Kind
 	Unit    units.Unit // the zero unit when not said
 	Span    message.Span

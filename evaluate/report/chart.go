@@ -13,6 +13,7 @@ type Chart struct {
 	File   string // its path from the sheet's folder, put in by whoever keeps the file
 	Alt    string // what it shows, in words
 	X      Axis
+	Bars   bool     // what stands at each label is a bar, and no point
 	Labels []string // what stands at 1, 2, … of X in place of numbers; nil for numbers
 	Panels []Panel  // one a dimension, from the top
 }

@@ -12,7 +12,11 @@ func (n *panel) draw(p *page) {
 	c := p.plot()
 	n.grid(p, &c)
 	for i, s := range n.Series {
-		n.band(p, &c, i, s)
+		if n.bars {
+			n.bar(p, &c, i, s)
+		} else {
+			n.band(p, &c, i, s)
+		}
 	}
 	for _, r := range n.Rules {
 		if r.At >= n.y.low && r.At <= n.y.high {
@@ -21,7 +25,9 @@ func (n *panel) draw(p *page) {
 		}
 	}
 	for i, s := range n.Series {
-		n.series(p, &c, i, s)
+		if !n.bars {
+			n.series(p, &c, i, s)
+		}
 	}
 	n.labels(p)
 	n.legend(p, &c)
@@ -35,6 +41,9 @@ func (n *panel) grid(p *page, c *draw.Canvas) {
 		c.StrokeLines(thin, []vg.Point{p.point(p.left, at), p.point(p.right, at)})
 	}
 	for _, t := range p.xTicks {
+		if n.bars {
+			break // a bar stands there
+		}
 		at := p.x.at(t.value)
 		c.StrokeLines(thin, []vg.Point{p.point(at, n.top), p.point(at, n.bottom)})
 	}
@@ -91,7 +100,7 @@ func (n *panel) band(p *page, c *draw.Canvas, i int, s report.Series) {
 	}
 	below, above := n.places(p, s.X, low), n.places(p, s.X, high)
 	if s.Points || !rising || len(below) < 2 || len(below) != len(above) {
-		n.bars(p, c, i, below, above)
+		n.strokes(p, c, i, below, above)
 		return
 	}
 	edge := p.points(thinLine(below))
@@ -102,7 +111,7 @@ func (n *panel) band(p *page, c *draw.Canvas, i int, s report.Series) {
 	c.FillPolygon(bandColor(i), edge)
 }
 
-func (n *panel) bars(p *page, c *draw.Canvas, i int, below, above []place) {
+func (n *panel) strokes(p *page, c *draw.Canvas, i int, below, above []place) {
 	style := draw.LineStyle{Color: palette[i%len(palette)], Width: 1}
 	for k := range min(len(below), len(above)) {
 		c.StrokeLines(style, p.points([]place{below[k], above[k]}))
@@ -128,6 +137,8 @@ func (n *panel) legend(p *page, c *draw.Canvas) {
 		case e.hidden:
 		case e.series < 0:
 			c.StrokeLines(ruleStyle(), mid)
+		case e.bar:
+			box(c, e.series, []vg.Point{p.point(x, y-5), p.point(x+swatchWidth-8, y-5), p.point(x+swatchWidth-8, y+5), p.point(x, y+5)})
 		case e.points:
 			c.DrawGlyphNoClip(glyphStyle(e.series), p.point(x+swatchWidth/2-4, y))
 		default:

@@ -48,6 +48,7 @@ type page struct {
 type panel struct {
 	report.Panel
 	name        string
+	bars        bool
 	top, bottom float64 // of the data
 	y           scale
 	yTicks      []tick
@@ -66,7 +67,7 @@ func layOut(c report.Chart) *page {
 	}
 	top := margin + float64(len(p.title)*titleLine)
 	for _, one := range c.Panels {
-		n := newPanel(one)
+		n := newPanel(one, c.Bars)
 		n.top = top + aboveData
 		n.bottom = n.top + max(dataHeight(len(c.Panels)), float64(len(n.entries)*legendLine))
 		n.y.from, n.y.to = n.bottom, n.top
@@ -128,12 +129,19 @@ func (p *page) sides() {
 }
 
 // newPanel finds a panel's axis and legend.
-func newPanel(one report.Panel) *panel {
-	n := &panel{Panel: one, name: named(one.Name, one.Unit)}
-	y := yReach(one).rounded(ySteps)
+func newPanel(one report.Panel, bars bool) *panel {
+	n := &panel{Panel: one, name: named(one.Name, one.Unit), bars: bars}
+	y := yReach(one)
+	if bars {
+		y.add(0) // a bar is as long as its number
+	}
+	y = y.opened().rounded(ySteps)
 	n.yTicks = y.ticks(ySteps)
 	n.y.low, n.y.high = y.low, y.high
 	n.entries = entriesOf(one, y)
+	for i := range n.entries {
+		n.entries[i].bar = bars && n.entries[i].series >= 0
+	}
 	return n
 }
 

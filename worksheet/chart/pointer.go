@@ -53,6 +53,9 @@ func (p *page) pointer(c report.Chart) {
 // reading is what stands at a place: the nearest number of each series.
 func (p *page) reading(c report.Chart, x float64) string {
 	parts := []string{withUnit(c.X.Name, x, c.X.Unit)}
+	if name, ok := nameAt(c, x); ok {
+		parts[0] = clean(name)
+	}
 	for _, panel := range c.Panels {
 		for _, s := range panel.Series {
 			if i := nearest(s.X, x); i >= 0 && i < len(s.Y) && drawable(s.Y[i]) {
@@ -61,6 +64,14 @@ func (p *page) reading(c report.Chart, x float64) string {
 		}
 	}
 	return strings.Join(parts, ",  ")
+}
+
+// nameAt is the name that stands at a place, on an axis of names.
+func nameAt(c report.Chart, x float64) (string, bool) {
+	if i := int(x) - 1; i >= 0 && i < len(c.Labels) {
+		return c.Labels[i], true
+	}
+	return "", false
 }
 
 func withUnit(name string, v float64, unit string) string {
@@ -113,6 +124,9 @@ func thinned(xs []float64, most int) []float64 {
 func Numbers(c report.Chart) (tables []report.Table) {
 	for _, group := range grouped(c) {
 		t := report.Table{Columns: []report.Column{column(c.X.Name, c.X.Unit)}}
+		if len(c.Labels) > 0 {
+			t.Columns[0] = report.Column{Head: clean(c.X.Name)}
+		}
 		for _, s := range group {
 			t.Columns = append(t.Columns, column(s.Name, s.unit))
 		}
@@ -123,6 +137,9 @@ func Numbers(c report.Chart) (tables []report.Table) {
 				i = all - 1
 			}
 			row := []string{units.Number(group[0].X[i], readingDigits)}
+			if name, ok := nameAt(c, group[0].X[i]); ok {
+				row[0] = name
+			}
 			for _, s := range group {
 				row = append(row, units.Number(s.Y[i], readingDigits)+within(s.U, i))
 			}

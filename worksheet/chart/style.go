@@ -61,6 +61,7 @@ type entry struct {
 	text   string
 	series int // -1 for a limit
 	points bool
+	bar    bool
 	hidden bool // off the scale, so without a swatch
 }
 
