@@ -186,7 +186,7 @@ func (c *checker) column(l *program.Line, f *program.Field, s *program.ChartTabl
 	}
 	if first {
 		l.Kind = q.Kind
-		if l.Unit.IsZero() && (!s.Measured || f.Unit.Kind.Dim.IsNumber()) {
+		if l.Unit.IsZero() && (!s.Measured || f.Unit.Kind.Dim.IsNumber() || f.Unit.Kind.Dim.HasMoney()) {
 			l.Unit = f.Unit // of a heading only a share's, such as %
 		}
 	}
