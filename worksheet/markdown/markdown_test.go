@@ -119,6 +119,28 @@ func TestTables(t *testing.T) {
 	}
 }
 
+// TestWorked finds the cells that are inline values, whole and not in part, at their
+// places, and reads their text without the value.
+func TestWorked(t *testing.T) {
+	text := "<!-- table: parts -->\n\n| part | mass [g] | kind |\n| - | -: | - |\n| pack | `store.mass [g] = 100 g` | ``  kind [text] = a \\| b  `` |\n| wing | 12 | `m [g] = 2` and `m [g] = b` |\n> x\n"
+	d := Parse("t", []byte(text))
+	if len(d.Tables) != 1 {
+		t.Fatal(len(d.Tables), "tables")
+	}
+	var got []string
+	for _, row := range d.Tables[0].Rows {
+		for _, c := range row {
+			if w := c.Worked; w != nil {
+				of, unit := w.Of.Place(), w.Unit.Span
+				got = append(got, c.Text+"="+at(d, of.Start, of.End)+","+at(d, unit.Start, unit.End))
+			}
+		}
+	}
+	if s := strings.Join(got, " "); s != "store.mass [g]=store.mass,g kind [text]=kind,text" {
+		t.Error(s)
+	}
+}
+
 func TestInline(t *testing.T) {
 	block := "```working\na\n```\n\n"
 	for text, want := range map[string]string{
@@ -147,6 +169,7 @@ func TestInline(t *testing.T) {
 		"<a href=\"`a [V] = 1 V`\">":                        "",
 		"<!-- table: t -->\n\n| `a [V] = 1 V` |\n| --- |\n": "",
 		"| x |\n| --- |\n| `a [V] = 1 V` |\n":               "a|V|1 V| 1 V",
+		"<!-- table: t -->\n\n| x |\n| - |\n| `a [V] = 1 V` |\n| b `a [V] = 1 V` |\n": "a|V|1 V| 1 V",
 	} {
 		d := Parse("i", []byte(block+text))
 		got := ""
