@@ -97,3 +97,13 @@ func TestRaisedIsListed(t *testing.T) {
 		}
 	}
 }
+
+// TestGeneratorCautionsAreShort: what and what to do in about twenty words; why and
+// source stand in their own fields.
+func TestGeneratorCautionsAreShort(t *testing.T) {
+	for _, c := range Cautions() {
+		if words := len(strings.Fields(c.Summary + " " + c.Hint)); c.Topic == "generator" && words > 26 {
+			t.Errorf("%s takes %d words", c.ID, words)
+		}
+	}
+}

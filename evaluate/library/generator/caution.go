@@ -15,7 +15,7 @@ func strongMagnets(c *model.Cautions) {
 		Summary: "Strong magnets: keep them {0} from pacemakers and defibrillators, and away from children.",
 		Values:  []model.Value{model.In(15, "cm")},
 		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; their dust burns; cards and drives lose what they hold.",
-		Hint:    "Slide them apart one at a time, eyes protected, and never saw or grind them.",
+		Hint:    "Slide them apart, eyes protected; never saw or grind them.",
 		Source:  "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory; the sheets of magnet and implant come first"})
 }
 

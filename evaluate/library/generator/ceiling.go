@@ -150,18 +150,18 @@ func (in *HandChargeInput) target(c *model.Cautions) {
 	switch {
 	case rating != nil && in.To > *rating:
 		c.Raise(model.Caution{ID: "target-over-rating", Level: model.Danger,
-			Summary: "The target of {0} is above the store's rating of {1}, {2} of it.",
+			Summary: "The target of {0} is above the store's rating of {1}, at {2} of it.",
 			Values: []model.Value{model.In(in.To, "V"), model.In(*rating, "V"),
 				model.In(100*in.To / *rating, "%")},
 			Why:    overchargeWhy,
-			Hint:   "Stop at the rating or below it, or put more cells in series.",
+			Hint:   "Stop below it, or put more cells in series.",
 			Source: overchargeSource})
 	case safe != nil && in.To > *safe:
 		c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
-			Summary: "At {0} the weakest cell may be over its rating, by the cells' tolerance from {1} on.",
+			Summary: "At {0} the weakest cell may be over its rating; by tolerance that begins at {1}.",
 			Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
 			Why:     "All cells of a string take the same charge, so the smallest rises highest. " + overchargeWhy,
-			Hint:    "Stop at {1}, match or clamp the cells, and measure each.",
+			Hint:    "Stop there, or match, clamp and measure the cells.",
 			Source:  overchargeSource})
 	}
 }

@@ -179,9 +179,9 @@ func densityCaution(c *model.Cautions, density float64) {
 		level, bound = model.Warning, densityHigh
 	}
 	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
-		Summary: "The wire carries {0}, above the {1} that a small coil bears.",
+		Summary: "The wire carries {0}; a small coil bears {1}.",
 		Values:  []model.Value{model.In(density/1e6, "A/mm^2"), model.In(bound/1e6, "A/mm^2")},
 		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
-		Hint:    "Take thicker wire or more coils in parallel, and let the coils cool between runs.",
+		Hint:    "Take thicker wire or more coils in parallel; let them cool.",
 		Source:  "common practice; IEC 60085 for the classes of insulation; the wire's sheet comes first"})
 }

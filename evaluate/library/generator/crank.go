@@ -121,15 +121,15 @@ func armCaution(c *model.Cautions, power, time float64) {
 	if power <= bound*(1+1e-9) {
 		return
 	}
-	summary := "The crank takes {0}; three-minute trials of both arms ask {1} of men, {2} of women."
+	summary := "The crank takes {0}; trials of three minutes ask {1} of men, {2} of women."
 	values := []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(trialMen, "W"), model.In(trialWomen, "W")}
 	if time > 0 {
-		summary = "The crank takes {0} for {3}; three-minute trials of both arms ask {1} of men, {2} of women."
+		summary = "The crank takes {0} for {3}; trials of three minutes ask {1} of men, {2} of women."
 		values = append(values, model.In(time, "s"))
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice, Summary: summary, Values: values,
-		Why:    "One arm does less than two, and a day's work of the whole body is done at about 75 W.",
-		Hint:   "Crank slower or gear lower, use both arms or the legs, and stop on pain.",
+		Why:    "The trials are of both arms; one does less, and a day's work of the whole body is done at about 75 W.",
+		Hint:   "Gear lower, use both arms or legs, stop on pain.",
 		Source: "J. Med. Eng. Technol. 33 (2009) 151, abstract; E. S. Krendel, Franklin Institute (1958); no substitute for a doctor's word"})
 }
 
@@ -142,16 +142,16 @@ func crankTorque(c *model.Cautions, torque float64) {
 		Summary: "Up to {0} pulls at the crank, {1} at a handle of 150 mm.",
 		Values:  []model.Value{model.In(torque, "N·m"), model.In(torque/0.15, "N")},
 		Why:     "An empty store is nearly a short, and a single-phase bridge pulses; wrist, handle and teeth take the peak, not the mean.",
-		Hint:    "Give torque_limit and start slowly, lower the gearing, or clamp the frame and use the legs.",
-		Source:  "common practice: 100 N at a handle"})
+		Hint:    "Start slowly, give torque_limit, or gear lower.",
+		Source:  "common practice: 100 N at a handle; no substitute for a doctor's word"})
 }
 
 // handCranking is the standing hazard of a crank and of the arm at it.
 func handCranking(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Warning, Standing: true,
 		Summary: "Crank and gears catch hair, sleeves and fingers, and run on when the load drops.",
-		Why:     "A geared crank strains wrist and shoulder too; children put fingers where it turns.",
-		Hint:    "Cover the gears, clamp the frame, tie hair back, keep children off, and stop on pain.",
+		Why:     "A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
+		Hint:    "Cover the gears, tie hair back, keep children off.",
 		Source:  "common practice; local rules on guards come first"})
 }
 
@@ -175,6 +175,6 @@ func hotCoils(c *model.Cautions, kelvin float64) {
 		Values: []model.Value{model.In(kelvin-zeroCelsius, "°C"), model.In(softPrint-zeroCelsius, "°C"),
 			model.In(burnMetal-zeroCelsius, "°C")},
 		Why:    "Heat adds up from charge to charge, and the windings shed it slowly; simple enamel ends at 130 °C.",
-		Hint:   "Let them cool between charges, keep fingers off, and hold them by parts that stand the heat.",
+		Hint:   "Let them cool, keep fingers off, print holders for the heat.",
 		Source: "ISO 13732-1 for the touch, from memory; IEC 60085 class B; makers' sheets for prints"})
 }

@@ -114,15 +114,15 @@ func (p plate) beyond(rim float64) float64 {
 func sagCaution(c *model.Cautions, sag float64, clearance *float64, thickness float64) {
 	if clearance != nil && sag > *clearance/3 {
 		c.Raise(model.Caution{ID: "rotor-bows-to-coils", Level: model.Warning,
-			Summary: "The rotor bows by {0} of its {1} to the coils; creep makes two to three times of it.",
+			Summary: "The rotor bows by {0} of the {1} to its coils, and will creep.",
 			Values:  []model.Value{model.In(sag*1e3, "mm"), model.In(*clearance*1e3, "mm")},
-			Why:     "The nearer the rotors come, the harder they pull; what rubs wears through the enamel.",
-			Hint:    "Make the plate thicker, clamp it farther out, or back it with steel or plywood.",
+			Why:     "Under a steady pull plastics creep to two or three times that in months; the nearer the rotors come, the harder they pull; what rubs wears through the enamel.",
+			Hint:    "Make the plate thicker, or back it with steel or plywood.",
 			Source:  "plate theory; creep of plastics: common practice, the maker's sheet comes first"})
 	}
 	if sag > thickness/2 {
 		c.Raise(model.Caution{ID: "plate-past-theory", Level: model.Advice,
-			Summary: "A sag of {0} is more than half of the plate's {1}, past what the formula holds for.",
+			Summary: "A sag of {0} is over half of the plate's {1}, past the formula.",
 			Values:  []model.Value{model.In(sag*1e3, "mm"), model.In(thickness*1e3, "mm")},
 			Hint:    "Make the plate thicker.",
 			Source:  "S. Timoshenko, Theory of Plates and Shells, from memory"})

@@ -87,7 +87,7 @@ func hotDiodes(c *model.Cautions, each float64) {
 		Summary: "Each diode turns {0} into heat; a small bare one bears about {1}.",
 		Values:  []model.Value{model.In(each, "W"), model.In(bareDiode, "W")},
 		Why:     "It burns skin, softens printed parts, and leaks more the hotter it is.",
-		Hint:    "Give them a heat sink and keep fingers off, or take ones with a lower drop.",
+		Hint:    "Give them a heat sink, or take a lower drop.",
 		Source:  "common practice, the maker's sheet comes first; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
 }
 
@@ -133,11 +133,11 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 	out.BackPower = out.BackCurrent * in.Voltage
 	if out.BackCurrent > 0 {
 		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning,
-			Summary: "Without a diode {0} flows back and turns the generator as a motor.",
+			Summary: "Without a diode {0} flows back and turns the generator.",
 			Values:  []model.Value{model.In(out.BackCurrent, "A")},
 			Why:     "It empties the store, and a crank that starts by itself hurts hands.",
-			Hint:    "Put a Schottky diode in the positive lead, rated by its sheet for the charging current.",
-			Source:  "common practice"})
+			Hint:    "Put a Schottky diode in the positive lead.",
+			Source:  "common practice; the diode's sheet has the current that it bears"})
 	}
 	return out, nil
 }

@@ -142,3 +142,22 @@ func TestRectifierChoice(t *testing.T) {
 		t.Errorf("%+v", b)
 	}
 }
+
+// TestRectifierWithinTheArm: the rotor gets no more than somebody gives, who turns slower
+// for it: no diode is hot for a power that nobody cranks.
+func TestRectifierWithinTheArm(t *testing.T) {
+	in := RectifierChoiceInput{Generator: lapwing(t, nil).Machine, Store: ChargedStore{Capacitance: 20, Resistance: 50e-3}, Rotation: 3000 * rpm, Power: 40}
+	spin := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Rotation, Gearing: 1, GearEfficiency: 1, PowerLimit: &in.Power}
+	p := spin.at(0)
+	kit.Near(t, "the rotor gets it", p.crankPower(), 40, 1e-9)
+	d := kit.Must(RectifierChoice(in))(t)
+	if d.Loss >= 40 || kit.Raised(d.List, "diodes-hot") != (d.Loss/6 > 1) {
+		t.Errorf("%g W in the diodes: %v", d.Loss, d.List)
+	}
+	// The reverse voltage is that of the fastest all the same: the store may be unplugged.
+	kit.Near(t, "reverse", d.ReverseVoltage, 1.5*in.Generator.CeilingConstant*in.Rotation, 1e-12)
+	in.Power = 400
+	if more := kit.Must(RectifierChoice(in))(t); more.Loss <= d.Loss || !kit.Raised(more.List, "diodes-hot") {
+		t.Errorf("%g W in the diodes at ten times the power", more.Loss)
+	}
+}

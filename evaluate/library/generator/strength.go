@@ -70,10 +70,10 @@ func crankBreaks(c *model.Cautions, safety float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "crank-may-break", Level: model.Warning,
-		Summary: "The crank bears {0} times its load; what people lean on wants {1}.",
+		Summary: "The crank bears {0} times its load; {1} is wanted.",
 		Values:  []model.Value{model.In(safety, "1"), model.In(leastSafety, "1")},
 		Why:     "A crank that breaks throws the arm that leans on it onto the stump; plastics tire and turn brittle.",
-		Hint:    "Make it deeper, round the corner at the axle, print it lying, or take wood or metal.",
+		Hint:    "Make it deeper, round its corners, or take wood or metal.",
 		Source:  "common practice for the factor; the maker's sheet for the strength"})
 }
 

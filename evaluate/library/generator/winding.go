@@ -196,9 +196,9 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 	if factor >= 0.9 {
 		return
 	}
-	mend := "change the number of coils or poles, or give unlike coils bridges of their own."
+	mend := "Change coils or poles, or give unlike coils their own bridges."
 	if better := betterCounts(coils, polePairs, phases, 0.95); len(better) > 0 {
-		mend = mendCounts(better) + ", or give unlike coils bridges of their own."
+		mend = "W" + mendCounts(better)[1:] + ", or give unlike coils their own bridges."
 	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
 		Summary: "Over {2} poles only {1} of the voltage of {0} coils adds up.",
