@@ -2,6 +2,7 @@ package page
 
 import (
 	"html"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/explain"
@@ -51,7 +52,7 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 		does = "<b>" + words(field) + "</b> of: " + does
 	}
 	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
-	l.out.WriteString(l.fields(name, true) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.where() + "</div></div>")
+	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.where() + "</div></div>")
 }
 
 // says is a function's first sentence with its name in words.
@@ -140,12 +141,23 @@ func (l *lineWriter) nested(a explain.LineArgument) string {
 	return out.String()
 }
 
-// fields are a record's: those worth reading first, or all of a part.
-func (l *lineWriter) fields(name string, headlines bool) string {
+// worked are a result's fields worth reading first, but for those that were given.
+func (l *lineWriter) worked(name string, call *explain.LineCall) string {
+	return l.fieldsOf(name, func(field string, q *report.Quantity) bool {
+		return q.Headline && !slices.ContainsFunc(call.Arguments, func(a explain.LineArgument) bool { return a.Name == field && a.Shown == q.Shown })
+	})
+}
+
+// fields are all of a part's.
+func (l *lineWriter) fields(name string) string {
+	return l.fieldsOf(name, func(string, *report.Quantity) bool { return true })
+}
+
+func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity) bool) string {
 	var out strings.Builder
 	for _, q := range l.quantities[name] {
 		field, ok := strings.CutPrefix(q.Name, name+".")
-		if !ok || headlines && !q.Headline {
+		if !ok || !wanted(field, q) {
 			continue
 		}
 		out.WriteString("<div><dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + "</dd></div>")

@@ -200,7 +200,7 @@ func (l *lineWriter) part(d *syntax.Definition) {
 		says = "<code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"
 	}
 	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(false, formula.Name(d.Name.Name)) +
-		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name, false) + l.waits() + l.where() + "</div>")
+		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name) + l.waits() + l.where() + "</div>")
 }
 
 // function is one of the builder's own.

@@ -1,0 +1,65 @@
+package chart
+
+import (
+	"encoding/xml"
+	"io"
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/report"
+)
+
+func run2(n int) report.Chart {
+	c := report.Chart{Title: "Two", X: report.Axis{Name: "t", Unit: "s"}, Panels: []report.Panel{
+		{Name: "V", Unit: "V", Series: []report.Series{{Name: "V"}}}, {Name: "I", Unit: "A", Series: []report.Series{{Name: "I"}, {Name: "read", Points: true, X: []float64{1}, Y: []float64{7}, U: []float64{0.5}}}}}}
+	for i := range n {
+		for p := range c.Panels {
+			s := &c.Panels[p].Series[0]
+			s.X, s.Y = append(s.X, float64(i)), append(s.Y, float64(10*(p+1)+i))
+		}
+	}
+	return c
+}
+
+// TestInline tells the numbers at each place, whole and without what belongs to a
+// file.
+func TestInline(t *testing.T) {
+	text := Inline(run2(3))
+	d := xml.NewDecoder(strings.NewReader(text))
+	for {
+		if _, err := d.Token(); err == io.EOF {
+			break
+		} else if err != nil {
+			t.Fatalf("%v in %s", err, text)
+		}
+	}
+	for _, want := range []string{"t 0 s, V 10 V, I 20 A, read 7 A", "t 2 s, V 12 V, I 22 A, read 7 A", `class="tip"`} {
+		if !strings.Contains(strings.ReplaceAll(text, "  ", " "), want) {
+			t.Errorf("without %q", want)
+		}
+	}
+	for _, not := range []string{"xmlns", mark, "style="} {
+		if strings.Contains(text, not) {
+			t.Errorf("with %q", not)
+		}
+	}
+	if n := strings.Count(Inline(run2(5000)), `class="at"`); n > readings {
+		t.Errorf("%d places tell their numbers", n)
+	}
+}
+
+// TestNumbers has one table for the series that share their places, with the last row
+// of a long one.
+func TestNumbers(t *testing.T) {
+	tables := Numbers(run2(3))
+	if len(tables) != 2 || len(tables[0].Columns) != 3 || len(tables[0].Rows) != 3 || strings.Join(tables[0].Rows[2], " ") != "2 12 22" {
+		t.Fatalf("%+v", tables)
+	}
+	if row := strings.Join(tables[1].Rows[0], " "); row != "1 7 ± 0.5" {
+		t.Errorf("%q", row)
+	}
+	long := Numbers(run2(1000))[0]
+	if n := len(long.Rows); n > readings+1 || long.Rows[n-1][0] != "999" || long.Notes[0] != "Of 1000 rows each 25th is shown, and the last." {
+		t.Errorf("%d rows, the last %q, %q", n, long.Rows[n-1], long.Notes)
+	}
+}
