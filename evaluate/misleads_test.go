@@ -179,7 +179,8 @@ func spreadOutcome(t *testing.T, lines []string) string {
 	all := []string{outcome(t, lines)}
 	for _, name := range []string{"p", "r", "s", "line.slope", "o"} {
 		s := kit.Quantity(r, name).Uncertainty
-		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.DegreesOfFreedom, s.Low, s.High, roughOf(r, name)))
+		why, _, _ := strings.Cut(roughOf(r, name), " A line `draws ") // which stands in the first alone
+		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.DegreesOfFreedom, s.Low, s.High, why))
 	}
 	return strings.Join(all, "\n")
 }

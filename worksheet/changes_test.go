@@ -69,7 +69,7 @@ func TestChanges(t *testing.T) {
 	for _, c := range r.Changes {
 		got = append(got, c.Name+" "+c.Old+" → "+c.New+" "+report.Percent(c.Share))
 	}
-	want := []string{"E 625 J → 900 J +44 %", "kind no → yes ", "zero 20 °C → 30 °C ", "half 313 J → 450 J +44 %"}
+	want := []string{"kind no → yes ", "zero 20 °C → 30 °C ", "E 625 J → 900 J +44 %", "half 313 J → 450 J +44 %"}
 	if !slices.Equal(got, want) {
 		t.Errorf("got %q, want %q", got, want)
 	}

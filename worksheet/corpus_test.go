@@ -140,7 +140,7 @@ func block(random *rand.Rand) string {
 	first := []string{"", "", "> ", "- ", "   ", "1. > ", "-\t", ">\t"}
 	then := []string{"", "", "> ", "  ", "  ", "   > ", "\t", ">\t"}
 	i, eol := random.IntN(len(first)), []string{"\n", "\r\n"}[random.IntN(2)]
-	lines := []string{"```working", "row a_1 | 温 1 V | a note", "danger Hot | b.", "```"}
+	lines := []string{"```working", "row a_1 | 温 1 V | a note", "danger Hot | b", "```"}
 	if random.IntN(4) == 0 {
 		lines = append([]string{""}, append(lines, "")...)
 	}

@@ -110,7 +110,7 @@ func blockText(random *rand.Rand, long bool) []string {
 		lines = append(lines, "wait later | V_x")
 	}
 	if random.IntN(2) == 0 {
-		lines = append(lines, fmt.Sprintf("limit V_full / n <= %s | 2.5 V | 2.7 V | 7.4 %%", phrase(random, 1)))
+		lines = append(lines, fmt.Sprintf("limit V_full <= %s | 2.5 V | 2.7 V | 7.4 %%", phrase(random, 1)))
 	}
 	if random.IntN(3) == 0 {
 		lines = append(lines, fmt.Sprintf("table s_x | `V_full [V]` | %s | Note", phrase(random, 1)))
@@ -119,9 +119,10 @@ func blockText(random *rand.Rand, long bool) []string {
 		}
 		lines = append(lines, "says each value is `V_full [V]`", "table | V | n | Note", "waits V_x")
 	}
-	for _, verb := range []string{"note", "broken", "danger", "advice"} {
+	said := map[string]string{"broken": " | q_1 <= 2 V", "danger": " | ride | Hold it.", "warning": " | ride, top", "advice": " | top"}
+	for _, verb := range []string{"note", "broken", "danger", "warning", "advice"} {
 		if random.IntN(3) == 0 {
-			lines = append(lines, verb+" Here "+phrase(random, words))
+			lines = append(lines, verb+" Here "+phrase(random, words)+said[verb])
 		}
 	}
 	if random.IntN(3) == 0 {

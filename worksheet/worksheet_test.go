@@ -43,10 +43,12 @@ func script(_ context.Context, sheet *sheet.Sheet, _ sheet.Loader) *report.Repor
 	return r
 }
 
-// play adds what a line like "row name | 12 V | note" says.
+// play adds what a line like "row name | 12 V | note" says; the others are
+// "limit text | worked | allowed | headroom | broken", "broken advice | limit",
+// "danger finding | names | what to do".
 func play(out *report.Block, l syntax.Line, known map[string]string) {
 	verb, rest, _ := strings.Cut(strings.TrimSpace(l.Text), " ")
-	part := append(strings.Split(rest, " | "), "", "", "", "")
+	part := append(strings.Split(rest, " | "), "", "", "", "", "")
 	switch verb {
 	case "row":
 		out.Rows = append(out.Rows, report.Quantity{Name: part[0], Shown: part[1], Note: part[2]})
@@ -59,13 +61,15 @@ func play(out *report.Block, l syntax.Line, known map[string]string) {
 		out.Rows = append(out.Rows, report.Quantity{Name: part[0], State: report.Failed, Shown: "—"})
 		out.Errors = append(out.Errors, report.Failure{Line: part[1], Diagnostic: message.Diagnostic{Summary: part[2], Hint: part[3]}})
 	case "limit":
-		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: true, Value: part[1], Allowed: part[2], Headroom: part[3]})
+		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: part[4] == "", Value: part[1], Allowed: part[2], Headroom: part[3]})
 	case "broken":
-		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfLimit, Level: model.Warning, Text: part[0]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfLimit, Level: model.Warning, Names: strings.Split(part[1], ", "), Hint: part[0]})
 	case "danger":
-		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfStanding, Level: model.Danger, Text: part[0], Source: part[1]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfStanding, Level: model.Danger, Names: strings.Split(part[1], ", "), Summary: part[0], Hint: part[2]})
+	case "warning":
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfModel, Level: model.Warning, Names: strings.Split(part[1], ", "), Summary: part[0], Hint: part[2]})
 	case "advice":
-		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfModel, Level: model.Advice, Text: part[0], Source: part[1]})
+		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfModel, Level: model.Advice, Names: strings.Split(part[1], ", "), Summary: part[0], Hint: part[2]})
 	case "note":
 		out.Notes = append(out.Notes, rest)
 	case "table":
@@ -211,11 +215,11 @@ func TestLeftAlone(t *testing.T) {
 // TestFresh has regions and inline values that a formatter may have made of
 // ours: nothing is rewritten.
 func TestFresh(t *testing.T) {
-	block := "```working\nrow a | 1 V | x_1 and so on\nbroken Too high, by far.\n```\n"
+	block := "```working\nrow a | 1 V | x_1 and so on\nbroken Too high, by far. | x_1\n```\n"
 	for name, text := range map[string]string{
-		"compact":   block + "\n" + region.Open + "\n\n| Quantity | Value | Note |\n| :-- | --: | :-- |\n| `a` | 1 V | `x_1` and so on |\n\n> [!WARNING]\n>\n> Warning: Too high, by far.\n\n" + region.Close + "\n",
-		"wrapped":   block + "\n" + region.Open + "\n| Quantity | Value | Note |\n| :-- | --: | :-- |\n| `a` | 1 V | `x_1` and so on |\n\n> [!WARNING]\n>\n> Warning: Too\n> high, by\n> far.\n\n\n" + region.Close + "\n",
-		"two lines": block + "\n\n<!--  worked  -->\n\n| Quantity | Value | Note |\n|:-|-:|:-|\n|`a`|1 V|`x_1` and so on|\n\n> [!WARNING]\n>\n> Warning: Too high, by far.\n\n<!--/worked-->\n",
+		"compact":   block + "\n" + region.Open + "\n\n| Quantity | Value | Note |\n| :-- | --: | :-- |\n| `a` | 1 V | `x_1` and so on |\n\n> [!WARNING]\n>\n> `x_1`: Too high, by far.\n\n" + region.Close + "\n",
+		"wrapped":   block + "\n" + region.Open + "\n| Quantity | Value | Note |\n| :-- | --: | :-- |\n| `a` | 1 V | `x_1` and so on |\n\n> [!WARNING]\n>\n> `x_1`: Too\n> high, by\n> far.\n\n\n" + region.Close + "\n",
+		"two lines": block + "\n\n<!--  worked  -->\n\n| Quantity | Value | Note |\n|:-|-:|:-|\n|`a`|1 V|`x_1` and so on|\n\n> [!WARNING]\n>\n> `x_1`: Too high, by far.\n\n<!--/worked-->\n",
 		"quote":     "> ```working\n> row a | 1 V\n> ```\n>\n> " + region.Open + "\n>\n> | Quantity | Value |\n> | :-- | --: |\n> | `a` | 1 V |\n>\n> " + region.Close + "\n",
 		"re-indent": "1.  ```working\n    row a | 1 V\n    ```\n\n   " + region.Open + "\n\n    | Quantity | Value |\n    | :-- | --: |\n    | `a` | 1 V |\n\n   " + region.Close + "\n",
 		"inline":    "```working\ngiven a | 1.5 V\n```\n\n> so `a [V] =\n> 1.5 V` it is\n",

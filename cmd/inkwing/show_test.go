@@ -34,7 +34,7 @@ func sample() outcome {
 					{Name: "store.kind", Path: "sub/notes.md", Span: at("V = 10 V"), Value: "disc", Shown: "disc"},
 					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: report.Failed, SIUnit: "A", Shown: "—"},
 				},
-				Blocks: []report.Block{{Tables: []report.Table{
+				Blocks: []report.Block{{Cautions: []report.Caution{{Kind: report.OfModel}}, Tables: []report.Table{
 					{Verb: "vary", Name: "s", Span: at("µ"), Columns: []report.Column{{Head: "`V [mV]`", SIUnit: "V", Number: true}, {Head: "Note"}},
 						Rows: [][]string{{"12", ""}, {"—", "not worked"}}, Values: [][]any{{0.012, ""}, {nil, "not worked"}}, Notes: []string{"It is so."}},
 					{Verb: "tune", Span: at("µ"), State: report.Waiting, Waits: "V"},

@@ -193,6 +193,6 @@ func headroom(m *report.Margin, kind program.Quantity) string {
 // broken is a limit that does not hold, as a point of its block's callout.
 func broken(l report.Limit) report.Caution {
 	says := message.Sentence("the limit `" + l.Text + "` does not hold: worked " + l.Value + ", allowed " + l.Allowed + ".")
-	return report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block,
+	return report.Caution{ID: "limit", Kind: report.OfLimit, Level: model.Warning, Span: l.Span, Block: l.Block, Names: []string{l.Text},
 		Text: message.Sentence(sentences(says, l.Advice)), Summary: says, Hint: l.Advice}
 }

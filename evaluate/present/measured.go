@@ -22,30 +22,32 @@ const (
 	doubtfulWithin = 3
 )
 
-// agreement is the rule, said once below the table.
-const agreement = "d is the difference in standard uncertainties of the two together: up to 2 they agree, up to 3 it is doubtful, beyond they disagree."
+// agreement is the rule, said once a sheet.
+const agreement = "d is the difference in standard uncertainties: up to 2 they agree, up to 3 it is doubtful, beyond they disagree."
 
 // measured presents what the bench or the field said against what was evaluated:
-// rows of the block's one table of measurements.
-func measured(w *working.Evaluation, t *report.Table, d *program.Def, m *program.Measurement) {
+// rows of the block's one table of measurements. It reports whether the rule of
+// agreement was applied.
+func measured(w *working.Evaluation, t *report.Table, d *program.Def, m *program.Measurement) bool {
 	state, waits := w.State(d)
 	name := text(w, d.Stmt.(*syntax.Measured).Of.Place())
 	if state == report.Waiting {
 		t.Rows = append(t.Rows, []string{name, "—", "—", "—", "—", "—", "waits for `" + waits + "`"})
 		t.Values = append(t.Values, make([]any, len(t.Columns)))
-		return
+		return false
 	}
 	values := w.Machine.Value(d).(library.List)
 	trials, several := values[1].(library.List)
 	r := reading{w: w, d: d, m: m, table: t, value: values[0].(float64), operands: len(values)}
 	if !several {
 		r.row(name, values[1].(float64), 0)
-		return
+		return r.judged
 	}
 	r.operands = 1 + len(trials)
 	for i, v := range trials {
 		r.row(name+", trial "+strconv.Itoa(i+1), v.(float64), i)
 	}
+	return r.judged
 }
 
 // measuredTable is the block's table of measurements, made if there is none yet.
@@ -69,11 +71,12 @@ type reading struct {
 	m        *program.Measurement
 	table    *report.Table
 	value    float64
-	operands int // of the statement, each trial as one
+	operands int  // of the statement, each trial as one
+	judged   bool // some trial was held against its uncertainty
 }
 
 // row is the i-th trial of what the name was measured as.
-func (r reading) row(name string, read float64, i int) {
+func (r *reading) row(name string, read float64, i int) {
 	typ, unit := r.m.Of.Type(), r.unit()
 	apart := r.w.Leaf(r.d, r.operands+i)
 	value, _ := show.Uncertain(typ, r.value, r.w.Leaf(r.d, 0), unit, digits(r.w, name))
@@ -84,7 +87,7 @@ func (r reading) row(name string, read float64, i int) {
 		times := math.Abs(read-r.value) / standard(apart)
 		distance = times
 		row[5], row[6] = units.Number(times, 2), verdict(times)
-		putRule(r.table)
+		r.judged = true
 	}
 	r.table.Rows = append(r.table.Rows, row)
 	r.table.Values = append(r.table.Values, []any{name, r.value, read, read - r.value, nil, distance, row[6]})
@@ -92,7 +95,7 @@ func (r reading) row(name string, read float64, i int) {
 
 // unit is what both are shown in: that of the quantity, else the one that a side
 // is written in.
-func (r reading) unit() units.Unit {
+func (r *reading) unit() units.Unit {
 	if u := show.WrittenUnit(r.m.Of); !u.IsZero() {
 		return u
 	}
@@ -111,13 +114,6 @@ func standard(s study.Spread) float64 {
 		return (s.High - s.Low) / 2 / normal
 	}
 	return s.U
-}
-
-// putRule puts the rule of agreement below the table, once.
-func putRule(t *report.Table) {
-	if t.Notes == nil {
-		t.Notes = []string{agreement}
-	}
 }
 
 // difference writes a difference with its uncertainty.

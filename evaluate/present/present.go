@@ -8,6 +8,7 @@ import (
 	"path"
 	"slices"
 
+	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
@@ -26,9 +27,8 @@ func Report(w *working.Evaluation) *report.Report {
 	p.charts()
 	shown, problems := inline(w)
 	p.out.Inline, p.out.Errors = shown, append(p.out.Errors, problems...)
-	for _, c := range cautions(w) {
-		p.caution(c)
-	}
+	p.listRows()
+	p.cautions(cautions(w))
 	p.problems()
 	p.notes()
 	p.out.Uses, p.out.UsedLimits = uses(w.Program), usedLimits(w)
@@ -40,6 +40,9 @@ type presenter struct {
 	w     *working.Evaluation
 	out   *report.Report
 	rough roughness
+	rows  []row
+
+	judged bool // the rule of agreement has been said
 }
 
 func (p *presenter) present(d *program.Def) {
@@ -51,7 +54,7 @@ func (p *presenter) present(d *program.Def) {
 		p.limit(limit(p.w, d, b))
 	case *program.Measurement:
 		if state != report.Failed {
-			measured(p.w, measuredTable(&p.out.Blocks[d.Block], d), d, b)
+			p.measured(d, b)
 		}
 	case *program.Show:
 		p.shown(d, b)
@@ -62,11 +65,19 @@ func (p *presenter) present(d *program.Def) {
 	}
 }
 
+// measured adds to the block's table of measurements; the rule by which they are
+// judged stands below the first.
+func (p *presenter) measured(d *program.Def, b *program.Measurement) {
+	t := measuredTable(&p.out.Blocks[d.Block], d)
+	if measured(p.w, t, d, b) && !p.judged {
+		t.Notes, p.judged = append(t.Notes, agreement), true
+	}
+}
+
 func (p *presenter) add(q report.Quantity) {
 	p.out.Quantities = append(p.out.Quantities, q)
 	if q.Headline {
-		b := &p.out.Blocks[q.Block]
-		b.Rows = append(b.Rows, q)
+		p.list(q, false)
 	}
 }
 
@@ -82,14 +93,27 @@ func (p *presenter) limit(l report.Limit) {
 		b.Limits = append(b.Limits, l)
 	}
 	if l.State == report.Evaluated && !l.Holds {
-		p.caution(broken(l))
+		p.out.Cautions = append(p.out.Cautions, broken(l))
 	}
 }
 
-func (p *presenter) caution(c report.Caution) {
-	p.out.Cautions = append(p.out.Cautions, c)
-	b := &p.out.Blocks[c.Block]
-	b.Cautions = append(b.Cautions, c)
+// closing is said once a sheet that raises a caution on more than its own limits.
+const closing = "Makers' sheets, local rules and licensed practice come before anything here. Why, and where it is from: `inkwing explain cautions`."
+
+// cautions puts findings into the report, and into the blocks what they come to.
+func (p *presenter) cautions(list []report.Caution) {
+	p.out.Cautions = append(p.out.Cautions, list...)
+	last := -1
+	for _, c := range once(p.out.Cautions) {
+		b := &p.out.Blocks[c.Block]
+		b.Cautions = append(b.Cautions, c)
+		if c.Kind != report.OfLimit && c.Level > model.Advice {
+			last = max(last, c.Block)
+		}
+	}
+	if last >= 0 {
+		p.out.Blocks[last].Closing = closing
+	}
 }
 
 func (p *presenter) charts() {
@@ -119,9 +143,9 @@ func (p *presenter) problems() {
 // notes says in each block what its intervals may mislead about, and where the
 // draws statement stands what was drawn.
 func (p *presenter) notes() {
-	for _, r := range p.rough {
+	for i, r := range p.rough {
 		b := &p.out.Blocks[r.block]
-		b.Notes = append(b.Notes, r.note(p.w))
+		b.Notes = append(b.Notes, r.note(p.w, i == 0))
 	}
 	for _, stmt := range p.w.Program.Main.Statements() {
 		if x, ok := stmt.(*syntax.Draws); ok {

@@ -9,9 +9,6 @@ import (
 	"inkwing/units"
 )
 
-// headlines is how many fields of a record a region shows where none is marked.
-const headlines = 5
-
 // quantity presents a definition, a record by its fields.
 func (p *presenter) quantity(d *program.Def) {
 	state, waits := p.w.State(d)
@@ -24,7 +21,8 @@ func (p *presenter) quantity(d *program.Def) {
 		p.add(q)
 		return
 	}
-	p.flatten(q, d, nil, d.Type, p.w.Machine.Value(d), d.Written())
+	f := flattening{presenter: p, def: d, given: echoesOf(p.w, d)}
+	f.add(q, nil, d.Type, p.w.Machine.Value(d), d.Written())
 }
 
 // isConverted reports whether a plain value is shown in another unit than the one
@@ -34,27 +32,44 @@ func isConverted(d *program.Def) bool {
 	return ok && v.Converted
 }
 
-// flatten adds a value, or the fields of a record; lists and tables have no row.
-func (p *presenter) flatten(q report.Quantity, d *program.Def, path []int, t program.Type, value any, unit units.Unit) {
+// flattening adds a value, or the fields of a record.
+type flattening struct {
+	*presenter
+	def    *program.Def
+	given  echoes // to the call that the value is the answer of
+	always bool   // its rows are listed whatever else the page says
+}
+
+// add lists of the fields those that are marked for it and are no echo of what was
+// given; of a list or table, one line on what it holds.
+func (f *flattening) add(q report.Quantity, path []int, t program.Type, value any, unit units.Unit) {
 	if _, never := value.(library.Never); value == nil || never {
 		return // a field that the function could not give, or that is not reached
 	}
 	record, isRecord := t.(*program.Record)
 	if !isRecord {
-		if p.fill(&q, d, path, t, value, unit) {
-			p.add(q)
-		}
+		f.leaf(q, path, t, value, unit)
 		return
 	}
-	marked := false
-	for _, f := range record.Fields {
-		marked = marked || f.Headline > 0
-	}
 	for _, i := range show.InOrder(record.Fields) {
-		f := q
-		f.Name += "." + record.Fields[i].Name
-		f.Headline = q.Headline && (record.Fields[i].Headline > 0 || !marked && i < headlines)
-		p.flatten(f, d, append(path[:len(path):len(path)], i), record.Fields[i].Type, value.(library.Record)[i], record.Fields[i].Unit)
+		field := record.Fields[i]
+		part, of := q, value.(library.Record)[i]
+		part.Name += "." + field.Name
+		part.Headline = q.Headline && field.Headline > 0 && !f.given.has(field.Name, of)
+		f.add(part, append(path[:len(path):len(path)], i), field.Type, of, field.Unit)
+	}
+}
+
+func (f *flattening) leaf(q report.Quantity, path []int, t program.Type, value any, unit units.Unit) {
+	if f.fill(&q, f.def, path, t, value, unit) {
+		f.out.Quantities = append(f.out.Quantities, q)
+	} else if text, ok := several(t, value, unit, digits(f.w, q.Name)); ok {
+		q.Shown = text
+	} else {
+		return
+	}
+	if q.Headline {
+		f.list(q, f.always)
 	}
 }
 

@@ -78,15 +78,16 @@ func (p *presenter) answered(d *program.Def, v any, note string) {
 		Name: d.Name, Path: d.Sheet.Name, Span: d.Place, Block: d.Block, Shown: "—", Headline: true,
 		Note: message.Join(d.Stmt.Common().Note, note),
 	}
+	all := flattening{presenter: p, def: d, always: note != ""}
 	r, isRecord := d.Type.(*program.Record)
 	if !isRecord {
-		p.flatten(q, d, nil, d.Type, v, d.Unit())
+		all.add(q, nil, d.Type, v, d.Unit())
 		return
 	}
 	for i, f := range r.Fields {
 		part := q
 		part.Name += "." + f.Name
-		p.flatten(part, d, []int{i}, f.Type, v.(library.Record)[i], f.Unit)
+		all.add(part, []int{i}, f.Type, v.(library.Record)[i], f.Unit)
 		q.Note = ""
 	}
 }

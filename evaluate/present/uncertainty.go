@@ -43,11 +43,11 @@ func (r *roughness) add(block int, why, name string) {
 	*r = append(*r, rough{block, why, []string{name}})
 }
 
-// note says what intervals may mislead about and, where nothing was drawn, what
-// would tell.
-func (r rough) note(w *working.Evaluation) string {
+// note says what intervals may mislead about and, the first time and where nothing
+// was drawn, what would tell.
+func (r rough) note(w *working.Evaluation, first bool) string {
 	text := "The interval of " + message.Each(r.names) + " is rough: " + r.why + "."
-	if w.Program.Main.Draws == 0 {
+	if first && w.Program.Main.Draws == 0 {
 		text += " A line `draws " + drawsAdvised(w) + "` works it from whole distributions."
 	}
 	return text

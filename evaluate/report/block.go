@@ -4,13 +4,14 @@ import "inkwing/evaluate/message"
 
 // A Block is what a working block's region says.
 type Block struct {
-	Rows     []Quantity // what is evaluated and not a plain value
+	Rows     []Quantity // what is evaluated, no plain value, and stands nowhere else on the page
 	Limits   []Limit
-	Cautions []Caution
+	Cautions []Caution // each kind once a sheet, in the block where it first arises
 	Errors   []Failure // lines of this block that could not be evaluated, in order of their place
 	Tables   []Table   // of vary, adjust, tune, budget, measured, in order of their place
 	Charts   []Chart
 	Notes    []string
+	Closing  string // a last word on all cautions of the sheet, in one block of it
 }
 
 // A Table is what a statement came to that is no single value: all texts.

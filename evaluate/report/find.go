@@ -33,8 +33,8 @@ func (r *Report) Broken() (list []Limit) {
 // A Count is how many a report has of what a builder counts.
 type Count struct{ Quantities, Limits, Broken, Cautions, Charts, Errors int }
 
-// Count counts a record as one quantity, and a limit that does not hold as a limit
-// and not as a caution.
+// Count counts a record as one quantity, a limit that does not hold as a limit and
+// not as a caution, and findings of one kind as one caution.
 func (r *Report) Count() Count {
 	c := Count{Limits: len(r.Limits), Broken: len(r.Broken()), Errors: len(r.Errors)}
 	names := map[string]bool{}
@@ -43,13 +43,13 @@ func (r *Report) Count() Count {
 		names[name] = true
 	}
 	c.Quantities = len(names)
-	for _, x := range r.Cautions {
-		if x.Kind != OfLimit {
-			c.Cautions++
-		}
-	}
 	for _, b := range r.Blocks {
 		c.Charts += len(b.Charts)
+		for _, x := range b.Cautions {
+			if x.Kind != OfLimit {
+				c.Cautions++
+			}
+		}
 	}
 	return c
 }

@@ -27,8 +27,11 @@ func TestCount(t *testing.T) {
 	r := &Report{
 		Quantities: []Quantity{quantity("a.b", 1), quantity("a.c", 2), quantity("d", 3)},
 		Limits:     []Limit{{Holds: true}, {}, {State: Waiting}},
-		Cautions:   []Caution{{Kind: OfLimit}, {Kind: OfModel}, {Kind: OfStanding}},
-		Blocks:     []Block{{Charts: make([]Chart, 2)}, {}, {Charts: make([]Chart, 1)}},
+		Cautions:   []Caution{{Kind: OfLimit}, {Kind: OfModel}, {Kind: OfModel}, {Kind: OfStanding}},
+		Blocks: []Block{
+			{Charts: make([]Chart, 2), Cautions: []Caution{{Kind: OfLimit}, {Kind: OfModel}}}, {},
+			{Charts: make([]Chart, 1), Cautions: []Caution{{Kind: OfStanding}}},
+		},
 	}
 	if got, want := r.Count(), (Count{Quantities: 2, Limits: 3, Broken: 1, Cautions: 2, Charts: 3}); got != want {
 		t.Errorf("got %+v, want %+v", got, want)

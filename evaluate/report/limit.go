@@ -50,8 +50,33 @@ type Caution struct {
 	Level  model.Level
 	Span   message.Span
 	Block  int
-	Text   string // finding, why and what to do, as sentences
+	Names  []string // whom it concerns: the one with these numbers, then the others
+	Text   string   // finding, why and what to do, as sentences
 	Source string
 	// The parts of Text, for whoever sets them apart; Why and Hint may be empty.
 	Summary, Why, Hint string
+	Severity           float64 // grows with the harm, among those of one ID
 }
+
+// Verdict says how a limit is kept, in words; empty where it could not be evaluated.
+func (l *Limit) Verdict() string {
+	switch {
+	case l.State != Evaluated:
+		return ""
+	case l.Never:
+		return "does not arise"
+	case l.Holds && l.Straddle:
+		return Kept + ", but not for all of the interval"
+	case l.Holds:
+		return Kept
+	case l.Straddle:
+		return Broken + ", but kept for a part of the interval"
+	}
+	return Broken
+}
+
+// What is said of a limit.
+const (
+	Kept   = "kept"
+	Broken = "broken"
+)

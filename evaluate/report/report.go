@@ -50,7 +50,7 @@ type Quantity struct {
 	Uncertainty Uncertainty // the zero Uncertainty if nothing uncertain bears on it
 	Given       bool        // a plain value
 	Note        string
-	Headline    bool // listed in the block's region
+	Headline    bool // worth a row of the block's region, unless it stands elsewhere on the page
 	Kind        units.Kind
 	Unit        units.Unit // given by the builder; zero where one that fits is chosen
 }

@@ -1,58 +1,91 @@
 package region
 
 import (
-	"slices"
+	"strconv"
+	"strings"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 )
 
-// A gravity says which callout a point asks for. Gravest last.
-type gravity uint8
-
-const (
-	note gravity = iota
-	warning
-	caution
-)
-
-// kinds are the callouts that hosts draw, by gravity.
-var kinds = [...]string{note: "NOTE", warning: "WARNING", caution: "CAUTION"}
-
-// A point is one paragraph of a callout, with its own word before it, since a
-// host that draws no callouts shows only the text.
-type point struct {
-	gravity gravity
-	word    string
-	text    string
+// A callout is points of one level. Hosts draw it and head it by its kind, so that
+// no point repeats that; where none is drawn, in lists and quotes, each begins with
+// the word in bold.
+type callout struct {
+	kind   string // as hosts know it
+	word   string
+	name   string // of the comment above, see apart
+	points []string
 }
 
-// points lists what a block has to say, gravest first, else in the order found:
-// lines not worked come before broken limits, since those may follow from them.
-func points(b report.Block) (list []point) {
+// unworked are the lines that could not be worked, which come before all else: what
+// is missing below follows from them.
+func unworked(b report.Block) callout {
+	c := callout{kind: "WARNING", word: "Not worked", name: "not worked"}
 	for _, e := range b.Errors {
-		list = append(list, point{warning, "Not worked", notWorked(e)})
+		c.points = append(c.points, "Not worked: "+notWorked(e))
 	}
-	for _, c := range b.Cautions {
-		list = append(list, cautionPoint(c))
-	}
-	slices.SortStableFunc(list, func(a, b point) int { return int(b.gravity) - int(a.gravity) })
-	return list
+	return c
 }
 
-func cautionPoint(c report.Caution) point {
-	text := sentence(c.Text)
-	if c.Source != "" {
-		text += " Source: " + message.Ended(free(c.Source, inParagraph))
+// callouts are what a block has to say by level, gravest first, each in the order
+// found.
+func callouts(b report.Block) []callout {
+	danger := callout{kind: "CAUTION", word: "Caution", name: "cautions"}
+	warning := callout{kind: "WARNING", word: "Warning", name: "warnings"}
+	note := callout{kind: "NOTE", word: "Note", name: "notes"}
+	for _, c := range b.Cautions {
+		switch {
+		case c.Kind == report.OfLimit && c.Hint == "":
+			// The table of limits has said it.
+		case c.Kind == report.OfLimit:
+			warning.points = append(warning.points, whose(c.Names)+sentence(c.Hint))
+		case c.Level == model.Danger:
+			danger.points = append(danger.points, cautionText(c))
+		case c.Level == model.Warning:
+			warning.points = append(warning.points, cautionText(c))
+		default:
+			note.points = append(note.points, cautionText(c))
+		}
 	}
-	switch {
-	case c.Level == model.Danger:
-		return point{caution, "Caution", text}
-	case c.Level == model.Warning || c.Kind == report.OfLimit:
-		return point{warning, "Warning", text}
+	for _, text := range b.Notes {
+		note.points = append(note.points, sentence(text))
 	}
-	return point{note, "Note", text}
+	return []callout{danger, warning, note}
+}
+
+// cautionText is whom it concerns, the finding, and what to do. Why, and where that
+// is from, is told by the command that explains it.
+func cautionText(c report.Caution) string {
+	text := whose(c.Names) + sentence(c.Summary)
+	if c.Hint != "" {
+		text += " " + sentence(c.Hint)
+	}
+	return text
+}
+
+// mostOthers is how many names stand behind the first.
+const mostOthers = 2
+
+// whose is the name whose numbers follow, then the others that it holds for.
+func whose(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	text, others := code(names[0], inParagraph), names[1:]
+	var list []string
+	for i, name := range others {
+		if i == mostOthers && len(others) > mostOthers+1 {
+			list = append(list, strconv.Itoa(len(others)-i)+" more")
+			break
+		}
+		list = append(list, code(name, inParagraph))
+	}
+	if len(list) > 0 {
+		text += ", also " + message.Enumerate(list)
+	}
+	return text + ": "
 }
 
 // notWorked is the builder's line, what is wrong with it, and what mends it.
@@ -68,23 +101,32 @@ func notWorked(e report.Failure) string {
 	return text
 }
 
-// callout writes the points as one callout of the gravest kind.
-func callout(list []point, nested bool) (parts [][]string) {
-	if len(list) == 0 {
-		return nil
-	}
+// lines lays a callout out; nothing without points.
+func (c callout) lines(nested bool) (parts [][]string) {
 	if nested {
-		for _, p := range list {
-			parts = append(parts, []string{"**" + p.word + ":** " + p.text})
+		for _, p := range c.points {
+			parts = append(parts, []string{"**" + c.word + ":** " + strings.TrimPrefix(p, c.word+": ")})
 		}
 		return parts
 	}
+	if len(c.points) == 0 {
+		return nil
+	}
 	// The blank quoted line keeps the mark alone: formatters join lines.
-	lines := []string{"> [!" + kinds[list[0].gravity] + "]"}
-	for _, p := range list {
-		lines = append(lines, ">", "> "+p.word+": "+p.text)
+	lines := []string{"> [!" + c.kind + "]"}
+	for _, p := range c.points {
+		lines = append(lines, ">", "> "+p)
 	}
 	return [][]string{lines}
+}
+
+// apart puts a comment between two callouts that would follow one another: readers
+// of Markdown differ in whether a blank line alone parts two quotes.
+func apart(parts [][]string, c callout, next [][]string) [][]string {
+	if len(parts) > 0 && len(next) > 0 && strings.HasPrefix(parts[len(parts)-1][0], ">") && strings.HasPrefix(next[0][0], ">") {
+		parts = append(parts, []string{"<!-- " + c.name + " -->"})
+	}
+	return append(parts, next...)
 }
 
 // sentence is a text as a sentence of its own, escaped.

@@ -1,5 +1,6 @@
-// Package region says what a worked region holds: the table of quantities, the
-// table of limits, the tables of what-ifs, charts, notes, and at most one callout.
+// Package region says what a worked region holds: what could not be worked, the table
+// of quantities, the table of limits, the tables of what-ifs, charts, and a callout
+// for each level of cautions.
 //
 // [Lines] lays a block's report out; [Same] compares two layouts in meaning, so
 // that what a formatter re-padded or re-wrapped counts as fresh. Its limit: a
@@ -24,7 +25,7 @@ const (
 // block in a list or quote, where hosts draw no callout: its points become
 // paragraphs with a bold word.
 func Lines(b report.Block, nested bool) []string {
-	var parts [][]string
+	parts := unworked(b).lines(nested)
 	if len(b.Rows) > 0 {
 		parts = append(parts, quantities(b.Rows))
 	}
@@ -37,10 +38,12 @@ func Lines(b report.Block, nested bool) []string {
 	for _, c := range b.Charts {
 		parts = append(parts, []string{chart(c)})
 	}
-	for _, note := range b.Notes {
-		parts = append(parts, []string{"Note: " + sentence(note)})
+	for _, c := range callouts(b) {
+		parts = apart(parts, c, c.lines(nested))
 	}
-	parts = append(parts, callout(points(b), nested)...)
+	if b.Closing != "" {
+		parts = append(parts, []string{sentence(b.Closing)})
+	}
 	return join(parts)
 }
 
@@ -78,27 +81,20 @@ func quantities(rows []report.Quantity) []string {
 
 // limits is the table of the builder's own bounds.
 func limits(list []report.Limit) []string {
-	t := table{columns: []column{{limitHead, false}, {workedHead, true}, {"Allowed", true}, {"Headroom", true}}}
-	noted := false
+	t := table{columns: []column{{limitHead, false}, {workedHead, true}, {"Allowed", true}, {"Headroom", true}, {"Verdict", false}}}
 	for _, l := range list {
-		note := remark(l.State, l.Waits, straddle(l))
-		noted = noted || note != ""
-		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Value), shown(l.Allowed), shown(l.Headroom), note})
+		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Value), shown(l.Allowed), shown(l.Headroom), verdict(l)})
 	}
-	return t.noted(noted).lines()
+	return t.lines()
 }
 
-// straddle says that a bound lies within the interval of what is tested.
-func straddle(l report.Limit) string {
-	switch {
-	case l.Never:
-		return "does not arise: never reached"
-	case l.Straddle && l.Holds:
-		return "holds, but not for all of the interval"
-	case l.Straddle:
-		return "does not hold, but may within the interval"
+// verdict says how a limit is kept, or why that is not known.
+func verdict(l report.Limit) string {
+	text := l.Verdict()
+	if rest, is := strings.CutPrefix(text, report.Broken); is {
+		return "**" + report.Broken + "**" + rest
 	}
-	return ""
+	return text + remark(l.State, l.Waits, "")
 }
 
 // noted adds the note column, or takes the notes off: a column only if there is

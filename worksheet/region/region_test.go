@@ -106,24 +106,26 @@ func TestNothingToSay(t *testing.T) {
 	}
 }
 
-// TestStates has rows without a value, and their notes.
 // TestStraddle wants a word at a limit whose bound lies within the interval.
 func TestStraddle(t *testing.T) {
 	b := report.Block{Limits: []report.Limit{
 		{Text: "a <= b", Value: "1 V", Allowed: "2 V", Headroom: "50 %", Holds: true, Straddle: true},
 		{Text: "b <= a", Value: "2 V", Allowed: "1 V", Headroom: "-100 %", Straddle: true},
 		{Text: "a <= c", Value: "1 V", Allowed: "9 V", Headroom: "89 %", Holds: true},
+		{Text: "r <= c", Holds: true, Never: true},
 	}}
-	want := "| Limit    | Worked | Allowed | Headroom | Note                                       |\n" +
-		"| :------- | -----: | ------: | -------: | :----------------------------------------- |\n" +
-		"| `a <= b` |    1 V |     2 V |     50 % | holds, but not for all of the interval     |\n" +
-		"| `b <= a` |    2 V |     1 V |   -100 % | does not hold, but may within the interval |\n" +
-		"| `a <= c` |    1 V |     9 V |     89 % |                                            |"
+	want := "| Limit    | Worked | Allowed | Headroom | Verdict                                         |\n" +
+		"| :------- | -----: | ------: | -------: | :---------------------------------------------- |\n" +
+		"| `a <= b` |    1 V |     2 V |     50 % | kept, but not for all of the interval           |\n" +
+		"| `b <= a` |    2 V |     1 V |   -100 % | **broken**, but kept for a part of the interval |\n" +
+		"| `a <= c` |    1 V |     9 V |     89 % | kept                                            |\n" +
+		"| `r <= c` |      — |       — |        — | does not arise                                  |"
 	if got := strings.Join(Lines(b, false), "\n"); !strings.HasPrefix(got, want) {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
 
+// TestStates has rows without a value, and their notes.
 func TestStates(t *testing.T) {
 	b := report.Block{
 		Rows: []report.Quantity{
@@ -136,7 +138,7 @@ func TestStates(t *testing.T) {
 		"| :------- | ----: | :----------------------- |\n" +
 		"| `a`      |     — | waits for `V_x`; by hand |\n" +
 		"| `b`      |     — | not worked               |\n\n" +
-		"| Limit    | Worked | Allowed | Headroom | Note          |\n" +
+		"| Limit    | Worked | Allowed | Headroom | Verdict       |\n" +
 		"| :------- | -----: | ------: | -------: | :------------ |\n" +
 		"| `a <= b` |      — |       — |        — | waits for `a` |"
 	if got := strings.Join(Lines(b, false), "\n"); got != want {

@@ -196,25 +196,23 @@ func isConflict(text string) bool {
 // begins reports whether a paragraph begins as one of a run does.
 func (t *typed) begins(text string) bool {
 	text = unescape(text)
-	if t.quoted {
-		return inCallout().MatchString(text)
-	}
-	return outside().MatchString(text)
+	return t.quoted && inCallout().MatchString(text) || outside().MatchString(text)
 }
 
 // How paragraphs of a region begin, now or formerly. A new text that a region can
 // hold goes in here, else the next run takes it for a builder's own.
 var (
 	inCallout = sync.OnceValue(func() *regexp.Regexp {
-		return regexp.MustCompile("^(?:\\[!(?:NOTE|TIP|IMPORTANT|WARNING|CAUTION)\\]|[*`\\pL][^:]{0,60}:)")
+		return regexp.MustCompile("^(?:\\[!(?:NOTE|TIP|IMPORTANT|WARNING|CAUTION)\\]|[*`\\pL][^:]{0,60}:|`[^`]+`(?:, also `[^:]*)?: )")
 	})
 	outside = sync.OnceValue(func() *regexp.Regexp {
 		return regexp.MustCompile("^(?:" + strings.Join(openings, "|") + ")")
 	})
 	openings = []string{
+		"<!-- (?:cautions|warnings|notes) -->$", "Makers' sheets, local rules ",
 		`!\[`, `Chart .*: `, `\*\*[^*:]{1,30}:\*\*`,
 		"Table `", "Uncertainty budget of ", "What `.* finds",
-		`Note: (?:The interval|Intervals|The draws|There is nothing to draw)`,
+		`(?:Note: )?(?:The interval of|Intervals|The draws|There is nothing to draw)`,
 		"d is the difference in standard uncertainties", "Together u = ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
 		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ",
 		"(?:Least|Most) ", "Holds ", "Breaks ",

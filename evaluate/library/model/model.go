@@ -46,6 +46,23 @@ type Caution struct {
 	Why      string  // why it matters; may be empty
 	Hint     string  // what to do
 	Source   string  // a published source, or "common practice"
+
+	// Severity grows with the harm, so that of several findings the gravest is told.
+	// Zero leaves it to the values: see Excess.
+	Severity float64
+}
+
+// Excess is how far a finding lies beyond its bound: the severity that is given,
+// else the distance of {0} from {1} as a part of {1}, where both are in one unit.
+// It is 0 where neither tells.
+func (c Caution) Excess() float64 {
+	if c.Severity != 0 {
+		return c.Severity
+	}
+	if len(c.Values) < 2 || c.Values[0].Unit != c.Values[1].Unit || c.Values[1].Number == 0 {
+		return 0
+	}
+	return math.Abs((c.Values[0].Number - c.Values[1].Number) / c.Values[1].Number)
 }
 
 // Cautions is embedded in the result of a library function that may raise some.
