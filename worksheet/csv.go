@@ -7,12 +7,14 @@ import (
 	"fmt"
 	"io"
 	"path"
+	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
+	"inkwing/units"
 )
 
 // MaxRows is how many rows a CSV file may have.
@@ -21,8 +23,11 @@ const MaxRows = 100_000
 // csvSheet makes a sheet with one table, named after the file, out of CSV. A row
 // that does not fit the head is a problem of the table, at the row.
 func csvSheet(name string, text []byte) (*sheet.Sheet, error) {
-	if !utf8.Valid(text) {
-		return nil, errors.New("is not UTF-8")
+	switch {
+	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
+		return nil, errors.New("is UTF-16: save it as UTF-8")
+	case !utf8.Valid(text):
+		return nil, errors.New("is not UTF-8: save it as UTF-8")
 	}
 	body := bytes.TrimPrefix(text, []byte("\ufeff"))
 	skip := len(text) - len(body)
@@ -49,7 +54,39 @@ func csvSheet(name string, text []byte) (*sheet.Sheet, error) {
 	if t.Head == nil {
 		return nil, errors.New("is empty: its first row names the columns")
 	}
+	if p := rowOfUnits(t); p != nil {
+		t.Problems = append([]message.Diagnostic{*p}, t.Problems...)
+	}
 	return &sheet.Sheet{Data: true, Name: name, Tables: []*syntax.Table{t}}, nil
+}
+
+// rowOfUnits tells of a first row that is the units of the headings above it.
+func rowOfUnits(t *syntax.Table) *message.Diagnostic {
+	if len(t.Rows) < 2 || len(t.Rows[0]) != len(t.Head) {
+		return nil
+	}
+	var heads []string
+	for i, cell := range t.Rows[0] {
+		text := strings.Trim(cell.Text, "[]() ")
+		if _, err := units.Parse(text); err != nil || text == "" || strings.Contains(t.Head[i].Text, "[") {
+			return nil
+		}
+		if _, err := strconv.ParseFloat(text, 64); err == nil {
+			return nil
+		}
+		heads = append(heads, t.Head[i].Text+" ["+text+"]")
+	}
+	return &message.Diagnostic{Span: t.Rows[0][0].Span.To(t.Rows[0][len(t.Head)-1].Span),
+		Summary: "its second row holds the units of the columns",
+		Hint:    "write them into the headings, `" + strings.Join(heads, parting(t)) + "`, and delete that row"}
+}
+
+// parting is what stands between the cells of a heading as it is to be written.
+func parting(t *syntax.Table) string {
+	if t.Commas {
+		return ";"
+	}
+	return ","
 }
 
 // addRow adds the head, then the rows.

@@ -42,9 +42,17 @@ func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 		return nil, refusal(doc.Refused[0], text)
 	}
 	if !doc.Works() && len(doc.Tables) == 0 {
-		return nil, errors.New("holds no working block and no table with a name")
+		return nil, errors.New("holds no working block and no table with a name" + dataHint(name))
 	}
 	return doc.Sheet(), nil
+}
+
+// dataHint is what may be meant by a file that is neither a worksheet nor data.
+func dataHint(name string) string {
+	if ext := path.Ext(name); !strings.EqualFold(ext, ".md") {
+		return "; a worksheet ends in .md, a table of data in .csv, and this in " + ext
+	}
+	return ""
 }
 
 var drive = regexp.MustCompile(`^[A-Za-z]:`)

@@ -28,7 +28,9 @@ func TestNearMisses(t *testing.T) {
 		{"<!-- table cells -->" + cells, nil},
 		{block + "a `b [] = ?` and\n`s[ ]=`", []string{"b [] = ?", "write `b [V] = …`, or leave the bracket out", "s[ ]=", "write `s [text] = …`, or leave the bracket out"}},
 		{block + "`n [] = 3`, `T [] = 20 °C`", []string{"n [] = 3", "write `n [1] = …`, or leave the bracket out", "T [] = 20 °C", "write `T [K] = …`, or leave the bracket out"}},
-		{block + "`b = ?`, `b [V] = 6 V`, `c [] = 3`, `b [] = 2 * n`, `b []`, `list [] = []`", nil},
+		{block + "`b = ?`, `b[mV]=…`, `b/2 [V] = ?`, `c = ?`", []string{"b = ?", "write `b [V] = …`", "b[mV]=…", "write `b [mV] = …`",
+			"b/2 [V] = ?", "write `b [V] = …` of a quantity that a block defines so"}},
+		{block + "`b = 6 V`, `b [V] = 6 V`, `c [] = 3`, `b [] = 2 * n`, `b []`, `list [] = []`", nil},
 	} {
 		r := WorkText(t.Context(), nil, "a.md", []byte(c.text))
 		var got []string

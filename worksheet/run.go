@@ -91,8 +91,8 @@ func inPlace(lists ...[]message.Diagnostic) []message.Diagnostic {
 	return all
 }
 
-// bareNotes tells of the spans whose bracket is empty, though they begin with the
-// name of a quantity.
+// bareNotes tells of the spans that are nearly inline values and begin with the name
+// of a quantity.
 func bareNotes(doc *markdown.Document, r *report.Report) (notes []message.Diagnostic) {
 	if len(doc.Bare) == 0 {
 		return nil
@@ -106,8 +106,8 @@ func bareNotes(doc *markdown.Document, r *report.Report) (notes []message.Diagno
 		if !ok {
 			continue
 		}
-		notes = append(notes, message.Diagnostic{Span: b.Span, Summary: "without a unit in its bracket this is prose, and not kept up to date",
-			Hint: "write `" + b.Name + " [" + bracket(r.Quantities[i]) + "] = …`, or leave the bracket out"})
+		notes = append(notes, message.Diagnostic{Span: b.Span, Summary: b.Summary,
+			Hint: "write `" + b.Name + " [" + cmp.Or(b.Unit, bracket(r.Quantities[i])) + "] = …`" + b.Else})
 	}
 	return notes
 }

@@ -125,7 +125,7 @@ func noQuantity(name string, r *report.Report) error {
 	for _, q := range r.Quantities {
 		all = append(all, q.Name)
 	}
-	hint := "inkwing check --json lists the quantities"
+	hint := "inkwing explain " + r.Sheet + " lists them"
 	if near := message.Nearest(name, all); near != "" {
 		hint = "did you mean " + near + "?"
 	}

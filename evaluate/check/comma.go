@@ -2,6 +2,7 @@ package check
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/program"
@@ -14,6 +15,8 @@ var (
 	// thousands is one that may as well be a whole number with its thousands set
 	// apart.
 	thousands = regexp.MustCompile(`^[-+]?[1-9][0-9]{0,2},[0-9]{3}$`)
+	// partedByPoints is the same with points.
+	partedByPoints = regexp.MustCompile(`^[-+]?[1-9][0-9]{0,2}(?:\.[0-9]{3})+$`)
 )
 
 // commas finds the number columns that are written with decimal commas. Only a
@@ -28,6 +31,28 @@ func (r *reader) commas(t *syntax.Table) {
 	for i, c := range r.columns {
 		if _, isNumber := c.Type.(program.Quantity); isNumber {
 			r.comma[i] = isCommaColumn(columnTexts(t, i))
+		}
+	}
+	r.points(t)
+}
+
+// points refuses, in a file with decimal commas, a column whose points may part
+// thousands: 1.000 beside 2,52 is a thousand or one, and is not guessed at.
+func (r *reader) points(t *syntax.Table) {
+	if !slices.Contains(r.comma, true) {
+		return
+	}
+	for i, c := range r.columns {
+		texts := columnTexts(t, i)
+		mayPart := func(text string) bool { return text == "" || partedByPoints.MatchString(text) }
+		if _, isNumber := c.Type.(program.Quantity); !isNumber || slices.ContainsFunc(texts, func(text string) bool { return !mayPart(text) }) {
+			continue
+		}
+		if row := slices.IndexFunc(t.Rows, func(row []syntax.Cell) bool { return strings.TrimSpace(row[i].Text) != "" }); row >= 0 {
+			cell := t.Rows[row][i]
+			text := strings.TrimSpace(cell.Text)
+			r.fail(cell.Span, quote(text)+" may be "+strings.ReplaceAll(text, ".", "")+" or "+strings.Replace(text, ".", ",", 1)+": this file has decimal commas",
+				"write the column without points, or with decimal commas")
 		}
 	}
 }

@@ -72,7 +72,11 @@ func (c *checker) shownIn(node program.Node, e syntax.Expr, unit units.Unit) pro
 	elem, isList := program.Element(node.Type())
 	q, ok := elem.(program.Quantity)
 	if !ok {
-		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), "leave the bracket out")
+		hint := "leave the bracket out"
+		if field, isField := e.(*syntax.Field); isField && elem == (program.Text{}) {
+			hint += "; if it is a number, the heading of its column wants the unit: " + quote(field.Name.Name+" ["+unit.String()+"]")
+		}
+		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), hint)
 		return nil
 	}
 	k := unit.Kind

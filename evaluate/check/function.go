@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/program"
@@ -159,8 +160,32 @@ func unitsGiven(fn *program.Def) bool {
 }
 
 // checkAlone checks a function that nobody calls.
+// isBracket refuses a function that nobody calls and that is no function: E (J) = 4 J,
+// with a unit in the wrong brackets.
+func (a *analysis) isBracket(fn *program.Def) bool {
+	x := function(fn)
+	if len(x.Params) != 1 || x.Params[0].Unit != nil {
+		return false
+	}
+	unit := x.Params[0].Name.Name
+	if _, err := units.Parse(unit); err != nil || names(x.Body, unit) {
+		return false
+	}
+	a.fail(fn, x.Name.Span.To(x.Params[0].Name.Span), "this makes a function "+quote(x.Name.Name)+" of "+quote(unit)+", which nothing calls",
+		"a unit stands in square brackets: write "+quote(x.Name.Name+" ["+unit+"] = …"))
+	return true
+}
+
+// names reports whether an expression names something.
+func names(x syntax.Expr, name string) bool {
+	if n, ok := x.(*syntax.Name); ok && n.Name == name {
+		return true
+	}
+	return slices.ContainsFunc(syntax.Children(x), func(child syntax.Expr) bool { return names(child, name) })
+}
+
 func (a *analysis) checkAlone(fn *program.Def) {
-	if !unitsGiven(fn) {
+	if a.isBracket(fn) || !unitsGiven(fn) {
 		return
 	}
 	c := a.checker(&program.Def{Sheet: fn.Sheet, Block: fn.Block})

@@ -3,6 +3,7 @@ package check
 import (
 	"errors"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -26,6 +27,54 @@ func UnitError(err error) (summary, hint string) {
 		return err.Error(), ""
 	}
 	return e.Summary, e.Hint
+}
+
+// withoutUnit says of two quantities that do not go together that one is written
+// without its unit, where that is so, and points at the line where it is.
+func (c *checker) withoutUnit(d *message.Diagnostic, x syntax.Expr, a program.Quantity, y syntax.Expr, b program.Quantity) {
+	switch {
+	case a.Dim.IsNumber():
+		c.pointAtBare(d, x, y, b)
+	case b.Dim.IsNumber():
+		c.pointAtBare(d, y, x, a)
+	}
+}
+
+func (c *checker) pointAtBare(d *message.Diagnostic, bare, other syntax.Expr, want program.Quantity) {
+	def, number := c.bareInput(bare)
+	if def == nil {
+		return
+	}
+	unit := want.Dim.Unit()
+	if q, n := c.bareInput(other); q != nil && n.Unit != nil {
+		unit = n.Unit.Text
+	} else if n, ok := other.(*syntax.Number); ok && n.Unit != nil {
+		unit = n.Unit.Text
+	}
+	d.Hint = quote(def.Name) + " is written without a unit: write " + quote(number.Text+" "+unit)
+	d.Notes = append(d.Notes, message.Note{Span: def.Stmt.Place(), Text: "it stands here"})
+}
+
+// bareInput is a plain value that an expression names and the number that it is
+// written as; nil for none.
+func (c *checker) bareInput(x syntax.Expr) (*program.Def, *syntax.Number) {
+	name, ok := x.(*syntax.Name)
+	if !ok || c.params[name.Name] != nil {
+		return nil, nil
+	}
+	def := c.sheet.Names[name.Name]
+	if def == nil {
+		return nil, nil
+	}
+	stmt, ok := def.Stmt.(*syntax.Definition)
+	if !ok || stmt.Unit != nil {
+		return nil, nil
+	}
+	number, ok := stmt.Value.(*syntax.Number)
+	if !ok {
+		return nil, nil
+	}
+	return def, number
 }
 
 // badUnit says why a text is no unit, and whether a quantity was meant.
@@ -160,6 +209,21 @@ func (c *checker) noFields(x *syntax.Field, left program.Node) {
 	c.fail(x.Span, left.Type().String()+" has no parts", "a point joins a record to its field: "+quote("store.capacitance"))
 }
 
+// roundBracket is a heading with its unit in the wrong brackets.
+var roundBracket = regexp.MustCompile(`^(.*?) ?\(([^()]+)\)$`)
+
+// rowNamed is the hint for a row that is asked for as if it were a column.
+func rowNamed(x *syntax.Field, left program.Node) string {
+	ref, ok := left.(*program.Ref)
+	if !ok || ref.Def.Rows() == nil {
+		return ""
+	}
+	if _, found := ref.Def.Rows().Row(x.Name.Name); !found {
+		return ""
+	}
+	return "a row is found by its key: write " + quote(ref.Def.Name+"[\""+x.Name.Name+"\"]")
+}
+
 func (c *checker) noField(x *syntax.Field, fields []program.Field) {
 	names := make([]string, len(fields))
 	for i, f := range fields {
@@ -167,7 +231,11 @@ func (c *checker) noField(x *syntax.Field, fields []program.Field) {
 	}
 	hint := "it has " + strings.Join(names, ", ")
 	if i := slices.IndexFunc(names, func(name string) bool { return !syntax.IsName(name) }); i >= 0 {
-		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + quote(strings.ReplaceAll(names[i], "_", " ")) + " is none"
+		written := strings.ReplaceAll(names[i], "_", " ")
+		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + quote(written) + " is none"
+		if m := roundBracket.FindStringSubmatch(written); m != nil {
+			hint = "a unit stands in square brackets: write the heading " + quote(m[1]+" ["+m[2]+"]")
+		}
 	} else if near := c.whole.speller.Nearest(x.Name.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}

@@ -26,6 +26,10 @@ func (c *checker) field(x *syntax.Field) program.Node {
 		return nil
 	}
 	i := program.IndexOf(fields, x.Name.Name)
+	if hint := rowNamed(x, left); i < 0 && hint != "" {
+		c.fail(x.Name.Span, "no column "+quote(x.Name.Name)+" in it", hint)
+		return nil
+	}
 	if i < 0 {
 		c.noField(x, fields)
 		return nil
@@ -62,8 +66,26 @@ func (c *checker) through(x *syntax.Field) (program.Node, bool) {
 	return c.ref(d, x.Span, name.Name+"."+x.Name.Name), true
 }
 
+// keyed refuses a key without its quotes, which would be taken for a quantity.
+func (c *checker) keyed(x *syntax.Index, left program.Node) bool {
+	name, ok := x.Key.(*syntax.Name)
+	ref, isRef := left.(*program.Ref)
+	if !ok || !isRef || c.isQuantity(name.Name) || ref.Def.Rows() == nil {
+		return true
+	}
+	if _, found := ref.Def.Rows().Row(name.Name); !found {
+		return true
+	}
+	c.fail(x.Key.Place(), "the key of a row stands in quotes", "write "+quote(ref.Def.Name+"[\""+name.Name+"\"]"))
+	return false
+}
+
 func (c *checker) index(x *syntax.Index) program.Node {
-	left, key := c.expr(x.X), c.expr(x.Key)
+	left := c.expr(x.X)
+	if left != nil && !c.keyed(x, left) {
+		return nil
+	}
+	key := c.expr(x.Key)
 	if left == nil || key == nil {
 		return nil
 	}

@@ -103,7 +103,9 @@ func (c *checker) sum(x *syntax.Binary, a, b program.Quantity) (program.Quantity
 		verb = "taken from"
 	}
 	if a.Dim != b.Dim {
-		c.say(message.Diagnostic{Span: x.Span, Summary: b.String() + " cannot be " + verb + " " + a.String(), Hint: c.sumHint(x, a, b)})
+		d := message.Diagnostic{Span: x.Span, Summary: b.String() + " cannot be " + verb + " " + a.String(), Hint: c.sumHint(x, a, b)}
+		c.withoutUnit(&d, x.X, a, x.Y, b)
+		c.say(d)
 		return program.Quantity{}, false
 	}
 	if !program.MarksAgree(a.Mark, b.Mark) {
@@ -251,7 +253,9 @@ func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, 
 		if a.Dim.IsNumber() || b.Dim.IsNumber() {
 			hint = "does one of the two lack its unit?"
 		}
-		c.fail(at, b.String()+" cannot be compared with "+a.String(), hint)
+		d := message.Diagnostic{Span: at, Summary: b.String() + " cannot be compared with " + a.String(), Hint: hint}
+		c.withoutUnit(&d, x.Operands[i], a, x.Operands[i+1], b)
+		c.say(d)
 	case !program.MarksAgree(a.Mark, b.Mark):
 		c.fail(at, "a rotation and a rate cannot be compared: a factor of 2π is lost", rateHint)
 	case a.Point != b.Point:

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -41,10 +42,25 @@ func (a *analysis) useData(s *sheet, x *syntax.Use, in *Input, name syntax.Ident
 	t := *in.Tables[0]
 	if x.Columns != nil {
 		t.Columns = x.Columns
+	} else if isData(t.Head) {
+		s.fail(x.Path.Span, "the first row of "+quote(x.Path.Value)+" holds numbers, and no headings", "name its columns: "+quote("use \""+x.Path.Value+"\" (t [s], U [V])")+", or put a row of headings above")
+		s.Broken = append(s.Broken, name.Name)
+		return
 	}
 	d := a.table(s, &t, name)
 	d.Stmt, d.Block = x, x.Block
 	s.UsesOrder = append(s.UsesOrder, in.Name)
+}
+
+// isData reports whether a row of headings is a row of numbers.
+func isData(head []syntax.Cell) bool {
+	for _, cell := range head {
+		text := strings.TrimSpace(cell.Text)
+		if _, err := strconv.ParseFloat(strings.ReplaceAll(text, ",", "."), 64); err != nil {
+			return false
+		}
+	}
+	return len(head) > 0
 }
 
 func (a *analysis) useSheet(s *sheet, x *syntax.Use, in *Input, name syntax.Ident) {

@@ -177,9 +177,24 @@ func kindHint(d, now *program.Def) string {
 		return "give `" + d.Name + "` a value of its own kind"
 	}
 	if q, ok := now.Type.(program.Quantity); ok && q.Dim.IsNumber() {
-		return "`" + d.Name + "` has no bracket, so its value needs a unit, such as " + was.Dim.Unit()
+		unit := d.Written().String()
+		if unit == "" {
+			unit = was.Dim.SIUnit()
+		}
+		return "its value needs a unit: write \"" + d.Name + "=" + numberOf(now) + unit + "\""
 	}
 	return "give `" + d.Name + "` a value of its own kind"
+}
+
+// numberOf is the number that a builder typed, with a blank behind it where there is
+// one; as the shell would have it without quotes, none.
+func numberOf(d *program.Def) string {
+	if x, ok := d.Stmt.(*syntax.Definition); ok {
+		if n, ok := x.Value.(*syntax.Number); ok {
+			return n.Text + " "
+		}
+	}
+	return "… "
 }
 
 // problemIn is the first problem of a sheet at a place of that file.

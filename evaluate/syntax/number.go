@@ -177,7 +177,11 @@ func (s *scanner) touching(start int, number, run string) {
 		s.invalid(start-len(number), "a name begins with a letter", "write "+quote(run+"_"+number))
 		return
 	}
-	s.invalid(start-len(number), "a space is missing between a number and its unit", "write "+quote(number+" "+run))
+	hint := "write " + quote(number+" "+run)
+	if run == "C" {
+		hint += " for a charge; a rate of discharge such as 20C is a current, the capacity by the hour times 20: `20 * 2.2 Ah / 1 h`"
+	}
+	s.invalid(start-len(number), "a space is missing between a number and its unit", hint)
 }
 
 // startsUnit reports whether a unit can begin so.

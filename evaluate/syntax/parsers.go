@@ -41,7 +41,7 @@ func (l *headParser) Parse(lex *lexer.PeekingLexer) (err error) {
 		return participle.NextMatch
 	}
 	if t := c.peek(); t.Type != tokenName {
-		return fail(spanOf(t), "a statement begins with a name or a verb, not with "+quote(t.Value), "write `name [unit] = …`; a line that belongs to the one above is indented more")
+		return fail(spanOf(t), "a line begins with a name or with a word such as `limit`, not with "+quote(t.Value), "write `name [unit] = …`; a line that belongs to the one above is indented more")
 	}
 	if l.Ident, err = c.ident("a name"); err != nil {
 		return err
@@ -56,7 +56,13 @@ func (c *precedenceParser) refuseHead(name *Ident) error {
 	case isSign(t, "="), isSign(t, "("), t.Type == tokenBracket:
 		return nil
 	case isSign(t, "["):
-		return fail(name.Span.To(spanOf(t)), "a space is missing before the bracket with the unit", "write "+quote(name.Name+" [V] = …"))
+		return fail(name.Span.To(spanOf(t)), "a space is missing before the bracket with the unit", "write "+quote(name.Name+" ["+c.bracketed()+"] = …"))
+	case isSign(t, ":"):
+		return fail(spanOf(t), "a definition is written with `=`, not with `:`", "write "+quote(name.Name+" = …"))
+	case isSign(t, "-"):
+		if whole := c.wholeName(name.Name); whole != "" {
+			return fail(name.Span.To(spanOf(t)), "`-` takes away, and cannot stand in a name", "write "+quote(whole+" = …"))
+		}
 	case isSign(t, "±"), isWord(t, "within"):
 		return fail(spanOf(t), quote(t.Value)+" stands behind the value, right of =", "write "+quote(name.Name+" = 10 V ± 0.1 V"))
 	case isSign(t, "."):
@@ -69,6 +75,35 @@ func (c *precedenceParser) refuseHead(name *Ident) error {
 		return c.unknownVerb(name)
 	}
 	return fail(spanOf(t), quote("=")+" is wanted where "+quote(t.Value)+" stands", "a definition is "+quote("name [unit] = value"))
+}
+
+// bracketed is what stands in a bracket that begins here, the unit V where there is
+// nothing. The line is in error: what is read of it is not read again.
+func (c *precedenceParser) bracketed() string {
+	var unit strings.Builder
+	c.lex.Next()
+	for t := c.peek(); !t.EOF() && !isSign(t, "]"); t = c.peek() {
+		unit.WriteString(c.lex.Next().Value)
+	}
+	if unit.Len() == 0 {
+		return "V"
+	}
+	return unit.String()
+}
+
+// wholeName is the name that was meant where words of it stand apart, by blanks or
+// hyphens, and are defined; empty where no = follows. The line is in error, as above.
+func (c *precedenceParser) wholeName(name string) string {
+	for t := c.peek(); t.Type == tokenName || isSign(t, "-"); t = c.peek() {
+		if t.Type == tokenName {
+			name += "_" + t.Value
+		}
+		c.lex.Next()
+	}
+	if t := c.peek(); isSign(t, "=") || t.Type == tokenBracket {
+		return name
+	}
+	return ""
 }
 
 // Parse reads [unit] if it stands there.

@@ -57,6 +57,11 @@ func (s *scanner) punctuation(start int, c byte) {
 var strayHints = map[rune]string{
 	';': "write one statement a line; the values of a list stand between commas",
 	'√': "write `sqrt(…)`",
+	'½': "write `1/2`",
+	'⅓': "write `1/3`",
+	'⅔': "write `2/3`",
+	'¼': "write `1/4`",
+	'¾': "write `3/4`",
 }
 
 // stray notes a character that means nothing here.
@@ -69,6 +74,8 @@ func (s *scanner) stray(start int) {
 		s.invalid(start, describeForbidden(char), "delete it")
 	case strings.ContainsRune("°%‰′″", r):
 		s.invalid(start, quote(char)+" stands only behind a number", "write "+quote("5 "+char))
+	case '０' <= r && r <= '９':
+		s.invalid(start, quote(char)+" is a digit of double width", "write "+quote(string('0'+r-'０')))
 	case isSuperscript(r):
 		s.invalid(start, quote(char)+" stands only in a unit", "write `^` and the number")
 	case '₀' <= r && r <= '₉':

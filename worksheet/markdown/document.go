@@ -10,6 +10,7 @@ package markdown
 import (
 	"cmp"
 	"slices"
+	"strings"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
@@ -139,7 +140,7 @@ func (d *Document) addBlocks(fences []*fence, skip int) {
 		if !f.closed {
 			at := f.start + skip
 			d.refuse(at, lineAt(d.Source, at).text, "this "+f.word+" block is not closed",
-				"add a line of ``` behind its last statement, indented like this one")
+				"add a line of "+strings.Repeat(string(d.Source[at]), 3)+" behind its last statement, indented like this one")
 		}
 		d.Blocks = append(d.Blocks, d.block(f, skip))
 	}

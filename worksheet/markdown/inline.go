@@ -105,13 +105,17 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 	return v, true
 }
 
-// addBare keeps a span whose bracket is empty.
+// addBare keeps a span that nearly is an inline value.
 func (d *Document) addBare(text string, places []int) {
-	m := bareValue().FindStringSubmatch(text)
-	if m == nil || !shownValue().MatchString(strings.TrimSpace(m[2])) || d.inRegion(places[0]) {
+	if d.inRegion(places[0]) {
 		return
 	}
-	d.Bare = append(d.Bare, Bare{syntax.Canonical(m[1]), d.span(places[0], places[len(text)])})
+	at := d.span(places[0], places[len(text)])
+	if m := bareValue().FindStringSubmatch(text); m != nil && shownValue().MatchString(strings.TrimSpace(m[2])) {
+		d.Bare = append(d.Bare, Bare{syntax.Canonical(m[1]), "", unitless, noBracket, at})
+	} else if m := nearValue().FindStringSubmatch(text); m != nil {
+		d.Bare = append(d.Bare, nearly(syntax.Canonical(m[1]), m[2], m[3], m[4], at))
+	}
 }
 
 // valueEnd is where a new value ends the old one. Blanks before the closing tick

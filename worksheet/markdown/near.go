@@ -64,11 +64,42 @@ var bareValue = sync.OnceValue(func() *regexp.Regexp {
 	return regexp.MustCompile(`(?s)^\s*(` + dottedName + `)\s*\[\s*\]\s*=(.*)$`)
 })
 
-// A Bare is a code span `name [] = value`, which is kept up to date only with a
-// unit in its bracket.
+// nearValue is nearly an inline value: a name, or something worked with names, a
+// bracket perhaps, and a mark that wants a value behind the equals sign.
+var nearValue = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\s*(` + dottedName + `)([^\[\]=]*?)(\s*)(?:\[\s*([^\[\]]*?)\s*\])?\s*=\s*(?:\?|…|\.\.\.)\s*$`)
+})
+
+// A Bare is a code span that nearly is an inline value, and so is prose.
 type Bare struct {
-	Name string
-	Span message.Span
+	Name    string // that it begins with
+	Unit    string // in its bracket; empty for none
+	Summary string // why it is none
+	Else    string // behind the hint: what else mends it
+	Span    message.Span
+}
+
+// What else mends a span that nearly is an inline value.
+const (
+	noBracket = ", or leave the bracket out"
+	defined   = " of a quantity that a block defines so"
+)
+
+// unitless is why a span without a unit is none.
+const unitless = "without a unit in its bracket this is prose, and not kept up to date"
+
+// nearly tells of a name with a formula behind it, or a bracket that touches it.
+func nearly(name, formula, gap, unit string, at message.Span) Bare {
+	switch b := (Bare{Name: name, Unit: unit, Span: at, Summary: unitless}); {
+	case formula != "":
+		b.Summary, b.Else = "only a quantity by its name is kept up to date in prose, and this is worked from it", defined
+		return b
+	case unit != "" && gap == "":
+		b.Summary = "without a blank before its bracket this is prose, and not kept up to date"
+		return b
+	default:
+		return b
+	}
 }
 
 // note keeps something worth saying.

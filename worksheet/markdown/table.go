@@ -27,6 +27,7 @@ func (d *Document) addTables(tree ast.Node, skip int) {
 		t := &syntax.Table{Name: name}
 		if next := n.NextSibling(); isTable(next) {
 			d.readTable(t, next, skip)
+			d.cutOff(t, next, skip)
 		} else {
 			t.Problems = append(t.Problems, message.Diagnostic{Span: d.span(start+skip, start+skip+len(comment)),
 				Summary: "no table follows this comment",
@@ -34,6 +35,21 @@ func (d *Document) addTables(tree ast.Node, skip int) {
 		}
 		d.Tables = append(d.Tables, t)
 	})
+}
+
+// cutOff tells of rows that a blank line parts from their table: Markdown reads them
+// as prose, and their numbers would be missing without a word.
+func (d *Document) cutOff(t *syntax.Table, table ast.Node, skip int) {
+	next := table.NextSibling()
+	if next == nil || next.Kind() != ast.KindParagraph || next.Lines().Len() == 0 || len(t.Head) == 0 {
+		return
+	}
+	at := lineAt(d.Source, next.Lines().At(0).Start+skip)
+	if !bytes.HasPrefix(bytes.TrimLeft(d.Source[at.start:at.text], " \t>"), []byte("|")) || len(d.cells(at.start, at.text)) != len(t.Head) {
+		return
+	}
+	t.Problems = append(t.Problems, message.Diagnostic{Span: d.span(at.start, at.text),
+		Summary: "a blank line parts this row from its table", Hint: "take the blank line out"})
 }
 
 // readTable reads rows from their bytes: the tree drops a cell too many.
