@@ -98,12 +98,21 @@ func TestRaisedIsListed(t *testing.T) {
 	}
 }
 
-// TestGeneratorCautionsAreShort: what and what to do in about twenty words; why and
+// TestCautionsAreShort wants what a caution of generator and aircraft says and
+// what to do in two lines: about twenty words, each a whole sentence. Why and
 // source stand in their own fields.
-func TestGeneratorCautionsAreShort(t *testing.T) {
+func TestCautionsAreShort(t *testing.T) {
 	for _, c := range Cautions() {
-		if words := len(strings.Fields(c.Summary + " " + c.Hint)); c.Topic == "generator" && words > 26 {
-			t.Errorf("%s takes %d words", c.ID, words)
+		if c.Topic != "glide" && c.Topic != "generator" {
+			continue
+		}
+		if n := len(strings.Fields(c.Summary + " " + c.Hint)); n > 26 {
+			t.Errorf("%s has %d words", c.ID, n)
+		}
+		for _, text := range []string{c.Summary, c.Why, c.Hint} {
+			if text != "" && (!strings.HasSuffix(text, ".") || strings.ToUpper(text[:1]) != text[:1]) {
+				t.Errorf("%s: %q is no sentence", c.ID, text)
+			}
 		}
 	}
 }

@@ -448,6 +448,13 @@ var cautions = []Caution{
 		Source:  "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
+		ID: "brown-out-near", Level: model.Danger, Standing: false,
+		Summary: "A stalled servo resets the radio below {0}, {1} after the motor stops.",
+		Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
+		Hint:    "Raise the cut-off, or free the linkages.",
+		Source:  "common practice",
+	}},
+	{Topic: "glide", Caution: model.Caution{
 		ID: "control-guesses-cells", Level: model.Warning, Standing: false,
 		Summary: "A control that counts {0} lithium cells stops the motor at {1}, not at {2}.",
 		Why:     "Too high a cut-off strands what was cranked; too low a one takes what the radio needs to land.",
@@ -652,7 +659,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "unstable", Level: model.Danger, Standing: false,
-		Summary: "The centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little.",
+		Summary: "The centre of gravity lies behind the neutral point: a margin of {0}, where {1} is little.",
 		Why:     "The model answers a gust or the stick with ever more of it.",
 		Hint:    "Move mass forward, or give it a larger tailplane.",
 		Source:  "common practice",

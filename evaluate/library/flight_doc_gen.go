@@ -2,6 +2,18 @@
 
 package library
 
+var docFlightBrownOut = Doc{
+	Summary:  "brown_out is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.",
+	Text:     "",
+	Formula:  "V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.",
+	Validity: "a stall that lasts longer than the regulator's capacitors hold, some milliseconds; constant capacitance.",
+	Source:   "Ohm's law; conservation of energy.",
+	Example: `cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
+store = pack(cell, series: 6)
+least = brown_out(store, bec(voltage: 4.7 V, current: 0.15 A, dropout: 0.3 V), stall_current: 1.5 A, from: 6.6 V)
+V_reset [V] = least.voltage`,
+}
+
 var docFlightClimb = Doc{
 	Summary:  "climb is how fast a model climbs on a pack's voltage and a throttle.",
 	Text:     "",
@@ -33,6 +45,21 @@ choice = cut_off_choice(plane, train, store, plan, 12.4 V, from: 4.6 V, to: 6.4 
 V_cut [V] = choice.lowest`,
 }
 
+var docFlightFieldCard = Doc{
+	Summary:  "field_card is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.",
+	Text:     "",
+	Formula:  "full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given.",
+	Validity: "as flight and go_voltage. In frost a pack has more resistance than its sheet says. The control time's lower end counts 12 % for capacitance at low voltage.",
+	Source:   "as flight; the checks: common practice. Rules of the club and of the authority come first.",
+	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
+motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
+prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
+train = drive(motor_1, prop, speed_control(resistance: 20 mΩ, cut_off: 5.5 V), lead_resistance: 15 mΩ)
+store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)
+radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
+card = field_card(plane, train, store, height: 40 m, temperature: 12 °C, wind: 3 m/s, radio: radio)`,
+}
+
 var docFlightFlight = Doc{
 	Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
 	Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
@@ -48,6 +75,18 @@ radio = bec(voltage: 4.2 V, current: 0.15 A, dropout: 0.3 V)
 plan = [flight_phase(climb_rate: 1 m/s, until_height: 50 m), flight_phase(climb_rate: 0 m/s)]
 hop = flight(plane, train, store, plan, start_voltage: 12.4 V, radio: radio)
 t_motor [s] = hop.powered_time`,
+}
+
+var docFlightFlightLog = Doc{
+	Summary:  "flight_log finds from a flight's log what level flight takes and what a climb costs, by least squares.",
+	Text:     "",
+	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag η·P_level/airspeed.",
+	Validity: "motor running, one lift coefficient, still air; climbs that differ from stretch to stretch. Radio and idle losses count as level power.",
+	Source:   "energy of a capacitor; J. D. Anderson, Introduction to Flight, chapter 6: climb by excess power; JCGM 100:2008, H.3.",
+	Example: `t = [0 s, 20 s, 40 s, 60 s, 80 s]
+V = [12.4 V, 11.4 V, 10.4 V, 9.7 V, 8.9 V]
+h = [2 m, 22 m, 40 m, 40 m, 41 m]
+flown = flight_log(t, V, h, capacitance: 20 F, mass: 390 g, airspeed: 7 m/s)`,
 }
 
 var docFlightFlightPhase = Doc{

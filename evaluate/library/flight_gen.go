@@ -14,6 +14,10 @@ import (
 // flightEntries holds what the language can call of the folder, sorted by name.
 var flightEntries = []*entry{
 	{
+		name: "brown_out", topic: "glide", doc: &docFlightBrownOut, call: callFlightBrownOut,
+		in: reflect.TypeFor[flight.BrownOutInput](), out: reflect.TypeFor[flight.BrownOutResult](),
+	},
+	{
 		name: "climb", topic: "glide", doc: &docFlightClimb, call: callFlightClimb,
 		in: reflect.TypeFor[flight.ClimbInput](), out: reflect.TypeFor[flight.ClimbResult](),
 	},
@@ -22,8 +26,16 @@ var flightEntries = []*entry{
 		in: reflect.TypeFor[flight.CutOffChoiceInput](), out: reflect.TypeFor[flight.CutOffChoiceResult](),
 	},
 	{
+		name: "field_card", topic: "glide", doc: &docFlightFieldCard, call: callFlightFieldCard,
+		in: reflect.TypeFor[flight.FieldCardInput](), out: reflect.TypeFor[flight.FieldCardResult](),
+	},
+	{
 		name: "flight", topic: "glide", doc: &docFlightFlight, call: callFlightFlight,
 		in: reflect.TypeFor[flight.FlightInput](), out: reflect.TypeFor[flight.FlightResult](),
+	},
+	{
+		name: "flight_log", topic: "glide", doc: &docFlightFlightLog, call: callFlightFlightLog, spread: spreadFlightFlightLog,
+		in: reflect.TypeFor[flight.FlightLogInput](), out: reflect.TypeFor[flight.FlightLogResult](),
 	},
 	{
 		name: "flight_phase", topic: "glide", doc: &docFlightFlightPhase, call: callFlightFlightPhase,
@@ -49,6 +61,25 @@ var flightEntries = []*entry{
 		name: "minimum_level_voltage", topic: "glide", doc: &docFlightMinimumLevelVoltage, call: callFlightMinimumLevelVoltage,
 		in: reflect.TypeFor[flight.MinimumLevelVoltageInput](), out: reflect.TypeFor[flight.MinimumLevelVoltageResult](),
 	},
+}
+
+func callFlightBrownOut(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.BrownOut(flight.BrownOutInput{
+		Store:          takeFlightFlightStore(in[0].(Record)),
+		Radio:          takeDriveRadioModel(in[1].(Record)),
+		StallCurrent:   in[2].(float64),
+		LeadResistance: in[3].(float64),
+		From:           optional(in[4], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Voltage,
+		out.MeanVoltage,
+		given(out.ControlTime, func(v float64) any { return v }),
+		given(out.Lost, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
 }
 
 func callFlightClimb(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -108,6 +139,49 @@ func callFlightCutOffChoice(ctx context.Context, in []any) (any, []model.Caution
 	}, out.Cautions.List, nil
 }
 
+func callFlightFieldCard(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.FieldCard(ctx, flight.FieldCardInput{
+		Aloft: flight.Aloft{
+			Airframe: takeGlidePlane(in[0].(Record)),
+			Drive:    takeDriveDriveModel(in[1].(Record)),
+			Store:    takeFlightFlightStore(in[2].(Record)),
+		},
+		Height:      in[3].(float64),
+		Margin:      in[4].(float64),
+		ClimbRate:   in[5].(float64),
+		Temperature: optional(in[6], number),
+		Wind:        in[7].(float64),
+		MeterError:  in[8].(float64),
+		Aboard: flight.Aboard{
+			CutOff: optional(in[9], number),
+			Home: flight.Home{
+				Radio:        optional(in[10], func(v any) drive.RadioModel { return takeDriveRadioModel(v.(Record)) }),
+				RadioMinimum: optional(in[11], number),
+				LaunchHeight: in[12].(float64),
+				Propeller:    in[13].(string),
+				GlideCL:      optional(in[14], number),
+			},
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Full,
+		out.Launch,
+		out.Land,
+		out.FlightTime,
+		out.FlightLeast,
+		out.FlightMost,
+		out.ControlTime,
+		out.ControlLeast,
+		out.ControlMost,
+		out.GlideTime,
+		out.GroundSpeed,
+		rowsFlightCardCheck(out.Checks),
+	}, out.Cautions.List, nil
+}
+
 func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, error) {
 	out, err := flight.Flight(ctx, flight.FlightInput{
 		Aloft: flight.Aloft{
@@ -160,6 +234,43 @@ func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, erro
 		rowsFlightFlightEvent(out.Events),
 		rowsFlightFlightRow(out.History),
 	}, out.Cautions.List, nil
+}
+
+func callFlightFlightLog(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := flight.FlightLog(flight.FlightLogInput{
+		Time:        listIn(in[0], number),
+		Voltage:     listIn(in[1], number),
+		Height:      listIn(in[2], number),
+		Capacitance: in[3].(float64),
+		Mass:        in[4].(float64),
+		Resistance:  in[5].(float64),
+		Airspeed:    optional(in[6], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.LevelPower,
+		out.Efficiency,
+		given(out.Drag, func(v float64) any { return v }),
+		out.ULevelPower,
+		out.UEfficiency,
+		out.Climb,
+		float64(out.Freedom),
+	}, nil, nil
+}
+
+func spreadFlightFlightLog(_ context.Context, in []any) (model.Spread, error) {
+	out, err := flight.FlightLog(flight.FlightLogInput{
+		Time:        listIn(in[0], number),
+		Voltage:     listIn(in[1], number),
+		Height:      listIn(in[2], number),
+		Capacitance: in[3].(float64),
+		Mass:        in[4].(float64),
+		Resistance:  in[5].(float64),
+		Airspeed:    optional(in[6], number),
+	})
+	return out.Spread, err
 }
 
 func callFlightFlightPhase(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -305,6 +416,21 @@ func callFlightMinimumLevelVoltage(_ context.Context, in []any) (any, []model.Ca
 		out.Need.Angle,
 		out.Need.Speed,
 	}, out.Cautions.List, nil
+}
+
+type rowsFlightCardCheck []flight.CardCheck
+
+func (r rowsFlightCardCheck) Len() int { return len(r) }
+
+func (r rowsFlightCardCheck) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Check
+	case 1:
+		return v.Why
+	}
+	panic(noColumn(column))
 }
 
 type rowsFlightCutOffRow []flight.CutOffRow

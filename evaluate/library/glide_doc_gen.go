@@ -15,9 +15,9 @@ rho [kg/m^3] = here.density`,
 var docGlideAirframe = Doc{
 	Summary:  "airframe says how an airframe flies: stall, best glide, least sink.",
 	Text:     "The drag is a parabola in the lift; lift and drag balance the weight along the sloping path exactly, not for small angles only. The answer holds the airframe itself and serves wherever an airframe is wanted.",
-	Formula:  "AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max.",
-	Validity: "attached flow; CD0 and e change with the Reynolds number below about 1e5.",
-	Source:   "J. D. Anderson, Introduction to Flight, chapter 6.",
+	Formula:  "AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max. With friction_share s: CD0·(1 − s + s·(V/V_ref)^−m), m = 1/2 laminar, 1/5 turbulent, V that of level flight.",
+	Validity: "attached flow; CD0, e and CL_max change with the Reynolds number below about 1e5, of which friction_share works the first.",
+	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; friction: H. Blasius' and L. Prandtl's plates, chapter 4.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 v_stall [m/s] = plane.stall_speed`,
 }
@@ -160,6 +160,15 @@ var docGlideReynolds = Doc{
 	Example:  "Re = reynolds(8 m/s, 150 mm)",
 }
 
+var docGlideSkinFriction = Doc{
+	Summary:  "skin_friction is the mean friction coefficient of a flat plate.",
+	Text:     "",
+	Formula:  "laminar 1.328/√Re; turbulent 0.074/Re^(1/5).",
+	Validity: "a smooth flat plate along the flow; laminar to about 5e5, turbulent 5e5 to 1e7, below which it reads as if tripped.",
+	Source:   "H. Blasius, laminar plate; L. Prandtl's fifth-root law; J. D. Anderson, Introduction to Flight, chapter 4.",
+	Example:  "cf = skin_friction(reynolds(7 m/s, 150 mm))",
+}
+
 var docGlideSpar = Doc{
 	Summary:  "spar is the bending at the wing's root and the stress of it in the spar.",
 	Text:     "",
@@ -177,6 +186,16 @@ var docGlideStaticMargin = Doc{
 	Validity: "as the neutral point's; 5 % to 15 % is usual for a model glider.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 7; the usual range: common practice.",
 	Example:  "margin = static_margin(neutral_point: 52 %, centre: 40 %)",
+}
+
+var docGlideTailTrim = Doc{
+	Summary:  "tail_trim is the angle at which a tailplane has to stand for a model to fly at a lift coefficient with the stick free of load.",
+	Text:     "",
+	Formula:  "0 = CM_ac + CL·(h − h_ac) − η·V·CL_t; CL_t = a_t·(CL/a·(1 − dε/dα) + i); slopes a = 2π/(1 + 2/AR), dε/dα = 2a/(π·AR).",
+	Validity: "steady flight, propeller left out, no downwash at zero lift; the first glide shows what is left to trim.",
+	Source:   "J. D. Anderson, Introduction to Flight, chapter 7; tail efficiency 0.9: common practice.",
+	Example: `set = tail_trim(CL: 0.6, centre: 38 %, tail_volume: 0.50, aspect_ratio: 7.3, tail_aspect_ratio: 4.0)
+i_tail [deg] = set.incidence`,
 }
 
 var docGlideTailVolume = Doc{

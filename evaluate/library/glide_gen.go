@@ -77,12 +77,20 @@ var glideEntries = []*entry{
 		in: reflect.TypeFor[glide.ReynoldsInput](), out: reflect.TypeFor[glide.ReynoldsResult](),
 	},
 	{
+		name: "skin_friction", topic: "glide", doc: &docGlideSkinFriction, call: callGlideSkinFriction,
+		in: reflect.TypeFor[glide.SkinFrictionInput](), out: reflect.TypeFor[glide.SkinFrictionResult](),
+	},
+	{
 		name: "spar", topic: "glide", doc: &docGlideSpar, call: callGlideSpar,
 		in: reflect.TypeFor[glide.SparInput](), out: reflect.TypeFor[glide.SparResult](),
 	},
 	{
 		name: "static_margin", topic: "glide", doc: &docGlideStaticMargin, call: callGlideStaticMargin,
 		in: reflect.TypeFor[glide.StaticMarginInput](), out: reflect.TypeFor[glide.StaticMarginResult](),
+	},
+	{
+		name: "tail_trim", topic: "glide", doc: &docGlideTailTrim, call: callGlideTailTrim,
+		in: reflect.TypeFor[glide.TailTrimInput](), out: reflect.TypeFor[glide.TailTrimResult](),
 	},
 	{
 		name: "tail_volume", topic: "glide", doc: &docGlideTailVolume, call: callGlideTailVolume,
@@ -124,6 +132,9 @@ func callGlideAirframe(_ context.Context, in []any) (any, []model.Caution, error
 			CLMax:         in[5].(float64),
 			PropellerDrag: in[6].(float64),
 			Density:       in[7].(float64),
+			FrictionShare: optional(in[8], number),
+			FrictionSpeed: optional(in[9], number),
+			Flow:          in[10].(string),
 		},
 	})
 	if err != nil {
@@ -138,6 +149,9 @@ func callGlideAirframe(_ context.Context, in []any) (any, []model.Caution, error
 		out.Plane.CLMax,
 		out.Plane.PropellerDrag,
 		out.Plane.Density,
+		given(out.Plane.FrictionShare, func(v float64) any { return v }),
+		given(out.Plane.FrictionSpeed, func(v float64) any { return v }),
+		out.Plane.Flow,
 		out.AspectRatio,
 		out.Induced,
 		out.WingLoading,
@@ -146,6 +160,7 @@ func callGlideAirframe(_ context.Context, in []any) (any, []model.Caution, error
 		out.GlideSpeed,
 		out.LeastSink,
 		out.LeastSinkSpeed,
+		out.Reynolds,
 	}, nil, nil
 }
 
@@ -401,6 +416,17 @@ func callGlideReynolds(_ context.Context, in []any) (any, []model.Caution, error
 	return out.Number, nil, nil
 }
 
+func callGlideSkinFriction(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := glide.SkinFriction(glide.SkinFrictionInput{
+		Reynolds: in[0].(float64),
+		Flow:     in[1].(string),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return out.Coefficient, nil, nil
+}
+
 func callGlideSpar(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := glide.Spar(glide.SparInput{
 		Airframe:     takeGlidePlane(in[0].(Record)),
@@ -433,6 +459,33 @@ func callGlideStaticMargin(_ context.Context, in []any) (any, []model.Caution, e
 		return nil, nil, err
 	}
 	return out.Margin, out.Cautions.List, nil
+}
+
+func callGlideTailTrim(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := glide.TailTrim(glide.TailTrimInput{
+		CL:                in[0].(float64),
+		Centre:            in[1].(float64),
+		TailVolume:        in[2].(float64),
+		AspectRatio:       optional(in[3], number),
+		WingSlope:         optional(in[4], number),
+		TailAspectRatio:   optional(in[5], number),
+		TailSlope:         optional(in[6], number),
+		Downwash:          optional(in[7], number),
+		TailEfficiency:    in[8].(float64),
+		AerodynamicCentre: in[9].(float64),
+		SectionMoment:     in[10].(float64),
+		ZeroLiftAngle:     in[11].(float64),
+		Incidence:         optional(in[12], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Incidence,
+		out.Difference,
+		out.TailLift,
+		given(out.Moment, func(v float64) any { return v }),
+	}, nil, nil
 }
 
 func callGlideTailVolume(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -503,5 +556,8 @@ func takeGlidePlane(r Record) glide.Plane {
 		CLMax:         r[5].(float64),
 		PropellerDrag: r[6].(float64),
 		Density:       r[7].(float64),
+		FrictionShare: optional(r[8], number),
+		FrictionSpeed: optional(r[9], number),
+		Flow:          r[10].(string),
 	}
 }

@@ -201,13 +201,18 @@ func (in Aloft) circuit(radio *drive.RadioModel) (*circuit, error) {
 	if err := radio.Check("radio"); err != nil {
 		return nil, err
 	}
+	k.feed(radio)
+	return k, nil
+}
+
+// feed joins the radio and its regulator.
+func (k *circuit) feed(radio *drive.RadioModel) {
 	k.radioCurrent += radio.IdleCurrent
 	if radio.Kind == "switching" {
 		k.radioPower = radio.Voltage * radio.Current / radio.Efficiency
 	} else {
 		k.radioCurrent += radio.Current
 	}
-	return k, nil
 }
 
 // limits are the voltages at the terminals where the motor is stopped and

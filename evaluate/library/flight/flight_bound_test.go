@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"inkwing/evaluate/library/drive"
@@ -148,8 +149,12 @@ func TestFlightMeasured(t *testing.T) {
 }
 
 func BenchmarkFlight(b *testing.B) {
-	for _, name := range []string{"climb and level", "throttle", "power", "throttle, switching"} {
-		in := kinds()[name]
+	for _, name := range []string{"climb and level", "throttle", "power", "throttle, switching", "all on", "steps, all on"} {
+		in := kinds()[strings.Replace(strings.Replace(name, "steps, all on", "steps, chopped and geared, switching", 1), "all on", "climb and level, chopped and geared, switching", 1)]
+		if strings.Contains(name, "all on") {
+			in.Propeller = "windmilling"
+			in.Airframe.FrictionShare, in.Airframe.FrictionSpeed = new(0.7), new(10.0)
+		}
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			var c *course

@@ -17,7 +17,11 @@ import (
 // the terminals are at least; +Inf if they take nothing. All of it is a
 // function of the voltage, so the time is a quadrature over it.
 func (k *circuit) controlTime(from, least float64) float64 {
-	end := least + (k.radioCurrent+k.radioPower/least)*k.store.Resistance // rested
+	return k.drain(from, least+(k.radioCurrent+k.radioPower/least)*k.store.Resistance)
+}
+
+// drain is the time between two rested voltages.
+func (k *circuit) drain(from, end float64) float64 {
 	if from <= end {
 		return 0
 	}

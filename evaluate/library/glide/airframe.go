@@ -18,6 +18,10 @@ type Plane struct {
 	CLMax         float64 `unit:"1" name:"CL_max" range:"(0,)" default:"1.0" help:"lift coefficient at the stall"`
 	PropellerDrag float64 `unit:"m^2" range:"[0,)" default:"0 m^2" help:"drag area of the stopped propeller, see propeller_drag; 0 if it folds"`
 	Density       float64 `unit:"kg/m^3" range:"(0,)" default:"1.225 kg/m^3" help:"of the air, see air"`
+
+	FrictionShare *float64 `unit:"%" range:"[0,100]" help:"part of CD0 that is skin friction, about 60 % to 80 % of a clean model: it then grows as the model slows down; CD0 is constant if not given"`
+	FrictionSpeed *float64 `unit:"m/s" range:"(0,)" help:"at which CD0 holds"`
+	Flow          string   `values:"laminar turbulent" default:"laminar" help:"of the boundary layer, for that friction"`
 }
 
 // Check reports what of the plane has no meaning, under the record's name.
@@ -27,7 +31,7 @@ func (p Plane) Check(record string) error {
 		require.Positive("area", p.Area, "m^2"), require.Positive("CD0", p.CD0, "1"),
 		require.Positive("oswald", p.Oswald, "1"), require.Positive("CL_max", p.CLMax, "1"),
 		require.NotNegative("propeller_drag", p.PropellerDrag, "m^2"),
-		require.Positive("density", p.Density, "kg/m^3"))
+		require.Positive("density", p.Density, "kg/m^3"), p.frictionCheck())
 }
 
 func (p Plane) Weight() float64      { return p.Mass * gravity }
@@ -37,7 +41,10 @@ func (p Plane) aspectRatio() float64 { return p.Span * p.Span / p.Area }
 func (p Plane) Induced() float64 { return 1 / (math.Pi * p.Oswald * p.aspectRatio()) }
 
 // Drag is the drag coefficient at a lift coefficient.
-func (p Plane) Drag(cl float64) float64 { return p.CD0 + p.Induced()*cl*cl }
+func (p Plane) Drag(cl float64) float64 {
+	cd, _ := p.parasite(cl)
+	return cd + p.Induced()*cl*cl
+}
 
 // Reference is √(2W/ρS), the speed at which the wing would carry at CL = 1.
 func (p Plane) Reference() float64 { return math.Sqrt(2 * p.Weight() / (p.Density * p.Area)) }
@@ -54,7 +61,7 @@ func (p Plane) With(propeller string) (Plane, error) {
 			return p, &model.Error{Field: "airframe.propeller_drag", Summary: "is not given, so that a stopped propeller would drag nothing",
 				Hint: "give the airframe propeller_drag: propeller_drag(diameter), or from windmilling"}
 		}
-		p.CD0 += p.PropellerDrag / p.Area
+		p = p.withDrag(p.PropellerDrag)
 	default:
 		return p, &model.Error{Field: "propeller", Summary: "a propeller in a glide is folded or stopped",
 			Hint: `write propeller: "folded" or propeller: "stopped"`}
@@ -63,12 +70,20 @@ func (p Plane) With(propeller string) (Plane, error) {
 }
 
 // BestGlideCL is where CL/CD is largest, not above the stall.
-func (p Plane) BestGlideCL() float64 { return min(math.Sqrt(p.CD0/p.Induced()), p.CLMax) }
+func (p Plane) BestGlideCL() float64 {
+	if p.FrictionShare != nil {
+		return p.least(func(cl float64) float64 { return p.Drag(cl) / cl })
+	}
+	return min(math.Sqrt(p.CD0/p.Induced()), p.CLMax)
+}
 
 // leastSinkCL is where CD/(CL²+CD²)^¾ is least, not above the stall. Setting
 // the derivative to zero gives CD = 4·CD0 + 2k·CD², of which the smaller root
 // is the minimum. A body so draggy that there is none sinks least at the stall.
 func (p Plane) leastSinkCL() float64 {
+	if p.FrictionShare != nil {
+		return p.least(func(cl float64) float64 { cd := p.Drag(cl); return cd / math.Pow(cl*cl+cd*cd, 0.75) })
+	}
 	k := p.Induced()
 	root := 1 - 32*k*p.CD0
 	if root < 0 {
@@ -86,12 +101,13 @@ type AirframeResult struct {
 	Plane
 	AspectRatio    float64 `unit:"1" help:"span² over area"`
 	Induced        float64 `unit:"1" help:"k of CD = CD0 + k·CL²"`
-	WingLoading    float64 `unit:"g/dm^2" show:"2" help:"mass over area"`
+	WingLoading    float64 `unit:"g/dm^2" help:"mass over area"`
 	StallSpeed     float64 `unit:"m/s" show:"1" help:"wings level" symbol:"V_stall"`
-	GlideRatio     float64 `unit:"1" show:"3" help:"best, propeller folded, no wind"`
-	GlideSpeed     float64 `unit:"m/s" show:"4" help:"where it glides farthest"`
-	LeastSink      float64 `unit:"m/s" show:"5" help:"slowest way down"`
+	GlideRatio     float64 `unit:"1" show:"2" help:"best, propeller folded, no wind"`
+	GlideSpeed     float64 `unit:"m/s" show:"3" help:"where it glides farthest"`
+	LeastSink      float64 `unit:"m/s" show:"4" help:"slowest way down"`
 	LeastSinkSpeed float64 `unit:"m/s" help:"where it sinks least"`
+	Reynolds       float64 `unit:"1" help:"of the mean chord, area over span, at the best glide in air of 15 °C"`
 }
 
 // Airframe says how an airframe flies: stall, best glide, least sink.
@@ -100,11 +116,11 @@ type AirframeResult struct {
 // the sloping path exactly, not for small angles only. The answer holds the
 // airframe itself and serves wherever an airframe is wanted.
 //
-// Formula: AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max.
+// Formula: AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max. With friction_share s: CD0·(1 − s + s·(V/V_ref)^−m), m = 1/2 laminar, 1/5 turbulent, V that of level flight.
 //
-// Validity: attached flow; CD0 and e change with the Reynolds number below about 1e5.
+// Validity: attached flow; CD0, e and CL_max change with the Reynolds number below about 1e5, of which friction_share works the first.
 //
-// Source: J. D. Anderson, Introduction to Flight, chapter 6.
+// Source: J. D. Anderson, Introduction to Flight, chapter 6; friction: H. Blasius' and L. Prandtl's plates, chapter 4.
 //
 // Example:
 //
@@ -119,7 +135,8 @@ func Airframe(given AirframeInput) (AirframeResult, error) {
 	out := AirframeResult{Plane: in, AspectRatio: in.aspectRatio(), Induced: in.Induced(),
 		WingLoading: in.Mass / in.Area, StallSpeed: in.StallSpeed(),
 		GlideRatio: best.GlideRatio, GlideSpeed: best.Speed,
-		LeastSink: least.Sink, LeastSinkSpeed: least.Speed}
+		LeastSink: least.Sink, LeastSinkSpeed: least.Speed,
+		Reynolds: in.Density * best.Speed * in.Area / in.Span / viscosity(seaTemperature)}
 	return out, nil
 }
 

@@ -131,7 +131,7 @@ type GlideResult struct {
 	Sink        float64 `unit:"m/s" show:"4" help:"height lost in a second"`
 	GroundSpeed float64 `unit:"m/s" help:"over the ground; negative when blown back"`
 	GroundRatio float64 `unit:"1" help:"range over height"`
-	BestSpeed   float64 `unit:"m/s" show:"5" help:"through the air, for the longest range in this wind"`
+	BestSpeed   float64 `unit:"m/s" help:"through the air, for the longest range in this wind"`
 	BestRange   float64 `unit:"m" help:"range at that speed"`
 	model.Cautions
 }
@@ -186,7 +186,9 @@ func Glide(in GlideInput) (GlideResult, error) {
 func (p Plane) windCL(wind float64) float64 {
 	u, k := wind/p.Reference(), p.Induced()
 	rising := func(cl float64) bool {
-		cd, slope := p.Drag(cl), 2*k*cl
+		_, slope := p.parasite(cl)
+		cd := p.Drag(cl)
+		slope += 2 * k * cl
 		root := math.Sqrt(math.Hypot(cl, cd)) // r^¼
 		return (1+1.5*u/root*(cl+cd*slope))*cd > (cl+u*root*root*root)*slope
 	}

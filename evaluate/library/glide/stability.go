@@ -166,7 +166,7 @@ func StaticMargin(in StaticMarginInput) (StaticMarginResult, error) {
 		Why:     "The model answers a gust or the stick with ever more of it.",
 		Hint:    "Move mass forward, or give it a larger tailplane.", Source: "common practice"}
 	if out.Margin < 0 {
-		c.ID, c.Level, c.Summary = "unstable", model.Danger, "The centre of gravity lies behind the neutral point: a margin of {0} of the chord, where {1} is little."
+		c.ID, c.Level, c.Summary = "unstable", model.Danger, "The centre of gravity lies behind the neutral point: a margin of {0}, where {1} is little."
 	}
 	out.Raise(c)
 	return out, nil

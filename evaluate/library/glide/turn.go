@@ -20,7 +20,7 @@ type TurningResult struct {
 	Sink       float64 `unit:"m/s" show:"2" help:"height lost in a second"`
 	Speed      float64 `unit:"m/s" show:"3" help:"through the air"`
 	StallSpeed float64 `unit:"m/s" show:"4" help:"in this turn" symbol:"V_stall"`
-	LoadFactor float64 `unit:"1" show:"5" help:"lift the turn asks for, over that of level flight"`
+	LoadFactor float64 `unit:"1" help:"lift the turn asks for, over that of level flight"`
 	TurnTime   float64 `unit:"s" help:"for a full circle"`
 	HeightLost float64 `unit:"m" help:"in a full circle"`
 	model.Cautions

@@ -1,0 +1,96 @@
+package flight
+
+import (
+	"math"
+
+	"inkwing/evaluate/library/drive"
+	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/model"
+)
+
+// BrownOutInput is what [BrownOut] wants.
+type BrownOutInput struct {
+	Store          FlightStore      `help:"the pack"`
+	Radio          drive.RadioModel `help:"its regulator, see bec; its voltage the least that the receiver works on"`
+	StallCurrent   float64          `unit:"A" range:"(0,)" help:"out of the regulator, with the servos held fast"`
+	LeadResistance float64          `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of leads and plugs between pack and regulator"`
+	From           *float64         `unit:"V" range:"(0,)" help:"of the pack, rested, when the motor has stopped: the time lost is worked from there"`
+}
+
+// BrownOutResult is what [BrownOut] answers.
+type BrownOutResult struct {
+	Voltage     float64  `unit:"V" show:"1" help:"of the pack, rested, below which a stalled servo resets the radio"`
+	MeanVoltage float64  `unit:"V" help:"of the pack, rested, below which its mean current does"`
+	ControlTime *float64 `unit:"s" show:"2" help:"until a stalled servo resets the radio"`
+	Lost        *float64 `unit:"s" show:"3" help:"of the time that the mean current alone would leave"`
+	model.Cautions
+}
+
+// BrownOut is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.
+//
+// Formula: V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.
+//
+// Validity: a stall that lasts longer than the regulator's capacitors hold, some milliseconds; constant capacitance.
+//
+// Source: Ohm's law; conservation of energy.
+//
+// Example:
+//
+//	cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
+//	store = pack(cell, series: 6)
+//	least = brown_out(store, bec(voltage: 4.7 V, current: 0.15 A, dropout: 0.3 V), stall_current: 1.5 A, from: 6.6 V)
+//	V_reset [V] = least.voltage
+func BrownOut(in BrownOutInput) (BrownOutResult, error) {
+	if err := in.Store.check("store"); err != nil {
+		return BrownOutResult{}, err
+	}
+	if err := in.Radio.Check("radio"); err != nil {
+		return BrownOutResult{}, err
+	}
+	if err := require.All(require.Positive("stall_current", in.StallCurrent, "A"), require.NotNegative("lead_resistance", in.LeadResistance, "Ω")); err != nil {
+		return BrownOutResult{}, err
+	}
+	if in.StallCurrent < in.Radio.Current {
+		return BrownOutResult{}, &model.Error{Field: "stall_current", Summary: "is {0}, less than the radio's mean of {1}",
+			Values: []model.Value{model.In(in.StallCurrent, "A"), model.In(in.Radio.Current, "A")}, Hint: "give the current with the servos held fast; the servo's sheet has it"}
+	}
+	out := BrownOutResult{Voltage: in.rested(in.StallCurrent), MeanVoltage: in.rested(in.Radio.Current)}
+	if in.From == nil {
+		return out, nil
+	}
+	if err := require.Positive("from", *in.From, "V"); err != nil {
+		return BrownOutResult{}, err
+	}
+	held, all := in.time(*in.From, out.Voltage), in.time(*in.From, out.MeanVoltage)
+	if math.IsInf(all, 0) {
+		return out, nil
+	}
+	lost := all - held
+	out.ControlTime, out.Lost = &held, &lost
+	if held < shortMargin {
+		out.Raise(model.Caution{ID: "brown-out-near", Level: model.Danger,
+			Summary: "A stalled servo resets the radio below {0}, {1} after the motor stops.",
+			Values:  []model.Value{model.In(out.Voltage, "V"), model.In(held, "s")},
+			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
+			Hint:    "Raise the cut-off, or free the linkages.", Source: "common practice"})
+	}
+	return out, nil
+}
+
+// rested is the pack's voltage at which the regulator still holds a current.
+func (in BrownOutInput) rested(current float64) float64 {
+	r := in.Radio
+	least := r.Voltage + r.Dropout
+	if r.Kind == "switching" {
+		current = max(current, 0) * r.Voltage / (r.Efficiency * least)
+	}
+	return least + (current+r.IdleCurrent)*(in.Store.Resistance+in.LeadResistance)
+}
+
+// time is how long the radio's mean current takes between two rested voltages.
+func (in BrownOutInput) time(from, to float64) float64 {
+	k := &circuit{store: in.Store}
+	k.feed(&in.Radio)
+	k.store.Resistance += in.LeadResistance
+	return k.drain(from, to)
+}
