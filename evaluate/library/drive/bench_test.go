@@ -233,3 +233,32 @@ func TestStaticCoefficientsInverse(t *testing.T) {
 	kit.Near(t, "CP0", got.CP0, 0.048, 1e-9)
 	kit.Within(t, "scatter", got.UCP0, 0, 1e-9)
 }
+
+// The duty for a mean current, and for one out of the pack, gives it back, with
+// the current flowing all through or not.
+func TestDuties(t *testing.T) {
+	random := rand.New(rand.NewPCG(21, 22))
+	through, ends := 0, 0
+	for range 3000 {
+		v, r := 4+8*random.Float64(), 0.05+random.Float64()
+		k := NewChopper(r, 2e-6+2e-4*random.Float64(), 500+40000*random.Float64())
+		e, d := v*random.Float64(), 0.01+0.98*random.Float64()
+		c := k.At(v, e, d)
+		if c.Mean < 1e-6*v/r {
+			continue
+		}
+		if c.Through {
+			through++
+		} else {
+			ends++
+		}
+		kit.Within(t, "by the mean", k.At(v, e, k.DutyOfMean(v, e, c.Mean)).Mean, c.Mean, 1e-11*v/r)
+		kit.Within(t, "by the pack's", k.At(v, e, k.DutyOfPack(v, e, c.Pack)).Pack, c.Pack, 1e-11*v/r)
+	}
+	if through < 300 || ends < 300 {
+		t.Errorf("%d through and %d ending show little", through, ends)
+	}
+	if d := NewChopper(1, 1e-5, 1e4).DutyOfMean(6, 3, 5); d != 1 {
+		t.Errorf("more than full throttle gives: %g", d)
+	}
+}

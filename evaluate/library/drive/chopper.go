@@ -52,15 +52,57 @@ func (k Chopper) At(volts, emf, duty float64) Chopped {
 	return out
 }
 
-// Duty is the share of the period at which something of the current comes to
-// what is wanted; 1 where it does not.
-func (k Chopper) Duty(volts, emf, want float64, of func(Chopped) float64) float64 {
-	short := func(duty float64) float64 { return of(k.At(volts, emf, duty)) - want }
+// DutyOfMean is the share of the period at which the winding's mean current
+// comes to what is wanted; 1 where it does not.
+func (k Chopper) DutyOfMean(volts, emf, want float64) float64 {
+	smooth := (emf + want*k.Resistance) / volts
+	if !(smooth < 1) {
+		return 1
+	}
+	if k.At(volts, emf, smooth).Through {
+		return smooth
+	}
+	up, down := (volts-emf)/k.Resistance, emf/k.Resistance
+	return k.newton(smooth, func(on float64) (float64, float64) {
+		rest := math.Exp(-on / k.decay)
+		high := up * (1 - rest)
+		falls := k.decay * math.Log1p(high/down)
+		return (on*volts - (on+falls)*emf) - want*k.Resistance*k.period, volts - emf*(1+up*rest/(down+high))
+	})
+}
+
+// DutyOfPack is that for the mean current out of the source.
+func (k Chopper) DutyOfPack(volts, emf, want float64) float64 {
+	short := func(duty float64) float64 { return k.At(volts, emf, duty).Pack - want }
 	most := short(1)
 	if most <= 0 {
 		return 1
 	}
+	up := (volts - emf) / k.Resistance
+	duty := k.newton(1, func(on float64) (float64, float64) {
+		rises := -math.Expm1(-on / k.decay)
+		return up*(on-k.decay*rises) - want*k.period, up * rises
+	})
+	if c := k.At(volts, emf, duty); !c.Through {
+		return duty
+	}
 	return numeric.Crossing(short, 0, 1, -want, most)
+}
+
+// newton is the duty at which something of the time on passes zero, for a
+// current that ends within the period: it rises ever faster with that time, so
+// that steps from above settle.
+func (k Chopper) newton(duty float64, of func(on float64) (over, slope float64)) float64 {
+	on := duty * k.period
+	for range 60 {
+		over, slope := of(on)
+		step := over / slope
+		on -= step
+		if math.Abs(step) <= 1e-14*on {
+			break
+		}
+	}
+	return on / k.period
 }
 
 // behind is the voltage that a source is left with behind a resistance through

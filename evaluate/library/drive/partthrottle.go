@@ -69,5 +69,5 @@ func (in PartThrottleInput) duty(k Chopper) (float64, error) {
 		return 0, &model.Error{Field: "current", Summary: "is {0}, and full throttle gives no more than {1}",
 			Values: []model.Value{model.In(*in.Current, "A"), model.In(most, "A")}, Hint: "ask for less current, or give a higher voltage"}
 	}
-	return k.Duty(in.Voltage, in.Emf, *in.Current, func(c Chopped) float64 { return c.Mean }), require.Positive("current", *in.Current, "A")
+	return k.DutyOfMean(in.Voltage, in.Emf, *in.Current), require.Positive("current", *in.Current, "A")
 }

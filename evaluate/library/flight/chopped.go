@@ -10,9 +10,6 @@ import (
 // smooth current, with one that pulses. The pack, with the control's capacitor
 // before it, gives the mean.
 
-func packOf(c drive.Chopped) float64 { return c.Pack }
-func meanOf(c drive.Chopped) float64 { return c.Mean }
-
 // settled is the voltage at the control's input while it takes a current that
 // depends on it.
 func (k *circuit) settled(rested float64, takes func(volts float64) float64) float64 {
@@ -63,7 +60,7 @@ func (k *circuit) chopped(rested, on float64, switched drive.Chopper) demand {
 // choppedPower is the demand of a power out of the pack.
 func (k *circuit) choppedPower(into, pack float64, switched drive.Chopper) demand {
 	takes := func(emf float64) float64 {
-		duty := switched.Duty(into, emf, pack, packOf)
+		duty := switched.DutyOfPack(into, emf, pack)
 		if c := switched.At(into, emf, duty); duty < 1 {
 			return c.Mean
 		}
@@ -80,10 +77,9 @@ func (k *circuit) choppedPower(into, pack float64, switched drive.Chopper) deman
 func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopper) current {
 	emf, duty := k.emf*out.turns, 1.0
 	v := k.settled(rested, func(v float64) float64 {
-		duty = switched.Duty(v, emf, out.motor, meanOf)
+		duty = switched.DutyOfMean(v, emf, out.motor)
 		return switched.At(v, emf, duty).Pack
 	})
-	duty = switched.Duty(v, emf, out.motor, meanOf)
 	c := switched.At(v, emf, duty)
 	out.throttle, out.pack, out.square = duty, c.Pack, c.Square
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)

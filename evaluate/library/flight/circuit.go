@@ -194,7 +194,7 @@ func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 		into, emf := out.terminal-out.pack*k.drive.LeadResistance, k.emf*n
 		out.square = max((into*out.pack-emf*out.motor)/k.inner(), 0)
 		if full := switched.At(into, emf, 1); full.Pack >= out.pack {
-			out.throttle = switched.Duty(into, emf, out.pack, packOf)
+			out.throttle = switched.DutyOfPack(into, emf, out.pack)
 		}
 	}
 	return out
