@@ -108,8 +108,12 @@ func (g *gatherer) search(block int, s *rules.Search) {
 
 // uses notes the journals as files that the page uses.
 func (g *gatherer) uses(names []string) {
+	known := map[string]bool{}
+	for _, name := range g.out.Uses {
+		known[name] = true
+	}
 	for _, name := range names {
-		if !slices.Contains(g.out.Uses, name) {
+		if !known[name] {
 			g.out.Uses = append(g.out.Uses, name)
 		}
 	}

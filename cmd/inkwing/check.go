@@ -27,7 +27,7 @@ the kind keeping, with a rule a line, such as
 
 and says which worksheet breaks which rule, at its line. What can be asked of a
 quantity, a given, a limit, a caution, a table, an error or a chart is listed by
-inkwing gather --help. The page itself is checked for sense whenever it is worked.
+inkwing explain rules. The page itself is checked for sense whenever it is worked.
 
 With --against it also reads the worksheet, and all that it uses, as they are in
 git at a revision, works both, and says what changed and through which inputs:

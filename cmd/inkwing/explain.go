@@ -20,9 +20,9 @@ func (t *tool) explainCommand() *cobra.Command {
 and gives, its formula, where it holds, its source, and an example that runs.
 It also says why a caution is raised and what mends it. Without a name it lists
 the functions by topic; "explain units" lists the units, "explain cautions" the
-cautions, "explain statements" the words of the language, such as limit and with.
-Anything else is searched for: in names, in what is said of them, in units and
-cautions.
+cautions, "explain statements" the words of the language, such as limit and with, and
+"explain rules" what rules and searches can ask. Anything else is searched for: in
+names, in what is said of them, in units and cautions.
 
 With a file it lists what the worksheet names: what can be changed, with its value,
 and what comes of it. With a name behind the file it tells how that quantity came
@@ -48,6 +48,9 @@ was taken by default, and so on down to the plain values and their notes.`,
 				return t.contents(c.Context(), args[0], asJSON)
 			case len(args) == 2 && isFile(args[0]):
 				return t.story(c.Context(), args[0], args[1], asJSON)
+			case len(args) == 1 && args[0] == rulesName && !asJSON:
+				t.out.printf("%s", t.rulesPage())
+				return nil
 			}
 			e, err := lookUp(args)
 			if err != nil {

@@ -136,7 +136,7 @@ func (t *tool) readSearch(g *gathering, search string) (*rules.Search, error) {
 	if len(problems) > 0 {
 		source := message.NewSource("search", []byte(strings.Join(lines, "\n")))
 		t.err.printf("%s", message.Style{Level: "error:", Paint: t.err.red}.Render(problems[0], source))
-		return nil, trouble{errors.New("the search cannot be read"), "inkwing gather --help lists what can be asked"}
+		return nil, trouble{errors.New("the search cannot be read"), "inkwing explain rules lists what can be asked"}
 	}
 	list[0].ShowLines()
 	return list[0], nil

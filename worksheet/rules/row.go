@@ -88,7 +88,7 @@ func (r *limitRow) title() string { return "the limit `" + r.Text + "`" }
 type cautionRow struct {
 	common
 	ID     string `expr:"id" help:"its name, as explain lists it"`
-	Kind   string `expr:"kind" words:"limit model standing" help:"of a limit, of a model, or standing"`
+	Kind   string `expr:"kind" words:"limit model standing" help:"where it comes from"`
 	Level  string `expr:"level" words:"advice warning danger" help:"how grave it is"`
 	Text   string `expr:"text" help:"what it says"`
 	Source string `expr:"source" help:"where its bound comes from"`
@@ -253,4 +253,12 @@ func (s Subject) usual() (list []Field) {
 		}
 	}
 	return list
+}
+
+// Says is what a field tells, and all that it can say where that is known.
+func (f Field) Says() string {
+	if len(f.words) == 0 {
+		return f.Help
+	}
+	return f.Help + ": " + strings.Join(f.words, ", ")
 }
