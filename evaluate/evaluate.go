@@ -33,11 +33,16 @@ type Change = override.Change
 
 // WorkWith evaluates a sheet with some plain values replaced, in it or in a sheet
 // that it uses. Where a replacement cannot stand there is no report, and the
-// diagnostics say why, all of them at once; their places are in the changes.
-func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, []message.Diagnostic) {
+// diagnostics say why, all of them at once; their places are in the changes. With
+// names only those quantities are evaluated and what they need, and the limits that
+// need no more; all else waits.
+func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change, names ...string) (*report.Report, []message.Diagnostic) {
 	w, problems := override.Check(main, load, changes)
 	if w == nil {
 		return nil, problems
+	}
+	if len(names) > 0 {
+		w.Only(names)
 	}
 	w.Evaluate(ctx, w.Shown())
 	return present.Report(w), nil

@@ -85,7 +85,11 @@ func (p *progress) tick(done int) {
 	if !p.s.terminal || time.Since(p.began) < progressAfter {
 		return
 	}
-	p.s.printf("\r\x1b[Kworked %d of %d", done, p.total)
+	if p.total == 1 {
+		p.s.printf("\r\x1b[Kworking, %d s so far; Ctrl-C stops it", int(time.Since(p.began).Seconds()))
+	} else {
+		p.s.printf("\r\x1b[Kworked %d of %d", done, p.total)
+	}
 	p.on = true
 }
 
@@ -94,5 +98,26 @@ func (p *progress) clear() {
 	if p.on {
 		p.s.printf("\r\x1b[K")
 		p.on = false
+	}
+}
+
+// patiently does something that may take long, and says so on a terminal.
+func (t *tool) patiently(work func()) {
+	bar := progress{s: t.err, began: time.Now(), total: 1}
+	defer bar.clear()
+	done := make(chan struct{})
+	go func() {
+		defer close(done)
+		work()
+	}()
+	clock := time.NewTicker(progressAfter / 4)
+	defer clock.Stop()
+	for {
+		select {
+		case <-done:
+			return
+		case <-clock.C:
+			bar.tick(0)
+		}
 	}
 }

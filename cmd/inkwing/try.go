@@ -77,8 +77,12 @@ func (t *tool) try(ctx context.Context, x *trial, args []string) error {
 }
 
 func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
-	was := evaluate.Work(ctx, o.sheet, o.load)
-	now, refused := evaluate.WorkWith(ctx, o.sheet, o.load, x.changes)
+	var was, now *report.Report
+	var refused []message.Diagnostic
+	t.patiently(func() {
+		was, _ = evaluate.WorkWith(ctx, o.sheet, o.load, nil, x.show...)
+		now, refused = evaluate.WorkWith(ctx, o.sheet, o.load, x.changes, x.show...)
+	})
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}
@@ -100,7 +104,7 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 	if x.json {
 		return wire.Encode(t.out, wire.OfTrial(o.shown, x.tried(), c))
 	}
-	t.showTrial(x, p, c, o.sheet.Asked())
+	t.showTrial(x, p, c, now, o.sheet.Asked())
 	return nil
 }
 
@@ -140,7 +144,7 @@ func (x *trial) tried() (list []wire.Tried) {
 	return list
 }
 
-func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, asked map[string]bool) {
+func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, now *report.Report, asked map[string]bool) {
 	t.showFlips(p, c)
 	var rows []listed
 	for _, d := range c.Changed {
@@ -148,10 +152,24 @@ func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, asked map[st
 	}
 	t.listChanges(rows, x.all || len(x.show) > 0)
 	if len(x.show) > 0 {
+		t.showLeftOut(now)
 		return
 	}
 	t.showTables(c)
 	if c.Empty() {
 		t.out.printf("  %s\n", t.out.dim("nothing changes"))
+	}
+}
+
+// showLeftOut counts the limits that need more than what --show names.
+func (t *tool) showLeftOut(now *report.Report) {
+	n := 0
+	for _, l := range now.Limits {
+		if l.State == report.Waiting {
+			n++
+		}
+	}
+	if n > 0 {
+		t.out.printf("%s", t.out.dim(t.out.wrap(count(n, "limit", "limits")+" not looked at: only what --show names was worked", "  ")))
 	}
 }

@@ -113,6 +113,21 @@ func (m *Machine) Run() {
 	}
 }
 
+// RunOnly evaluates some definitions and what they need; all others wait to be asked
+// for.
+func (m *Machine) RunOnly(only map[int]bool) {
+	for _, id := range m.program.Graph.Order() {
+		if d := m.program.Defs[id]; only[id] {
+			m.define(d)
+		} else {
+			m.waits[id] = NotAsked
+		}
+	}
+}
+
+// NotAsked is what a definition waits for that was left out.
+const NotAsked = "what was not asked for"
+
 // Value is what a definition came to, nil if it could not be evaluated.
 func (m *Machine) Value(d *program.Def) any { return m.values[d.ID] }
 

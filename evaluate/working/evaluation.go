@@ -7,6 +7,7 @@ package working
 
 import (
 	"context"
+	"slices"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/program"
@@ -23,6 +24,7 @@ type Evaluation struct {
 	Machine     *run.Machine
 	Uncertainty *study.Uncertainty // nil if nothing is uncertain
 	DrawFault   error              // why the draws could not be made
+	only        map[int]bool       // the definitions to evaluate; nil for all
 }
 
 // Check reads a sheet and what it uses, and finds out what they mean.
@@ -43,13 +45,17 @@ func (e *Evaluation) Evaluate(ctx context.Context, wanted []int) {
 // EvaluateNominal runs what can be run, and leaves aside what is uncertain.
 func (e *Evaluation) EvaluateNominal(ctx context.Context) {
 	e.Machine = run.New(ctx, e.Program, study.Work)
+	if e.only != nil {
+		e.Machine.RunOnly(e.only)
+		return
+	}
 	e.Machine.Run()
 }
 
 // Shown are the definitions whose uncertainty a report shows: the sheet's own, and
 // those of used ones that stand in its prose.
 func (e *Evaluation) Shown() []int {
-	ids := e.own()
+	ids := e.asked(e.own())
 	for _, in := range e.Source.Main.Inline {
 		if d, _, ok := e.Named(in.Name); ok && d.Sheet != e.Program.Main {
 			ids = append(ids, d.ID)
@@ -67,6 +73,47 @@ func (e *Evaluation) All() []int {
 		}
 	}
 	return ids
+}
+
+// Only leaves out what the named quantities do not need, and the limits that need
+// more than they do.
+func (e *Evaluation) Only(names []string) {
+	e.only = map[int]bool{}
+	for _, name := range names {
+		if d, _, ok := e.Named(name); ok {
+			e.need(d.ID)
+		}
+	}
+	for _, d := range e.Program.Defs {
+		if program.Is[*program.Limit](d) && !slices.ContainsFunc(d.Dependencies, func(id int) bool { return !e.only[id] }) {
+			e.only[d.ID] = true
+		}
+	}
+}
+
+// need marks a definition and all that it needs.
+func (e *Evaluation) need(id int) {
+	queue := []int{id}
+	for len(queue) > 0 {
+		id, queue = queue[0], queue[1:]
+		if !e.only[id] {
+			e.only[id] = true
+			queue = append(queue, e.Program.Defs[id].Dependencies...)
+			if s, ok := e.Program.Defs[id].Body.(*program.Study); ok {
+				for _, l := range s.Limits {
+					queue = append(queue, l.ID) // its rows are held against them
+				}
+			}
+		}
+	}
+}
+
+// asked are those of the definitions that are evaluated.
+func (e *Evaluation) asked(ids []int) []int {
+	if e.only == nil {
+		return ids
+	}
+	return slices.DeleteFunc(ids, func(id int) bool { return !e.only[id] })
 }
 
 // own are the sheet's definitions, but for charts, which only show what others
