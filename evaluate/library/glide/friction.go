@@ -65,7 +65,7 @@ func (p Plane) withDrag(area float64) Plane {
 func (p Plane) least(of func(cl float64) float64) float64 {
 	const part = 0.6180339887498949
 	a, b := 1e-3*p.CLMax, p.CLMax
-	for b-a > 1e-10*p.CLMax {
+	for range 60 { // 0.618^60 is 3e-13
 		if c, d := b-part*(b-a), a+part*(b-a); of(c) < of(d) {
 			b = d
 		} else {
