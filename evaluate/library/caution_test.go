@@ -110,7 +110,8 @@ func TestCautionsAreShort(t *testing.T) {
 			t.Errorf("%s has %d words", c.ID, n)
 		}
 		for _, text := range []string{c.Summary, c.Why, c.Hint} {
-			if text != "" && (!strings.HasSuffix(text, ".") || strings.ToUpper(text[:1]) != text[:1]) {
+			first, _, _ := strings.Cut(text, " ") // a name of the language stays as it is
+			if text != "" && (!strings.HasSuffix(text, ".") || strings.ToUpper(text[:1]) != text[:1] && !strings.Contains(first, "_")) {
 				t.Errorf("%s: %q is no sentence", c.ID, text)
 			}
 		}
