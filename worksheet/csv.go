@@ -37,6 +37,9 @@ func csvSheet(name string, text []byte) (*sheet.Sheet, error) {
 	r := csv.NewReader(bytes.NewReader(body))
 	r.Comma, r.FieldsPerRecord, r.ReuseRecord = separator(body), -1, true
 	t.Commas = r.Comma != ','
+	if err := csvTooMuch(body, byte(r.Comma)); err != nil {
+		return nil, err
+	}
 	starts := lineStarts(body)
 	for {
 		record, err := r.Read()

@@ -41,6 +41,9 @@ func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 	if len(doc.Refused) > 0 {
 		return nil, refusal(doc.Refused[0], text)
 	}
+	if refused := tooMuchOf(doc); len(refused) > 0 {
+		return nil, refusal(refused[0], text)
+	}
 	if !doc.Works() && len(doc.Tables) == 0 {
 		return nil, errors.New("holds no working block and no table with a name" + dataHint(name))
 	}

@@ -56,6 +56,9 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		r.Refused = message.Sort(doc.Refused, func(a, b message.Span) bool { return a.Start == b.Start })
 		return r
 	}
+	if r.Refused = tooMuchOf(doc); len(r.Refused) > 0 {
+		return r
+	}
 	r.Used = map[string][]byte{}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
 	g := gatherer{runner: w, ctx: ctx, files: files, doc: doc, out: r.Report, slugs: report.Slugs{}}

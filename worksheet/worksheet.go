@@ -104,5 +104,8 @@ func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, [
 	if len(doc.Refused) > 0 {
 		return nil, nil, doc.Refused
 	}
+	if refused := tooMuchOf(doc); len(refused) > 0 {
+		return nil, nil, refused
+	}
 	return doc.Sheet(), &loader{files: files}, nil
 }

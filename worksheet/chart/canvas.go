@@ -181,7 +181,9 @@ func paint(what string, k color.Color) string {
 // decimal is a coordinate to a tenth, which hides what machines round
 // differently.
 func decimal(v float64) string {
-	v = math.Round(v*10) / 10
+	// In two steps: what should stand on a border between two tenths stands a last bit
+	// beside it, on one side or the other as the processor has it.
+	v = math.Round(math.Round(v*1e6)/1e5) / 10
 	if v == 0 {
 		v = 0 // no -0
 	}

@@ -1,0 +1,67 @@
+package worksheet
+
+import (
+	"bytes"
+	"fmt"
+
+	"inkwing/evaluate/message"
+	"inkwing/worksheet/markdown"
+)
+
+// How much of a kind one file may hold. Each is far more than a journal has, and
+// little enough for a run to stay within half a gigabyte and seconds.
+const (
+	MaxLines  = 50_000    // lines of working blocks
+	MaxInline = 50_000    // values in the prose
+	MaxCells  = 2_000_000 // of all tables, or of a CSV file
+	maxWide   = 10_000    // cells of one CSV row
+)
+
+// tooMuchOf says which kind a file holds too much of, and how to do with less.
+func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
+	lines, cells := 0, 0
+	for _, b := range doc.Blocks {
+		lines += len(b.Lines)
+	}
+	for _, t := range doc.Tables {
+		cells += len(t.Head)
+		for _, row := range t.Rows {
+			cells += len(row)
+		}
+	}
+	for _, of := range []struct {
+		have, most int
+		what, hint string
+	}{
+		{lines, MaxLines, "lines of working blocks", "split the file, and let one part use the other; many alike belong in a table"},
+		{len(doc.Inline), MaxInline, "values in its prose", "split the file, and let one part use the other"},
+		{cells, MaxCells, "cells in its tables", "leave rows out, or keep them in CSV files"},
+	} {
+		if of.have > of.most {
+			return []message.Diagnostic{{Span: message.Span{File: doc.Name}, Hint: of.hint,
+				Summary: fmt.Sprintf("this file has %d %s; a run takes %d at most", of.have, of.what, of.most)}}
+		}
+	}
+	return nil
+}
+
+// csvTooMuch says what of a CSV file is too much, before it is taken apart.
+func csvTooMuch(body []byte, comma byte) error {
+	marks := bytes.Count(body, []byte{comma})
+	rows := bytes.Count(body, []byte{'\n'}) - bytes.Count(body, []byte("\n\n"))
+	if marks+rows > MaxCells {
+		return fmt.Errorf("has more than %d cells: leave out the columns and rows that nothing uses", MaxCells)
+	}
+	for rest := body; len(rest) > 0; {
+		line := rest
+		if end := bytes.IndexByte(rest, '\n'); end >= 0 {
+			line, rest = rest[:end], rest[end+1:]
+		} else {
+			rest = nil
+		}
+		if len(line) > maxWide && bytes.Count(line, []byte{comma}) > maxWide {
+			return fmt.Errorf("has a row of more than %d cells: leave out the columns that nothing uses", maxWide)
+		}
+	}
+	return nil
+}
