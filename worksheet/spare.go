@@ -8,10 +8,10 @@ import (
 )
 
 // Spare reports whether a text that a run left behind can go: it is the beginning
-// of what the worksheet holds or should hold, or differs from it only in what a run
-// owns, so that nothing of the builder's goes with it.
-func Spare(text []byte, r *Result) bool {
-	return bytes.HasPrefix(r.Output, text) || bytes.HasPrefix(r.Source, text) || len(text) <= MaxFile && sameOwn(text, r.Source)
+// of what the worksheet holds, or differs from it only in what a run owns, so that
+// nothing of the builder's goes with it.
+func Spare(text, now []byte) bool {
+	return bytes.HasPrefix(now, text) || len(text) <= MaxFile && sameOwn(text, now)
 }
 
 // sameOwn reports whether two texts hold the same but for their regions and the

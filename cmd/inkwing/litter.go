@@ -43,15 +43,14 @@ func (g *target) clear(ctx context.Context, folder string, spare func(text []byt
 	return rest
 }
 
-// isSpare reports whether a text holds nothing beyond one of the worksheets as they
-// are now. They are read again, since a run keeps no results and seldom finds any
-// such text.
+// isSpare reports whether a text holds nothing beyond one of the worksheets, as they
+// stand now.
 func isSpare(text []byte, all []outcome) bool {
 	for _, o := range all {
-		if o.err != nil {
+		if o.err != nil || o.isStdin() {
 			continue
 		}
-		if now, err := o.read(); err == nil && worksheet.Spare(text, &worksheet.Result{Source: now, Output: now}) {
+		if now, err := o.read(); err == nil && worksheet.Spare(text, now) {
 			return true
 		}
 	}

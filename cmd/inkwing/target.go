@@ -56,6 +56,8 @@ func (g *target) work(ctx context.Context, options ...worksheet.Option) (*worksh
 	}
 	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	defer cancel()
+	ctx, release := memory.within(ctx)
+	defer release()
 	r := worksheet.WorkText(ctx, g.folder, g.name, text, options...)
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
