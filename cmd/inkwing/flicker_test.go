@@ -1,0 +1,86 @@
+package main
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// processes is how many of them must say the same.
+const processes = 20
+
+// TestNoFlicker works all samples, all conformance cases and pages on which names
+// are equally near, each in a process of its own time and again: maps are walked in
+// another order in each, and none of that may reach a byte.
+func TestNoFlicker(t *testing.T) {
+	if dir := os.Getenv("FLICKER_TEST"); dir != "" {
+		var out bytes.Buffer
+		run([]string{"run", "--diff", dir, filepath.Join("..", "..", "samples")}, strings.NewReader(""), &out, &out)
+		fmt.Printf("%x\n%d\n", sha256.Sum256(out.Bytes()), out.Len())
+		return
+	}
+	dir := t.TempDir()
+	if n := writeCases(t, dir); n < 300 {
+		t.Fatalf("only %d cases", n)
+	}
+	said := map[string]int{}
+	for range processes {
+		c := exec.Command(os.Args[0], "-test.run", "^TestNoFlicker$")
+		c.Env = append(os.Environ(), "FLICKER_TEST="+dir)
+		out, err := c.Output()
+		if err != nil {
+			t.Fatal(err)
+		}
+		said[string(out)]++
+	}
+	if len(said) != 1 {
+		t.Errorf("%d processes said %d things: %v", processes, len(said), said)
+	}
+}
+
+// writeCases makes a page of every case, and some more.
+func writeCases(t *testing.T, dir string) (n int) {
+	t.Helper()
+	names, err := filepath.Glob(filepath.Join("..", "..", "testdata", "conformance", "*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range names {
+		if filepath.Ext(name) == ".md" {
+			continue
+		}
+		for _, c := range strings.Split("\n"+content(t, name), "\n== ")[1:] {
+			_, block, _ := strings.Cut(c, "\n")
+			block, _, _ = strings.Cut(block, "\n--")
+			write(t, filepath.Join(dir, fmt.Sprintf("case%d.md", n)), "```working\n"+withoutAnswers(block)+"\n```\n")
+			n++
+		}
+	}
+	for name, text := range map[string]string{
+		"near.md":   "`ab [V] = ?` `xa [V] = ?`\n\n```working\naa = 1 V\nbb = 2 V\nac = aax + bbx + nothing\nxb = ab1\n```\n",
+		"parts.md":  "```working\na = 1 V ± 0.1 V\nb = 1 V / 0\nc = 1 + 1 V\n```\n",
+		"other.md":  "```working\nuse \"parts.md\"\nd = 2 * parts.a\ne = 1 V / 0\n```\n",
+		"uses.md":   "```working\nuse \"parts.md\" as p\nuse \"parts.md\" as q\nuse \"other.md\"\nx = p.a + q.a + other.d + p.b + q.c\nbudget x\n```\n",
+		"table.md":  "```working\nx = t[\"row\"].mass + t.mas\n```\n\n<!-- table: t -->\n\n| name | mass [g] | mast [g] |\n| - | - | - |\n| rowa | 1 | 2 |\n| rowb | 1 | 2 |\n",
+		"budget.md": "```working\na = 1 V ± 0.1 V\nb = 1 V ± 0.1 V\nc = 1 V ± 0.1 V\ny = a + b + c\nbudget y\nt = vary a in 1 V to 3 V by 1 V: y\ndraws 10_000\n```\n",
+	} {
+		write(t, filepath.Join(dir, name), text)
+	}
+	return n
+}
+
+// withoutAnswers leaves the lines out that announce a mistake.
+func withoutAnswers(block string) string {
+	var kept []string
+	for _, line := range strings.Split(block, "\n") {
+		if !strings.HasPrefix(line, "!") {
+			kept = append(kept, line)
+		}
+	}
+	return strings.Join(kept, "\n")
+}
