@@ -137,7 +137,7 @@ func BridgeSinglePhase(in BridgeSinglePhaseInput) (BridgeResult, error) {
 	}
 	x := in.Voltage + 2*in.DiodeDrop
 	f := laggingSingle(in.Emf, in.Resistance, in.Reactance, x)
-	out := bridgeResult(f, singleBeat(in.Emf, in.Resistance, in.Reactance, x), in.Voltage, in.DiodeDrop)
+	out := bridgeResult(f, singleBeat(in.Emf, in.Resistance, in.Reactance, x), in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
 	out.Ceiling = max(0, in.Emf-2*in.DiodeDrop)
 	switch {
 	case x >= in.Emf:
@@ -190,7 +190,7 @@ func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
 	}
 	x, line := in.Voltage+2*in.DiodeDrop, math.Sqrt(3)*in.Emf
 	f := laggingThree(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x, new(track))
-	out := bridgeResult(f, threeBeat(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x), in.Voltage, in.DiodeDrop)
+	out := bridgeResult(f, threeBeat(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x), in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
 	out.Ceiling = max(0, line-2*in.DiodeDrop)
 	switch {
 	case x >= line:
@@ -212,14 +212,14 @@ func checkBridge(emf, resistance, voltage, drop float64) error {
 	return require.All(require.NotNegative("voltage", voltage, "V"), require.NotNegative("diode_drop", drop, "V"))
 }
 
-func bridgeResult(f flow, b beat, voltage, drop float64) BridgeResult {
+func bridgeResult(f flow, b beaten, emf, resistance, voltage, drop float64) BridgeResult {
 	pulse := 0.0
 	if f.power > 0 {
-		pulse = b.power / f.power
+		pulse = b.peakPower() * emf * emf / resistance / f.power
 	}
 	return BridgeResult{Pulse: pulse,
 		Current: f.mean, Power: voltage * f.mean, SourcePower: f.power, CurrentRms: math.Sqrt(max(0, f.square)),
-		PeakCurrent: b.current, DiodeLoss: 2 * drop * f.mean,
+		PeakCurrent: b.peakCurrent() * emf / resistance, DiodeLoss: 2 * drop * f.mean,
 		ResistanceLoss: max(0, f.power-(voltage+2*drop)*f.mean),
 	}
 }

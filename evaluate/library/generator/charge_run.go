@@ -84,13 +84,13 @@ func (in *HandChargeInput) pulse(c course, rows []ChargeRow) float64 {
 	return max(y, rows[best].PulseTorque)
 }
 
-// goldenCrest is the crest of a curve that has one between two places, to 1e-4 of
+// goldenCrest is the crest of a curve that has one between two places, to 2e-3 of
 // their distance.
 func goldenCrest(a, b float64, of func(float64) float64) (at, y float64) {
 	const part = 0.6180339887498949
 	c, d := b-part*(b-a), a+part*(b-a)
 	left, right := of(c), of(d)
-	for range 18 {
+	for range 12 {
 		if left > right {
 			b, d, right = d, c, left
 			c = b - part*(b-a)

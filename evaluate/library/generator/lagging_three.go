@@ -71,8 +71,9 @@ func (l lag) takeover(x, i float64) float64 {
 }
 
 // carry is three diodes from an angle on, at first with a current i, until one
-// gives up its own or, at the latest, a sixth is over; it is looked for from a guess.
-func (l lag) carry(t *sixthTurn, x, from, i, guess float64) {
+// gives up its own or, at the latest, a sixth is over; that is looked for from a guess
+// to within an angle.
+func (l lag) carry(t *sixthTurn, x, from, i, guess, within float64) {
 	t.lone.branch, t.apart.branch = l.lone(x).begin(from, i), l.apart().begin(from, -i)
 	lo, hi := from, from+sixth
 	at := max(lo, min(guess, hi))
@@ -88,7 +89,7 @@ func (l lag) carry(t *sixthTurn, x, from, i, guess float64) {
 		if !(next >= lo) {
 			next = (lo + hi) / 2
 		}
-		if math.Abs(next-at) <= settled {
+		if math.Abs(next-at) <= within {
 			return
 		}
 		at = next
@@ -118,7 +119,7 @@ func (l lag) fromRest(x float64) (sixthTurn, bool) {
 	}
 	t.kind = handed
 	t.early.end = l.meet(x, &b, t.early.end.at)
-	l.carry(&t, x, t.early.end.at-sixth, t.early.end.y, l.parting(x))
+	l.carry(&t, x, t.early.end.at-sixth, t.early.end.y, l.parting(x), settled)
 	t.late.branch = l.two(x).begin(t.lone.end.at, t.lone.end.y)
 	if t.lone.end.at >= start || t.late.at(start).y > 0 {
 		return t, false
@@ -162,9 +163,10 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 		two := l.two(x).begin(0, 0)
 		i, at = max(1e-3, two.at(l.takeover(x, 0)+sixth).y), l.parting(x)
 	}
+	last := 1e-2 // the angle no closer than the current is known
 	for range 60 {
 		from := l.takeover(x, i)
-		l.carry(&t, x, from, i, at)
+		l.carry(&t, x, from, i, at, max(settled, 1e-3*last))
 		t.late.branch = l.two(x).begin(t.lone.end.at, t.lone.end.y)
 		t.late.end = t.late.at(from + sixth)
 		back, end := l.returns(&t, x, i)
@@ -172,6 +174,7 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 		if math.Abs(step) <= 1e-12 {
 			break
 		}
+		last = math.Abs(step)
 		at = t.lone.end.at + end*step
 		i = max(i/2, i+step)
 	}

@@ -45,7 +45,7 @@ func (m *Machine) peakPower(d drain, rotation, rd float64) float64 {
 	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
 	switch {
 	case m.star():
-		return threeBeat(e, d.r, rd, q, d.x).power
+		return threeBeat(e, d.r, rd, q, d.x).peakPower() * e * e / d.r
 	case m.Bridges > 1:
 		mean := severalFlow(m.Bridges, e, d.r, rd, d.x)
 		if mean.power == 0 {
@@ -53,7 +53,7 @@ func (m *Machine) peakPower(d drain, rotation, rd float64) float64 {
 		}
 		return d.power * severalPeakPower(m.Bridges, e, d.r, rd, d.x) / mean.power
 	}
-	return singleBeat(e, d.r+rd, q, d.x).power
+	return singleBeat(e, d.r+rd, q, d.x).peakPower() * e * e / (d.r + rd)
 }
 
 // peakCurrent is the largest current within a turn of the emf, as peakPower is.
@@ -61,11 +61,11 @@ func (m *Machine) peakCurrent(d drain, rotation, rd float64) float64 {
 	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
 	switch {
 	case m.star():
-		return threeBeat(e, d.r, rd, q, d.x).current
+		return threeBeat(e, d.r, rd, q, d.x).peakCurrent() * e / d.r
 	case m.Bridges > 1:
 		return d.peak
 	}
-	return singleBeat(e, d.r+rd, q, d.x).current
+	return singleBeat(e, d.r+rd, q, d.x).peakCurrent() * e / (d.r + rd)
 }
 
 // solve finds the zero of a falling f between lo and hi by false position with

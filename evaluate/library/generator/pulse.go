@@ -2,12 +2,8 @@ package generator
 
 import "math"
 
-// A beat is what a bridge comes to within a turn of the emf, as its means do not
-// show: the largest current on the d.c. side and the largest power of the emfs.
-type beat struct{ current, power float64 }
-
 // largest is that of a curve between two angles: the best of nine places, and from
-// there three parabolas, each through places nearer to its crest.
+// there two parabolas, each through places nearer to its crest.
 func largest(from, to float64, of func(angle float64) float64) float64 {
 	const parts = 8
 	step := (to - from) / parts
@@ -17,7 +13,7 @@ func largest(from, to float64, of func(angle float64) float64) float64 {
 			at, best = from+step*float64(i), y
 		}
 	}
-	for range 3 {
+	for range 2 {
 		if at-step < from || at+step > to {
 			at = min(max(at, from+step), to-step)
 			best = max(best, of(at))
@@ -38,49 +34,66 @@ func (p *piece) power(angle float64) float64 {
 	return p.m * m.cos * m.y
 }
 
-// beat is that of a piece, whose work the emfs give share times.
-func (p *piece) beat() beat {
+// peakPower is the largest power of the emfs within a piece, peakCurrent the
+// largest current; both are nought where it is missing.
+func (p *piece) peakPower() float64 {
 	if p.r == 0 {
-		return beat{}
+		return 0
 	}
-	return beat{largest(p.at0, p.end.at, func(a float64) float64 { return p.branch.at(a).y }),
-		largest(p.at0, p.end.at, p.power)}
+	return largest(p.at0, p.end.at, p.power)
 }
 
-func (b beat) or(other beat) beat {
-	return beat{max(b.current, other.current), max(b.power, other.power)}
+func (p *piece) peakCurrent() float64 {
+	if p.r == 0 {
+		return 0
+	}
+	return largest(p.at0, p.end.at, func(a float64) float64 { return p.branch.at(a).y })
 }
 
-// beat is that of a sixth of a turn.
-func (t *sixthTurn) beat() beat {
-	b := t.early.beat().or(t.late.beat())
+// peakPower and peakCurrent are those of a sixth of a turn.
+func (t *sixthTurn) peakPower() float64 {
+	three := 0.0
 	if t.lone.r > 0 {
-		three := t.lone.beat()
-		three.power = largest(t.lone.at0, t.lone.end.at, func(a float64) float64 { return 1.5*t.lone.power(a) + t.apart.power(a)/2 })
-		b = b.or(three)
+		three = largest(t.lone.at0, t.lone.end.at, func(a float64) float64 { return 1.5*t.lone.power(a) + t.apart.power(a)/2 })
 	}
-	return b
+	return max(three, t.early.peakPower(), t.late.peakPower())
 }
 
-// singleBeat is that of one emf of peak e through r and a reactance q into x.
-func singleBeat(e, r, q, x float64) beat {
+func (t *sixthTurn) peakCurrent() float64 {
+	return max(t.early.peakCurrent(), t.lone.peakCurrent(), t.late.peakCurrent())
+}
+
+// beaten is a bridge that tells what it comes to within a turn of the emf, as its means do
+// not show: the largest power of the emfs, and current on the d.c. side.
+type beaten interface {
+	peakPower() float64
+	peakCurrent() float64
+}
+
+// stiff is a single phase without reactance, at its crest.
+type stiff struct{ current float64 }
+
+func (s stiff) peakPower() float64   { return s.current }
+func (s stiff) peakCurrent() float64 { return s.current }
+
+// singleBeat is the bridge of one emf of peak e through r and a reactance q into x, in
+// units of e and r.
+func singleBeat(e, r, q, x float64) beaten {
 	switch {
 	case x >= e:
-		return beat{}
+		return stiff{}
 	case q <= leastLag*r:
-		return beat{(e - x) / r, e * (e - x) / r}
+		return stiff{1 - x/e}
 	}
 	p := lag{q: q / r}.single(max(0, x/e))
-	b := p.beat()
-	return beat{b.current * e / r, b.power * e * e / r}
+	return &p
 }
 
 // threeBeat is that of a star of three phases.
-func threeBeat(e, r, rd, q, x float64) beat {
+func threeBeat(e, r, rd, q, x float64) beaten {
 	if x >= math.Sqrt(3)*e {
-		return beat{}
+		return stiff{}
 	}
 	t := lag{q: max(leastLag, q/r), rd: rd / r}.three(max(0, x/e), new(track))
-	b := t.beat()
-	return beat{b.current * e / r, b.power * e * e / r}
+	return &t
 }
