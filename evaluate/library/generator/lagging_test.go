@@ -79,7 +79,7 @@ func (s legs) tried(push [3]float64, z, rd, x float64) (next [3]float64, ok bool
 			down, pushDown = down+1, pushDown+push[k]
 		}
 	}
-	dc, p, n := 0.0, math.Inf(1), math.Inf(-1)
+	var dc, p, n float64
 	if up > 0 && down > 0 { // dc·z = pushUp − up·p = down·n − pushDown, p − n = x + rd·dc
 		dc = (pushUp/up - pushDown/down - x) / (z/up + z/down + rd)
 		p, n = (pushUp-dc*z)/up, (pushDown+dc*z)/down
