@@ -17,7 +17,7 @@ func Check(main Input, load Load) *program.Program {
 		Program: &program.Program{}, load: load, sheets: map[*program.Sheet]*sheet{}, byName: map[string]*sheet{},
 		cells:  map[*program.Def]map[message.Span]*program.Def{},
 		keys:   map[*program.Rows][]string{},
-		called: map[*program.Def]bool{}, exhausted: map[*program.Def]bool{},
+		called: map[*program.Def]bool{}, failing: map[*program.Def]int{}, exhausted: map[*program.Def]bool{},
 	}
 	a.Main = a.sheet(main).Sheet
 	a.order()

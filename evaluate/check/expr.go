@@ -34,7 +34,7 @@ func (c *checker) say(d message.Diagnostic) {
 	}
 	c.failed = true
 	if c.at != nil && d.Span.File == c.at.File {
-		d.Notes = append(d.Notes, message.Note{Span: *c.at, Text: "called here"})
+		d.Notes = append(d.Notes, message.Note{Span: *c.at, Text: message.CalledHere})
 	}
 	c.sheet.say(d)
 }

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -13,6 +14,7 @@ import (
 // checked anew for each kind of arguments, since its dimensions follow them.
 func (c *checker) own(x *syntax.Call, fn *program.Def) program.Node {
 	if fn.Failed {
+		c.callFails(x, fn)
 		c.args(x)
 		return c.wait(x.Func.Name)
 	}
@@ -29,6 +31,15 @@ func (c *checker) own(x *syntax.Call, fn *program.Def) program.Node {
 		return nil
 	}
 	return &program.Let{Typed: typed(x.Span, body.Type()), Params: params, Values: values, Body: body}
+}
+
+// callFails adds a call to what is told of a function that cannot be worked,
+// whatever it is called with.
+func (c *checker) callFails(x *syntax.Call, fn *program.Def) {
+	if i, told := c.whole.failing[fn]; told && x.Span.File == fn.Place.File {
+		p := &c.whole.of(fn).Problems[i]
+		p.Notes = append(p.Notes, message.Note{Span: x.Span, Text: message.CalledHere})
+	}
 }
 
 // args checks the arguments for their own errors only.
@@ -124,14 +135,15 @@ func (c *checker) body(x *syntax.Call, fn *program.Def, params []*program.Param)
 	for _, p := range params {
 		inner.params[p.Name] = p
 	}
-	if !unitsGiven(fn) {
-		inner.at = &x.Span
-	}
+	inner.at = &x.Span
 	c.whole.called[fn] = true
+	told := len(inner.sheet.Problems)
 	node := inner.functionBody(fn)
 	c.nodes = inner.nodes
 	if inner.failed {
-		fn.Failed = unitsGiven(fn)
+		if fn.Failed = unitsGiven(fn); fn.Failed && len(inner.sheet.Problems) == told+1 {
+			c.whole.failing[fn] = told
+		}
 		return c.wait(x.Func.Name)
 	}
 	if node == nil {

@@ -45,6 +45,7 @@ type analysis struct {
 	speller   message.Speller
 	keys      map[*program.Rows][]string // names of rows in order, once asked for
 	called    map[*program.Def]bool      // functions that a call has checked
+	failing   map[*program.Def]int       // functions that fail with any call: which problem says so
 	exhausted map[*program.Def]bool      // MaxExpression was passed, and said
 }
 

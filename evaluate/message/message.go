@@ -37,6 +37,9 @@ type Diagnostic struct {
 	Notes   []Note
 }
 
+// CalledHere is the text of a note at the call of a function that cannot be worked.
+const CalledHere = "called here"
+
 // Sort orders diagnostics by file and place and keeps at most one a line.
 // Two diagnostics stand on one line when sameLine says so of their spans.
 func Sort(list []Diagnostic, sameLine func(a, b Span) bool) []Diagnostic {

@@ -130,7 +130,7 @@ func (p *presenter) problems() {
 	at := newPlace(p.w)
 	list := append([]message.Diagnostic{}, p.w.Program.Problems...)
 	list = append(list, p.out.Errors...)
-	p.out.Errors = message.Sort(append(list, at.faults()...), at.sameLine)
+	p.out.Errors = message.Sort(calls(p.w, append(list, at.faults()...)), at.sameLine)
 	for _, d := range p.out.Errors {
 		block, line := at.whereRead(d)
 		if block < len(p.out.Blocks) {

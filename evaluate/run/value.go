@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 )
 
@@ -87,7 +88,18 @@ func (m *Machine) let(x *program.Let) (any, *Fault) {
 	for i, p := range x.Params {
 		m.params[p] = values.(library.List)[i]
 	}
-	return m.value(x.Body)
+	v, f := m.value(x.Body)
+	return v, calledHere(f, x)
+}
+
+// calledHere notes at a fault in a function of the builder's own which call failed.
+func calledHere(f *Fault, call program.Node) *Fault {
+	if f == nil || f.Missing {
+		return f
+	}
+	noted := *f
+	noted.Notes = append(f.Notes[:len(f.Notes):len(f.Notes)], message.Note{Span: call.Place(), Text: message.CalledHere})
+	return &noted
 }
 
 func (m *Machine) choose(x *program.If) (any, *Fault) {
