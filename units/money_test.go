@@ -132,3 +132,17 @@ func TestMoneyKinds(t *testing.T) {
 		}
 	}
 }
+
+// TestInColumn wants money with its decimals and no sign of money, for a column.
+func TestInColumn(t *testing.T) {
+	for _, c := range []struct {
+		x    float64
+		unit string
+		want string
+	}{{4.2, "€", "4.20"}, {-3, "EUR", "-3.00"}, {0, "€", "0.00"}, {1200, "JPY", "1200"}, {4.2, "g", "4.2"}, {0.35, "€/m", "0.35"}} {
+		u := MustParse(c.unit)
+		if got := u.InColumn(u.ToSI(c.x), 4); got != c.want {
+			t.Errorf("%g %s: %s, want %s", c.x, c.unit, got, c.want)
+		}
+	}
+}

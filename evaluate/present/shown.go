@@ -163,7 +163,7 @@ func (l *listing) cell(c unitColumn, v any, leaf int) string {
 		if u := l.w.Leaf(l.def, leaf); u.Expanded > 0 && !l.what.Sampled {
 			return units.ShowSpread(c.unit.FromSI(x), c.unit.Difference().FromSI(u.Expanded), units.MustParse("1"))
 		}
-		return units.Number(c.unit.FromSI(x), c.digits)
+		return c.unit.InColumn(x, c.digits)
 	case bool:
 		return show.YesNo(x)
 	case string:

@@ -68,7 +68,7 @@ func (s *sweep) unit(column int) units.Unit {
 func (s *sweep) cell(v any, column int) string {
 	switch x := v.(type) {
 	case float64:
-		return units.Number(s.units[column].FromSI(x), s.digitsIn(column))
+		return s.units[column].InColumn(x, s.digitsIn(column))
 	case bool:
 		return show.YesNo(x)
 	case string:
