@@ -30,7 +30,7 @@ func calls(w *working.Evaluation, list []message.Diagnostic) []message.Diagnosti
 	}
 	for _, i := range at {
 		out[i].Notes = distinct(out[i].Notes)
-		out[i].Summary += called(w, out[i])
+		out[i].Summary += asCalled(w, out[i])
 	}
 	return out
 }
@@ -49,8 +49,8 @@ func distinct(notes []message.Note) (kept []message.Note) {
 	return kept
 }
 
-// called names the calls as the builder wrote them.
-func called(w *working.Evaluation, d message.Diagnostic) string {
+// asCalled names the calls as the builder wrote them.
+func asCalled(w *working.Evaluation, d message.Diagnostic) string {
 	var texts []string
 	for _, n := range d.Notes {
 		if n.Text == message.CalledHere && n.Span.File == w.Source.Main.Name {
