@@ -31,6 +31,7 @@ func Report(w *working.Evaluation) *report.Report {
 	p.cautions(cautions(w))
 	p.problems()
 	p.notes()
+	p.overviews()
 	p.out.Uses, p.out.UsedLimits = uses(w.Program), usedLimits(w)
 	return p.out
 }

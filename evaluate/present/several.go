@@ -14,8 +14,8 @@ import (
 // What a list or table holds is told in one line: so many columns by their names,
 // so few values one by one.
 const (
-	mostColumns  = 4
-	mostValues = 4
+	mostColumns = 4
+	mostValues  = 4
 )
 
 // several says in one line what a list or table holds; false for anything else.

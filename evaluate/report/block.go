@@ -11,7 +11,8 @@ type Block struct {
 	Tables   []Table   // of vary, adjust, tune, budget, measured, in order of their place
 	Charts   []Chart
 	Notes    []string
-	Closing  string // a last word on all cautions of the sheet, in one block of it
+	Overview *Overview // nil where none is asked for
+	Closing  string    // a last word on all cautions of the sheet, in one block of it
 }
 
 // A Table is what a statement came to that is no single value: all texts.

@@ -58,6 +58,9 @@ type Caution struct {
 	Severity           float64 // grows with the harm, among those of one ID
 }
 
+// Grave reports whether people, the aircraft or a fire is at stake.
+func (c *Caution) Grave() bool { return c.Level == model.Danger }
+
 // Verdict says how a limit is kept, in words; empty where it could not be evaluated.
 func (l *Limit) Verdict() string {
 	switch {

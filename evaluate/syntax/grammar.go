@@ -21,6 +21,10 @@ type (
 		Digits   *digitsLine   `parser:"| 'digits':Verb @@"`
 		Draws    *countParser  `parser:"| 'draws':Verb @@"`
 		Show     *showLine     `parser:"| 'show':Verb @@"`
+		Overview *overviewLine `parser:"| @@"`
+	}
+	overviewLine struct {
+		Word string `parser:"@'overview':Verb"`
 	}
 	// headLine is a definition or a function of the builder's own.
 	headLine struct {
@@ -202,6 +206,8 @@ func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
 		return &Draws{head, *l.Draws.Number}
 	case l.Show != nil:
 		return l.Show.statement(head)
+	case l.Overview != nil:
+		return &Overview{head}
 	}
 	panic("syntax: a statement of the grammar has no case here")
 }

@@ -32,7 +32,7 @@ var reserved = map[string]bool{
 // verbs begin a statement, unless = or [ or ( follows.
 var verbs = map[string]bool{
 	"limit": true, "measured": true, "vary": true, "adjust": true, "tune": true, "budget": true,
-	"chart": true, "use": true, "digits": true, "draws": true, "show": true,
+	"chart": true, "use": true, "digits": true, "draws": true, "show": true, "overview": true,
 }
 
 // linking words go on with a statement behind a number, and are no unit there.

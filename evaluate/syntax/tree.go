@@ -81,6 +81,8 @@ type (
 		Head
 		Count Number
 	}
+	// Overview is overview.
+	Overview struct{ Head }
 	// Measured is measured a = value.
 	Measured struct {
 		Head

@@ -20,6 +20,7 @@ var forms = map[string]string{
 	"use":      "`use \"path\" as name (column [unit], …)`",
 	"digits":   "`digits 3`, or `digits 2 a, b`",
 	"draws":    "`draws 100_000`",
+	"overview": "`overview`",
 	"show":     "`show table: a [V], b where a > 3 V sorted by b first 5 total b`",
 }
 

@@ -26,6 +26,9 @@ const (
 // paragraphs with a bold word.
 func Lines(b report.Block, nested bool) []string {
 	parts := unworked(b).lines(nested)
+	if b.Overview != nil {
+		parts = overview(parts, b.Overview, nested)
+	}
 	if len(b.Rows) > 0 {
 		parts = append(parts, quantities(b.Rows))
 	}

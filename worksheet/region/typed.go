@@ -209,7 +209,7 @@ var (
 		return regexp.MustCompile("^(?:" + strings.Join(openings, "|") + ")")
 	})
 	openings = []string{
-		"<!-- (?:cautions|warnings|notes) -->$", "Makers' sheets, local rules ",
+		"<!-- (?:cautions|warnings|notes|not worked) -->$", "In short: ", "Makers' sheets, local rules ",
 		`!\[`, `Chart .*: `, `\*\*[^*:]{1,30}:\*\*`,
 		"Table `", "Uncertainty budget of ", "What `.* finds",
 		`(?:Note: )?(?:The interval of|Intervals|The draws|There is nothing to draw)`,
