@@ -183,7 +183,7 @@ func callEnergyBalancedVoltages(_ context.Context, in []any) (any, []model.Cauti
 	if err != nil {
 		return nil, nil, err
 	}
-	return listOut(out.Voltage, func(v float64) any { return v }), nil, nil
+	return listOut(out.Voltage, func(v float64) any { return v }), out.Cautions.List, nil
 }
 
 func callEnergyBattery(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -489,7 +489,7 @@ func callEnergyJoinedCapacitors(_ context.Context, in []any) (any, []model.Cauti
 	return Record{
 		out.Voltage,
 		out.Lost,
-	}, nil, nil
+	}, out.Cautions.List, nil
 }
 
 func callEnergyLead(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -577,7 +577,7 @@ func callEnergyMatchedCells(_ context.Context, in []any) (any, []model.Caution, 
 		out.Lowest,
 		out.Charge,
 		listOut(out.CellVoltage, func(v float64) any { return v }),
-	}, nil, nil
+	}, out.Cautions.List, nil
 }
 
 func callEnergyMeasuringCurrents(_ context.Context, in []any) (any, []model.Caution, error) {

@@ -2,6 +2,7 @@ package energy
 
 import (
 	"math"
+	"slices"
 
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
@@ -17,6 +18,7 @@ type BalancedVoltagesInput struct {
 // BalancedVoltagesResult is where the cells settle.
 type BalancedVoltagesResult struct {
 	Voltage []float64 `unit:"V" help:"of each cell, in their order"`
+	model.Cautions
 }
 
 // BalancedVoltages is where the cells of a string settle in time when each has
@@ -43,6 +45,9 @@ func BalancedVoltages(in BalancedVoltagesInput) (BalancedVoltagesResult, error) 
 	out := BalancedVoltagesResult{}
 	for _, i := range in.Leakage {
 		out.Voltage = append(out.Voltage, in.Voltage/n+in.Resistance*(mean-i))
+	}
+	if least := slices.Min(out.Voltage); least < 0 {
+		out.Raise(reversedAtRest(float64(1+slices.Index(out.Voltage, least)), least))
 	}
 	return out, nil
 }
@@ -109,7 +114,7 @@ func (in BalanceResistorInput) check() error {
 func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
 		ID: "balance-resistor-slow", Level: model.Warning,
-		Summary: "The balancing resistor takes {0} to even out most of a difference; it will not act within a charge of {1}.",
+		Summary: "The balancing resistor takes {0} to act, longer than a charge of {1}.",
 		Values:  []model.Value{model.In(tau/3600, "h"), model.In(charge, "s")},
 		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
 		Hint:    "Match the cells, leave headroom, or clamp each cell.",

@@ -22,11 +22,11 @@ func storeOverRating(voltage, rating float64) model.Caution {
 func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
-		Summary: "With cells that differ by up to {3} to either side, the weakest may stand at {0}, above its rating of {1}, although the string as a whole is within its own.",
+		Summary: "With a tolerance of {3} the weakest cell may stand at {0}, above its rating of {1}.",
 		Values: []model.Value{model.In(worst, "V"), model.In(rating, "V"), model.In(safe, "V"),
 			model.In(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Hint:   "Charge to {2} at most, match the cells and say so by their tolerance, or clamp each of them; measure every cell, not only the sum.",
+		Hint:   "Charge to {2} at most, or match or clamp the cells.",
 		Source: makerGuides,
 	}
 }
@@ -34,7 +34,7 @@ func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 func unbalancedString(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "unbalanced-string", Level: model.Warning, Standing: true,
-		Summary: "A string of cells is charged to {0}, more than 80 % of its rating of {1}.",
+		Summary: "Charged to {0}, the string is past 80 % of its rating of {1}.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(rating, "V")},
 		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
 		Hint:    "Measure each cell at the end of a charge; match, clamp or balance them.",
@@ -45,17 +45,17 @@ func unbalancedString(voltage, rating float64) model.Caution {
 func shortCircuit(current, held float64) model.Caution {
 	return model.Caution{
 		ID: "stored-energy", Level: model.Danger, Standing: true,
-		Summary: "Shorted, the charged store drives up to {0} and lets go {1} at once.",
+		Summary: "Shorted, it drives up to {0} and lets go {1} at once.",
 		Values:  []model.Value{model.In(current, "A"), model.In(held, "J")},
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
-		Hint:    "Insulate the terminals, take off rings, fuse the lead at the store, wear eye protection. The maker's sheet and local rules come first.",
+		Hint:    "Insulate the terminals, fuse the lead at the store; no rings, eyes protected.",
 		Source:  practice,
 	}
 }
 
 func heldEnergy(held float64) model.Caution {
 	c := shortCircuit(0, held)
-	c.Summary = "Charged, the store holds {0}, and a short lets it go at once."
+	c.Summary = "A short lets go all of its {0} at once."
 	c.Values = []model.Value{model.In(held, "J")}
 	return c
 }
@@ -74,9 +74,9 @@ func risingCapacitance() model.Caution {
 func residualCharge() model.Caution {
 	return model.Caution{
 		ID: "residual-charge", Level: model.Danger, Standing: true,
-		Summary: "A store at rest may still hold most of its charge, and a shorted cell recovers voltage when the short is taken off.",
+		Summary: "A resting store may still be charged, and a shorted cell recovers voltage.",
 		Why:     "Work on a store that is thought to be empty ends in burns.",
-		Hint:    "Discharge through a resistor, leave the terminals joined, and measure before work; above {0} a cell counts as charged.",
+		Hint:    "Discharge it by a resistor, leave the terminals joined, and measure: above {0} a cell is charged.",
 		Values:  []model.Value{model.In(0.1, "V")},
 		Source:  rebound,
 	}
@@ -88,19 +88,20 @@ const touchVolts = 60
 func touchVoltage(voltage float64) model.Caution {
 	return model.Caution{
 		ID: "store-touch-voltage", Level: model.Danger,
-		Summary: "The store comes to {0}; above {1} d.c. a voltage counts as hazardous to touch.",
+		Summary: "{0} is past the {1} d.c. from which a touch is hazardous.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(touchVolts, "V")},
 		Why:     "Unlike a supply with a limit, a store goes on driving current through whoever holds both ends.",
-		Hint:    "Put fewer cells in series, or cover every joint and work on it discharged only; local rules come first.",
-		Source:  "limit as in IEC 61140, from memory",
+		Hint:    "Put fewer cells in series, or cover every joint and work on it discharged.",
+		Source:  "60 V d.c. as in IEC 61010-1 and IEC 62368-1, from memory; local rules come first",
 	}
 }
 
 func joiningCells() model.Caution {
 	return model.Caution{
 		ID: "joining-cells", Level: model.Warning, Standing: true,
-		Summary: "Long heat at its leads harms a cell's seal, and one put in the wrong way round can vent.",
-		Hint:    "Check the polarity of each cell, solder it discharged, for a few seconds at the leads, with fresh air and eye protection. The maker's sheet comes first.",
+		Summary: "A cell that is soldered long, or put in the wrong way round, can vent.",
+		Why:     "The electrolyte, commonly acetonitrile, burns and is poisonous (makers' safety sheets, from memory); fumes of solder and of hot glue are no better.",
+		Hint:    "Check each polarity, solder it discharged and briefly, with fresh air and eyes protected.",
 		Source:  "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
 	}
 }
@@ -112,9 +113,9 @@ const transportLimit = 0.3 * 3600
 func dangerousGoods(cell float64) model.Caution {
 	return model.Caution{
 		ID: "dangerous-goods", Level: model.Advice, Standing: true,
-		Summary: "A cell holds {0}; above {1} it counts as dangerous goods in the post and in baggage.",
+		Summary: "A cell of {0}, over {1}, is dangerous goods in post and baggage.",
 		Values:  []model.Value{model.In(cell/3600, "Wh"), model.In(transportLimit/3600, "Wh")},
-		Hint:    "Ask the carrier before sending or flying with it, and carry it discharged and shorted.",
+		Hint:    "Ask the carrier before it is sent or flown; carry it discharged and shorted.",
 		Source:  "UN 3499, from memory",
 	}
 }
@@ -124,7 +125,7 @@ func dangerousGoods(cell float64) model.Caution {
 func reversedCell(end, from, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-reversed", Level: model.Warning,
-		Summary: "Run down to {0} from {1}, the smallest cell of a balanced string may be driven below zero; with a tolerance of {2} that begins at {3}.",
+		Summary: "Run down to {0} from {1}, a cell small by {2} is driven below zero; that begins at {3}.",
 		Values: []model.Value{model.In(end, "V"), model.In(from, "V"), model.In(100*tolerance, "%"),
 			model.In(tolerance*from, "V")},
 		Why:    "Reverse voltage raises a cell's leakage and resistance.",
@@ -138,7 +139,47 @@ func noResistance() model.Caution {
 		ID: "no-resistance", Level: model.Advice, Standing: true,
 		Summary: "The store's resistance is not given and counts as zero.",
 		Why:     "Terminals under load then fall later than real ones do.",
-		Hint:    "Take it from the maker's sheet, or measure it by the step of voltage as a load is switched on.",
+		Hint:    "Take it from the maker's sheet, or from the step of voltage as a load is switched on.",
+		Source:  practice,
+	}
+}
+
+// mostWithoutSpark is the loss that a joint takes without a flash worth the name.
+const mostWithoutSpark = 1 // J
+
+func joiningSpark(lost float64) model.Caution {
+	return model.Caution{
+		ID: "joining-spark", Level: model.Danger,
+		Summary: "Joined so, {0} go at once into the spark and the leads.",
+		Values:  []model.Value{model.In(lost, "J")},
+		Why:     "The current is bounded by the leads alone; it burns, pits and welds contacts. With the polarity reversed it is worse by far.",
+		Hint:    "Bring both to one voltage by a resistor first; mark the polarity of every plug.",
+		Source:  practice,
+	}
+}
+
+func reversedAtRest(cell, least float64) model.Caution {
+	return model.Caution{
+		ID: "cell-reversed-at-rest", Level: model.Danger,
+		Summary: "Cell {0} settles at {1}: its neighbours' charge drives it in reverse.",
+		Values:  []model.Value{model.In(cell, "1"), model.In(least, "V")},
+		Why:     "Reverse voltage makes gas and raises leakage, and what one cell lacks the others carry above their share.",
+		Hint:    "Take a smaller balancing resistor, and replace the cell that leaks.",
+		Source:  "application guides of capacitor makers: no reverse voltage",
+	}
+}
+
+// meterShare is what a margin for the meter and for the cells' own drift takes off a
+// voltage at which a cell stands at its very rating.
+const meterShare = 0.025
+
+func noMargin(voltage float64) model.Caution {
+	return model.Caution{
+		ID: "no-margin-for-the-meter", Level: model.Advice,
+		Summary: "At {0} one cell stands at its very rating, and meters err.",
+		Values:  []model.Value{model.In(voltage, "V"), model.In(voltage*(1-meterShare), "V")},
+		Why:     "A hand meter and the cells' drift with warmth and age come to 2 % or 3 % between them.",
+		Hint:    "Stop at {1}.",
 		Source:  practice,
 	}
 }

@@ -88,6 +88,7 @@ type JoinedCapacitorsInput struct {
 type JoinedCapacitorsResult struct {
 	Voltage float64 `unit:"V" show:"1" help:"of both" symbol:"V"`
 	Lost    float64 `unit:"J" show:"2" help:"as heat and spark"`
+	model.Cautions
 }
 
 // JoinedCapacitors is what becomes of two capacitors that are joined in
@@ -109,8 +110,12 @@ func JoinedCapacitors(in JoinedCapacitorsInput) (JoinedCapacitorsResult, error) 
 		return JoinedCapacitorsResult{}, err
 	}
 	apart := in.FirstVoltage - in.SecondVoltage
-	return JoinedCapacitorsResult{
+	out := JoinedCapacitorsResult{
 		Voltage: (c1*in.FirstVoltage + c2*in.SecondVoltage) / (c1 + c2),
 		Lost:    c1 * c2 / (c1 + c2) * apart * apart / 2,
-	}, nil
+	}
+	if out.Lost > mostWithoutSpark {
+		out.Raise(joiningSpark(out.Lost))
+	}
+	return out, nil
 }

@@ -50,7 +50,7 @@ func lithium() model.Caution {
 		Summary: "A lithium battery burns when it is charged wrongly, bent or run flat.",
 		Values:  []model.Value{model.In(4.2, "V"), model.In(3, "V")},
 		Why:     "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
-		Hint:    "Use a charger for that chemistry and count of cells, stay with it, keep it away from what burns, and retire swollen or dented cells. The maker's sheet and local rules come first.",
+		Hint:    "Use its own charger, stay with it, away from what burns; retire swollen or dented cells.",
 		Source:  practice + "; limits as cell makers give them, from memory",
 	}
 }
@@ -157,7 +157,7 @@ func vessel(pressure, energy float64) model.Caution {
 		Summary: "A vessel at {0} can let go {1} when it bursts.",
 		Values:  []model.Value{model.In(pressure/1e5, "bar"), model.In(energy, "J")},
 		Why:     "Scratched, aged or heated bottles fail without notice, and their parts fly.",
-		Hint:    "Test with water, not air, well above the pressure of use; fit a relief valve; keep a guard and eye protection between you and it. Local rules for pressure vessels come first.",
+		Hint:    "Test it with water above the pressure of use, behind a guard; fit a relief valve.",
 		Source:  practice,
 	}
 }

@@ -78,10 +78,13 @@ func cautions() []model.Caution {
 		settles(2.5, 2.4), resistorOverRating(10, 5, 20), shortRest(3600), lithium(), vessel(6e5, 300),
 		beyondRatedLife(LifeFactorInput{}), warmCells(20, 10), noFuseFits(FuseResult{}),
 		fuseCannotBreak(169, 100), fuseNeverBlows(15, 10), risingStep(2.6, 2.7), meltsSlowly(11),
-		touchVoltage(70), joiningCells())
+		touchVoltage(70), joiningCells(), joiningSpark(1069), reversedAtRest(6, -0.833), noMargin(13.5))
 	list = append(list, hotLead(60, LeadResult{FusingCurrent: 80})...)
 	return append(list, hotLead(10, LeadResult{FusingCurrent: 80, Density: 1.3e7})...)
 }
+
+// mostWords is two lines in a region.
+const mostWords = 30
 
 func TestEveryCautionIsWhole(t *testing.T) {
 	kebab := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
@@ -91,6 +94,9 @@ func TestEveryCautionIsWhole(t *testing.T) {
 			t.Errorf("%s twice", c.ID)
 		}
 		seen[c.ID] = true
+		if words := len(strings.Fields(c.Summary + " " + c.Hint)); words > mostWords {
+			t.Errorf("%s has %d words, more than its reader will read", c.ID, words)
+		}
 		if !kebab.MatchString(c.ID) || c.Summary == "" || c.Hint == "" || c.Source == "" {
 			t.Errorf("%s is not whole: %+v", c.ID, c)
 		}

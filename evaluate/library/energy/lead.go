@@ -179,7 +179,7 @@ func fuseCannotBreak(short, breaking float64) model.Caution {
 func fuseNeverBlows(short, rating float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-slow-to-blow", Level: model.Warning,
-		Summary: "A short drives {0}, less than twice the lowest rating of {1}: the fuse may carry it for a long time.",
+		Summary: "A short drives {0}, less than twice the rating of {1}: the fuse may carry it for long.",
 		Values:  []model.Value{model.In(short, "A"), model.In(rating, "A")},
 		Hint:    "Lower the path's resistance, or do not count on the fuse.",
 		Source:  practice,

@@ -156,7 +156,7 @@ func resistorOverRating(peak, rating, mend float64) model.Caution {
 		Summary: "The resistor takes {0} at the start and is rated for {1}.",
 		Values:  []model.Value{model.In(peak, "W"), model.In(rating, "W"), model.In(mend, "Ω")},
 		Why:     "It can burn fingers and what it lies on, and fail before the store is empty.",
-		Hint:    "Take {2} or more, or a resistor of a higher rating, and lay it on something that does not burn.",
+		Hint:    "Take {2} or more, or one of a higher rating, on something that does not burn.",
 		Source:  practice,
 	}
 }

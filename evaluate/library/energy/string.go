@@ -117,6 +117,7 @@ type MatchedCellsResult struct {
 	Lowest       float64   `unit:"V" show:"3" help:"of a cell, then"`
 	Charge       float64   `unit:"C" help:"until then"`
 	CellVoltage  []float64 `unit:"V" help:"of each cell, then"`
+	model.Cautions
 }
 
 // MatchedCells is the highest voltage to which measured cells may be charged in
@@ -148,6 +149,7 @@ func MatchedCells(in MatchedCellsInput) (MatchedCellsResult, error) {
 		out.SafeVoltage += v
 	}
 	out.Lowest = slices.Min(out.CellVoltage)
+	out.Raise(noMargin(out.SafeVoltage))
 	return out, nil
 }
 
