@@ -35,7 +35,7 @@ func budgetRows(w *working.Evaluation, t *report.Table, d *program.Def) {
 	s := w.Uncertainty.FirstOrder(d, 0)
 	finite := false
 	for _, p := range parts {
-		finite = finite || !math.IsInf(p.Freedom, 1)
+		finite = finite || p.Freedom <= endless
 	}
 	t.Columns = budgetColumns(d, finite)
 	b := &budgeting{w: w, table: t, def: d, total: s.U, finite: finite, unit: contributionUnit(d, s.U)}
@@ -179,15 +179,19 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	if n, _ := b.w.Uncertainty.Draws(); n > 0 {
 		text = "To first order together u = " + b.contribution(s.U)
 	}
-	if !math.IsInf(s.Freedom, 1) {
+	if s.Freedom <= endless {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
 	}
 	shown, _ := show.Uncertain(b.def.Type, b.w.Machine.Value(b.def), s, show.WrittenUnit(b.def.Node()), digits(b.w, name))
 	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
 }
 
+// endless degrees of freedom are no different from infinitely many: Student's t is
+// within 1e-6 of the normal distribution's factor.
+const endless = 1e6
+
 func dofText(dof float64) string {
-	if math.IsInf(dof, 1) {
+	if dof > endless {
 		return "∞"
 	}
 	return units.Number(dof, 3)
