@@ -51,7 +51,6 @@ type blockWriter struct {
 	report *report.Block
 	lines  []explain.Line
 	out    strings.Builder
-	shown  int // errors that stand at their lines already
 }
 
 // statements writes the lines in their order; plain values share rows.

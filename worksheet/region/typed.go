@@ -25,9 +25,7 @@ func Typed(old []string, quotes int, new []string) int {
 	for _, said := range meaning(new, 0) {
 		t.fresh[said] = true
 	}
-	for _, v := range Values(new, 0) {
-		t.values = append(t.values, v)
-	}
+	t.values = append(t.values, Values(new, 0)...)
 	for _, line := range old {
 		if text, _ := unquote(line, quotes); isConflict(text) {
 			return -1
