@@ -120,6 +120,9 @@ func TestPagesInBrowser(t *testing.T) {
 	out := pages(t, "../../samples")
 	for _, page := range []string{"index.html", "lapwing/journal.html", "lapwing/winter.html", "wren/journal.html", "language/language.html"} {
 		for _, v := range views {
+			if page != "lapwing/journal.html" && (v.name == "dark" || v.name == "print") {
+				continue
+			}
 			t.Run(page+"/"+v.name, func(t *testing.T) {
 				at := address(out, page)
 				tab := b.Open(t, at, v.View)
@@ -140,7 +143,7 @@ func TestReadingInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	out := pages(t, "../../samples")
 	tab := b.Open(t, address(out, "lapwing/journal.html"), browser.Laptop)
-	texts := browser.Eval[[]string](tab, `["h1", ".status .sum", "#q-wire_needed .equation", "#q-store .does", "#q-E_full .name"].map(s => document.querySelector(s).innerText.replace(/[\s⁡]+/g, " ").trim())`)
+	texts := browser.Eval[[]string](tab, `["h1", ".status .sum", "#q-wire_needed .equation", "#q-store .does", "#q-E_full .name"].map(s => document.querySelector(s).innerText.replace(/[\s\u2061]+/g, " ").trim())`)
 	for i, want := range []string{"Lapwing", "All 8 limits hold.", "46.7 m", "pack joins like cells in series and parallel.", "Wh"} {
 		if !strings.Contains(texts[i], want) {
 			t.Errorf("%q, want %q", texts[i], want)

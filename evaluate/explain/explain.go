@@ -76,14 +76,10 @@ func (e *explainer) step(r reference) *report.Step {
 
 // open adds the formula and what it names.
 func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
-	sheet := e.w.Source.Sheets[r.def.Sheet.Name]
 	found := references(r.def.Sheet, x.Value)
-	span := x.Value.Place()
-	s.Formula = sheet.TextWith(span, nil)
-	if put := sheet.TextWith(span, e.values(found)); put != s.Formula && put != s.Shown {
-		s.Substituted = put
+	if e.shared == nil {
+		e.write(s, r, x, found)
 	}
-	s.Calls = e.calls(r.def, x.Value)
 	for _, f := range found {
 		if f.row != nil && sameKey(r, f) {
 			f.fields = append(f.fields, r.fields...)
@@ -96,6 +92,17 @@ func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
 		}
 		s.Dependencies = append(s.Dependencies, e.step(f))
 	}
+}
+
+// write adds the formula as it stands, with the values put in, and its calls; a page
+// sets it from the tree.
+func (e *explainer) write(s *report.Step, r reference, x *syntax.Definition, found []reference) {
+	sheet, span := e.w.Source.Sheets[r.def.Sheet.Name], x.Value.Place()
+	s.Formula = sheet.TextWith(span, nil)
+	if put := sheet.TextWith(span, e.values(found)); put != s.Formula && put != s.Shown {
+		s.Substituted = put
+	}
+	s.Calls = e.calls(r.def, x.Value)
 }
 
 // sameKey reports whether a definition is a row and nothing else, so that its fields

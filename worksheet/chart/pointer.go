@@ -34,6 +34,7 @@ func (p *page) pointer(c report.Chart) {
 	xs := thinned(places(c), readings)
 	bottom := p.panels[len(p.panels)-1].bottom
 	top := p.panels[0].top
+	p.svg.raw(`<g fill="none" pointer-events="all" stroke-width="1" font-size="` + decimal(nameSize) + `">`)
 	for i, x := range xs {
 		left, right := p.left, p.right
 		if i > 0 {
@@ -42,12 +43,12 @@ func (p *page) pointer(c report.Chart) {
 		if i+1 < len(xs) {
 			right = p.x.at((x + xs[i+1]) / 2)
 		}
-		at := decimal(p.x.at(x))
 		tip := p.measure.cut(p.reading(c, x), nameSize, p.right-margin-p.measure.width(p.xName, nameSize, false)-24)
-		p.svg.raw(`<g class="at"><rect x="` + decimal(left) + `" y="` + decimal(top) + `" width="` + decimal(right-left) + `" height="` + decimal(bottom-top) + `" fill="none" pointer-events="all"/>` +
-			`<g class="tip"><path d="M` + at + " " + decimal(top) + "V" + decimal(bottom) + `" stroke="#555555"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) +
-			`" font-size="` + decimal(nameSize) + `" fill="#000000">` + escape(tip) + "</text></g></g>\n")
+		p.svg.raw(`<g class="at"><rect x="` + decimal(left) + `" y="` + decimal(top) + `" width="` + decimal(right-left) + `" height="` + decimal(bottom-top) +
+			`"/><g class="tip"><path d="M` + decimal(p.x.at(x)) + " " + decimal(top) + "V" + decimal(bottom) + `"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) +
+			`">` + escape(tip) + "</text></g></g>")
 	}
+	p.svg.raw("</g>\n")
 }
 
 // reading is what stands at a place: the nearest number of each series.

@@ -10,6 +10,7 @@
 package formula
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -32,18 +33,24 @@ type Notation struct {
 // Of is an expression as the inside of a math element.
 func (n Notation) Of(x syntax.Expr) string { return n.set(x, place{}).ml }
 
-// Math is a math element in line with a text; a block of its own is built up
-// to full height.
-func Math(block bool, parts ...string) string {
-	open := "<math>"
-	if block {
-		open = `<math display="block">`
+// Sets reports whether an expression is one that is set as a formula, and not one that
+// chooses among the rows of a table or asks what if.
+func Sets(x syntax.Expr) bool {
+	switch x.(type) {
+	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Name, *syntax.List, *syntax.Field, *syntax.Index, *syntax.Call,
+		*syntax.Paren, *syntax.Unary, *syntax.Binary, *syntax.Compare, *syntax.If, *syntax.Uncertain, *syntax.With:
+	default:
+		return false
 	}
-	return open + strings.Join(parts, "") + "</math>"
+	return !slices.ContainsFunc(syntax.Children(x), func(x syntax.Expr) bool { return !Sets(x) })
 }
 
+// Math is a math element in line with a text. Whether it is built up to full height
+// is for a style sheet to say (math-style).
+func Math(parts ...string) string { return "<math>" + strings.Join(parts, "") + "</math>" }
+
 // Equals is the sign before one side of an equation that begins with it.
-func Equals() string { return `<mo form="infix">=</mo>` }
+func Equals() string { return leading("=") }
 
 // Pieces cuts a sum or a chain of comparisons that is longer than so many
 // characters; every piece but the first begins with its sign.
@@ -56,12 +63,12 @@ func (n Notation) Pieces(x syntax.Expr, width int) []string {
 		return []string{n.Of(x)}
 	}
 	head := n.Pieces(sum.X, width)
-	tail := sign(sum.Op) + n.set(sum.Y, place{after: true}).tight(times).ml
-	if last := head[len(head)-1]; Width(last)+Width(tail) <= width {
-		head[len(head)-1] = last + tail
+	tail := n.set(sum.Y, place{after: true}).tight(times).ml
+	if last := head[len(head)-1]; Width(last)+Width(tail)+1 <= width {
+		head[len(head)-1] = last + sign(sum.Op) + tail
 		return head
 	}
-	return append(head, tail)
+	return append(head, leading(sum.Op)+tail)
 }
 
 // Width is about how many characters wide a formula stands: its signs, those

@@ -68,12 +68,18 @@ func call(name, inside string, tall bool) string {
 	return name + "<mo>\u2061</mo>" + bracketed("(", inside, ")", tall)
 }
 
-// sign is how an operator of the language is printed.
+// sign is how an operator of the language is printed between two things.
 func sign(op string) string {
 	if printed, ok := signs[op]; ok {
 		op = printed
 	}
-	return `<mo form="infix">` + html.EscapeString(op) + "</mo>"
+	return operator(op)
+}
+
+// leading is an operator at the front of a line, which is none the less between two
+// things.
+func leading(op string) string {
+	return strings.Replace(sign(op), "<mo>", `<mo form="infix">`, 1)
 }
 
 var signs = map[string]string{"-": "−", "<=": "≤", ">=": "≥", "!=": "≠", "==": "="}

@@ -28,7 +28,7 @@ func clause(text string) string {
 			at++
 			continue
 		}
-		out.WriteString(tokens[at].gap + `<math displaystyle="true">` + it.ml + "</math>")
+		out.WriteString(tokens[at].gap + `<math>` + it.ml + "</math>")
 		at = p.at
 	}
 	return strings.TrimSpace(out.String())

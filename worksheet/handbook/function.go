@@ -108,7 +108,7 @@ func (c *chapter) result(s library.Shape) {
 }
 
 func (c *chapter) constant(k library.Named) {
-	c.add(entry{k.Name, k.Name, k.Help, "constant"}, formula.Math(false, formula.Name(k.Name), formula.Equals(), formula.Value(units.Show(k.Value, units.MustParse(k.Unit), 12))))
+	c.add(entry{k.Name, k.Name, k.Help, "constant"}, formula.Math(formula.Name(k.Name), formula.Equals(), formula.Value(units.Show(k.Value, units.MustParse(k.Unit), 12))))
 	c.paragraph("call", "<code>"+html.EscapeString(k.Name)+"</code>")
 	c.paragraph("", html.EscapeString(message.Sentence(k.Help)))
 	c.paragraph("holds", labelled("Source", k.Source))

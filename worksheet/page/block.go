@@ -25,6 +25,9 @@ func (m *maker) block() string {
 		b.out.WriteString(`<p class="remark">` + ticks(message.Sentence(note)) + "</p>")
 	}
 	b.out.WriteString(m.cautions(b.report.Cautions))
+	if first, _, found := strings.Cut(b.report.Closing, ". "); found {
+		b.out.WriteString(`<p class="remark">` + html.EscapeString(first) + ".</p>")
+	}
 	if !m.Short {
 		b.out.WriteString(typed(m.Document.Blocks[i].Lines))
 	}
@@ -112,7 +115,7 @@ func (b *blockWriter) plain(lines []explain.Line) {
 		}
 		q := b.quantities[d.Name.Name][0]
 		b.out.WriteString("<li" + class + ` id="` + b.anchor(d.Name.Name) + `" data-name="` + html.EscapeString(d.Name.Name) + `">` +
-			formula.Math(false, formula.Name(d.Name.Name), formula.Equals(), formula.Value(q.Shown)) + note(d.Note) + "</li>")
+			formula.Math(formula.Name(d.Name.Name), formula.Equals(), formula.Value(q.Shown)) + note(d.Note) + "</li>")
 	}
 	b.out.WriteString("</ul>")
 }

@@ -40,9 +40,9 @@ func (l *lineWriter) wholeCall(x syntax.Expr) (call *explain.LineCall, field str
 // it, what came out; its formula, range and source behind a disclosure.
 func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field string) {
 	name := d.Name.Name
-	head := formula.Math(false, formula.Name(name))
+	head := formula.Math(formula.Name(name))
 	if len(l.quantities[name]) == 1 && !l.isRecord(name) {
-		head = formula.Math(false, formula.Name(name), formula.Equals(), formula.Value(l.result(name)))
+		head = formula.Math(formula.Name(name), formula.Equals(), formula.Value(l.result(name)))
 	}
 	if len(l.quantities[name]) == 0 && l.Step != nil && l.Step.State == report.Evaluated {
 		head += `<span class="text"> = ` + formula.Text(l.Step.Shown) + "</span>"

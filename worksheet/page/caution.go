@@ -96,5 +96,12 @@ func parts(c report.Caution) (lead, rest string) {
 	if why != "" {
 		rest += `<p class="why">` + why + "</p>"
 	}
+	if len(c.Names) > 1 {
+		names := make([]string, len(c.Names))
+		for i, n := range c.Names {
+			names[i] = "<code>" + html.EscapeString(n) + "</code>"
+		}
+		rest = `<p class="why">It concerns ` + strings.Join(names, ", ") + ".</p>" + rest
+	}
 	return lead, rest
 }

@@ -5,6 +5,7 @@ import (
 	_ "embed"
 	"encoding/base64"
 	"html"
+	"regexp"
 	"strings"
 	"sync"
 )
@@ -17,8 +18,11 @@ var font []byte
 
 // Style is the style sheet of every page, the font of the formulas in it.
 var Style = sync.OnceValue(func() string {
-	return strings.Replace(styleText, "FONT", base64.StdEncoding.EncodeToString(font), 1)
+	text := strings.Join(strings.Fields(comments.ReplaceAllString(styleText, "")), " ")
+	return strings.Replace(text, "FONT", base64.StdEncoding.EncodeToString(font), 1)
 })
+
+var comments = regexp.MustCompile(`(?s)/\*.*?\*/`)
 
 // A Frame is what stands round the sections of a document.
 type Frame struct {

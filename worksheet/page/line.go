@@ -68,7 +68,7 @@ func isVary(x syntax.Expr) bool {
 
 // table is a definition that came to a table, which stands below it.
 func (l *lineWriter) table(d *syntax.Definition) {
-	l.out.WriteString(`<p class="line found" id="` + l.anchor(d.Name.Name) + `">` + formula.Math(false, formula.Name(d.Name.Name)) +
+	l.out.WriteString(`<p class="line found" id="` + l.anchor(d.Name.Name) + `">` + formula.Math(formula.Name(d.Name.Name)) +
 		` <span class="note">` + l.study(d.Value) + "</span>" + note(d.Note) + l.waits() + "</p>")
 }
 
@@ -80,12 +80,15 @@ func (l *lineWriter) isRecord(name string) bool {
 // equation is a formula on as many lines as it takes: as it stands, with the
 // values put in, and what comes out.
 func (l *lineWriter) equation(d *syntax.Definition) {
-	sides := l.sides(d.Value)
-	sides = append(sides, l.substituted(d.Value, sides)...)
+	sides := []string{"<code>= " + html.EscapeString(syntax.Source(d.Value)) + "</code>"}
+	if formula.Sets(d.Value) {
+		sides = l.sides(d.Value)
+		sides = append(sides, l.substituted(d.Value, sides)...)
+	}
 	shown := l.result(d.Name.Name)
-	last := `<span class="result">` + formula.Math(false, formula.Equals(), formula.Value(shown)) + "</span>"
+	last := `<span class="result">` + formula.Math(formula.Equals(), formula.Value(shown)) + "</span>"
 	if l.isText(d.Name.Name) {
-		last = `<span class="result">` + formula.Math(false, formula.Equals()) + " " + html.EscapeString(shown) + "</span>"
+		last = `<span class="result">` + formula.Math(formula.Equals()) + " " + html.EscapeString(shown) + "</span>"
 	}
 	study := l.study(d.Value)
 	if study != "" {
@@ -95,7 +98,7 @@ func (l *lineWriter) equation(d *syntax.Definition) {
 		last = ""
 	}
 	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
-		formula.Math(false, formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
+		formula.Math(formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
 		study + note(d.Note) + l.waits() + l.where() + "</div>")
 }
 
@@ -135,9 +138,9 @@ const phone = 34
 // itself.
 func side(ml string) string {
 	if formula.Width(ml) > phone {
-		return `<span class="long" tabindex="0" role="group" aria-label="formula"><math displaystyle="true">` + ml + "</math></span>"
+		return `<span class="long" tabindex="0" role="group" aria-label="formula"><math>` + ml + "</math></span>"
 	}
-	return `<math displaystyle="true">` + ml + "</math>"
+	return `<math>` + ml + "</math>"
 }
 
 // isName reports whether an expression only names another quantity: its value is
@@ -171,14 +174,18 @@ func (l *lineWriter) result(name string) string {
 	return "—"
 }
 
-// isText reports whether a quantity is words, which no formula can hold.
+// isText reports whether a quantity is words, a list or a table, which no formula can
+// hold.
 func (l *lineWriter) isText(name string) bool {
 	list := l.quantities[name]
 	if len(list) != 1 {
 		return len(list) == 0
 	}
-	_, text := list[0].Value.(string)
-	return text
+	switch list[0].Value.(type) {
+	case float64, bool:
+		return false
+	}
+	return true
 }
 
 // waits says why a line has no value.
@@ -199,7 +206,7 @@ func (l *lineWriter) part(d *syntax.Definition) {
 	if says == "" {
 		says = "<code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"
 	}
-	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(false, formula.Name(d.Name.Name)) +
+	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(formula.Name(d.Name.Name)) +
 		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name) + l.waits() + l.where() + "</div>")
 }
 
@@ -211,5 +218,5 @@ func (b *blockWriter) function(x *syntax.Function) {
 		params = append(params, formula.Name(p.Name.Name))
 	}
 	b.out.WriteString(`<div class="line" id="` + b.id("f-"+x.Name.Name) + `"><div class="equation">` +
-		formula.Math(false, formula.Called(x.Name.Name, params)) + `<span class="sides">` + strings.Join(l.sides(x.Body), " ") + "</span></div>" + note(x.Note) + "</div>")
+		formula.Math(formula.Called(x.Name.Name, params)) + `<span class="sides">` + strings.Join(l.sides(x.Body), " ") + "</span></div>" + note(x.Note) + "</div>")
 }

@@ -14,6 +14,7 @@ import (
 	"golang.org/x/net/html"
 
 	"inkwing/evaluate"
+	"inkwing/evaluate/report"
 	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/page"
@@ -305,7 +306,11 @@ func TestLapwing(t *testing.T) {
 			t.Errorf("%s = %s is not on the page", q.Name, q.Shown)
 		}
 	}
-	for _, c := range s.Report.Cautions {
+	var cautions []report.Caution
+	for _, b := range s.Report.Blocks {
+		cautions = append(cautions, b.Cautions...)
+	}
+	for _, c := range cautions {
 		if !holds(text, strings.ReplaceAll(c.Summary, "`", "")) {
 			t.Errorf("the caution %q is not on the page", c.Summary)
 		}

@@ -47,5 +47,5 @@ func (l *lineWriter) sweep(s syntax.Sweep) string {
 
 // inLine is an expression in the middle of a text.
 func (l *lineWriter) inLine(x syntax.Expr) string {
-	return formula.Math(false, l.notation(false).Of(x))
+	return formula.Math(l.notation(false).Of(x))
 }

@@ -40,6 +40,8 @@ func caption(t report.Table) string {
 		return "Uncertainty budget of `" + t.Name + "`"
 	case "measured":
 		return "Measured against worked"
+	case "show":
+		return strings.ReplaceAll(t.Name, "_", " ")
 	}
 	return ""
 }
@@ -116,7 +118,7 @@ func (m *maker) inColumn(cell string, c report.Column) string {
 		return formula.Text(cell)
 	case c.Code:
 		if ml, ok := formula.Path(m.short(cell)); ok {
-			return formula.Math(false, ml)
+			return formula.Math(ml)
 		}
 		return "<code>" + html.EscapeString(cell) + "</code>"
 	}
