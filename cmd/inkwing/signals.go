@@ -20,7 +20,7 @@ func (s stopSignal) Error() string { return s.Signal.String() }
 func untilSignal() (ctx context.Context, stop func()) {
 	ctx, cancel := context.WithCancelCause(context.Background())
 	came := make(chan os.Signal, 1)
-	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+	for _, s := range append([]os.Signal{os.Interrupt, syscall.SIGTERM}, hangups...) {
 		if !signal.Ignored(s) {
 			signal.Notify(came, s)
 		}
