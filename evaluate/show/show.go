@@ -75,9 +75,9 @@ func Uncertain(t program.Type, value any, s study.Spread, unit units.Unit, digit
 // Heading is a column's heading: name and unit, as the language writes it.
 func Heading(name string, u units.Unit) string {
 	if text := u.String(); !u.IsZero() && text != "" && text != "1" {
-		name += " [" + text + "]"
+		return message.Quote(message.Words(name) + " [" + text + "]")
 	}
-	return message.Quote(name)
+	return message.Quote(message.Words(name))
 }
 
 // InOrder lists the fields, the marked ones first in their order.

@@ -1,11 +1,13 @@
 package chart
 
 import (
-	"cmp"
+	"math"
+	"slices"
 
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 )
 
@@ -62,6 +64,9 @@ func layOut(c report.Chart) *page {
 	p.xName = named(c.X.Name, c.X.Unit)
 	x := xReach(c.Panels)
 	p.xTicks = x.ticks(xSteps)
+	if isCount(c) {
+		p.xTicks = slices.DeleteFunc(p.xTicks, func(t tick) bool { return t.value != math.Trunc(t.value) })
+	}
 	if len(c.Labels) > 0 {
 		p.xName, x = clean(c.X.Name), reach{0.5, float64(len(c.Labels)) + 0.5, true}
 	}
@@ -145,8 +150,26 @@ func newPanel(one report.Panel, bars bool) *panel {
 	return n
 }
 
-// named is an axis: name [unit].
-func named(name, unit string) string { return clean(name) + " [" + cmp.Or(unit, "1") + "]" }
+// isCount reports whether a chart's axis counts: between its numbers there is none.
+func isCount(c report.Chart) bool {
+	for _, p := range c.Panels {
+		for _, s := range p.Series {
+			if slices.ContainsFunc(s.X, func(x float64) bool { return x != math.Trunc(x) }) {
+				return false
+			}
+		}
+	}
+	return c.X.Unit == "" || c.X.Unit == "1"
+}
+
+// named is an axis: name [unit], the name alone for a pure number.
+func named(name, unit string) string {
+	name = message.Words(clean(name))
+	if unit == "" || unit == "1" {
+		return name
+	}
+	return name + " [" + unit + "]"
+}
 
 // pointMargin is the part of its reach that an axis with measured points has
 // beyond them, so that none is cut.
