@@ -9,8 +9,12 @@ import (
 	"inkwing/units"
 )
 
-// readings is at most how many places of a chart tell their numbers.
+// readings is at most how many rows of a chart's numbers its table has.
 const readings = 40
+
+// strips is how many of them stand under the pointer: each costs a page some bytes, and
+// 20 units of width are as near as a finger comes.
+const strips = 26
 
 // readingDigits is how many digits are told under the pointer and in the table.
 const readingDigits = 4
@@ -31,7 +35,7 @@ func Inline(c report.Chart) string {
 
 // pointer lays strips over the data, each with a line and what stands there.
 func (p *page) pointer(c report.Chart) {
-	xs := thinned(places(c), readings)
+	xs := thinned(places(c), strips)
 	bottom := p.panels[len(p.panels)-1].bottom
 	top := p.panels[0].top
 	p.svg.raw(`<g fill="none" pointer-events="all" stroke-width="1" font-size="` + decimal(nameSize) + `">`)
