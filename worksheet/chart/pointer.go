@@ -13,8 +13,8 @@ import (
 const readings = 40
 
 // strips is how many of them stand under the pointer: each costs a page some bytes, and
-// 20 units of width are as near as a finger comes.
-const strips = 26
+// with so many they are as wide as a fingertip.
+const strips = 20
 
 // readingDigits is how many digits are told under the pointer and in the table.
 const readingDigits = 4
