@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/library"
@@ -106,7 +107,7 @@ func (m *Machine) sorted(x *program.Chosen, rows library.Rows) (any, *Fault) {
 			return nil, f
 		}
 		if ok {
-			keys[i] = v
+			keys[i] = sortKey(v)
 		}
 		s.Index = append(s.Index, i)
 	}
@@ -121,6 +122,23 @@ func (m *Machine) sorted(x *program.Chosen, rows library.Rows) (any, *Fault) {
 		return order(a, b)
 	})
 	return s, nil
+}
+
+// alike is how many digits numbers share that are alike in an order: what is the same
+// by its formulas differs in the last ones from processor to processor.
+const alike = 12
+
+// sortKey rounds a number to the digits by which rows are put in order.
+func sortKey(v any) any {
+	x, isNumber := v.(float64)
+	if !isNumber || math.IsInf(x, 0) {
+		return v
+	}
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', alike-1, 64), 64)
+	if err != nil {
+		return v
+	}
+	return rounded
 }
 
 func unknownLast(a, b any) int {

@@ -1,6 +1,7 @@
 package run
 
 import (
+	"math"
 	"reflect"
 	"strings"
 	"testing"
@@ -146,5 +147,20 @@ func TestFitRows(t *testing.T) {
 	}
 	if _, f := fitted(t, library.List{library.Record{"x", -3.0, "n", library.Record{4.0}}}, true); f == nil || f.Summary != "`V` is -3 V, and must be above 0" {
 		t.Errorf("%v", f)
+	}
+}
+
+// TestSortKey wants numbers that differ by rounding alone to be alike in an order.
+func TestSortKey(t *testing.T) {
+	if a, b := sortKey(10.8), sortKey(10.8*(1+4e-16)); a != b {
+		t.Errorf("%v and %v", a, b)
+	}
+	if a, b := sortKey(10.8), sortKey(10.8*(1+1e-10)); a == b {
+		t.Errorf("%v and %v", a, b)
+	}
+	for _, v := range []any{math.Inf(1), 0.0, math.MaxFloat64, "text"} {
+		if got := sortKey(v); got != v {
+			t.Errorf("%v became %v", v, got)
+		}
 	}
 }
