@@ -39,7 +39,18 @@ const (
 	wide = `<mspace width="0.4em"/>`
 )
 
-func row(ml string) string { return "<mrow>" + ml + "</mrow>" }
+// row makes one element of several; one alone needs nothing round it.
+func row(ml string) string {
+	if isOne(ml) {
+		return ml
+	}
+	return "<mrow>" + ml + "</mrow>"
+}
+
+// isOne reports whether a formula is a single element without others in it.
+func isOne(ml string) bool {
+	return strings.Count(ml, "<") == 2 && strings.HasPrefix(ml, "<m") && strings.HasSuffix(ml, ">") && !strings.HasPrefix(ml, "<mspace")
+}
 
 func raised(base, exponent string) string {
 	return "<msup>" + row(base) + row(exponent) + "</msup>"

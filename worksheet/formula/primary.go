@@ -206,7 +206,7 @@ var closers = map[string]string{"(": ")", "[": "]", "|": "|"}
 func (r *reader) bracket() (item, bool) {
 	mark := r.at
 	open := r.take()
-	inner := &reader{tokens: r.tokens, at: r.at}
+	inner := &reader{tokens: r.tokens, at: r.at, high: r.high}
 	it, ok := inner.relation()
 	ml, tall := it.ml, it.tall
 	for ok && inner.peek().text == "," {

@@ -38,7 +38,8 @@ func clause(text string) string {
 type reader struct {
 	tokens []token
 	at     int
-	signs  int // operators and the like that were read: without one, a word is only a word
+	high   bool // in an exponent, where fractions have a solidus
+	signs  int  // operators and the like that were read: without one, a word is only a word
 }
 
 func (r *reader) peek() token { return r.ahead(0) }
@@ -150,6 +151,10 @@ func (r *reader) product() (item, bool) {
 			return left, true
 		}
 		r.signs++
+		if op == "/" && r.high {
+			left = item{ml: left.tight(times).ml + `<mo lspace="0" rspace="0">/</mo>` + right.tight(power).ml, bind: times}
+			continue
+		}
 		if op == "/" {
 			left = item{ml: fraction(left.inside(), right.inside()), bind: times, tall: true, whole: true}
 			continue
@@ -259,17 +264,17 @@ func (r *reader) exponent() (string, bool) {
 	}
 	if r.peek().kind == openToken {
 		r.take()
-		inside := &reader{tokens: r.tokens, at: r.at}
+		inside := &reader{tokens: r.tokens, at: r.at, high: true}
 		it, ok := inside.relation()
 		if !ok || inside.peek().kind != closeToken {
 			return "", false
 		}
 		r.at = inside.at + 1
-		return ml + flat(it.ml), true
+		return ml + it.ml, true
 	}
-	if flat := quarters[r.peek().text]; flat != "" {
+	if part := quarters[r.peek().text]; part != "" {
 		r.take()
-		return ml + flat, true
+		return ml + part, true
 	}
 	it, ok := r.primary()
 	return ml + it.ml, ok
@@ -280,29 +285,4 @@ var quarters = map[string]string{"½": solidus("1", "2"), "⅓": solidus("1", "3
 
 func solidus(a, b string) string {
 	return number(a) + `<mo lspace="0" rspace="0">/</mo>` + number(b)
-}
-
-// flat writes the fractions of an exponent on one line, with brackets where the
-// upper or the lower part is more than one thing.
-func flat(ml string) string {
-	const open, shut = "<mfrac>", "</mfrac>"
-	for {
-		at := strings.LastIndex(ml, open)
-		if at < 0 {
-			return ml
-		}
-		end := at + strings.Index(ml[at:], shut)
-		parts := strings.SplitN(strings.TrimPrefix(ml[at:end], open), "</mrow><mrow>", 2)
-		if len(parts) != 2 {
-			return ml
-		}
-		above, below := parts[0]+"</mrow>", "<mrow>"+parts[1]
-		if strings.Contains(below, "<mo") {
-			below = bracketed("(", below, ")", false)
-		}
-		if strings.Contains(above, `form="infix"`) {
-			above = bracketed("(", above, ")", false)
-		}
-		ml = ml[:at] + above + `<mo lspace="0" rspace="0">/</mo>` + below + ml[end+len(shut):]
-	}
 }

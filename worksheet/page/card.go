@@ -74,8 +74,13 @@ func (l *lineWriter) given(call *explain.LineCall) string {
 	}
 	var out strings.Builder
 	out.WriteString(`<dl class="pairs given">`)
+	told := l.ids["m-"+call.Name] > 0 // what the labels mean stands at the first call
 	for _, a := range call.Arguments {
-		out.WriteString(`<div><dt title="` + html.EscapeString(a.Help) + `">` + words(a.Name) + "</dt><dd>" + l.argument(a) + "</dd></div>")
+		title := ""
+		if !told && a.Help != "" {
+			title = ` title="` + html.EscapeString(a.Help) + `"`
+		}
+		out.WriteString("<div><dt" + title + ">" + words(a.Name) + "</dt><dd>" + l.argument(a) + "</dd></div>")
 	}
 	out.WriteString("</dl>")
 	return out.String()

@@ -94,7 +94,7 @@ func (l *lineWriter) equation(d *syntax.Definition) {
 	if study != "" {
 		sides, study = nil, `<span class="note">`+study+"</span>"
 	}
-	if l.sameAsTyped(d, shown) {
+	if _, list := d.Value.(*syntax.List); list || l.sameAsTyped(d, shown) {
 		last = ""
 	}
 	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +

@@ -22,6 +22,8 @@ func (l *lineWriter) where() string {
 // deepest bounds how far a tree is told: beyond, each step has its own place.
 const deepest = 12
 
+// A tree is written without the closing tags of its points, which HTML does not need:
+// there are hundreds of them.
 type tree struct {
 	*maker
 	out  strings.Builder
@@ -45,7 +47,6 @@ func (t *tree) list(s *report.Step, depth int) {
 		if depth < deepest {
 			t.list(from, depth+1)
 		}
-		t.out.WriteString("</li>")
 	}
 	t.out.WriteString("</ul>")
 }
