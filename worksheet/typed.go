@@ -36,7 +36,11 @@ func typedInside(doc *markdown.Document, say [][]string) (found []message.Diagno
 		}
 		inner := doc.Source[r.Inner.Start:r.Inner.End]
 		old := strings.Split(string(inner), "\n")
-		i := region.Typed(old, strings.Count(r.Prefix, ">"), lines)
+		quotes := strings.Count(r.Prefix, ">")
+		if lines != nil && region.Same(old, quotes, lines) {
+			continue // it stays as it stands, so nothing is lost
+		}
+		i := region.Typed(old, quotes, lines)
 		if i < 0 {
 			continue
 		}
