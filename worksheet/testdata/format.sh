@@ -53,6 +53,6 @@ echo '{ "config": { "MD013": false } }' >journals/.markdownlint-cli2.jsonc
 for mode in always never; do
 	rm -rf wrapped && cp -r journals wrapped
 	"f$version/node_modules/.bin/prettier" --prose-wrap $mode --write 'wrapped/**/*.md' >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
-	./inkwing check wrapped >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
+	./inkwing check --root wrapped wrapped >"$work/log" 2>&1 || { cat "$work/log"; exit 1; }
 done
 echo "samples: left alone"
