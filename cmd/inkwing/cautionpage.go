@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
@@ -14,7 +16,16 @@ func (t *tool) cautionPage(c library.Caution) string {
 	}
 	return t.head(c.ID, message.Sentence(model.Sketch(c.Summary))) +
 		t.section("Level", when+" ("+c.Topic+")") + t.section("Why", message.Sentence(model.Sketch(c.Why))) +
-		t.section("What to do", message.Sentence(model.Sketch(c.Hint))) + t.section("Source", c.Source)
+		t.section("What to do", message.Sentence(model.Sketch(c.Hint))) + t.section("Source", c.Source) +
+		t.section("Raised by", strings.Join(library.Raisers(c.ID), ", "))
+}
+
+// ids are the names of cautions.
+func ids(list []library.Caution) (out []string) {
+	for _, c := range list {
+		out = append(out, c.ID)
+	}
+	return out
 }
 
 // cautionRows are the cautions of a topic, each with its level and finding.

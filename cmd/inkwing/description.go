@@ -66,6 +66,7 @@ func (t *tool) functionPage(f *library.Function) string {
 	page += "\n" + t.out.bold("Takes") + "\n" + t.fieldTable(f.Params)
 	page += "\n" + t.out.bold("Gives") + "\n" + t.gives(f.Result)
 	page += t.section("Formula", f.Doc.Formula) + t.section("Holds for", f.Doc.Validity) + t.section("Source", f.Doc.Source)
+	page += t.section("May raise", strings.Join(ids(library.CautionsOf(f.Name)), ", "))
 	return page + t.example(f.Doc.Example)
 }
 

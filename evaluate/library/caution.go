@@ -22,3 +22,14 @@ func Cautions() []Caution {
 		return cmp.Or(cmp.Compare(slices.Index(topics, a.Topic), slices.Index(topics, b.Topic)), cmp.Compare(a.ID, b.ID))
 	})
 }
+
+// CautionsOf are those that a function may raise, in the order of [Cautions].
+func CautionsOf(function string) []Caution {
+	ids := raised(function)
+	return slices.DeleteFunc(Cautions(), func(c Caution) bool { return !slices.Contains(ids, c.ID) })
+}
+
+// Raisers are the functions that may raise a caution, by name.
+func Raisers(id string) []string {
+	return slices.DeleteFunc(Names(), func(name string) bool { return !slices.Contains(raised(name), id) })
+}

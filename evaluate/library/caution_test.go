@@ -78,7 +78,8 @@ func TestCautionsSorted(t *testing.T) {
 }
 
 // TestRaisedIsListed calls every function with plausible arguments: what it
-// raises must be on the list, with the level and standing of its ID.
+// raises must be on the list, with the level and standing of its ID, and among
+// what the function is said to raise.
 func TestRaisedIsListed(t *testing.T) {
 	listed := map[string]Caution{}
 	for _, c := range Cautions() {
@@ -92,6 +93,9 @@ func TestRaisedIsListed(t *testing.T) {
 				want, ok := listed[c.ID]
 				if !ok || c.Standing != want.Standing {
 					t.Errorf("%s raises %s, listed: %t, standing: %t", f.Name, c.ID, ok, c.Standing)
+				}
+				if !slices.Contains(raised(f.Name), c.ID) || !slices.Contains(Raisers(c.ID), f.Name) {
+					t.Errorf("%s raises %s, which is not among %q", f.Name, c.ID, raised(f.Name))
 				}
 			}
 		}

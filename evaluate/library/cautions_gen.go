@@ -700,3 +700,164 @@ var cautions = []Caution{
 		Source:  "common practice",
 	}},
 }
+
+// raised are the IDs of what a function may raise, sorted.
+func raised(name string) []string {
+	switch name {
+	case "air":
+		return []string{"moist-air-outside-its-formula"}
+	case "arm_endurance":
+		return []string{"hand-cranking"}
+	case "balance_resistor":
+		return []string{"balance-resistor-slow"}
+	case "balanced_voltages":
+		return []string{"cell-reversed-at-rest"}
+	case "battery":
+		return []string{"lithium-charging"}
+	case "bec_point":
+		return []string{"radio-voltage-sinks"}
+	case "best_glide":
+		return []string{"flies-on-the-stall"}
+	case "blocking_diode":
+		return []string{"store-drives-generator"}
+	case "bridge_single_phase":
+		return []string{"above-charging-ceiling", "open-circuit-touch-voltage"}
+	case "bridge_three_phase":
+		return []string{"above-charging-ceiling", "open-circuit-touch-voltage"}
+	case "brown_out":
+		return []string{"brown-out-near"}
+	case "capacitor":
+		return []string{"dangerous-goods"}
+	case "cell_heating":
+		return []string{"cells-warm"}
+	case "charge_ceiling":
+		return []string{"charge-over-weakest-cell", "crank-can-overcharge", "open-circuit-touch-voltage", "target-over-rating"}
+	case "charge_time":
+		return []string{"cell-over-rating", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
+	case "charges_in_a_row":
+		return []string{"coils-hot"}
+	case "clamp":
+		return []string{"clamp-too-hot", "hot-to-touch"}
+	case "climb":
+		return []string{"flies-on-the-stall", "flying", "motor-over-current", "part-throttle-ripple", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+	case "coil":
+		return []string{"fill-above-hand-winding", "turns-do-not-fit", "winding-current-density"}
+	case "compressed_air":
+		return []string{"pressure-vessel"}
+	case "crank_arm":
+		return []string{"crank-may-break"}
+	case "crank_load":
+		return []string{"arm-power", "crank-torque", "hand-cranking"}
+	case "cut_off_choice":
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "no-cut-off-serves", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+	case "discharge":
+		return []string{"capacitance-rises", "cell-over-rating", "cell-reversed", "no-resistance", "power-collapse", "residual-charge", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
+	case "distribution_factor":
+		return []string{"coil-count-unsuited"}
+	case "drag_from_glides":
+		return []string{"drag-not-resolved", "flying"}
+	case "drive":
+		return []string{"spinning-propeller"}
+	case "drive_table":
+		return []string{"motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
+	case "emf_constant_from_readings":
+		return []string{"readings-off-the-line"}
+	case "field_card":
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "go-voltage-over-rating", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+	case "fit_line":
+		return []string{"intercept-far-out"}
+	case "fit_rundown":
+		return []string{"step-upwards"}
+	case "flight":
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+	case "fuse":
+		return []string{"fuse-cannot-break", "fuse-slow-to-blow", "no-fuse-fits"}
+	case "gear_teeth":
+		return []string{"teeth-may-break"}
+	case "generator":
+		return []string{"coil-count-unsuited", "delta-third-harmonic", "iron-saturated", "spinning-rotor", "strong-magnets", "turns-without-bearing"}
+	case "glide":
+		return []string{"blown-back", "flies-on-the-stall", "flying", "height-over-ceiling"}
+	case "go_voltage":
+		return []string{"control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "go-voltage-over-rating", "height-over-ceiling", "launch-over-safe", "motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
+	case "groupings":
+		return []string{"best-grouping-can-overcharge", "charge-over-weakest-cell", "target-over-rating"}
+	case "hand_charge":
+		return []string{"arm-power", "charge-over-weakest-cell", "coils-hot", "crank-can-overcharge", "crank-torque", "hand-cranking", "open-circuit-touch-voltage", "rating-soon-after-target", "spinning-rotor", "target-over-rating", "winding-current-density", "winding-eddy-loss"}
+	case "hand_launch":
+		return []string{"flying", "launch-too-slow", "spinning-propeller"}
+	case "hold_up_time":
+		return []string{"capacitance-rises", "cell-over-rating", "cell-reversed", "no-resistance", "power-collapse", "residual-charge", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
+	case "joined_capacitors":
+		return []string{"joining-spark"}
+	case "lead":
+		return []string{"lead-dense", "lead-near-melting"}
+	case "lead_melting":
+		return []string{"melting-past-short-time"}
+	case "leakage_from_rest":
+		return []string{"rest-too-short"}
+	case "least_sink":
+		return []string{"flies-on-the-stall"}
+	case "level_flight":
+		return []string{"flies-on-the-stall", "flying"}
+	case "life_factor":
+		return []string{"life-beyond-rating"}
+	case "lithium_guess":
+		return []string{"control-guesses-cells"}
+	case "magnet_block":
+		return []string{"iron-saturated", "magnet-over-temperature", "strong-magnets"}
+	case "magnet_disc":
+		return []string{"iron-saturated", "magnet-over-temperature", "strong-magnets"}
+	case "magnet_hold":
+		return []string{"glue-on-skin", "magnet-glue-overloaded", "spinning-rotor"}
+	case "magnet_ring":
+		return []string{"iron-saturated", "magnet-over-temperature", "strong-magnets"}
+	case "magnet_sphere":
+		return []string{"magnet-over-temperature", "strong-magnets"}
+	case "matched_cells":
+		return []string{"no-margin-for-the-meter"}
+	case "minimum_climb_voltage":
+		return []string{"flies-on-the-stall", "flying", "motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
+	case "minimum_level_voltage":
+		return []string{"flies-on-the-stall", "flying", "motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
+	case "motor":
+		return []string{"spinning-propeller"}
+	case "motor_point":
+		return []string{"motor-driven", "motor-over-current", "spinning-propeller"}
+	case "open_circuit_voltage":
+		return []string{"open-circuit-touch-voltage", "spinning-rotor"}
+	case "operating_point":
+		return []string{"motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
+	case "pack":
+		return []string{"dangerous-goods", "joining-cells", "store-touch-voltage", "stored-energy"}
+	case "propeller":
+		return []string{"propeller-too-good", "spinning-propeller"}
+	case "propeller_point":
+		return []string{"spinning-propeller"}
+	case "rectifier_choice":
+		return []string{"diodes-hot", "open-circuit-touch-voltage"}
+	case "rotor_balance":
+		return []string{"rotor-unbalanced", "spinning-rotor"}
+	case "rotor_pull":
+		return []string{"rotors-pull-together", "strong-magnets"}
+	case "rotor_sag":
+		return []string{"plate-past-theory", "rotor-bows-to-coils"}
+	case "safe_discharge":
+		return []string{"residual-charge", "resistor-over-rating"}
+	case "settled_voltage":
+		return []string{"cell-over-rating", "settles-after-charge", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
+	case "spar":
+		return []string{"fibre-dust", "spar-over-stress"}
+	case "static_coefficients":
+		return []string{"spinning-propeller"}
+	case "static_margin":
+		return []string{"static-margin-short", "unstable"}
+	case "tail_volume":
+		return []string{"unusual-tail-volume"}
+	case "turning":
+		return []string{"flies-on-the-stall", "flying"}
+	case "worst_cell_voltage":
+		return []string{"cell-over-rating", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
+	}
+	return nil
+}

@@ -5,7 +5,7 @@ package library
 var docGlideAir = Doc{
 	Summary:  "air says what the air is like at a height in the standard atmosphere, or on a day that is warmer or colder than it.",
 	Text:     "The offset changes the temperature and leaves the pressure: a hot day makes thin air. Left out, the humidity makes the density read up to 1 % high at 25 °C. Given, the density is that of moist air as metrologists work it, which even at 0 % is 0.04 % above the standard's.",
-	Formula:  "T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065 H/288.15)^5.25588; ρ = p/(287.05307 T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.",
+	Formula:  "T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065·H/288.15)^5.25588; ρ = p/(287.05307·T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.",
 	Validity: "geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K. Moist air 600 hPa to 1100 hPa, 15 °C to 27 °C; its viscosity and speed of sound are given as dry.",
 	Source:   "ICAO Doc 7488; U.S. Standard Atmosphere 1976 (Sutherland's viscosity); A. Picard, R. S. Davis, M. Gläser and K. Fujii, Metrologia 45 (2008) 149 (CIPM-2007).",
 	Example: `here = air(300 m, temperature_offset: 10 K, humidity: 60 %)

@@ -27,6 +27,7 @@ func (c *chapter) function(ctx context.Context, f *library.Function) {
 	c.result(f.Result)
 	c.paragraph("holds", labelled("Holds for", f.Doc.Validity))
 	c.paragraph("holds", labelled("Source", f.Doc.Source))
+	c.paragraph("holds", related("May raise", "cautions.html", library.CautionsOf(f.Name)))
 	c.example(ctx, f.Name, f.Doc.Example)
 	c.end()
 }
@@ -41,6 +42,26 @@ func gist(name, summary string) string {
 		rest = strings.TrimPrefix(rest, verb)
 	}
 	return strings.TrimSuffix(rest, ".")
+}
+
+// related are the cautions of a function, each a link.
+func related(label, file string, list []library.Caution) string {
+	var links []string
+	for _, k := range list {
+		links = append(links, link(file+"#caution-"+k.ID, words(strings.ReplaceAll(k.ID, "-", " "))))
+	}
+	return linked(label, links)
+}
+
+func linked(label string, links []string) string {
+	if len(links) == 0 {
+		return ""
+	}
+	return "<b>" + label + "</b> " + strings.Join(links, ", ")
+}
+
+func link(to, text string) string {
+	return `<a href="` + html.EscapeString(to) + `">` + html.EscapeString(text) + "</a>"
 }
 
 func after(text string) string {

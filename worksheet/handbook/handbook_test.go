@@ -99,6 +99,11 @@ func TestPages(t *testing.T) {
 		for _, p := range f.Params {
 			holds(file, p.Help)
 		}
+		for _, c := range library.CautionsOf(f.Name) {
+			if !slices.Contains(files[file].links, "cautions.html#caution-"+c.ID) || !slices.Contains(files["cautions.html"].links, file+"#"+f.Name) {
+				t.Errorf("%s and its caution %s do not lead to each other", f.Name, c.ID)
+			}
+		}
 		if !slices.Contains(files["index.html"].links, file+"#"+f.Name) {
 			t.Errorf("the index does not lead to %s", f.Name)
 		}

@@ -76,10 +76,21 @@ func cautionChapter() *chapter {
 		if k.Standing {
 			when = "Said once a worksheet"
 		}
-		c.paragraph("holds", html.EscapeString(when+"; "+titleOf(k.Topic)+"."))
+		c.paragraph("holds", html.EscapeString(when+"."))
+		c.paragraph("holds", linked("Raised by", raisers(k)))
 		c.end()
 	}
 	return c
+}
+
+// raisers are links to the functions that may raise a caution.
+func raisers(k library.Caution) (links []string) {
+	for _, name := range library.Raisers(k.ID) {
+		if f, ok := library.Lookup(name); ok {
+			links = append(links, link(f.Topic+".html#"+f.Name, words(f.Name)))
+		}
+	}
+	return links
 }
 
 func sentence(text string) string {

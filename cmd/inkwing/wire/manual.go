@@ -54,17 +54,18 @@ type Word struct {
 
 // A Function is one of the library.
 type Function struct {
-	Name      string  `json:"name"`
-	Topic     string  `json:"topic"`
-	Signature string  `json:"signature"`
-	Summary   string  `json:"summary"`
-	Text      string  `json:"text"`
-	Takes     []Field `json:"takes"`
-	Gives     []Field `json:"gives"` // one without a name where the result is a bare value
-	Formula   string  `json:"formula"`
-	Validity  string  `json:"validity"`
-	Source    string  `json:"source"`
-	Example   string  `json:"example"`
+	Name      string   `json:"name"`
+	Topic     string   `json:"topic"`
+	Signature string   `json:"signature"`
+	Summary   string   `json:"summary"`
+	Text      string   `json:"text"`
+	Takes     []Field  `json:"takes"`
+	Gives     []Field  `json:"gives"` // one without a name where the result is a bare value
+	Formula   string   `json:"formula"`
+	Validity  string   `json:"validity"`
+	Source    string   `json:"source"`
+	Example   string   `json:"example"`
+	Cautions  []string `json:"cautions"` // that it may raise
 }
 
 // A Field is a parameter, a field of a record or a column.
@@ -103,14 +104,15 @@ type Unit struct {
 
 // A Hazard is a caution as the library may raise it, its values shown as ….
 type Hazard struct {
-	ID       string `json:"id"`
-	Topic    string `json:"topic"`
-	Level    string `json:"level"`
-	Standing bool   `json:"standing"`
-	Says     string `json:"says"`
-	Why      string `json:"why"`
-	Mend     string `json:"mend"`
-	Source   string `json:"source"`
+	ID       string   `json:"id"`
+	Topic    string   `json:"topic"`
+	Level    string   `json:"level"`
+	Standing bool     `json:"standing"`
+	Says     string   `json:"says"`
+	Why      string   `json:"why"`
+	Mend     string   `json:"mend"`
+	Source   string   `json:"source"`
+	RaisedBy []string `json:"raised_by"`
 }
 
 // OfManual is the form of what was looked up.
@@ -126,7 +128,7 @@ func OfManual(e *manual.Entries) Manual {
 		out.Units = append(out.Units, Unit{u.Symbol, u.Name, u.Meaning, append([]string{}, u.Aliases...), u.Prefixes, u.InSI(), u.Source})
 	}
 	for _, c := range e.Cautions {
-		out.Cautions = append(out.Cautions, Hazard{c.ID, c.Topic, c.Level.String(), c.Standing, model.Sketch(c.Summary), model.Sketch(c.Why), model.Sketch(c.Hint), c.Source})
+		out.Cautions = append(out.Cautions, Hazard{c.ID, c.Topic, c.Level.String(), c.Standing, model.Sketch(c.Summary), model.Sketch(c.Why), model.Sketch(c.Hint), c.Source, append([]string{}, library.Raisers(c.ID)...)})
 	}
 	for _, w := range e.Words {
 		out.Words = append(out.Words, Word{w.Name, append([]string{}, w.Also...), w.Form, w.Summary, w.Example})
@@ -139,8 +141,12 @@ func function(f *library.Function) Function {
 	if f.Result.Kind == library.RecordOf {
 		gives = f.Result.Params
 	}
+	raised := []string{}
+	for _, c := range library.CautionsOf(f.Name) {
+		raised = append(raised, c.ID)
+	}
 	return Function{f.Name, f.Topic, f.Signature(), f.Doc.Summary, f.Doc.Text, fields(f.Params), fields(gives),
-		f.Doc.Formula, f.Doc.Validity, f.Doc.Source, f.Doc.Example}
+		f.Doc.Formula, f.Doc.Validity, f.Doc.Source, f.Doc.Example, raised}
 }
 
 func fields(params []library.Param) []Field {

@@ -23,22 +23,27 @@ type caution struct {
 // texts are the fields that hold one.
 var texts = []string{"ID", "Summary", "Why", "Hint", "Source"}
 
-// readCautions finds the cautions of the folders, sorted by topic and ID.
+// readCautions finds the cautions of the folders, sorted by topic and ID, and which
+// of them each declared function may raise.
 //
 // A local variable counts as the constant that it is declared with: where one
 // caution has several wordings or levels, that is its first. A parameter within
 // a longer text is one of the values, and shows as …. An assignment to the
 // field ID of a caution makes another one of it.
-func readCautions(dir string, folders []string) (found []caution, problems []string, err error) {
-	r := newReader(dir)
+func readCautions(dir string, folders []string) (found []caution, from raisers, problems []string, err error) {
+	r, from := newReader(dir), raisers{}
 	for _, folder := range folders {
 		pack, err := r.Import(path.Join(libraryPath, folder))
 		if err != nil {
-			return nil, nil, err
+			return nil, nil, nil, err
 		}
 		c := r.collector(pack)
 		for _, file := range r.files[pack.Path()] {
-			ast.Inspect(file, c.visit)
+			for _, d := range file.Decls {
+				before := len(c.found)
+				ast.Inspect(d, c.visit)
+				from.add(c.info, d, c.found[before:])
+			}
 		}
 		found, problems = append(found, c.found...), append(problems, c.problems...)
 	}
@@ -46,7 +51,7 @@ func readCautions(dir string, folders []string) (found []caution, problems []str
 		return cmp.Or(cmp.Compare(a.topic, b.topic), cmp.Compare(a.text["ID"], b.text["ID"]))
 	})
 	found, doubled := oneMeaning(found)
-	return found, append(problems, doubled...), nil
+	return found, from, append(problems, doubled...), nil
 }
 
 // oneMeaning drops repeated cautions, and names an ID of two meanings.

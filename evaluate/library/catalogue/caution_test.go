@@ -8,7 +8,7 @@ import (
 
 func hazards(t *testing.T) (map[string]caution, string) {
 	t.Helper()
-	found, problems, err := readCautions("testdata", []string{"hazard"})
+	found, _, problems, err := readCautions("testdata", []string{"hazard"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,6 +33,23 @@ func TestCautions(t *testing.T) {
 		got := list[want.text["ID"]]
 		if got.topic != "hazard" || got.level != want.level || got.standing != want.standing || !maps.Equal(got.text, want.text) {
 			t.Errorf("got  %+v\nwant %+v", got, want)
+		}
+	}
+}
+
+// TestRaisers proves that a caution is followed through the functions that are
+// called, a method and a function in a variable among them, and round a cycle.
+func TestRaisers(t *testing.T) {
+	_, from, _, err := readCautions("testdata", []string{"hazard"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{
+		"plain": "plain", "none": "", "declared": "declared in-a-case renamed",
+		"borrowed": "plain", "through": "plain pointed short", "round": "plain short", "about": "plain short",
+	} {
+		if got := strings.Join(from.reach(libraryPath+"/hazard."+name), " "); got != want {
+			t.Errorf("%s raises %q, want %q", name, got, want)
 		}
 	}
 }

@@ -79,9 +79,9 @@ func generate(dir string, t target) (files map[string][]byte, problems []string,
 	if err != nil || t.hazards == "" {
 		return files, problems, err
 	}
-	found, more, err := readCautions(dir, t.folders)
+	found, from, more, err := readCautions(dir, t.folders)
 	if err == nil {
-		files[t.hazards], err = cautionFile(found)
+		files[t.hazards], err = cautionFile(found, functions, from)
 	}
 	return files, append(problems, more...), err
 }

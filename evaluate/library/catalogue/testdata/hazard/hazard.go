@@ -55,3 +55,16 @@ func borrowed() model.Caution {
 }
 
 func unsure(yes bool) model.Caution { return model.Caution{ID: "unsure", Standing: yes} }
+
+type store struct{}
+
+func (s *store) warn() []model.Caution { return short() }
+
+func through(s *store) {
+	point := pointed
+	_, _, _ = s.warn(), point(), plain()
+}
+
+func round() { about(); plain() }
+
+func about() { round(); short() }
