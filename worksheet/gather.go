@@ -34,7 +34,12 @@ type gatherer struct {
 	slugs report.Slugs
 }
 
-// fill brings the report up to date with those blocks.
+// gather brings a page's report up to date with those blocks.
+func gather(ctx context.Context, w runner, files Files, doc *markdown.Document, out *report.Report) {
+	g := gatherer{runner: w, ctx: ctx, files: files, doc: doc, out: out, slugs: report.Slugs{}}
+	g.fill()
+}
+
 func (g *gatherer) fill() {
 	for _, b := range g.out.Blocks {
 		for _, c := range b.Charts {

@@ -27,6 +27,7 @@ func Page(ctx context.Context, files Files, name string, text []byte, link func(
 		return image, err == nil
 	}}
 	s.Report, s.Lines = evaluate.Lines(ctx, doc.Sheet(), &loader{files: files})
+	gather(ctx, runner{work: evaluate.Work}, files, doc, s.Report)
 	return page.Make(s), nil
 }
 

@@ -61,8 +61,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	}
 	r.Used = map[string][]byte{}
 	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
-	g := gatherer{runner: w, ctx: ctx, files: files, doc: doc, out: r.Report, slugs: report.Slugs{}}
-	g.fill()
+	gather(ctx, w, files, doc, r.Report)
 	r.Charts, r.Kept = charts(files, path, doc.Source, r.Report)
 	way, refused := rewrite(doc, r.Report)
 	if len(refused) > 0 {

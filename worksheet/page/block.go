@@ -42,11 +42,16 @@ func (m *maker) next() int {
 
 // typed is the block as the builder typed it, one disclosure away.
 func typed(lines []syntax.Line) string {
-	var text strings.Builder
+	return `<details class="typed"><summary>as typed</summary><pre tabindex="0"><code>` + html.EscapeString(written(lines)) + "</code></pre></details>"
+}
+
+// written is the text of lines.
+func written(lines []syntax.Line) string {
+	var out strings.Builder
 	for _, l := range lines {
-		text.WriteString(l.Text + "\n")
+		out.WriteString(l.Text + "\n")
 	}
-	return `<details class="typed"><summary>as typed</summary><pre tabindex="0"><code>` + html.EscapeString(strings.TrimRight(text.String(), "\n")) + "</code></pre></details>"
+	return strings.TrimRight(out.String(), "\n")
 }
 
 type blockWriter struct {

@@ -60,10 +60,10 @@ func (m *maker) body() (list []Section) {
 			flush()
 			m.section = m.slug(plain(x, source))
 		case *ast.FencedCodeBlock:
-			if isWorking(x, source) {
+			if html, ours := m.fenced(x, source); ours {
 				flush()
 				id := m.id("b-" + m.section)
-				list = append(list, Section{id, `<section id="` + id + `" class="block">` + m.block() + "</section>"})
+				list = append(list, Section{id, `<section id="` + id + `" class="block">` + html + "</section>"})
 				continue
 			}
 		}
@@ -74,7 +74,6 @@ func (m *maker) body() (list []Section) {
 }
 
 // prune takes the worked regions out of the tree: what they hold is worked anew.
-// What a block of rules or of a search found in other files stays as it stands.
 func (m *maker) prune(parent ast.Node, skip int) {
 	for n := parent.FirstChild(); n != nil; {
 		next := n.NextSibling()
@@ -92,7 +91,7 @@ func (m *maker) prune(parent ast.Node, skip int) {
 func (m *maker) inRegion(at int) bool {
 	for _, r := range m.Document.Regions {
 		if r.Open.Start <= at && at < r.Close.End {
-			return r.Block < 0 || m.Document.Blocks[r.Block].Word == markdown.Working
+			return true
 		}
 	}
 	return false
@@ -114,8 +113,15 @@ func startOf(n ast.Node) int {
 	return -1
 }
 
-func isWorking(n *ast.FencedCodeBlock, source []byte) bool {
-	return firstWord(n, source) == markdown.Working
+// fenced is a block of ours, worked; false for code of another kind.
+func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html string, ours bool) {
+	switch firstWord(n, source) {
+	case markdown.Working:
+		return m.block(), true
+	case markdown.Keeping, markdown.Gather:
+		return m.asked(), true
+	}
+	return "", false
 }
 
 func firstWord(n *ast.FencedCodeBlock, source []byte) string {
@@ -172,12 +178,9 @@ func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering b
 		return ast.WalkContinue, nil
 	}
 	f := n.(*ast.FencedCodeBlock)
-	if isWorking(f, source) {
-		out.WriteString(w.place("div", `<div class="block">`+w.block()+"</div>"))
+	if html, ours := w.fenced(f, source); ours {
+		out.WriteString(w.place("div", `<div class="block">`+html+"</div>"))
 		return ast.WalkSkipChildren, nil
-	}
-	if word := firstWord(f, source); word == markdown.Keeping || word == markdown.Gather {
-		w.next()
 	}
 	out.WriteString("<pre><code>")
 	for i := range f.Lines().Len() {

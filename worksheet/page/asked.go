@@ -1,0 +1,24 @@
+package page
+
+import "html"
+
+// asked is the next block of rules, or of a search over journals: as it is typed,
+// since that is what it says, then what is wrong with it and what it found.
+func (m *maker) asked() string {
+	i := m.next()
+	if i >= len(m.Report.Blocks) || i >= len(m.Document.Blocks) {
+		return ""
+	}
+	b := &blockWriter{maker: m, report: &m.Report.Blocks[i]}
+	b.out.WriteString(`<pre tabindex="0"><code>` + html.EscapeString(written(m.Document.Blocks[i].Lines)) + "</code></pre>")
+	for _, e := range b.report.Errors {
+		b.failure(e)
+	}
+	for _, t := range b.report.Tables {
+		b.out.WriteString(b.table(t))
+	}
+	for _, c := range b.report.Charts {
+		b.out.WriteString(b.chart(c))
+	}
+	return b.out.String()
+}
