@@ -16,9 +16,22 @@ import (
 	"inkwing/evaluate/override"
 	"inkwing/evaluate/present"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/run"
 	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/working"
 )
+
+// A Memo remembers what calls of the library came to, for whoever works sheets again
+// and again: hand the same one to every run, by [Remembering]. What comes out is the
+// same with and without.
+type Memo = run.Memo
+
+// NewMemo is a memo that remembers nothing yet.
+func NewMemo() *Memo { return run.NewMemo() }
+
+// Remembering is a context whose runs look into a memo before they call the library,
+// and keep there what they call. Several may run at a time.
+func Remembering(ctx context.Context, m *Memo) context.Context { return run.Remembering(ctx, m) }
 
 // Work evaluates a sheet: parses it and what it uses, checks all, runs what can be
 // run, and reports. It never fails: what is wrong stands in the report.

@@ -45,10 +45,19 @@ func workPage(b *testing.B, files worksheet.Files, page string) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	b.ReportAllocs()
-	for b.Loop() {
+	onProcessors(b, func() {
 		if r := worksheet.WorkText(context.Background(), files, page, text, worksheet.Force); len(r.Report.Errors) > 0 {
 			b.Fatal(r.Report.Errors)
 		}
+	})
+}
+
+// onProcessors measures the time on processors beside that of the clock.
+func onProcessors(b *testing.B, work func()) {
+	b.ReportAllocs()
+	begun := cpu(b)
+	for b.Loop() {
+		work()
 	}
+	b.ReportMetric(float64((cpu(b)-begun).Microseconds())/1e3/float64(b.N), "cpu-ms/op")
 }

@@ -101,7 +101,7 @@ func (m *Machine) safely(f *library.Function, args []any) (out any, cautions []m
 			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", f.Name, r)
 		}
 	}()
-	return f.Call(m.ctx, args)
+	return m.memo.call(m.ctx, f, args)
 }
 
 func notFinite(v any) bool {

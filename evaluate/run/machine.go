@@ -48,6 +48,7 @@ type Machine struct {
 	steps   int
 	most    int // that many steps and no more
 	study   Study
+	memo    *Memo // nil to work every call
 	found   map[program.Node]any
 	nominal *Machine // the one that a subgraph was cut from to move uncertain inputs; nil for another
 	rows    int      // how long a sweep may be that is evaluated again there
@@ -82,10 +83,12 @@ func (m *Machine) spend(n int, at program.Node) *Fault {
 // tooLong is the fault of a run that was told to stop.
 func tooLong(at message.Span) *Fault { return Fail(at, "this took too long and was stopped", "") }
 
-// New makes a machine for a program, which stops with the context; study
-// evaluates its what-ifs.
+// New makes a machine for a program, which stops with the context, and remembers with
+// its [Memo]; study evaluates its what-ifs.
 func New(ctx context.Context, p *program.Program, study Study) *Machine {
-	return newMachine(ctx, p, study)
+	m := newMachine(ctx, p, study)
+	m.memo = memoOf(ctx)
+	return m
 }
 
 func newMachine(ctx context.Context, p *program.Program, study Study) *Machine {

@@ -74,7 +74,7 @@ func (m *Machine) fork() *Machine {
 	f := newMachine(m.ctx, m.program, m.study)
 	copy(f.values, m.values)
 	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
-	f.nominal, f.moving, f.rows = m.nominal, m.moving, m.rows
+	f.nominal, f.moving, f.rows, f.memo = m.nominal, m.moving, m.rows, m.memo
 	return f
 }
 
@@ -150,6 +150,10 @@ func (s *Subgraph) Steps() int { return s.m.steps }
 // Afresh forgets the work done so far: for draws, of which each has the whole
 // bound to itself.
 func (s *Subgraph) Afresh() { s.m.steps = 0 }
+
+// Unremembered works every call of the library itself: for draws, which never come
+// twice and would fill a memo.
+func (s *Subgraph) Unremembered() { s.m.memo = nil }
 
 // Stopped is why the run was told to stop, nil if it was not.
 func (s *Subgraph) Stopped() error { return s.m.ctx.Err() }

@@ -145,6 +145,7 @@ func (u *Uncertainty) model(m *run.Machine, wanted []int, list []columns, worker
 	drawers := make([]*drawer, workers)
 	for i := range drawers {
 		drawers[i] = &drawer{part: m.Around(defs(u.Inputs), wanted, 0), columns: list, values: make([]any, len(u.Inputs))}
+		drawers[i].part.Unremembered()
 	}
 	return func(worker int, inputs, outputs [][]float64) error {
 		return drawers[worker].block(inputs, outputs)
