@@ -205,15 +205,5 @@ func showMoney(si float64, u Unit) string {
 	return withUnit(string(at(x, -u.decimals()).append(nil, 0, -u.decimals())), u)
 }
 
-// InColumn writes a value as a number alone, for a column whose heading has the unit:
-// money with its minor unit's decimals, anything else with so many digits.
-func (u Unit) InColumn(si float64, digits int) string {
-	x := u.FromSI(si)
-	if u.decimals() < 0 || !isFinite(x) || math.Abs(x) >= 1e15 {
-		return Number(x, digits)
-	}
-	return string(at(x, -u.decimals()).append(nil, 0, -u.decimals()))
-}
-
 // decimals are those that an amount of money is shown with, and -1 for all else.
 func (u Unit) decimals() int { return int(u.places) - 1 }

@@ -141,7 +141,7 @@ func TestInColumn(t *testing.T) {
 		want string
 	}{{4.2, "€", "4.20"}, {-3, "EUR", "-3.00"}, {0, "€", "0.00"}, {1200, "JPY", "1200"}, {4.2, "g", "4.2"}, {0.35, "€/m", "0.35"}} {
 		u := MustParse(c.unit)
-		if got := u.InColumn(u.ToSI(c.x), 4); got != c.want {
+		if got := u.InColumn([]float64{u.ToSI(c.x)}, 4)[0]; got != c.want {
 			t.Errorf("%g %s: %s, want %s", c.x, c.unit, got, c.want)
 		}
 	}

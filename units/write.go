@@ -104,6 +104,14 @@ func appendNumber(out []byte, x float64, digits int) []byte {
 	return appendPoint(out, mantissa, power)
 }
 
+// powerOfFirst is the power of ten of a number's first digit, once it is rounded.
+func powerOfFirst(x float64, digits int) int {
+	var buf [32]byte
+	mantissa, power := decimal(strconv.AppendFloat(buf[:0], math.Abs(x), 'e', -1, 64))
+	_, power = roundHalfEven(mantissa, power, min(max(digits, 1), 17))
+	return power
+}
+
 // decimal takes "1.2345e-06" apart into its digits, in place, and its power.
 func decimal(text []byte) (digits []byte, power int) {
 	e := len(text) - 1

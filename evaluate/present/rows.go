@@ -28,6 +28,9 @@ func (p *presenter) listRows() {
 			b.Rows = append(b.Rows, r.Quantity)
 		}
 	}
+	for i := range p.out.Blocks {
+		align(p.w, p.out.Blocks[i].Rows)
+	}
 }
 
 // elsewhere are the names whose values stand in the prose, in a table of limits

@@ -93,30 +93,50 @@ func (l *listing) rows() report.Table {
 		columns[k] = l.column(k)
 		t.Columns = append(t.Columns, columns[k].Column)
 	}
+	texts := l.texts(columns)
 	for i, cells := range l.what.Cells {
-		texts, values := make([]string, len(cells)), make([]any, len(cells))
+		values := make([]any, len(cells))
 		for k, v := range cells {
-			texts[k], values[k] = l.cell(columns[k], v, i*len(cells)+k), known(v)
+			values[k] = known(v)
 		}
-		t.Rows, t.Values = append(t.Rows, texts), append(t.Values, values)
+		t.Rows, t.Values = append(t.Rows, texts[i]), append(t.Values, values)
 	}
-	l.total(&t, columns)
+	if l.what.Totals != nil {
+		l.total(&t, texts[len(l.what.Cells)])
+	}
 	return t
+}
+
+// texts are the cells by row and column, those of the totals last.
+func (l *listing) texts(columns []unitColumn) [][]string {
+	rows := l.what.Cells
+	if l.what.Totals != nil {
+		rows = append(rows[:len(rows):len(rows)], l.what.Totals)
+	}
+	texts := make([][]string, len(rows))
+	for k, c := range columns {
+		cells := make([]any, len(rows))
+		for i, row := range rows {
+			cells[i] = l.cell(c, row[k], i*len(columns)+k)
+		}
+		for i, text := range inColumn(c.unit, c.digits, cells) {
+			texts[i] = append(texts[i], text)
+		}
+	}
+	return texts
 }
 
 // total is the last row: what is added up, under the word in the first column that
 // has room for it.
-func (l *listing) total(t *report.Table, columns []unitColumn) {
-	if l.what.Totals == nil {
-		return
-	}
-	texts, values := make([]string, len(columns)), make([]any, len(columns))
+func (l *listing) total(t *report.Table, texts []string) {
+	values := make([]any, len(texts))
 	label := -1
 	for k, v := range l.what.Totals {
-		if values[k] = v; v != nil {
-			texts[k] = l.cell(columns[k], v, len(l.what.Cells)*len(columns)+k)
-		} else if label < 0 {
-			label = k
+		if values[k] = v; v == nil {
+			texts[k] = ""
+			if label < 0 {
+				label = k
+			}
 		}
 	}
 	if label < 0 {
@@ -156,20 +176,13 @@ func (l *listing) values(k int) []any {
 	return list
 }
 
-// cell writes a value in its column's unit, with its interval if it has one.
-func (l *listing) cell(c unitColumn, v any, leaf int) string {
-	switch x := v.(type) {
-	case float64:
-		if u := l.w.Leaf(l.def, leaf); u.Expanded > 0 && !l.what.Sampled {
-			return units.ShowSpread(c.unit.FromSI(x), c.unit.Difference().FromSI(u.Expanded), units.MustParse("1"))
-		}
-		return c.unit.InColumn(x, c.digits)
-	case bool:
-		return show.YesNo(x)
-	case string:
-		return x
+// cell is a value of a column, as a text with its interval if it has one.
+func (l *listing) cell(c unitColumn, v any, leaf int) any {
+	x, isNumber := v.(float64)
+	if u := l.w.Leaf(l.def, leaf); isNumber && u.Expanded > 0 && !l.what.Sampled {
+		return withInterval(x, u.Expanded, c.unit)
 	}
-	return "—"
+	return v
 }
 
 // notes say what of the rows does not stand here.

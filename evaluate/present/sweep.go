@@ -64,30 +64,32 @@ func (s *sweep) unit(column int) units.Unit {
 	return show.FittingUnit(s.t.Columns[column].Type, cells)
 }
 
-// cell writes a value in its column's unit, which stands in the heading.
-func (s *sweep) cell(v any, column int) string {
-	switch x := v.(type) {
-	case float64:
-		return s.units[column].InColumn(x, s.digitsIn(column))
-	case bool:
-		return show.YesNo(x)
-	case string:
-		return x
-	}
-	return "—"
+// level writes the values of a variable, which have no interval.
+func (s *sweep) level(column int, values []any) []string {
+	return inColumn(s.units[column], s.digitsIn(column), values)
 }
 
-// interval writes a cell with its interval, where an uncertain input bears on it.
-func (s *sweep) interval(row, column int, v any) string {
+// column writes all that stands in a column.
+func (s *sweep) column(column int) []string {
+	cells := make([]any, s.rows.Len())
+	for i := range cells {
+		cells[i] = s.interval(i, column)
+	}
+	return inColumn(s.units[column], s.digitsIn(column), cells)
+}
+
+// interval is a cell, as a text with its interval where an uncertain input bears on it.
+func (s *sweep) interval(row, column int) any {
+	v := s.rows.Cell(row, column)
 	x, isNumber := v.(float64)
 	u := s.w.Leaf(s.def, row*len(s.t.Columns)+column)
 	if !isNumber || u.Expanded == 0 {
-		return s.cell(v, column)
+		return v
 	}
 	if u.Misleads != "" {
 		s.rough.add(s.def.Block, u.Misleads, s.name(column))
 	}
-	return units.ShowSpread(s.units[column].FromSI(x), s.units[column].Difference().FromSI(u.Expanded), units.MustParse("1"))
+	return withInterval(x, u.Expanded, s.units[column])
 }
 
 // without says that intervals are left out of a long table.
@@ -133,7 +135,7 @@ func (s *sweep) digitsIn(column int) int {
 	return digits(s.w, s.name(column))
 }
 
-func (s *sweep) column(i int) report.Column {
+func (s *sweep) heading(i int) report.Column {
 	q, isNumber := s.t.Columns[i].Type.(program.Quantity)
 	c := report.Column{Head: show.Heading(s.name(i), s.units[i]), Number: isNumber}
 	if isNumber {
@@ -145,15 +147,16 @@ func (s *sweep) column(i int) report.Column {
 // long has a row for each combination.
 func (s *sweep) long() report.Table {
 	t := report.Table{Verb: "vary", Notes: s.without()}
-	for i := range s.t.Columns {
-		t.Columns = append(t.Columns, s.column(i))
+	columns := make([][]string, len(s.t.Columns))
+	for i := range columns {
+		columns[i] = s.column(i)
+		t.Columns = append(t.Columns, s.heading(i))
 	}
 	noted := false
 	for i := range s.rows.Len() {
-		texts, values := make([]string, len(s.t.Columns)), make([]any, len(s.t.Columns))
+		texts, values := make([]string, len(columns)), make([]any, len(columns))
 		for c := range texts {
-			v := s.rows.Cell(i, c)
-			texts[c], values[c] = s.interval(i, c, v), known(v)
+			texts[c], values[c] = columns[c][i], known(s.rows.Cell(i, c))
 		}
 		note := s.note(i)
 		noted = noted || note != ""
@@ -203,19 +206,20 @@ func first(summary string) string {
 // grid has a row for each value of the first variable and a column for each of
 // the second.
 func (s *sweep) grid() report.Table {
-	across := s.rows.Levels[1]
-	t := report.Table{Verb: "vary", Columns: []report.Column{s.column(0)}}
-	for _, v := range across {
-		c := s.column(2)
-		c.Head = message.Quote(s.name(1) + " = " + s.level(v))
+	levels := s.rows.Levels
+	down, across, cells := s.level(0, levels[0]), s.heads(), s.column(2)
+	t := report.Table{Verb: "vary", Columns: []report.Column{s.heading(0)}}
+	for _, level := range across {
+		c := s.heading(2)
+		c.Head = message.Quote(s.name(1) + " = " + level)
 		t.Columns = append(t.Columns, c)
 	}
 	noted := false
-	for i, down := range s.rows.Levels[0] {
-		texts, values := []string{s.cell(down, 0)}, []any{known(down)}
+	for i := range levels[0] {
+		texts, values := []string{down[i]}, []any{known(levels[0][i])}
 		for j := range across {
-			v := s.rows.Cell(i*len(across)+j, 2)
-			texts, values = append(texts, s.interval(i*len(across)+j, 2, v)), append(values, known(v))
+			at := i*len(across) + j
+			texts, values = append(texts, cells[at]), append(values, known(s.rows.Cell(at, 2)))
 		}
 		note := s.across(i, across)
 		noted = noted || note != ""
@@ -226,7 +230,7 @@ func (s *sweep) grid() report.Table {
 }
 
 // across is a grid row's note: what is to be said, and in which columns.
-func (s *sweep) across(i int, across []any) string {
+func (s *sweep) across(i int, across []string) string {
 	var notes []string
 	at := map[string][]string{}
 	for j := range across {
@@ -237,7 +241,7 @@ func (s *sweep) across(i int, across []any) string {
 		if at[note] == nil {
 			notes = append(notes, note)
 		}
-		at[note] = append(at[note], s.level(across[j]))
+		at[note] = append(at[note], across[j])
 	}
 	for k, note := range notes {
 		if len(at[note]) < len(across) {
@@ -247,11 +251,13 @@ func (s *sweep) across(i int, across []any) string {
 	return strings.Join(notes, "; ")
 }
 
-// level writes a value of the second variable with its unit.
-func (s *sweep) level(v any) string {
-	x, isNumber := v.(float64)
-	if !isNumber {
-		return s.cell(v, 1)
+// heads are the values of the second variable, each with its unit.
+func (s *sweep) heads() []string {
+	texts := s.level(1, s.rows.Levels[1])
+	for i, v := range s.rows.Levels[1] {
+		if _, isNumber := v.(float64); isNumber {
+			texts[i] = s.units[1].Behind(texts[i])
+		}
 	}
-	return units.Show(x, s.units[1], s.digitsIn(1))
+	return texts
 }

@@ -135,23 +135,10 @@ func Numbers(c report.Chart) (tables []report.Table) {
 		for _, s := range group {
 			t.Columns = append(t.Columns, column(s.Name, s.unit))
 		}
-		all := len(group[0].X)
-		step := max(1, (all+readings-1)/readings)
-		for i := 0; i < all; i += step {
-			if i+step >= all {
-				i = all - 1
-			}
-			row := []string{units.Number(group[0].X[i], readingDigits)}
-			if name, ok := nameAt(c, group[0].X[i]); ok {
-				row[0] = name
-			}
-			for _, s := range group {
-				row = append(row, units.Number(s.Y[i], readingDigits)+within(s.U, i))
-			}
-			t.Rows = append(t.Rows, row)
-		}
+		at, step := chosen(len(group[0].X))
+		t.Rows = cells(c, group, at)
 		if step > 1 {
-			t.Notes = []string{"Of " + units.Number(float64(all), 9) + " rows each " + ordinal(step) + " is shown, and the last."}
+			t.Notes = []string{"Of " + units.Number(float64(len(group[0].X)), 9) + " rows each " + ordinal(step) + " is shown, and the last."}
 		}
 		tables = append(tables, t)
 	}
@@ -171,11 +158,48 @@ func ordinal(n int) string {
 	return text + "th"
 }
 
-func within(u []float64, i int) string {
-	if i >= len(u) || u[i] == 0 {
-		return ""
+// chosen are the rows that are shown, each so many and the last.
+func chosen(all int) (at []int, step int) {
+	step = max(1, (all+readings-1)/readings)
+	for i := 0; i < all; i += step {
+		if i+step >= all {
+			i = all - 1
+		}
+		at = append(at, i)
 	}
-	return " ± " + units.Number(u[i], 2)
+	return at, step
+}
+
+// cells are those rows of a table of series.
+func cells(c report.Chart, group []numbered, at []int) [][]string {
+	rows := make([][]string, len(at))
+	for k, text := range within(group[0].X, nil, at) {
+		if name, ok := nameAt(c, group[0].X[at[k]]); ok {
+			text = name
+		}
+		rows[k] = append(rows[k], text)
+	}
+	for _, s := range group {
+		for k, text := range within(s.Y, s.U, at) {
+			rows[k] = append(rows[k], text)
+		}
+	}
+	return rows
+}
+
+// within writes a column: where there are intervals, each number to where its ends.
+func within(xs, us []float64, at []int) []string {
+	var numbers []float64
+	for _, i := range at {
+		numbers = append(numbers, xs[i])
+	}
+	texts := units.Numbers(numbers, readingDigits)
+	for k, i := range at {
+		if i < len(us) && us[i] != 0 {
+			texts[k] = units.ShowSpread(xs[i], us[i], units.MustParse("1"))
+		}
+	}
+	return texts
 }
 
 func column(name, unit string) report.Column {

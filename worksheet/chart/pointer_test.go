@@ -55,7 +55,7 @@ func TestNumbers(t *testing.T) {
 	if len(tables) != 2 || len(tables[0].Columns) != 3 || len(tables[0].Rows) != 3 || strings.Join(tables[0].Rows[2], " ") != "2 12 22" {
 		t.Fatalf("%+v", tables)
 	}
-	if row := strings.Join(tables[1].Rows[0], " "); row != "1 7 ± 0.5" {
+	if row := strings.Join(tables[1].Rows[0], " "); row != "1 7.00 ± 0.50" {
 		t.Errorf("%q", row)
 	}
 	long := Numbers(run2(1000))[0]

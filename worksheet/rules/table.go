@@ -38,6 +38,7 @@ func (s *Search) Table(finds []Find) report.Table {
 			shown, value := c.cell(x)
 			t.Rows[i], t.Values[i] = append(t.Rows[i], shown), append(t.Values[i], value)
 		}
+		c.align(finds, t.Rows)
 	}
 	if len(finds) == 0 {
 		t.Notes = []string{"no " + s.subject.Name + " of that kind was found"}
@@ -123,6 +124,37 @@ func (s *Search) columnOf(f Field, finds []Find) column {
 		c.unit, c.SIUnit = units.MustParse("1"), "1"
 	}
 	return c
+}
+
+// align writes the last cells of the rows again, where they are sure numbers of one
+// unit: those share their decimals.
+func (c column) align(finds []Find, rows [][]string) {
+	var at []int
+	var numbers []float64
+	for i, x := range finds {
+		if v, ok := c.sure(x); ok {
+			at, numbers = append(at, i), append(numbers, v)
+		}
+	}
+	digits := 4
+	if c.field.Name == "headroom" {
+		digits = 2
+	}
+	for k, text := range c.unit.InColumn(numbers, digits) {
+		row := rows[at[k]]
+		row[len(row)-1] = text
+	}
+}
+
+// sure is a row's number in a column whose heading has the unit; false where an
+// interval decides how it is written, and for what is none.
+func (c column) sure(x Find) (float64, bool) {
+	q, isQuantity := x.row.(*quantityRow)
+	if c.unit.IsZero() || isQuantity && q.Uncertain || c.field.measure == "interval" {
+		return 0, false
+	}
+	v, isNumber := c.field.of(x.row).(float64)
+	return v, isNumber && !math.IsNaN(v) && (c.field.measure == "" || x.base().kind != nil)
 }
 
 // withUnit is a heading as the language has it, as code.
