@@ -55,6 +55,15 @@ func checkHeadlines(t *testing.T, f *Function) {
 	}
 }
 
+// TestTopics wants the head of each function among those that are listed.
+func TestTopics(t *testing.T) {
+	for _, f := range All() {
+		if !slices.Contains(topics, f.Topic) {
+			t.Errorf("%s stands under %s, which is not in topics of catalogue.go", f.Name, f.Topic)
+		}
+	}
+}
+
 func TestLookup(t *testing.T) {
 	if _, ok := Lookup("no_such_function"); ok {
 		t.Error("found no_such_function")

@@ -91,3 +91,15 @@ func TestSearch(t *testing.T) {
 		t.Error("a word is found in the middle of another")
 	}
 }
+
+// TestAbout wants a sentence of its own for each topic.
+func TestAbout(t *testing.T) {
+	seen := map[string]string{}
+	for _, topic := range Topics() {
+		says := About(topic)
+		if other, twice := seen[says]; twice || says == "" {
+			t.Errorf("About says %q of %s, as of %q", says, topic, other)
+		}
+		seen[says] = topic
+	}
+}

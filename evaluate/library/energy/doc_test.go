@@ -63,7 +63,7 @@ func TestEveryFunctionIsTested(t *testing.T) {
 	}
 	for _, f := range declared(t) {
 		if !strings.Contains(tests.String(), "kit.Must("+f.Name.Name+"(") {
-			t.Errorf("%s has no test", f.Name.Name)
+			t.Errorf("%s has no test that calls it as kit.Must(%[1]s(…))(t)", f.Name.Name)
 		}
 	}
 }
@@ -81,6 +81,26 @@ func cautions() []model.Caution {
 		touchVoltage(70), joiningCells(), joiningSpark(1069), reversedAtRest(6, -0.833), noMargin(13.5))
 	list = append(list, hotLead(60, LeadResult{FusingCurrent: 80})...)
 	return append(list, hotLead(10, LeadResult{FusingCurrent: 80, Density: 1.3e7})...)
+}
+
+// TestEveryCautionIsHeld wants one of each ID of the package in the list above.
+func TestEveryCautionIsHeld(t *testing.T) {
+	held := map[string]bool{}
+	for _, c := range cautions() {
+		held[c.ID] = true
+	}
+	names, _ := filepath.Glob("*.go")
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, id := range regexp.MustCompile(`\bID: +"([^"]+)"`).FindAllStringSubmatch(string(text), -1) {
+			if !held[id[1]] {
+				t.Errorf("%s: %s has no call in cautions() of doc_test.go", name, id[1])
+			}
+		}
+	}
 }
 
 // mostWords is two lines in a region.
