@@ -78,7 +78,7 @@ func TestLookup(t *testing.T) {
 		}
 	}
 	if last := all[len(all)-1]; last.Topic != "plain" {
-		t.Errorf("the last topic is %s", last.Topic)
+		t.Errorf("the last of topics is %s, and arithmetic comes behind all physics: plain", last.Topic)
 	}
 }
 
