@@ -22,16 +22,16 @@ var cautions = []Caution{
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "cell-over-rating", Level: model.Danger, Standing: false,
-		Summary: "With a tolerance of {3} the weakest cell may stand at {0}, above its rating of {1}.",
+		Summary: "The weakest cell may stand at {0}, above its {1}, by a tolerance of {3} (20 % unless given).",
 		Why:     "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Hint:    "Charge to {2} at most, or match or clamp the cells.",
+		Hint:    "Charge to {2} at most, or match the cells.",
 		Source:  "application guides of two capacitor makers: excess voltage makes gas, then leakage or rupture",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "cell-reversed", Level: model.Warning, Standing: false,
-		Summary: "Run down to {0} from {1}, a cell small by {2} is driven below zero; that begins at {3}.",
+		Summary: "Run down to {0} from {1}, a cell small by {2} (20 % unless given) reverses; that begins at {3}.",
 		Why:     "Reverse voltage raises a cell's leakage and resistance.",
-		Hint:    "Stop at a higher voltage, or match the cells.",
+		Hint:    "Stop higher, or match the cells.",
 		Source:  "application guides of capacitor makers: no reverse voltage",
 	}},
 	{Topic: "energy", Caution: model.Caution{
@@ -253,9 +253,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "charge-over-weakest-cell", Level: model.Danger, Standing: false,
-		Summary: "At {0} the weakest cell may be over its rating; by tolerance that begins at {1}.",
+		Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
 		Why:     "All cells of a string take the same charge, so the smallest rises highest. A cell held above its rating gasses, swells and can vent; its electrolyte burns and is poisonous.",
-		Hint:    "Stop there, or match, clamp and measure the cells.",
+		Hint:    "Stop there, or match the cells.",
 		Source:  "makers' application guides for double-layer capacitors; the cell's own sheet comes first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
@@ -561,7 +561,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "launch-over-safe", Level: model.Danger, Standing: false,
-		Summary: "At {0} the weakest cell may be over its rating; by the tolerance that begins at {1}.",
+		Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
 		Why:     "All cells of a string take the same charge, so the smallest rises highest.",
 		Hint:    "Charge lower, or match the cells.",
 		Source:  "application guides of capacitor makers",

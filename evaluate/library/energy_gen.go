@@ -240,6 +240,7 @@ func callEnergyCapacitor(_ context.Context, in []any) (any, []model.Caution, err
 		float64(out.Store.Series),
 		float64(out.Store.Parallel),
 		float64(out.Store.Cells),
+		out.Store.Clamped,
 		out.Ratings.Energy,
 		out.Ratings.SafeVoltage,
 		given(out.Ratings.ShortCircuitCurrent, func(v float64) any { return v }),
@@ -600,6 +601,7 @@ func callEnergyPack(_ context.Context, in []any) (any, []model.Caution, error) {
 		Series:   int(in[1].(float64)),
 		Parallel: int(in[2].(float64)),
 		Settling: optional(in[3], number),
+		Clamped:  in[4].(bool),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -616,6 +618,7 @@ func callEnergyPack(_ context.Context, in []any) (any, []model.Caution, error) {
 		float64(out.Store.Series),
 		float64(out.Store.Parallel),
 		float64(out.Store.Cells),
+		out.Store.Clamped,
 		out.Ratings.Energy,
 		out.Ratings.SafeVoltage,
 		given(out.Ratings.ShortCircuitCurrent, func(v float64) any { return v }),
@@ -766,5 +769,6 @@ func takeEnergyStore(r Record) energy.Store {
 		Series:            int(r[8].(float64)),
 		Parallel:          int(r[9].(float64)),
 		Cells:             int(r[10].(float64)),
+		Clamped:           r[11].(bool),
 	}
 }

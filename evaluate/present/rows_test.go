@@ -81,3 +81,26 @@ func TestCautionOnce(t *testing.T) {
 		t.Errorf("%d in the report, want all three", n)
 	}
 }
+
+// TestGravest wants the gravest of joined findings told, also where their two numbers
+// alone do not say which that is.
+func TestGravest(t *testing.T) {
+	const pack = "pack4 = pack(capacitor(50 F, 2.7 V, resistance: 16 mΩ, tolerance: 5 %), series: 4)\n"
+	for id, c := range map[string]struct{ text, want string }{
+		"turns-do-not-fit":    {"a = coil(500, awg(22), 10 mm, 9 mm, 8 mm)\nb = coil(900, awg(22), 10 mm, 9 mm, 8 mm)", "b a"},
+		"unusual-tail-volume": {"a = tail_volume(1 dm^2, 400 mm, 20 dm^2, chord: 200 mm)\nb = tail_volume(30 dm^2, 900 mm, 20 dm^2, chord: 200 mm)", "b a"},
+		"unbalanced-string":   {pack + "a = worst_cell_voltage(pack4, 9 V)\nb = worst_cell_voltage(pack4, 10.2 V)", "b"},
+		"stored-energy":       {pack + "b = worst_cell_voltage(pack4, 9 V)", "pack4"},
+		"lead-near-melting":   {"w = awg(36)\na = lead(w, 0.1 m, 2 A)\nb = lead(w, 0.1 m, 2.4 A)", "b a"},
+	} {
+		var got []string
+		for _, x := range kit.Clean(t, evaluate.Work(t.Context(), kit.Block("notes.md", c.text), nil), c.text).Blocks[0].Cautions {
+			if x.ID == id {
+				got = x.Names
+			}
+		}
+		if strings.Join(got, " ") != c.want {
+			t.Errorf("%s: %v, want %s", id, got, c.want)
+		}
+	}
+}

@@ -159,7 +159,7 @@ func (m DriveModel) Caution(list *model.Cautions, w Working, c Conditions) {
 			Hint:    "Use less throttle, or a pack of less resistance.", Source: "common practice"})
 	}
 	if _, worked := m.Chopper(c.Throttle); c.Throttle < 1 && !worked {
-		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice,
+		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice, Severity: 1 - c.Throttle,
 			Summary: "At {0} throttle the motor's ripple is left out; the pack may empty up to {1} faster.",
 			Values:  []model.Value{model.In(100*c.Throttle, "%"), model.In(40, "%")},
 			Why:     "A current that pulses takes more of the pack.",

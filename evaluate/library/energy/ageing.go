@@ -50,7 +50,7 @@ func LifeFactor(in LifeFactorInput) (LifeFactorResult, error) {
 
 func beyondRatedLife(in LifeFactorInput) model.Caution {
 	return model.Caution{
-		ID: "life-beyond-rating", Level: model.Warning,
+		ID: "life-beyond-rating", Level: model.Warning, Severity: max(in.Temperature/in.RatedTemperature, in.Voltage/in.RatedVoltage),
 		Summary: "The cell is used at {0} and {1}, the life rated at {2} and {3}: the rule holds only below.",
 		Values: []model.Value{celsius(in.Temperature), model.In(in.Voltage, "V"),
 			celsius(in.RatedTemperature), model.In(in.RatedVoltage, "V")},

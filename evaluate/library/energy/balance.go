@@ -113,7 +113,7 @@ func (in BalanceResistorInput) check() error {
 
 func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
-		ID: "balance-resistor-slow", Level: model.Warning,
+		ID: "balance-resistor-slow", Level: model.Warning, Severity: tau / charge,
 		Summary: "The balancing resistor takes {0} to act, longer than a charge of {1}.",
 		Values:  []model.Value{model.In(tau/3600, "h"), model.In(charge, "s")},
 		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",

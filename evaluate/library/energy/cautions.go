@@ -22,18 +22,18 @@ func storeOverRating(voltage, rating float64) model.Caution {
 func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
-		Summary: "With a tolerance of {3} the weakest cell may stand at {0}, above its rating of {1}.",
+		Summary: "The weakest cell may stand at {0}, above its {1}, by a tolerance of {3} (20 % unless given).",
 		Values: []model.Value{model.In(worst, "V"), model.In(rating, "V"), model.In(safe, "V"),
 			model.In(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
-		Hint:   "Charge to {2} at most, or match or clamp the cells.",
+		Hint:   "Charge to {2} at most, or match the cells.",
 		Source: makerGuides,
 	}
 }
 
 func unbalancedString(voltage, rating float64) model.Caution {
 	return model.Caution{
-		ID: "unbalanced-string", Level: model.Warning, Standing: true,
+		ID: "unbalanced-string", Level: model.Warning, Standing: true, Severity: voltage / rating,
 		Summary: "Charged to {0}, the string is past 80 % of its rating of {1}.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(rating, "V")},
 		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
@@ -44,7 +44,7 @@ func unbalancedString(voltage, rating float64) model.Caution {
 
 func shortCircuit(current, held float64) model.Caution {
 	return model.Caution{
-		ID: "stored-energy", Level: model.Danger, Standing: true,
+		ID: "stored-energy", Level: model.Danger, Standing: true, Severity: held,
 		Summary: "Shorted, it drives up to {0} and lets go {1} at once.",
 		Values:  []model.Value{model.In(current, "A"), model.In(held, "J")},
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
@@ -125,11 +125,11 @@ func dangerousGoods(cell float64) model.Caution {
 func reversedCell(end, from, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-reversed", Level: model.Warning,
-		Summary: "Run down to {0} from {1}, a cell small by {2} is driven below zero; that begins at {3}.",
+		Summary: "Run down to {0} from {1}, a cell small by {2} (20 % unless given) reverses; that begins at {3}.",
 		Values: []model.Value{model.In(end, "V"), model.In(from, "V"), model.In(100*tolerance, "%"),
 			model.In(tolerance*from, "V")},
 		Why:    "Reverse voltage raises a cell's leakage and resistance.",
-		Hint:   "Stop at a higher voltage, or match the cells.",
+		Hint:   "Stop higher, or match the cells.",
 		Source: "application guides of capacitor makers: no reverse voltage",
 	}
 }
@@ -149,7 +149,7 @@ const mostWithoutSpark = 1 // J
 
 func joiningSpark(lost float64) model.Caution {
 	return model.Caution{
-		ID: "joining-spark", Level: model.Danger,
+		ID: "joining-spark", Level: model.Danger, Severity: lost,
 		Summary: "Joined so, {0} go at once into the spark and the leads.",
 		Values:  []model.Value{model.In(lost, "J")},
 		Why:     "The current is bounded by the leads alone; it burns, pits and welds contacts. With the polarity reversed it is worse by far.",
@@ -160,7 +160,7 @@ func joiningSpark(lost float64) model.Caution {
 
 func reversedAtRest(cell, least float64) model.Caution {
 	return model.Caution{
-		ID: "cell-reversed-at-rest", Level: model.Danger,
+		ID: "cell-reversed-at-rest", Level: model.Danger, Severity: -least,
 		Summary: "Cell {0} settles at {1}: its neighbours' charge drives it in reverse.",
 		Values:  []model.Value{model.In(cell, "1"), model.In(least, "V")},
 		Why:     "Reverse voltage makes gas and raises leakage, and what one cell lacks the others carry above their share.",

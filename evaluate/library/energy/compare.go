@@ -153,7 +153,7 @@ func expand(volume, pressure, ambient float64) CompressedAirResult {
 
 func vessel(pressure, energy float64) model.Caution {
 	return model.Caution{
-		ID: "pressure-vessel", Level: model.Danger, Standing: true,
+		ID: "pressure-vessel", Level: model.Danger, Standing: true, Severity: energy,
 		Summary: "A vessel at {0} can let go {1} when it bursts.",
 		Values:  []model.Value{model.In(pressure/1e5, "bar"), model.In(energy, "J")},
 		Why:     "Scratched, aged or heated bottles fail without notice, and their parts fly.",

@@ -94,7 +94,7 @@ const highRise = 15
 
 func warmCells(got, current float64) model.Caution {
 	return model.Caution{
-		ID: "cells-warm", Level: model.Warning,
+		ID: "cells-warm", Level: model.Warning, Severity: got,
 		Summary: "{0} warms the cells by {1}, more than the 10 K to 15 K that makers commonly allow.",
 		Values:  []model.Value{model.In(current, "A"), model.In(got, "K")},
 		Why:     "Every 10 K halves their life, and their leakage grows with it.",

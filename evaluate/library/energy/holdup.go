@@ -217,7 +217,7 @@ func downAtOnce(from, to, end float64) error {
 
 func collapse(at, to, power float64) model.Caution {
 	return model.Caution{
-		ID: "power-collapse", Level: model.Warning,
+		ID: "power-collapse", Level: model.Warning, Severity: at / to,
 		Summary: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
 		Values: []model.Value{model.In(power, "W"), model.In(to, "V"), model.In(at, "V"),
 			model.In(at/2, "V")},

@@ -188,6 +188,22 @@ func TestHoldUpOverRating(t *testing.T) {
 	}
 }
 
+// TestBalancedString: cells without a spread, or held by clamps, stand side by side.
+func TestBalancedString(t *testing.T) {
+	for _, store := range []Store{
+		{Capacitance: 12.5, RatedVoltage: 10.8, Series: 4},
+		{Capacitance: 12.5, RatedVoltage: 10.8, Series: 4, Tolerance: 0.05, Clamped: true},
+	} {
+		if kit.Raised(store.Charged(10), "unbalanced-string") {
+			t.Errorf("%+v: told to balance what is balanced", store)
+		}
+	}
+	spread := Store{Capacitance: 12.5, RatedVoltage: 10.8, Series: 4, Tolerance: 0.2, Clamped: true}
+	if !kit.Raised(spread.Charged(10), "cell-over-rating") {
+		t.Error("a clamp that is overwhelmed holds nothing: the danger stays")
+	}
+}
+
 // Stepped: four cells at one voltage, one low by the tolerance, give their
 // charge away until the low one is empty.
 func TestCellReversed(t *testing.T) {

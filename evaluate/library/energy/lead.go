@@ -87,7 +87,7 @@ func hotLead(current float64, lead LeadResult) []model.Caution {
 	switch {
 	case current > lead.FusingCurrent/2:
 		return []model.Caution{{
-			ID: "lead-near-melting", Level: model.Danger,
+			ID: "lead-near-melting", Level: model.Danger, Severity: current / lead.FusingCurrent,
 			Summary: "{0} is more than half of the {1} at which such a wire melts.",
 			Values:  []model.Value{model.In(current, "A"), model.In(lead.FusingCurrent, "A")},
 			Why:     "Insulation burns long before copper melts.",
@@ -178,7 +178,7 @@ func fuseCannotBreak(short, breaking float64) model.Caution {
 
 func fuseNeverBlows(short, rating float64) model.Caution {
 	return model.Caution{
-		ID: "fuse-slow-to-blow", Level: model.Warning,
+		ID: "fuse-slow-to-blow", Level: model.Warning, Severity: rating / short,
 		Summary: "A short drives {0}, less than twice the rating of {1}: the fuse may carry it for long.",
 		Values:  []model.Value{model.In(short, "A"), model.In(rating, "A")},
 		Hint:    "Lower the path's resistance, or do not count on the fuse.",

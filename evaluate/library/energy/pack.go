@@ -11,6 +11,7 @@ type PackInput struct {
 	Series   int      `range:"[1,)" help:"rows in series"`
 	Parallel int      `range:"[1,)" default:"1" help:"cells side by side in a row"`
 	Settling *float64 `unit:"%" range:"[0,)" help:"instead of the cell's"`
+	Clamped  bool     `default:"false" help:"each row is held at its rating by a clamp or balancer"`
 }
 
 // PackResult is the store that the cells make.
@@ -40,6 +41,7 @@ func Pack(in PackInput) (PackResult, error) {
 		return PackResult{}, err
 	}
 	out := PackResult{Store: in.Cell.joined(in.Series, in.Parallel)}
+	out.Clamped = in.Clamped
 	if in.Settling != nil {
 		out.Settling = *in.Settling
 	}

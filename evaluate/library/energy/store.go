@@ -27,6 +27,7 @@ type Store struct {
 	Series            int      `range:"[1,)" default:"1" help:"rows in series"`
 	Parallel          int      `range:"[1,)" default:"1" help:"cells side by side in a row"`
 	Cells             int      `range:"[1,)" default:"1" help:"how many cells"`
+	Clamped           bool     `default:"false" help:"each row is held at its rating by a clamp or balancer"`
 }
 
 // EnergyAt is what the store holds at a rested voltage, in joules.
@@ -58,7 +59,7 @@ func (s Store) Charged(voltage float64) []model.Caution {
 	case s.rows() > 1 && worst > s.cellRating():
 		list.Raise(cellOverRating(worst, s.cellRating(), s.safeVoltage(), s.Tolerance))
 	}
-	if s.rows() > 1 && voltage > unbalancedShare*s.RatedVoltage {
+	if s.rows() > 1 && s.Tolerance > 0 && !s.Clamped && voltage > unbalancedShare*s.RatedVoltage {
 		list.Raise(unbalancedString(voltage, s.RatedVoltage))
 	}
 	if voltage > touchVolts {

@@ -68,7 +68,7 @@ func BrownOut(in BrownOutInput) (BrownOutResult, error) {
 	lost := all - held
 	out.ControlTime, out.Lost = &held, &lost
 	if held < shortMargin {
-		out.Raise(model.Caution{ID: "brown-out-near", Level: model.Danger,
+		out.Raise(model.Caution{ID: "brown-out-near", Level: model.Danger, Severity: shortMargin - held,
 			Summary: "A stalled servo resets the radio below {0}, {1} after the motor stops.",
 			Values:  []model.Value{model.In(out.Voltage, "V"), model.In(held, "s")},
 			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",

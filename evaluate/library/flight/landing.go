@@ -169,7 +169,7 @@ func overSafe(list *model.Cautions, voltage float64, safe *float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "launch-over-safe", Level: model.Danger,
-		Summary: "At {0} the weakest cell may be over its rating; by the tolerance that begins at {1}.",
+		Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(*safe, "V")},
 		Why:     "All cells of a string take the same charge, so the smallest rises highest.",
 		Hint:    "Charge lower, or match the cells.", Source: "application guides of capacitor makers"})
@@ -262,7 +262,7 @@ func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *
 	if out.ControlMargin == nil || *out.ControlMargin >= shortMargin {
 		return
 	}
-	x := model.Caution{ID: "control-margin-short", Level: model.Warning,
+	x := model.Caution{ID: "control-margin-short", Level: model.Warning, Severity: shortMargin - *out.ControlMargin,
 		Summary: "The radio has {0} left at touchdown.",
 		Why:     "One more turn or a gust of lift uses it up.",
 		Hint:    "Stop the motor earlier, or stay lower.", Source: "common practice"}

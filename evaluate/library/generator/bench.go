@@ -100,7 +100,7 @@ func (r *EmfConstantFromReadingsResult) doubt() {
 	if r.Worst <= 0.05 {
 		return
 	}
-	r.Raise(model.Caution{ID: "readings-off-the-line", Level: model.Advice,
+	r.Raise(model.Caution{ID: "readings-off-the-line", Level: model.Advice, Severity: r.Worst,
 		Summary: "A reading lies {0} off the line through zero.",
 		Values:  []model.Value{model.In(100*r.Worst, "%")},
 		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",

@@ -134,7 +134,7 @@ func (in *HandChargeInput) soon(ctx context.Context, c *model.Cautions) (bool, e
 	if !ok || seconds > soonSeconds {
 		return false, err
 	}
-	c.Raise(model.Caution{ID: "rating-soon-after-target", Level: model.Danger,
+	c.Raise(model.Caution{ID: "rating-soon-after-target", Level: model.Danger, Severity: soonSeconds - seconds,
 		Summary: "{0} after the target the store passes its rating of {1}.",
 		Values:  []model.Value{model.In(seconds, "s"), model.In(*in.Store.RatedVoltage, "V")},
 		Why:     overchargeWhy,
@@ -158,10 +158,10 @@ func (in *HandChargeInput) target(c *model.Cautions) {
 			Source: overchargeSource})
 	case safe != nil && in.To > *safe:
 		c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
-			Summary: "At {0} the weakest cell may be over its rating; by tolerance that begins at {1}.",
+			Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
 			Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
 			Why:     "All cells of a string take the same charge, so the smallest rises highest. " + overchargeWhy,
-			Hint:    "Stop there, or match, clamp and measure the cells.",
+			Hint:    "Stop there, or match the cells.",
 			Source:  overchargeSource})
 	}
 }

@@ -151,7 +151,7 @@ func eddyCaution(c *model.Cautions, loss, work float64) {
 	if loss <= eddyShare*work {
 		return
 	}
-	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice,
+	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice, Severity: loss / work,
 		Summary: "Eddy currents in the wire take {0}, {1} of the work.",
 		Values:  []model.Value{model.In(loss, "J"), model.In(100*loss/work, "%")},
 		Why:     "Thick wire that lies bare in a changing field is heated across its section.",

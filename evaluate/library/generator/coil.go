@@ -154,7 +154,7 @@ func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	room := squareRoom(in.Leg*in.Height, over)
 	switch {
 	case in.Turns > room:
-		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning,
+		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning, Severity: in.Turns - room,
 			Summary: "{0} turns do not fit: wire of {1} over its enamel leaves room for {2}.",
 			Values:  []model.Value{model.In(in.Turns, "1"), model.In(over*1e3, "mm"), model.In(room, "1")},
 			Why:     "Round wire laid by hand seldom packs tighter than squares.",

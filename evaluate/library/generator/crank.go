@@ -138,7 +138,7 @@ func crankTorque(c *model.Cautions, torque float64) {
 	if torque <= handTorque {
 		return
 	}
-	c.Raise(model.Caution{ID: "crank-torque", Level: model.Warning,
+	c.Raise(model.Caution{ID: "crank-torque", Level: model.Warning, Severity: torque,
 		Summary: "Up to {0} pulls at the crank, {1} at a handle of 150 mm.",
 		Values:  []model.Value{model.In(torque, "N·m"), model.In(torque/0.15, "N")},
 		Why:     "An empty store is nearly a short, and a single-phase bridge pulses; wrist, handle and teeth take the peak, not the mean.",

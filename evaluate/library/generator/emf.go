@@ -81,7 +81,7 @@ func touchVoltage(c *model.Cautions, peak float64) {
 	if peak/math.Sqrt2 <= touchRMS && peak <= touchVolts {
 		return
 	}
-	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger,
+	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger, Severity: peak,
 		Summary: "Without a load the winding gives {0} rms, {1} at its crest: hazardous to touch.",
 		Values:  []model.Value{model.In(peak/math.Sqrt2, "V"), model.In(peak, "V")},
 		Why:     "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",

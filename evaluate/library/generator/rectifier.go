@@ -132,7 +132,7 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 	out.BackCurrent = math.Max(0, (in.Voltage-in.Emf)/in.Resistance)
 	out.BackPower = out.BackCurrent * in.Voltage
 	if out.BackCurrent > 0 {
-		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning,
+		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning, Severity: out.BackCurrent,
 			Summary: "Without a diode {0} flows back and turns the generator.",
 			Values:  []model.Value{model.In(out.BackCurrent, "A")},
 			Why:     "It empties the store, and a crank that starts by itself hurts hands.",

@@ -102,7 +102,7 @@ func pullCaution(c *model.Cautions, pull float64) {
 	if pull <= fingerPull {
 		return
 	}
-	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger,
+	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger, Severity: pull,
 		Summary: "The rotors pull together with {0}: they snap shut on fingers.",
 		Values:  []model.Value{model.In(pull, "N")},
 		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils.",

@@ -200,7 +200,7 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 	if better := betterCounts(coils, polePairs, phases, 0.95); len(better) > 0 {
 		mend = "W" + mendCounts(better)[1:] + ", or give unlike coils their own bridges."
 	}
-	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning,
+	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning, Severity: 1 - factor,
 		Summary: "Over {2} poles only {1} of the voltage of {0} coils adds up.",
 		Values: []model.Value{model.In(float64(coils), "1"), model.In(100*factor, "%"),
 			model.In(float64(2*polePairs), "1")},

@@ -19,7 +19,7 @@ func AtStall(list *model.Cautions, cl, clMax float64) {
 	if cl >= clMax {
 		says = "It is flown at the stall, a lift coefficient of {1}."
 	}
-	list.Raise(model.Caution{ID: "flies-on-the-stall", Level: model.Advice,
+	list.Raise(model.Caution{ID: "flies-on-the-stall", Level: model.Advice, Severity: cl / clMax,
 		Summary: says, Values: []model.Value{model.In(cl, "1"), model.In(clMax, "1")},
 		Why:    "A gust or a turn stalls the wing, and height is lost at once.",
 		Hint:   "Fly a little faster than this.",
@@ -31,7 +31,7 @@ func BlownBack(list *model.Cautions, ground, wind float64) {
 	if ground > 0 {
 		return
 	}
-	list.Raise(model.Caution{ID: "blown-back", Level: model.Warning,
+	list.Raise(model.Caution{ID: "blown-back", Level: model.Warning, Severity: -ground,
 		Summary: "A headwind of {0} carries the model backward over the ground at {1}.",
 		Values:  []model.Value{model.In(-wind, "m/s"), model.In(-ground, "m/s")},
 		Why:     "It lands downwind of where the glide began, perhaps out of sight.",

@@ -49,7 +49,7 @@ func beyondMoist(list *model.Cautions, p, t float64) {
 	if p >= 60000 && p <= 110000 && t >= iceKelvin+15 && t <= iceKelvin+27 {
 		return
 	}
-	list.Raise(model.Caution{ID: "moist-air-outside-its-formula", Level: model.Advice,
+	list.Raise(model.Caution{ID: "moist-air-outside-its-formula", Level: model.Advice, Severity: math.Abs(t - iceKelvin - 21),
 		Summary: "Air of {0} and {1} is outside its formula's 600 hPa to 1100 hPa and 15 °C to 27 °C.",
 		Values:  []model.Value{model.In(p/100, "hPa"), model.In(t-iceKelvin, "°C")},
 		Why:     "At temperatures that people fly in it still holds to about a part in a thousand, which no flight shows.",

@@ -50,7 +50,7 @@ func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
 	}
 	out := TailVolumeResult{Volume: in.Area * in.Arm / (in.WingArea * *length)}
 	if out.Volume < low || out.Volume > high {
-		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice,
+		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice, Severity: max(low/out.Volume, out.Volume/high),
 			Summary: "A tail volume of {0} is outside the usual {1} to {2}.",
 			Values:  []model.Value{model.In(out.Volume, "1"), model.In(low, "1"), model.In(high, "1")},
 			Why:     "A small tail steadies little, a large one is weight at the wrong end.",
