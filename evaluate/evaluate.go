@@ -58,7 +58,12 @@ func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes
 		w.Only(names)
 	}
 	w.Evaluate(ctx, w.Shown())
-	return present.Report(w), nil
+	r, tried := present.Report(w), []string{}
+	for _, c := range changes {
+		tried = append(tried, c.Name())
+	}
+	r.Bypassed = present.Bypassed(w, tried)
+	return r, nil
 }
 
 // Explain evaluates a sheet and tells how a quantity, or a field of one, came about,

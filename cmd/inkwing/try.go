@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -156,8 +157,16 @@ func (t *tool) showTrial(x *trial, p *places, c *report.Comparison, now *report.
 		return
 	}
 	t.showTables(c)
+	t.showBypassed(now)
 	if c.Empty() {
 		t.out.printf("  %s\n", t.out.dim("nothing changes"))
+	}
+}
+
+// showBypassed says which arguments stand in the way of what was tried.
+func (t *tool) showBypassed(now *report.Report) {
+	for _, note := range now.Bypassed {
+		t.out.printf("%s", t.out.dim(t.out.wrap(strings.ReplaceAll(note, "`", ""), "  ")))
 	}
 }
 

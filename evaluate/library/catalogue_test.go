@@ -34,7 +34,29 @@ func TestDeclarations(t *testing.T) {
 			}
 		}
 		checkHeadlines(t, f)
+		checkOverrides(t, f)
 	}
+}
+
+// checkOverrides wants an input that takes the place of another to name one that there
+// is.
+func checkOverrides(t *testing.T, f *Function) {
+	for _, p := range f.Params {
+		for _, o := range p.Overrides {
+			if params := f.Params; !isPath(params, strings.Split(o.Path, ".")) {
+				t.Errorf("%s: %s takes the place of %s, which it does not have", f.Name, p.Name, o.Path)
+			}
+		}
+	}
+}
+
+func isPath(params []Param, path []string) bool {
+	for _, p := range params {
+		if p.Name == path[0] {
+			return len(path) == 1 || isPath(p.Shape.Params, path[1:])
+		}
+	}
+	return false
 }
 
 // checkHeadlines wants the places 1, 2, … of a record's headline fields, each once.

@@ -22,7 +22,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "cell-over-rating", Level: model.Danger, Standing: false,
-		Summary: "The weakest cell may stand at {0}, above its {1}, by a tolerance of {3} (20 % unless given).",
+		Summary: "The weakest cell may stand at {0}, above its rated {1}, by a tolerance of {3} (20 % unless given).",
 		Why:     "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",
 		Hint:    "Charge to {2} at most, or match the cells.",
 		Source:  "application guides of two capacitor makers: excess voltage makes gas, then leakage or rupture",
@@ -441,13 +441,6 @@ var cautions = []Caution{
 		Source:  "geometry: π/4·(d/D)² of the window is copper in square packing",
 	}},
 	{Topic: "generator", Caution: model.Caution{
-		ID: "turns-without-bearing", Level: model.Advice, Standing: true,
-		Summary: "emf_constant is given, so the coil's turns bear on resistance and inductance alone.",
-		Why:     "",
-		Hint:    "To try other turns, let emf_constant grow with them.",
-		Source:  "the emf of a coil is in proportion to its turns, textbook",
-	}},
-	{Topic: "generator", Caution: model.Caution{
 		ID: "winding-current-density", Level: model.Advice, Standing: false,
 		Summary: "The wire carries {0}; a small coil bears {1}.",
 		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
@@ -775,7 +768,7 @@ func raised(name string) []string {
 	case "gear_teeth":
 		return []string{"teeth-may-break"}
 	case "generator":
-		return []string{"coil-count-unsuited", "delta-third-harmonic", "iron-saturated", "spinning-rotor", "strong-magnets", "turns-without-bearing"}
+		return []string{"coil-count-unsuited", "delta-third-harmonic", "iron-saturated", "spinning-rotor", "strong-magnets"}
 	case "glide":
 		return []string{"blown-back", "flies-on-the-stall", "flying", "height-over-ceiling"}
 	case "go_voltage":

@@ -99,8 +99,16 @@ type Param struct {
 	Rest     bool   // takes all remaining positional arguments, as a list
 	Same     string // lists of one such group have equal length
 	Range    Range
-	Headline int    // place among the fields that a region shows, from 1; 0 for none
-	Symbol   string // the letter that the trade has for it, as a name writes it: "C", "V_rated"
+	Headline int // place among the fields that a region shows, from 1; 0 for none
+	// Overrides are the inputs that have no bearing, or less, where this one is given.
+	Overrides []Override
+	Symbol    string // the letter that the trade has for it, as a name writes it: "C", "V_rated"
+}
+
+// An Override is an input whose place another one takes.
+type Override struct {
+	Path   string // "diode_drop", "coil.turns"
+	Leaves string // what it bears on still: "resistance and inductance"; empty for nothing
 }
 
 // A Range bounds a quantity, in SI. The zero Range bounds nothing.

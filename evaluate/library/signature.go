@@ -15,7 +15,7 @@ import (
 )
 
 // tags are those that a field may have.
-var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread", "symbol"}
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread", "symbol", "overrides"}
 
 var (
 	cautionsType = reflect.TypeFor[model.Cautions]()
@@ -144,6 +144,7 @@ func param(field reflect.StructField) (Param, error) {
 	p := Param{
 		Name: snake.Case(field.Name), Help: tag.Get("help"),
 		Choose: tag.Get("choose"), Same: tag.Get("same"), Rest: tag.Get("rest") == "true", Symbol: tag.Get("symbol"),
+		Overrides: overrides(tag.Get("overrides")),
 	}
 	if name := tag.Get("name"); name != "" {
 		p.Name = name
@@ -280,6 +281,16 @@ func (t fieldTag) Lookup(key string) (value string, has bool) {
 func (t fieldTag) Get(key string) string {
 	value, _ := t.Lookup(key)
 	return value
+}
+
+// overrides reads "coil.turns: resistance and inductance; diode_drop".
+func overrides(tag string) (list []Override) {
+	for part := range strings.SplitSeq(tag, ";") {
+		if path, leaves, _ := strings.Cut(part, ":"); strings.TrimSpace(path) != "" {
+			list = append(list, Override{strings.TrimSpace(path), strings.TrimSpace(leaves)})
+		}
+	}
+	return list
 }
 
 // readShow reads the place among the headline fields.

@@ -24,12 +24,13 @@ func (p *presenter) value(d *program.Def) {
 		}
 	case *program.Solve:
 		if state == report.Evaluated {
-			p.answer(f, []program.Variable{x.Over}, f.solved(x), text(p.w, x.Left.Place().To(x.Right.Place())))
+			over := []program.Variable{x.Over}
+			p.answer(f, over, f.beside(f.solved(x), over, x.Left, x.Right), text(p.w, x.Left.Place().To(x.Right.Place())))
 			return
 		}
 	case *program.Optimise:
 		if state == report.Evaluated {
-			p.answer(f, x.Over, f.optimised(x), f.goal(x))
+			p.answer(f, x.Over, f.beside(f.optimised(x), x.Over, x.Goal), f.goal(x))
 			return
 		}
 	}
@@ -131,6 +132,11 @@ func (f finding) unit(o program.Variable) units.Unit {
 		return f.d.Unit()
 	}
 	return o.Def.Written()
+}
+
+// beside joins what was found to what stands in the way of a variable.
+func (f finding) beside(note string, over []program.Variable, outputs ...program.Node) string {
+	return message.Join(append([]string{note}, bypasses(f.w, over, outputs...)...)...)
 }
 
 // solved says what an adjust found beside its value.

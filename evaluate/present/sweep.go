@@ -104,10 +104,15 @@ func (s *sweep) without() []string {
 // idle says which outputs no variable bears on.
 func (s *sweep) idle(t report.Table) report.Table {
 	var names, over []string
+	var outputs []program.Node
 	for _, o := range s.x.Outputs {
+		outputs = append(outputs, o.Node)
 		if !s.def.Body.(*program.Study).Touches(o.Node) {
 			names = append(names, message.Quote(o.Name))
 		}
+	}
+	for _, note := range bypasses(s.w, s.x.Over, outputs...) {
+		t.Notes = append(t.Notes, note+".")
 	}
 	if len(names) == 0 {
 		return t

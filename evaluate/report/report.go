@@ -22,6 +22,7 @@ type Report struct {
 	Errors     []message.Diagnostic // sorted by place, at most one a line
 	Blocks     []Block              // one for each block of the sheet
 	Inline     []InlineValue        // one for each inline value of the sheet
+	Bypassed   []string             // of values that were put in the place of others: what stands in their way
 	Uses       []string             // names of all sheets and files used, directly or not
 }
 

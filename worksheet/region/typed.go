@@ -212,7 +212,7 @@ var (
 		"Table `", "Uncertainty budget of ", "What `.* finds",
 		`(?:Note: )?(?:The interval of|Intervals|The draws|There is nothing to draw)`,
 		"d is the difference in standard uncertainties", "Together u = ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
-		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ",
+		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ", "`.*` is given, so `",
 		"(?:Least|Most) ", "Holds ", "Breaks ",
 		"Not shown: [0-9]+ rows? more", "Left out: [0-9]+ rows? of", `No row is left\.`, `The last row is the total\.`,
 	}

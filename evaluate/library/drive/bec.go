@@ -58,7 +58,7 @@ type BecPointInput struct {
 	Bec              RadioModel `help:"the regulator, see bec"`
 	Input            float64    `unit:"V" range:"(0,)" help:"of the pack, rested"`
 	SourceResistance float64    `unit:"Ω" range:"[0,)" default:"0 Ω" help:"of pack and leads"`
-	Current          *float64   `unit:"A" range:"[0,)" help:"drawn from the regulator instead of its mean: a servo held fast, for one" symbol:"I"`
+	Current          *float64   `unit:"A" range:"[0,)" overrides:"bec.current" help:"drawn from the regulator instead of its mean: a servo held fast, for one" symbol:"I"`
 }
 
 // BecPointResult is what [BecPoint] answers.

@@ -22,7 +22,7 @@ func storeOverRating(voltage, rating float64) model.Caution {
 func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 	return model.Caution{
 		ID: "cell-over-rating", Level: model.Danger,
-		Summary: "The weakest cell may stand at {0}, above its {1}, by a tolerance of {3} (20 % unless given).",
+		Summary: "The weakest cell may stand at {0}, above its rated {1}, by a tolerance of {3} (20 % unless given).",
 		Values: []model.Value{model.In(worst, "V"), model.In(rating, "V"), model.In(safe, "V"),
 			model.In(100*tolerance, "%")},
 		Why:    "All cells of a string take the same charge, so the smallest rises highest; over its rating it makes gas, and may vent or burst.",

@@ -10,7 +10,7 @@ type PackInput struct {
 	Cell     Store    `help:"a capacitor, a row of a parts table, or a pack of its own"`
 	Series   int      `range:"[1,)" help:"rows in series"`
 	Parallel int      `range:"[1,)" default:"1" help:"cells side by side in a row"`
-	Settling *float64 `unit:"%" range:"[0,)" help:"instead of the cell's"`
+	Settling *float64 `unit:"%" range:"[0,)" overrides:"cell.settling" help:"instead of the cell's"`
 	Clamped  bool     `default:"false" help:"each row is held at its rating by a clamp or balancer"`
 }
 

@@ -46,7 +46,7 @@ type GeneratorInput struct {
 	Poles          int          `range:"[2,100]" help:"magnets of one rotor, an even number"`
 	Magnet         *DiscMagnet  `choose:"emf" help:"a disc of the rotor; wants radius and gap"`
 	Block          *BlockMagnet `choose:"emf" help:"a block of the rotor; wants radius and gap"`
-	EmfConstant    *float64     `unit:"V·s/rad" choose:"emf" range:"(0,)" help:"measured: peak of one coil by the rotation"`
+	EmfConstant    *float64     `unit:"V·s/rad" choose:"emf" range:"(0,)" overrides:"coil.turns: resistance and inductance" help:"measured: peak of one coil by the rotation"`
 	Radius         *float64     `unit:"mm" range:"(0,)" help:"of the circle of the magnets' centres"`
 	CoilRadius     *float64     `unit:"mm" range:"(0,)" help:"of the circle of the coils' centres; the magnets' if left out"`
 	Gap            *float64     `unit:"mm" range:"(0,)" help:"between the faces, or from the face to the keeper; the coil is in its middle"`
@@ -57,7 +57,7 @@ type GeneratorInput struct {
 	Series         *int         `range:"[1,)" help:"coils in series in a string; all that peak together, or of a phase, if left out"`
 	Rectifiers     string       `default:"common" values:"common each" help:"one bridge, or one for each string"`
 	DiodeDrop      float64      `unit:"V" default:"0.7 V" range:"[0,)" help:"of one diode, whatever it carries"`
-	Diode          *DiodeLaw    `help:"its drop follows the current, instead of diode_drop"`
+	Diode          *DiodeLaw    `overrides:"diode_drop" help:"its drop follows the current, instead of diode_drop"`
 	LeadResistance float64      `unit:"Ω" default:"0 Ω" range:"[0,)" help:"leads and fuse, behind the bridge"`
 }
 
@@ -151,7 +151,6 @@ func Generator(in GeneratorInput) (GeneratorResult, error) {
 		in.plateCaution(&out.Cautions)
 	}
 	in.deltaNote(&out)
-	in.measuredNote(&out)
 	spinningRotor(&out.Cautions)
 	return out, nil
 }
@@ -222,18 +221,6 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",
 		Hint:   "Prefer the star, with fewer turns if the voltage is too high.",
 		Source: "textbook"})
-}
-
-// measuredNote says what a measured constant takes the bearing from: whoever varies
-// the turns would find the fewest best.
-func (in GeneratorInput) measuredNote(out *GeneratorResult) {
-	if in.EmfConstant == nil {
-		return
-	}
-	out.Raise(model.Caution{ID: "turns-without-bearing", Level: model.Advice, Standing: true,
-		Summary: "emf_constant is given, so the coil's turns bear on resistance and inductance alone.",
-		Hint:    "To try other turns, let emf_constant grow with them.",
-		Source:  "the emf of a coil is in proportion to its turns, textbook"})
 }
 
 // star reports whether one bridge serves three phases.
