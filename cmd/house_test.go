@@ -21,7 +21,7 @@ var floors = [][]string{
 	{"worksheet/region", "worksheet/chart", "evaluate/library/drive", "evaluate/library/glide"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/flight", "evaluate/library/plain"},
 	{"evaluate/library", "worksheet/formula", "worksheet/rules", "worksheet/beginning"},
-	{"evaluate/program", "evaluate/manual", "evaluate/sheet"},
+	{"evaluate/program", "evaluate/manual", "evaluate/sheet", "evaluate/reach"},
 	{"evaluate/check", "worksheet/markdown"},
 	{"evaluate/run"},
 	{"evaluate/study"},

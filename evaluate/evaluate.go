@@ -66,6 +66,12 @@ func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes
 	return r, nil
 }
 
+// Inputs are all that can be changed in a sheet and in those that it uses, by the
+// addresses under which a [Change] names them. Nothing is evaluated.
+func Inputs(main *sheet.Sheet, load sheet.Loader) []report.Input {
+	return present.Inputs(working.Check(working.NewSource(main, load)))
+}
+
 // Explain evaluates a sheet and tells how a quantity, or a field of one, came about,
 // down to the plain values. The step is nil where there is no such quantity.
 func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name string) (*report.Step, *report.Report) {

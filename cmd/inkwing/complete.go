@@ -2,13 +2,14 @@ package main
 
 import (
 	"context"
-	"strings"
 	"time"
 
 	"github.com/spf13/cobra"
 
+	"inkwing/evaluate"
 	"inkwing/evaluate/manual"
 	"inkwing/evaluate/report"
+	"inkwing/worksheet"
 )
 
 // completeTime bounds the work for one press of a key.
@@ -25,13 +26,33 @@ func (t *tool) completeTry(c *cobra.Command, args []string, _ string) ([]string,
 		return worksheets()
 	}
 	var out []string
-	for _, q := range t.quantitiesOf(c.Context(), args[0]) {
-		name, _, field := strings.Cut(q.Name, ".")
-		if q.Given && (!field || len(out) == 0 || out[len(out)-1] != name+"=") {
-			out = append(out, name+"=")
-		}
+	for _, in := range t.inputsOf(c.Context(), args[0]) {
+		out = append(out, in.Address+"=")
 	}
 	return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// inputsOf reads a file for what can be changed in it; none where it cannot be read.
+func (t *tool) inputsOf(ctx context.Context, path string) []report.Input {
+	f, err := newFinder("")
+	if err != nil {
+		return nil
+	}
+	defer f.close()
+	f.add(path)
+	g, err := f.only(path)
+	if err != nil {
+		return nil
+	}
+	text, err := g.read()
+	if err != nil {
+		return nil
+	}
+	s, load, refused := worksheet.Sheet(g.folder, g.name, text)
+	if len(refused) > 0 || ctx.Err() != nil {
+		return nil
+	}
+	return evaluate.Inputs(s, load)
 }
 
 // quantitiesOf works a file for the names in it; none where it cannot be worked.

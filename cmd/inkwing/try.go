@@ -34,11 +34,15 @@ rows of the tables of vary and budget differ.
 A value is written as in the worksheet, with its unit, and with ± where it has
 one; a bare number is in the unit of the definition's bracket. For a part that is
 picked from a table by its key, the key is enough: cell=B60. A plain value of a
-worksheet that this one uses stands behind its name: parts.n_series=4.
+worksheet that this one uses stands behind its name: parts.n_series=4. A number
+inside a call is named by the quantity and the argument, "store(series)=5", and
+where several calls of the quantity have one, with its function,
+"store(pack.series)=5"; a cell of a table by row and column, 'cells["B50"].mass=12'.
+"inkwing explain FILE" lists all that can be changed.
 
 The exit code is 1 when with these values a line fails or a limit does not hold,
 one of a worksheet that this one uses as well.`,
-		Example: "  inkwing try notes.md n_series=5\n  inkwing try notes.md cell=B60 \"V_full=10.5 V ± 0.2 V\" --show E_full,t_fly",
+		Example: "  inkwing try notes.md n_series=5\n  inkwing try notes.md cell=B60 \"V_full=10.5 V ± 0.2 V\" --show E_full,t_fly\n  inkwing try notes.md \"store(series)=5\" \"ride(drag)=0.3 N·m\"",
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) < 2 {
 				return usage(c, fmt.Errorf("try wants a file and what to change in it: try notes.md n_series=5"))

@@ -88,7 +88,8 @@ func (r *reader) uncertain(column int, cell syntax.Cell, x *syntax.Uncertain, q 
 		deviation.Body = &program.Deviation{}
 		return r.bad(column, row, cell, value.Type().String()+" where "+q.String()+" is wanted", "the column is in "+r.units[column].String())
 	}
-	deviation.Body.(*program.Deviation).Source.Name = r.cellName(column, row)
+	source := deviation.Body.(*program.Deviation).Source
+	source.Name, source.Words = r.cellName(column, row), false
 	r.read.Uncertain = append(r.read.Uncertain, program.UncertainCell{Row: len(r.read.Cells), Column: column, Value: value})
 	return value.X.(*program.Const).Value
 }

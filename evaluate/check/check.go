@@ -20,6 +20,7 @@ func Check(main Input, load Load) *program.Program {
 		called: map[*program.Def]bool{}, failing: map[*program.Def]int{}, exhausted: map[*program.Def]bool{},
 	}
 	a.Main = a.sheet(main).Sheet
+	a.addresses()
 	a.order()
 	for _, id := range a.Graph.Order() {
 		a.define(a.Defs[id])
@@ -41,6 +42,8 @@ func (a *analysis) define(d *program.Def) {
 		a.readTable(d, b)
 	case *program.Cell:
 		a.cell(d, b)
+	case *program.Argument:
+		a.argument(d, b)
 	case *program.Deviation:
 		d.Type = program.Number
 	case *program.Value:

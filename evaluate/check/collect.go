@@ -3,6 +3,7 @@ package check
 import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
 )
 
@@ -15,6 +16,7 @@ func (a *analysis) sheet(in Input) *sheet {
 			DigitsOf: map[string]int{}, Problems: in.Problems,
 		},
 		unread: in.Unread, deviations: map[syntax.Expr][]*program.Def{},
+		stands: map[syntax.Expr]*program.Def{}, unreached: map[syntax.Expr]*reach.Trouble{},
 	}
 	a.sheets[s.Sheet], a.byName[in.Name] = s, s
 	a.Sheets = append(a.Sheets, s.Sheet)

@@ -57,7 +57,7 @@ func (s *sheet) columnsOfDef(d *program.Def, deep int) []string {
 		return nil
 	}
 	if data, ok := d.Body.(*program.Data); ok {
-		return headNames(data.Source)
+		return data.Source.Headings()
 	}
 	if x, ok := d.Stmt.(*syntax.Definition); ok {
 		return s.columnsOf(x.Value, deep)
@@ -70,7 +70,7 @@ func (s *sheet) columnsOfDef(d *program.Def, deep int) []string {
 func (s *sheet) columnsOfField(x *syntax.Field, deep int) []string {
 	if d := s.throughUse(x, nil); d != nil {
 		if data, ok := d.Body.(*program.Data); ok {
-			return headNames(data.Source)
+			return data.Source.Headings()
 		}
 		return nil
 	}
@@ -90,11 +90,7 @@ func (s *sheet) columnsOfField(x *syntax.Field, deep int) []string {
 
 func columnsOfVary(x *syntax.Vary) []string {
 	var names []string
-	add := func(e syntax.Expr) {
-		if name, ok := syntax.Dotted(e); ok {
-			names = append(names, column(name))
-		}
-	}
+	add := func(e syntax.Expr) { names = append(names, column(syntax.Source(e))) }
 	for _, s := range x.Over {
 		add(s.Of)
 	}
@@ -124,21 +120,6 @@ func columnsOfShape(shape library.Shape, field string) []string {
 		case p.Shape.Kind == library.Table && (field == "" || field == p.Name):
 			names = append(names, columnsOfShape(p.Shape, "")...)
 		}
-	}
-	return names
-}
-
-// headNames are the names that the columns of a data table go under.
-func headNames(t *syntax.Table) []string {
-	var names []string
-	if t.Columns != nil {
-		for _, p := range t.Columns {
-			names = append(names, p.Name.Name)
-		}
-		return names
-	}
-	for _, h := range t.Head {
-		names = append(names, headName(h))
 	}
 	return names
 }

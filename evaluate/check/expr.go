@@ -56,6 +56,9 @@ func (c *checker) expr(e syntax.Expr) program.Node {
 	if c.nodes++; c.nodes > MaxExpression {
 		return c.exhaust()
 	}
+	if d := c.sheet.stands[e]; d != nil && d != c.def {
+		return c.stand(d, e)
+	}
 	switch x := e.(type) {
 	case *syntax.Number:
 		return c.number(x)
@@ -89,6 +92,8 @@ func (c *checker) expr(e syntax.Expr) program.Node {
 		return c.chosen(x)
 	case *syntax.With:
 		return c.with(x)
+	case *syntax.Argument:
+		return c.unreached(x)
 	}
 	verb := studyVerb(e)
 	c.fail(e.Place(), quote(verb)+" has no place in a function", "give it a line of its own: "+quote("name = "+verb+" …"))

@@ -8,6 +8,7 @@ package check
 import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
 )
 
@@ -62,6 +63,11 @@ type sheet struct {
 	// deviations are those of each ± and within, and of each call that knows its
 	// own uncertainty.
 	deviations map[syntax.Expr][]*program.Def
+	// stands are the definitions of numbers that a what-if changes without a name:
+	// by what is written there, and by each address of it.
+	stands map[syntax.Expr]*program.Def
+	// unreached says of an address why it finds none.
+	unreached map[syntax.Expr]*reach.Trouble
 }
 
 func (s *sheet) say(d message.Diagnostic) { s.Problems = append(s.Problems, d) }

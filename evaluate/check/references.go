@@ -1,6 +1,7 @@
 package check
 
 import (
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
@@ -11,10 +12,14 @@ func (a *analysis) references(d *program.Def) []int {
 	if _, ok := d.Body.(*program.Deviation); ok {
 		return nil // an input; its statement is its owner's
 	}
-	f := finder{sheet: a.of(d), seen: map[int]bool{}}
-	if cell, ok := d.Body.(*program.Cell); ok {
-		f.add(cell.Table.ID)
-		f.expr(cell.Of.Of)
+	f := finder{sheet: a.of(d), def: d, seen: map[int]bool{}}
+	switch b := d.Body.(type) {
+	case *program.Cell:
+		f.cell(b, a.cells[b.Table])
+		return f.found
+	case *program.Argument:
+		f.expr(b.Value)
+		return f.found
 	}
 	for _, e := range named(d.Stmt) {
 		f.expr(e)
@@ -52,6 +57,7 @@ func named(stmt syntax.Statement) []syntax.Expr {
 // A finder collects what expressions name.
 type finder struct {
 	sheet  *sheet
+	def    *program.Def // nil where no number inside it has a definition of its own
 	hidden map[string]bool
 	seen   map[int]bool
 	found  []int
@@ -67,6 +73,18 @@ func (f *finder) part(p part) {
 	}
 }
 
+// cell adds what a cell of a table needs: what it holds, or how far it may be off.
+func (f *finder) cell(b *program.Cell, uncertain map[message.Span]*program.Def) {
+	f.add(b.Table.ID)
+	if b.Of != nil {
+		f.expr(b.Of.Of)
+		return
+	}
+	if d := uncertain[b.Table.Body.(*program.Data).Source.Rows[b.Row][b.Column].Span]; d != nil {
+		f.add(d.ID)
+	}
+}
+
 func (f *finder) add(id int) {
 	if !f.seen[id] {
 		f.seen[id] = true
@@ -75,6 +93,10 @@ func (f *finder) add(id int) {
 }
 
 func (f *finder) expr(e syntax.Expr) {
+	if d := f.sheet.stands[e]; d != nil && d != f.def {
+		f.add(d.ID)
+		return
+	}
 	for _, d := range f.sheet.deviations[e] {
 		f.add(d.ID)
 	}

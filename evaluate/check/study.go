@@ -85,8 +85,11 @@ func (c *checker) vary(x *syntax.Vary) program.Node {
 	return &program.Vary{Typed: typed(x.Span, t), Def: c.def, Over: over, Outputs: outputs}
 }
 
-// column is the name of a result's column: ride.time becomes ride_time.
-func column(name string) string { return strings.ReplaceAll(name, ".", "_") }
+// column is the name of a result's column: ride.time becomes ride_time, and
+// store(series) store_series.
+func column(name string) string {
+	return strings.Join(strings.FieldsFunc(name, func(r rune) bool { return strings.ContainsRune(".()[]\"- ", r) }), "_")
+}
 
 func isText(t program.Type) bool {
 	_, ok := t.(program.Text)

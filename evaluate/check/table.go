@@ -75,19 +75,13 @@ func (r *reader) heads(t *syntax.Table) bool {
 
 // head reads "mass [g]".
 func (r *reader) head(h syntax.Cell) {
-	_, unit, has := cutUnit(h.Text)
-	name := headName(h)
+	_, unit, has := syntax.CutUnit(h.Text)
+	name := h.Heading()
 	if name == "" {
 		r.fail(h.Span, "a column of "+quote(r.def.Name)+" has no name", "write a heading such as mass [g]")
 		return
 	}
 	r.column(h.Span, name, unit, has)
-}
-
-// headName is the name that a heading gives its column.
-func headName(h syntax.Cell) string {
-	name, _, _ := cutUnit(h.Text)
-	return syntax.Canonical(strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_"))
 }
 
 // named takes the columns from a use statement.
@@ -128,16 +122,6 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 	r.columns = append(r.columns, program.Field{Name: name, Type: typ, Unit: u})
 	r.known[name] = true
 	r.units = append(r.units, u)
-}
-
-// cutUnit parts "mass [g]" into name and unit.
-func cutUnit(head string) (name, unit string, has bool) {
-	open := strings.LastIndexByte(head, '[')
-	if open < 0 || !strings.HasSuffix(strings.TrimSpace(head), "]") {
-		return head, "", false
-	}
-	rest := strings.TrimSpace(head[open+1:])
-	return head[:open], strings.TrimSuffix(rest, "]"), true
 }
 
 func (r *reader) rows(t *syntax.Table) {

@@ -2,6 +2,7 @@ package check
 
 import (
 	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -22,24 +23,39 @@ func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 	if source.Value == nil || source.Spread == nil {
 		return nil
 	}
-	source.Name, source.Unit = c.uncertainName(x), c.uncertainUnit(source.Value)
+	if source.Name = c.uncertainName(x); source.Name == "" {
+		source.Name, source.Words = syntax.Source(x), true
+	}
+	source.Unit = c.uncertainUnit(source.Value)
 	deviations[0].Body = &program.Deviation{Source: source}
 	return &program.Uncertain{Typed: typed(x.Span, source.Value.Type()), X: source.Value, Deviation: deviations[0], Relative: source.Relative}
 }
 
 // uncertainName is the quantity that a source of uncertainty is named after: the one it stands
-// behind, else the one that it is the right side of, else the words themselves.
+// behind, else the one that it is the right side of, or its place in a call; empty for none.
 func (c *checker) uncertainName(x *syntax.Uncertain) string {
 	if name, ok := syntax.Dotted(x.Value); ok {
 		return name
 	}
-	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && syntax.Plain(unparen(d.Value)) {
+	if program.Is[*program.Argument](c.def) {
 		return c.def.Name
 	}
 	if _, ok := c.def.Stmt.(*syntax.Measured); ok {
 		return "the reading"
 	}
-	return syntax.Source(x)
+	d, ok := c.def.Stmt.(*syntax.Definition)
+	if !ok || c.def.Name == "" {
+		return ""
+	}
+	if syntax.Plain(unparen(d.Value)) {
+		return c.def.Name
+	}
+	for _, a := range reach.Arguments(d.Value, c.sheet.function) {
+		if unparen(a.Arg.Value) == syntax.Expr(x) && a.Path != "" {
+			return c.def.Name + "(" + a.Path + ")"
+		}
+	}
+	return ""
 }
 
 // uncertainUnit is the unit that a builder wrote the nominal in, or its bracket.

@@ -33,9 +33,8 @@ func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string)
 
 // over checks one variable: a plain value, and what it runs over.
 func (c *checker) over(verb string, s syntax.Sweep) (program.Variable, bool) {
-	name, _ := syntax.Dotted(s.Of)
-	o := program.Variable{Name: name}
-	of := c.expr(s.Of)
+	o := program.Variable{Name: syntax.Source(s.Of)}
+	of := c.address(s.Of)
 	if of == nil {
 		return o, false
 	}

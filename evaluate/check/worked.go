@@ -1,7 +1,6 @@
 package check
 
 import (
-	"strconv"
 	"strings"
 
 	"inkwing/evaluate/program"
@@ -12,25 +11,17 @@ import (
 // workedCells numbers the cells of a table that hold what a quantity comes to: each
 // is a definition of its own, so that only what looks at it needs it.
 func (a *analysis) workedCells(s *sheet, table *program.Def, data *program.Data) {
-	heads := headNames(data.Source)
+	heads := data.Source.Headings()
 	for i, row := range data.Source.Rows {
 		for k, c := range row {
 			if c.Worked == nil || k >= len(heads) {
 				continue
 			}
 			d := a.add(s, nil, c.Span, &program.Cell{Table: table, Row: i, Column: k, Of: c.Worked})
-			d.Name = table.Name + "[" + keyOf(data.Source, i) + "]." + heads[k]
+			d.Name = table.Name + "[" + data.Source.RowKey(i) + "]." + heads[k]
 			data.Worked = append(data.Worked, d)
 		}
 	}
-}
-
-// keyOf is a row's key as a builder would write it: its first cell, or its number.
-func keyOf(t *syntax.Table, row int) string {
-	if _, _, numbers := cutUnit(t.Head[0].Text); numbers || len(t.Rows[row]) == 0 {
-		return strconv.Itoa(row + 1)
-	}
-	return strconv.Quote(t.Rows[row][0].Text)
 }
 
 // worked is a worked cell while its table is read: it has no value yet.
@@ -49,8 +40,12 @@ func (a *analysis) cell(d *program.Def, b *program.Cell) {
 		d.Waits = b.Table.Name
 		return
 	}
-	c := a.checker(d)
 	want := b.Table.Type.(*program.Table).Columns[b.Column]
+	if b.Of == nil {
+		typedCell(d, b, want)
+		return
+	}
+	c := a.checker(d)
 	node := c.expr(b.Of.Of)
 	if node != nil && c.single(b.Of.Of, node) && c.fitsHeading(b, want, node) && c.fitsBracket(b.Of, node) {
 		d.Type, b.Node = node.Type(), node
@@ -153,7 +148,7 @@ func (p part) cells() []*program.Def {
 		return data.Worked
 	}
 	var list []*program.Def
-	heads := headNames(data.Source)
+	heads := data.Source.Headings()
 	for _, d := range data.Worked {
 		c := d.Body.(*program.Cell)
 		if (p.column == "" || heads[c.Column] == p.column) && p.holds(data.Source, c.Row) {

@@ -144,7 +144,7 @@ func (e *explainer) workedCells(s *report.Step, r reference) {
 	}
 	for _, d := range data.Worked {
 		cell := d.Body.(*program.Cell)
-		if !r.looksAt(data, cell) {
+		if cell.Of == nil || !r.looksAt(data, cell) {
 			continue
 		}
 		s.Given = false

@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
 )
 
@@ -16,7 +17,7 @@ func (t *trial) find(name string, at message.Span) *program.Def {
 		t.unknown(name, at, sheet)
 		return nil
 	case program.Is[*program.Data](d):
-		t.fail(at, "`"+name+"` is a table", "replace the plain values that pick from it, or edit the table")
+		t.fail(at, "`"+name+"` is a table", "replace the plain values that pick from it, or one of its cells: `"+name+"[2].mass`")
 		return nil
 	case !isInput(d):
 		t.fail(at, "`"+name+"` is worked from others; only plain values may be replaced", t.inputsOf(d))
@@ -80,6 +81,7 @@ func (t *trial) inputsOf(d *program.Def) string {
 	seen := map[int]bool{}
 	var walk func(*program.Def)
 	walk = func(d *program.Def) {
+		names = append(names, t.argumentsOf(d)...)
 		for _, id := range d.Dependencies {
 			need := t.program.Defs[id]
 			if seen[id] {
@@ -97,4 +99,18 @@ func (t *trial) inputsOf(d *program.Def) string {
 		return "replace one of those that it is worked from"
 	}
 	return "replace one of those that it is worked from: " + message.Names(names)
+}
+
+// argumentsOf are the addresses of what is plain in the calls of a definition.
+func (t *trial) argumentsOf(d *program.Def) (names []string) {
+	x, ok := d.Stmt.(*syntax.Definition)
+	if !ok || !program.Is[*program.Value](d) {
+		return nil
+	}
+	for _, a := range reach.Arguments(x.Value, functionsOf(d.Sheet)) {
+		if a.Path != "" && a.Plain() {
+			names = append(names, d.Shown(t.program.Main)+"("+a.Path+")")
+		}
+	}
+	return names
 }

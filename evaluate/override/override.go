@@ -8,24 +8,39 @@ import (
 	"slices"
 	"strings"
 
-	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 	"inkwing/evaluate/working"
+	"inkwing/units"
 )
 
 // A Change is a plain value to be replaced, as a builder types it: "n_series=5",
-// "parts.mass = 12 g ± 1 g". A bare number is in the unit of the definition's
-// bracket; for a row that a definition picks by its key, the key is enough, with
-// or without quotes.
+// "parts.mass = 12 g ± 1 g"; a number inside a call, "store(series)=5"; a cell of a
+// table, `cells["B50"].mass=12`. A bare number is in the unit of the definition's
+// bracket or of the heading; for a row that is picked by its key, the key is enough,
+// with or without quotes.
 type Change struct{ Text string }
 
-// Name is the quantity's name, or all of the text where no = stands in it.
+// Name is the address, or all of the text where no = stands in it.
 func (c Change) Name() string {
-	name, _, _ := strings.Cut(c.Text, "=")
+	name, _, _ := c.cut()
 	return strings.TrimSpace(name)
+}
+
+// cut parts the address from the value. A key in quotes may have a sign of its own.
+func (c Change) cut() (name, value string, ok bool) {
+	quoted := false
+	for i, r := range c.Text {
+		switch {
+		case r == '"':
+			quoted = !quoted
+		case r == '=' && !quoted:
+			return c.Text[:i], c.Text[i+1:], true
+		}
+	}
+	return c.Text, "", false
 }
 
 // File is the name under which a message points into the change's text.
@@ -36,7 +51,7 @@ func (c Change) File() string { return "try: " + c.Text }
 // say why, all of them at once; their places are in the changes, by [Change.File].
 func Check(main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Evaluation, []message.Diagnostic) {
 	before := working.Check(working.NewSource(main, load))
-	t := trial{program: before.Program, values: map[syntax.Statement]syntax.Expr{}}
+	t := trial{program: before.Program}
 	for _, c := range changes {
 		t.add(c)
 	}
@@ -52,115 +67,155 @@ func Check(main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Eva
 	return after, nil
 }
 
-// A trial gathers what changes put in the place of which definitions.
+// A trial gathers what changes put in the place of what.
 type trial struct {
 	program  *program.Program // as it stands
 	problems []message.Diagnostic
-	defs     []*program.Def
-	at       []message.Span // of each replacing value
-	values   map[syntax.Statement]syntax.Expr
+	list     []replacement
+}
+
+// A replacement is what stands in the place of a target.
+type replacement struct {
+	*target
+	at    message.Span // of what was typed
+	value syntax.Expr  // nil for a cell
+	text  string       // of a cell
 }
 
 func (t *trial) fail(at message.Span, summary, hint string) {
 	t.problems = append(t.problems, message.Diagnostic{Span: at, Summary: summary, Hint: hint})
 }
 
-// add reads a change and finds its definition.
+// add reads a change and finds what it replaces.
 func (t *trial) add(c Change) {
 	all := message.Span{File: c.File(), End: len(c.Text)}
-	name, value, ok := strings.Cut(c.Text, "=")
+	name, value, ok := c.cut()
 	if !ok || strings.TrimSpace(name) == "" || strings.TrimSpace(value) == "" {
 		t.fail(all, "a change is written name=value", "for example: n_series=5, or \"V_full=10.5 V\" in quotes where a blank stands")
 		return
 	}
 	at := message.Span{File: c.File(), Start: strings.Index(c.Text, strings.TrimSpace(name))}
 	at.End = at.Start + len(strings.TrimSpace(name))
-	d := t.find(strings.TrimSpace(name), at)
-	if d == nil {
+	found := t.target(strings.TrimSpace(name), at)
+	if found == nil {
 		return
 	}
-	if slices.Contains(t.defs, d) {
-		t.fail(at, "`"+strings.TrimSpace(name)+"` is given twice", "give it one value")
+	if slices.ContainsFunc(t.list, func(r replacement) bool { return r.address == found.address }) {
+		t.fail(at, "`"+found.address+"` is given twice", "give it one value")
 		return
 	}
-	t.put(d, c, value)
+	t.put(found, c, value)
 }
 
-// put reads the value and keeps it for its definition.
-func (t *trial) put(d *program.Def, c Change, value string) {
-	old := d.Stmt.(*syntax.Definition).Value
+// put reads the value and keeps it for its target.
+func (t *trial) put(of *target, c Change, value string) {
 	start := len(c.Text) - len(value)
-	x, problem := t.value(old, c, value, start)
+	read := t.value
+	if of.cell != nil {
+		read = t.cellValue
+	}
+	r, problem := read(of, c, value, start)
 	if problem != nil {
 		t.problems = append(t.problems, *problem)
 		return
 	}
-	t.defs, t.at = append(t.defs, d), append(t.at, x.Place())
-	t.values[d.Stmt] = x
+	t.list = append(t.list, r)
 }
 
 // value reads a typed value. Where a text stands, or the key of a row, a text is
 // meant: a shell takes the quotes away.
-func (t *trial) value(old syntax.Expr, c Change, text string, start int) (syntax.Expr, *message.Diagnostic) {
-	trimmed := strings.TrimSpace(text)
-	from := start + strings.Index(text, trimmed)
-	span := message.Span{File: c.File(), Start: from, End: from + len(trimmed)}
-	index, isRow := old.(*syntax.Index)
-	textual := syntax.IsText(old) || isRow && syntax.IsText(index.Key)
+func (t *trial) value(of *target, c Change, text string, start int) (replacement, *message.Diagnostic) {
+	span, trimmed := typed(c, text, start)
+	index, isRow := of.old.(*syntax.Index)
+	textual := syntax.IsText(of.old) || isRow && syntax.IsText(index.Key)
 	var x syntax.Expr
 	if textual && !strings.ContainsAny(trimmed, `"[`) {
 		x = &syntax.Text{At: syntax.At{Span: span}, Value: trimmed}
 	} else {
 		var problem *message.Diagnostic
 		if x, problem = syntax.ParsePlain(c.File(), text, start); problem != nil {
-			return nil, problem
+			return replacement{}, problem
 		}
 	}
 	if isRow && syntax.IsKey(x) {
 		x = &syntax.Index{At: syntax.At{Span: span}, X: index.X, Key: x}
 	}
 	if !syntax.Plain(x) {
-		return nil, &message.Diagnostic{Span: span, Summary: "a plain value is wanted, this is worked from others",
+		return replacement{}, &message.Diagnostic{Span: span, Summary: "a plain value is wanted, this is worked from others",
 			Hint: "give a number with its unit, a text, or true or false"}
 	}
-	return x, nil
+	return replacement{target: of, at: x.Place(), value: x}, nil
 }
 
-// swap puts the new values into a sheet's tree; the tree that was parsed stays
-// as it is.
-func (t *trial) swap(in *check.Input) {
-	if in.Tree == nil {
-		return
-	}
-	for i, stmt := range in.Tree.Statements {
-		d, ok := stmt.(*syntax.Definition)
-		if !ok {
-			continue
+// cellValue reads what is to stand in a cell.
+func (t *trial) cellValue(of *target, c Change, text string, start int) (replacement, *message.Diagnostic) {
+	span, trimmed := typed(c, text, start)
+	if of.cell.numbers {
+		if _, problem := syntax.ParseValue(c.File(), trimmed, span.Start); problem != nil {
+			return replacement{}, problem
 		}
-		for _, changed := range t.defs {
-			if changed.Sheet.Name == in.Name && changed.Place == d.Name.Span {
-				replaced := *d
-				replaced.Value = t.values[changed.Stmt]
-				in.Tree.Statements[i] = &replaced
-			}
-		}
+	} else if x, problem := syntax.ParsePlain(c.File(), text, start); problem == nil && syntax.IsText(x) {
+		trimmed = x.(*syntax.Text).Value
 	}
+	return replacement{target: of, at: span, text: trimmed}, nil
 }
 
-// fit refuses what cannot stand in a definition's place: what the checking finds
-// wrong in it, and a value of another kind.
+// typed is a value without the blanks around it, and its place.
+func typed(c Change, text string, start int) (message.Span, string) {
+	trimmed := strings.TrimSpace(text)
+	from := start + strings.Index(text, trimmed)
+	return message.Span{File: c.File(), Start: from, End: from + len(trimmed)}, trimmed
+}
+
+// fit refuses what cannot stand in a target's place: what the checking finds wrong in
+// it, and a value of another kind.
 func (t *trial) fit(after *program.Program) {
-	for i, d := range t.defs {
-		now := sameIn(after, d)
-		if p := problemIn(now.Sheet, t.at[i].File); p != nil {
+	for _, r := range t.list {
+		now := sameIn(after, r.def)
+		if p := problemIn(now.Sheet, r.at.File); p != nil {
 			t.problems = append(t.problems, *p)
 			continue
 		}
-		if d.Type != nil && now.Type != nil && !program.Same(d.Type, now.Type) {
-			t.fail(t.at[i], now.Type.String()+" in place of "+d.Type.String(), kindHint(d, now))
+		if t.otherKind(r) {
+			continue
+		}
+		if d := r.def; !r.inside() && d.Type != nil && now.Type != nil && !program.Same(d.Type, now.Type) {
+			t.fail(r.at, now.Type.String()+" in place of "+d.Type.String(), kindHint(d, now))
 		}
 	}
 }
+
+// otherKind refuses a number of another kind in a call, where a function may take
+// any: its line would fail elsewhere.
+func (t *trial) otherKind(r replacement) bool {
+	was, ok := kindOf(r.old)
+	now, both := kindOf(r.value)
+	if !r.inside() || !ok || !both || was.Dim == now.Dim && was.Point == now.Point && program.MarksAgree(was.Mark, now.Mark) {
+		return false
+	}
+	t.fail(r.at, now.String()+" in place of "+was.String(), "give `"+r.address+"` a value of its own kind")
+	return true
+}
+
+// kindOf is the kind of a number that is written out; false for anything else.
+func kindOf(x syntax.Expr) (units.Kind, bool) {
+	switch x := x.(type) {
+	case *syntax.Paren:
+		return kindOf(x.X)
+	case *syntax.Uncertain:
+		return kindOf(x.Value)
+	case *syntax.Number:
+		if x.Unit == nil {
+			return units.Kind{}, true
+		}
+		u, err := units.Parse(x.Unit.Text)
+		return u.Kind, err == nil
+	}
+	return units.Kind{}, false
+}
+
+// inside reports whether it is a part of a definition or a table, and not all of it.
+func (t *target) inside() bool { return t.cell != nil || t.arg != message.Span{} }
 
 // sameIn is a definition of one program in another one of the same sheets.
 func sameIn(p *program.Program, d *program.Def) *program.Def {

@@ -5,8 +5,8 @@ import (
 	"inkwing/units"
 )
 
-// A Body is what a definition is: *Value, *Study, *Data, *Cell, *Limit, *Measurement,
-// *Budget, *Show, *Chart, *Deviation or *Function. Its type is known from the statement
+// A Body is what a definition is: *Value, *Study, *Data, *Cell, *Argument, *Limit,
+// *Measurement, *Budget, *Show, *Chart, *Deviation or *Function. Its type is known from the statement
 // and stands for a line in error too; what is in it only where the line is right.
 type Body interface {
 	// Operands are the expressions that the definition is evaluated by.
@@ -40,13 +40,20 @@ type (
 		Rows   *Rows
 		Worked []*Def // its cells that are worked, row by row
 	}
-	// Cell is a cell of a data table that holds what a quantity comes to. Column and
-	// Row count from 0.
+	// Cell is a cell of a data table that holds what a quantity comes to, or that is
+	// typed and changed by a what-if. Column and Row count from 0.
 	Cell struct {
 		Table       *Def
 		Row, Column int
-		Of          *syntax.Worked
+		Of          *syntax.Worked // nil for one that is typed
 		Node        Node
+	}
+	// Argument is a plain value in a call that is changed by a what-if, and so is a
+	// definition of its own.
+	Argument struct {
+		Value syntax.Expr
+		Node  Node
+		Input bool // not an element picked from a list
 	}
 	// Limit is a chain of comparisons that is to hold.
 	Limit struct {
@@ -73,6 +80,9 @@ func (d *Data) Operands() []Node { return nil }
 
 // Operands are what it holds.
 func (c *Cell) Operands() []Node { return []Node{c.Node} }
+
+// Operands are what is given.
+func (a *Argument) Operands() []Node { return []Node{a.Node} }
 
 // Operands are its sides.
 func (l *Limit) Operands() []Node { return l.Sides }

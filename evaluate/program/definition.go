@@ -43,6 +43,8 @@ func (d *Def) Node() Node {
 		return b.Of
 	case *Cell:
 		return b.Node
+	case *Argument:
+		return b.Node
 	}
 	return nil
 }
@@ -50,17 +52,29 @@ func (d *Def) Node() Node {
 // IsInput reports whether the definition is a plain value: one that a builder
 // would change, not one that is worked from others.
 func (d *Def) IsInput() bool {
-	v, ok := d.Body.(*Value)
-	return ok && v.Input
+	switch b := d.Body.(type) {
+	case *Value:
+		return b.Input
+	case *Argument:
+		return b.Input
+	case *Cell:
+		return b.Of == nil
+	}
+	return false
 }
 
-// Unit is the unit of the definition's bracket, the zero unit for none.
+// Unit is the unit of the definition's bracket or of its column, the zero unit for
+// none.
 func (d *Def) Unit() units.Unit {
 	switch b := d.Body.(type) {
 	case *Value:
 		return b.Unit
 	case *Study:
 		return b.Unit
+	case *Cell:
+		if t, ok := b.Table.Type.(*Table); ok {
+			return t.Columns[b.Column].Unit
+		}
 	}
 	return units.Unit{}
 }

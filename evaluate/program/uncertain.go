@@ -14,6 +14,7 @@ func (d *Deviation) Operands() []Node { return nil }
 // answer of a Call. Relative is a spread that is a part of the value.
 type Source struct {
 	Name        string     // what it is named after
+	Words       bool       // that is what the builder wrote, and no name
 	Owner       *Def       // in which it stands
 	Unit        units.Unit // that it is written in; the zero unit where none is
 	Value       Node

@@ -181,7 +181,7 @@ func (m *Machine) evaluate(d *program.Def) (any, *Fault) {
 		return m.data(b), nil
 	case *program.Deviation:
 		return 0.0, nil
-	case *program.Value, *program.Study, *program.Budget, *program.Cell:
+	case *program.Value, *program.Study, *program.Budget, *program.Cell, *program.Argument:
 		return m.value(d.Node())
 	}
 	if l, ok := d.Body.(*program.Limit); ok {

@@ -3,8 +3,6 @@ package study
 import (
 	"math"
 	"runtime"
-	"strings"
-	"unicode"
 
 	"inkwing/evaluate/numeric"
 	"inkwing/evaluate/program"
@@ -21,9 +19,9 @@ const stepPart = 1.0 / 16
 const sweepRows = 500
 
 // nameFrom is an input's name as a sheet would write it: parts.glue for one of a
-// used sheet. What is no name, such as a call, stays as it is written there.
+// used sheet. What is no name stays as it is written there.
 func nameFrom(main *program.Sheet, in *Input) string {
-	if in.Def.Sheet == main || strings.Contains(in.Name, "(") || !unicode.IsLetter([]rune(in.Name + " ")[0]) {
+	if in.Def.Sheet == main || sourceOf(in.Def).Words {
 		return in.Name
 	}
 	if under, ok := main.Under(in.Def.Sheet); ok {

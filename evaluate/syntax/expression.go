@@ -37,8 +37,9 @@ func fail(at message.Span, summary, hint string) error {
 
 // A precedenceParser reads one expression.
 type precedenceParser struct {
-	lex   *lexer.PeekingLexer
-	depth int
+	lex      *lexer.PeekingLexer
+	depth    int
+	bareKeys bool // the key of a cell may stand without quotes
 }
 
 func (c *precedenceParser) peek() *lexer.Token { return c.lex.Peek() }

@@ -69,10 +69,10 @@ type (
 		Of   refParser   `parser:"@@"`
 	}
 	sweepLine struct {
-		Of   refParser   `parser:"@@ 'in'"`
-		From exprParser  `parser:"@@"`
-		To   *exprParser `parser:"( 'to' @@"`
-		By   *exprParser `parser:"( 'by' @@ )? )?"`
+		Of   addressParser `parser:"@@ 'in'"`
+		From exprParser    `parser:"@@"`
+		To   *exprParser   `parser:"( 'to' @@"`
+		By   *exprParser   `parser:"( 'by' @@ )? )?"`
 	}
 	outputLine struct {
 		Of   refParser  `parser:"@@"`

@@ -97,7 +97,7 @@ var mistakes = []struct{ text, summary, hint string }{
 	{"x = «then»", "nothing follows `then`", "indent the next line if it belongs to this one"},
 	{"x = a «with»", "nothing follows `with`", "indent the next line if it belongs to this one"},
 	{"x = a with b«»", "`=` is missing at the end of the statement", "write `… with turns = 40`"},
-	{"x = a with «b(»2) = 3", "a name or a field is wanted here, not something worked", "define it above under a name, and use that name here"},
+	{"x = a with b(«2») = 3", "the name of an argument is wanted where `2` stands", "a number inside a call is named by the quantity and the argument, as in `store(series)`"},
 	{"x = (a «with» b = 3)", "`with` stands only at the end of a definition", "give the value a name: `name = … with x = …`"},
 	{"limit «a»", "a comparison is wanted here", "write two values with `<=` or `>=` between; one statement for each"},
 	{"limit «a + b»", "a comparison is wanted here", "write two values with `<=` or `>=` between; one statement for each"},

@@ -19,6 +19,7 @@ type (
 	countParser     struct{ *Number }
 	refParser       struct{ Expr }
 	firstRef        struct{ Expr } // a refParser that may be missing
+	addressParser   struct{ Expr } // what a what-if changes
 	exprParser      struct{ Expr }
 	valueParser     struct{ Expr }           // an expression that with may follow
 	rowsParser      struct{ Expr }           // an expression and what chooses among its rows
@@ -164,17 +165,24 @@ func (l *countParser) Parse(lex *lexer.PeekingLexer) (err error) {
 // Parse reads a name or a field of one.
 func (l *refParser) Parse(lex *lexer.PeekingLexer) error {
 	c := precedenceParser{lex: lex}
-	name, err := c.ident("the name of a quantity")
-	if err != nil {
+	var err error
+	if l.Expr, err = c.reference(); err != nil {
 		return err
 	}
-	l.Expr = &Name{name}
-	for isSign(c.peek(), ".") {
-		if l.Expr, err = c.field(l.Expr); err != nil {
-			return err
-		}
-	}
 	return c.refuseAfterRef(l.Expr)
+}
+
+// reference reads a name with its fields.
+func (c *precedenceParser) reference() (Expr, error) {
+	name, err := c.ident("the name of a quantity")
+	if err != nil {
+		return nil, err
+	}
+	var x Expr = &Name{name}
+	for err == nil && isSign(c.peek(), ".") {
+		x, err = c.field(x)
+	}
+	return x, err
 }
 
 // Parse reads a name or a field of one unless the statement ends.
@@ -230,7 +238,7 @@ func (l *valueParser) Parse(lex *lexer.PeekingLexer) (err error) {
 }
 
 func (c *precedenceParser) replace() (Replace, error) {
-	var of refParser
+	var of addressParser
 	if err := of.Parse(c.lex); err != nil {
 		return Replace{}, err
 	}

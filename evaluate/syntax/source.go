@@ -22,6 +22,8 @@ func Source(x Expr) string {
 		return Source(x.X) + "[" + Source(x.Key) + "]"
 	case *Call:
 		return sourceCall(x)
+	case *Argument:
+		return sourceArgument(x)
 	case *Paren:
 		return "(" + Source(x.X) + ")"
 	case *Uncertain:
@@ -158,4 +160,12 @@ func truthWord(v bool) string {
 
 func quoteText(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
+}
+
+func sourceArgument(x *Argument) string {
+	name := x.Name.Name
+	if x.Func.Name != "" {
+		name = x.Func.Name + "." + name
+	}
+	return Source(x.Of) + "(" + name + ")"
 }

@@ -195,6 +195,15 @@ type (
 		Func Ident
 		Args []Arg
 	}
+	// Argument is a number inside a call, where a what-if changes it: store(series),
+	// or store(pack.series) where several calls of that quantity have one. Its name
+	// and its function stand in the brackets.
+	Argument struct {
+		At
+		Of   Expr  // *Name or *Field
+		Func Ident // Name empty when not given
+		Name Ident
+	}
 	// Unary is -x or not x.
 	Unary struct {
 		At
@@ -275,7 +284,7 @@ type Arg struct {
 	Value Expr
 }
 
-// Replace is name = value behind with; Of is a *Name or *Field.
+// Replace is name = value behind with; Of is an address, as in a Sweep.
 type Replace struct {
 	Of    Expr
 	Value Expr
@@ -306,7 +315,7 @@ type (
 
 // A Sweep is what a variable runs over: From to To (by By), or In, a list or table.
 type Sweep struct {
-	Of           Expr // *Name or *Field
+	Of           Expr // an address: *Name, *Argument, or *Field of a name or a row
 	From, To, By Expr // nil where not given
 	In           Expr // a list or table, else nil
 }

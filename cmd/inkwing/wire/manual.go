@@ -16,11 +16,13 @@ type Contents struct {
 	Path    string     `json:"path"`
 	Inputs  []Quantity `json:"inputs"` // what can be changed
 	Results []Quantity `json:"results"`
+	Reach   []Input    `json:"can_change"` // the inputs, the numbers inside calls, and the cells
 }
 
 // OfContents is the form of what a worksheet names.
-func OfContents(path string, r *report.Report) Contents {
-	c := Contents{Schema: Schema, Path: path, Inputs: []Quantity{}, Results: []Quantity{}}
+func OfContents(path string, r *report.Report, inputs []report.Input, places Places) Contents {
+	f := former{places, r.Sheet}
+	c := Contents{Schema: Schema, Path: path, Inputs: []Quantity{}, Results: []Quantity{}, Reach: f.inputs(inputs)}
 	for _, q := range r.Quantities {
 		x := Quantity{Name: q.Name, Scalar: scalar(q), Given: q.Given, Note: q.Note}
 		x.spread(q.Uncertainty)

@@ -63,15 +63,26 @@ func BlockWith(name, text string, tables ...*syntax.Table) *sheet.Sheet {
 	return s
 }
 
+// Cells are where the cells of a table stand.
+type Cells struct {
+	File string
+	At   int
+}
+
 // Table is a table of a sheet, its headings first. Each cell has a place of its
 // own, behind all blocks: cells are told apart by it.
 func Table(name string, rows ...[]string) *syntax.Table {
+	return (&Cells{"notes.md", 1 << 20}).Table(name, rows...)
+}
+
+// Table is a table whose cells stand from there on.
+func (c *Cells) Table(name string, rows ...[]string) *syntax.Table {
 	t := &syntax.Table{Name: syntax.Ident{Name: name}}
-	at := 1 << 20
+	at := c.At
 	for i, row := range rows {
 		var cells []syntax.Cell
 		for _, text := range row {
-			span := message.Span{File: "notes.md", Start: at, End: at + len(text)}
+			span := message.Span{File: c.File, Start: at, End: at + len(text)}
 			cells = append(cells, syntax.Cell{At: syntax.At{Span: span}, Text: text})
 			at += len(text) + 1
 		}

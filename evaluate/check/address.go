@@ -1,0 +1,185 @@
+package check
+
+import (
+	"cmp"
+	"slices"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
+	"inkwing/evaluate/syntax"
+)
+
+// addresses gives each number that a what-if changes, and that has no name, a
+// definition of its own: an argument of a call, a cell of a table. All others stay
+// what they are, a part of the line in which they stand.
+func (a *analysis) addresses() {
+	for _, s := range slices.Clone(a.Sheets) {
+		for _, stmt := range s.Statements() {
+			for _, e := range changed(stmt) {
+				a.find(a.sheets[s], e)
+			}
+		}
+	}
+}
+
+// changed are the addresses of what a statement changes.
+func changed(stmt syntax.Statement) []syntax.Expr {
+	var list []syntax.Expr
+	for _, s := range syntax.Sweeps(syntax.StudyOf(stmt)) {
+		list = append(list, s.Of)
+	}
+	if d, ok := stmt.(*syntax.Definition); ok {
+		if with, ok := d.Value.(*syntax.With); ok {
+			for _, r := range with.Replaces {
+				list = append(list, r.Of)
+			}
+		}
+	}
+	return list
+}
+
+// find gives an address its definition, or says why it has none.
+func (a *analysis) find(s *sheet, e syntax.Expr) {
+	var d *program.Def
+	var trouble *reach.Trouble
+	if x, ok := e.(*syntax.Argument); ok {
+		d, trouble = a.argumentAt(s, x)
+	} else if table, key, column, ok := reach.CellOf(e); ok {
+		d, trouble = a.cellAt(s, table, key, column)
+	}
+	if trouble != nil {
+		s.unreached[e] = trouble
+	}
+	if d != nil {
+		s.stands[e] = d
+	}
+}
+
+// meant is the definition that a name or a field of a sheet in use means.
+func (s *sheet) meant(e syntax.Expr) *program.Def {
+	switch x := e.(type) {
+	case *syntax.Name:
+		return s.Names[x.Name]
+	case *syntax.Field:
+		return s.throughUse(x, nil)
+	}
+	return nil
+}
+
+// argumentAt is the definition of an argument; nil for one of nothing that is known,
+// about which the name says enough.
+func (a *analysis) argumentAt(s *sheet, x *syntax.Argument) (*program.Def, *reach.Trouble) {
+	owner := s.meant(x.Of)
+	if owner == nil || owner.Failed {
+		return nil, nil
+	}
+	stmt, ok := owner.Stmt.(*syntax.Definition)
+	if !ok || syntax.StudyOf(stmt) != nil {
+		return nil, &reach.Trouble{Summary: quote(syntax.Source(x.Of)) + " is no call, and has no arguments", Hint: "name a quantity that is what a function gives"}
+	}
+	of := a.sheets[owner.Sheet]
+	found, trouble := reach.Find(x, stmt.Value, of.function)
+	if trouble != nil {
+		return nil, trouble
+	}
+	if d := of.stands[found.Arg.Value]; d != nil {
+		return d, nil
+	}
+	d := a.add(of, stmt, found.Arg.Value.Place(), &program.Argument{Value: found.Arg.Value})
+	d.Name = owner.Name + "(" + found.Path + ")"
+	of.stands[found.Arg.Value] = d
+	return d, nil
+}
+
+// function is one of the builder's own, nil for none.
+func (s *sheet) function(name string) *syntax.Function {
+	if d := s.Functions[name]; d != nil {
+		return function(d)
+	}
+	return nil
+}
+
+// cellAt is the definition of a cell that is typed.
+func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*program.Def, *reach.Trouble) {
+	d := s.meant(table)
+	if d == nil {
+		return nil, nil
+	}
+	data, ok := d.Body.(*program.Data)
+	if !ok {
+		return nil, &reach.Trouble{Summary: quote(syntax.Source(table)) + " is no table of the page", Hint: "change a plain value that it is worked from"}
+	}
+	if len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
+		return nil, nil
+	}
+	row, at, trouble := reach.Cell(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
+	if trouble != nil {
+		return nil, trouble
+	}
+	if known := data.WorkedAt(row, at); known != nil {
+		return known, nil
+	}
+	cell := a.add(a.sheets[d.Sheet], d.Stmt, data.Source.Rows[row][at].Span, &program.Cell{Table: d, Row: row, Column: at})
+	cell.Name = d.Name + "[" + data.Source.RowKey(row) + "]." + data.Source.Headings()[at]
+	data.Worked = append(data.Worked, cell)
+	slices.SortFunc(data.Worked, func(x, y *program.Def) int {
+		p, q := x.Body.(*program.Cell), y.Body.(*program.Cell)
+		return cmp.Or(cmp.Compare(p.Row, q.Row), cmp.Compare(p.Column, q.Column))
+	})
+	return cell, nil
+}
+
+// argument checks an argument that has a definition of its own.
+func (a *analysis) argument(d *program.Def, b *program.Argument) {
+	c := a.checker(d)
+	node := c.expr(b.Value)
+	c.finish()
+	if node != nil {
+		d.Type, b.Node, b.Input = node.Type(), node, !isElement(node)
+	}
+}
+
+// typedCell is what stands in a cell as its table was read.
+func typedCell(d *program.Def, b *program.Cell, want program.Field) {
+	rows := b.Table.Rows()
+	value := rows.Cell(b.Row, b.Column)
+	if _, unknown := value.(program.Unknown); unknown {
+		d.Waits = b.Table.Name
+		return
+	}
+	d.Type = want.Type
+	b.Node = &program.Const{Typed: typed(d.Place, want.Type), Value: value, Unit: want.Unit}
+	for _, cell := range rows.Uncertain {
+		if cell.Row == b.Row && cell.Column == b.Column {
+			b.Node = cell.Value
+		}
+	}
+}
+
+// address checks what a what-if changes.
+func (c *checker) address(e syntax.Expr) program.Node {
+	if t := c.sheet.unreached[e]; t != nil {
+		c.fail(e.Place(), t.Summary, t.Hint)
+		return nil
+	}
+	return c.expr(e)
+}
+
+// stand is a number that has a definition of its own, in the line where it stands or
+// by its address. A mistake in it is one of the line, too.
+func (c *checker) stand(d *program.Def, e syntax.Expr) program.Node {
+	if arg, ok := d.Body.(*program.Argument); ok && arg.Value == e && d.Failed {
+		c.failed = true
+		return nil
+	}
+	return c.ref(d, e.Place(), d.Name)
+}
+
+// unreached is an address of what is not known, or an argument where none is changed.
+func (c *checker) unreached(x *syntax.Argument) program.Node {
+	if c.expr(x.Of) != nil {
+		c.say(message.Diagnostic{Span: x.Span, Summary: quote(syntax.Source(x.Of)) + " has no arguments", Hint: "name a quantity that is what a function gives"})
+	}
+	return nil
+}

@@ -1,0 +1,102 @@
+package reach
+
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// CellOf parts cells["B50"].mass into the table, the row and the column; false for
+// any other expression.
+func CellOf(x syntax.Expr) (table syntax.Expr, key syntax.Expr, column string, ok bool) {
+	field, ok := x.(*syntax.Field)
+	if !ok {
+		return nil, nil, "", false
+	}
+	row, ok := field.X.(*syntax.Index)
+	if !ok || !syntax.IsKey(row.Key) {
+		return nil, nil, "", false
+	}
+	return row.X, row.Key, field.Name.Name, true
+}
+
+// IsReadings reports whether a table is a file of data that a page uses, and none of
+// its own.
+func IsReadings(t *syntax.Table, page string) bool {
+	return t.Columns != nil || len(t.Head) > 0 && t.Head[0].Span.File != page
+}
+
+// Cell finds a cell that is typed in a table of a page, counted from 0. The name is
+// what the table goes under.
+func Cell(t *syntax.Table, page, name string, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
+	if IsReadings(t, page) {
+		return 0, 0, &Trouble{Summary: message.Quote(name) + " is a file of readings, which are not changed", Hint: "edit the file, or give the value that changes a name of its own"}
+	}
+	heads := t.Headings()
+	if at = slices.Index(heads, column); at < 0 {
+		return 0, 0, &Trouble{Summary: "no column " + message.Quote(column) + " in " + message.Quote(name), Hint: meant(column, heads, "its columns are ")}
+	}
+	if row = rowAt(t, key); row < 0 || at >= len(t.Rows[row]) {
+		return 0, 0, &Trouble{Summary: "no row " + syntax.Source(key) + " in " + message.Quote(name), Hint: meant(keyText(key), keys(t), "its rows are ")}
+	}
+	return row, at, typed(t, name, row, at)
+}
+
+// typed reports trouble with a cell that is no plain value.
+func typed(t *syntax.Table, name string, row, at int) *Trouble {
+	cell := t.Rows[row][at]
+	_, _, numbers := syntax.CutUnit(t.Head[at].Text)
+	address := message.Quote(name + "[" + t.RowKey(row) + "]." + t.Headings()[at])
+	switch {
+	case cell.Worked != nil:
+		return &Trouble{Summary: address + " is worked: it holds " + message.Quote(syntax.Source(cell.Worked.Of)), Hint: "change that, or what it is worked from"}
+	case at == 0 && !numbers:
+		return &Trouble{Summary: "a row is found by its first cell, which is not changed", Hint: "change another cell of the row"}
+	case IsUnknown(cell):
+		return &Trouble{Summary: address + " is not known", Hint: "fill the cell in first", Unknown: true}
+	}
+	return nil
+}
+
+// IsUnknown reports whether nothing stands in a cell.
+func IsUnknown(c syntax.Cell) bool {
+	switch strings.TrimSpace(c.Text) {
+	case "", "–", "?", "-":
+		return true
+	}
+	return false
+}
+
+// rowAt is the row that a key or a number means, -1 for none.
+func rowAt(t *syntax.Table, key syntax.Expr) int {
+	if n, ok := key.(*syntax.Number); ok {
+		if i := int(n.Value); float64(i) == n.Value && 1 <= i && i <= len(t.Rows) {
+			return i - 1
+		}
+		return -1
+	}
+	return slices.IndexFunc(t.Rows, func(row []syntax.Cell) bool { return len(row) > 0 && row[0].Text == keyText(key) })
+}
+
+func keyText(key syntax.Expr) string {
+	if x, ok := key.(*syntax.Text); ok {
+		return x.Value
+	}
+	return syntax.Source(key)
+}
+
+func keys(t *syntax.Table) (list []string) {
+	for i := range t.Rows {
+		list = append(list, strings.Trim(t.RowKey(i), `"`))
+	}
+	return list
+}
+
+func meant(word string, names []string, all string) string {
+	if near := message.Nearest(word, names); near != "" {
+		return "did you mean " + message.Quote(near) + "?"
+	}
+	return all + message.Names(names)
+}

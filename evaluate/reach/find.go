@@ -1,0 +1,149 @@
+package reach
+
+import (
+	"strings"
+
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/syntax"
+)
+
+// A Trouble is why a number cannot be changed by its address, and how it can be.
+type Trouble struct {
+	Summary, Hint string
+	Unknown       bool // it is a cell in which nothing stands so far
+}
+
+// Find is the argument of a quantity that an address means: value is the right side
+// of the quantity's definition.
+func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Trouble) {
+	s := search{x: x, of: syntax.Source(x.Of), value: value, own: own, all: Arguments(value, own)}
+	var found []*Argument
+	for _, a := range s.all {
+		if a.Name == x.Name.Name && (x.Func.Name == "" || a.Func == x.Func.Name) {
+			found = append(found, a)
+		}
+	}
+	switch {
+	case len(found) == 0:
+		return nil, s.missing()
+	case found[0].rest:
+		return nil, s.unnamed(found[0])
+	case len(found) > 1:
+		return nil, s.several(found)
+	case !found[0].Plain():
+		return nil, s.worked(found[0])
+	}
+	return found[0], nil
+}
+
+// search is for one address.
+type search struct {
+	x     *syntax.Argument
+	of    string // the quantity, as written
+	value syntax.Expr
+	own   Functions
+	all   []*Argument
+}
+
+// address is how another argument of the quantity is written.
+func (s *search) address(path string) string { return message.Quote(s.of + "(" + path + ")") }
+
+// missing says what there is where the argument is none of the quantity's.
+func (s *search) missing() *Trouble {
+	if len(s.all) == 0 {
+		return s.noCall()
+	}
+	if p := s.taken(); p != nil {
+		t := &Trouble{Summary: message.Quote(p.Name) + " is not given in " + message.Quote(s.of), Hint: "write " + message.Quote(p.Name+": …") + " into the call"}
+		if p.Shown != "" {
+			t.Summary += ", and taken as " + p.Shown
+			t.Hint = "write " + message.Quote(p.Name+": "+p.Shown) + " into the call, and it can be changed"
+		}
+		return t
+	}
+	return &Trouble{Summary: "no call in " + message.Quote(s.of) + " is given " + message.Quote(pathOf(s.x)), Hint: s.others()}
+}
+
+func (s *search) noCall() *Trouble {
+	t := &Trouble{Summary: message.Quote(s.of) + " is no call, and has no arguments", Hint: "give the number in it a name of its own on a line above"}
+	if syntax.Plain(s.value) {
+		t.Hint = "it is a plain value itself: write " + message.Quote(s.of)
+	}
+	return t
+}
+
+// pathOf is what an address has in its brackets.
+func pathOf(x *syntax.Argument) string {
+	if x.Func.Name != "" {
+		return x.Func.Name + "." + x.Name.Name
+	}
+	return x.Name.Name
+}
+
+// taken is the parameter of a call that was left out, nil where no call has it.
+func (s *search) taken() *library.Param {
+	for _, a := range s.all {
+		if s.x.Func.Name != "" && a.Func != s.x.Func.Name {
+			continue
+		}
+		list := parameters(a.Func, s.own)
+		for i := range list {
+			if list[i].Name == s.x.Name.Name {
+				return &list[i]
+			}
+		}
+	}
+	return nil
+}
+
+// others names what can be changed in the quantity.
+func (s *search) others() string {
+	var names, plain []string
+	for _, a := range s.all {
+		if a.Path != "" {
+			names = append(names, a.Path)
+			if a.Plain() {
+				plain = append(plain, s.of+"("+a.Path+")")
+			}
+		}
+	}
+	if near := message.Nearest(pathOf(s.x), names); near != "" {
+		return "did you mean " + s.address(near) + "?"
+	}
+	if len(plain) == 0 {
+		return "all that it is given is worked from others, or has no name there"
+	}
+	return "what can be changed in it is " + message.Names(plain)
+}
+
+// unnamed is about the arguments that a function takes as a list.
+func (s *search) unnamed(a *Argument) *Trouble {
+	return &Trouble{Summary: "what " + message.Quote(a.Func) + " takes in " + message.Quote(s.of) + " is a list, and its values have no names",
+		Hint: "give the value that changes a name of its own on a line above"}
+}
+
+// several is about an argument that more than one call has.
+func (s *search) several(found []*Argument) *Trouble {
+	t := &Trouble{Summary: "several calls in " + message.Quote(s.of) + " are given " + message.Quote(s.x.Name.Name)}
+	var ways []string
+	for _, a := range found {
+		if a.Path == "" {
+			t.Hint = "give the number that changes a name of its own on a line above"
+			return t
+		}
+		ways = append(ways, s.address(a.Path))
+	}
+	t.Hint = "say which: " + strings.Join(ways, " or ")
+	return t
+}
+
+// worked is about an argument that is no plain value.
+func (s *search) worked(a *Argument) *Trouble {
+	value := syntax.Source(a.Arg.Value)
+	t := &Trouble{Summary: s.address(pathOf(s.x)) + " is worked: it is " + message.Quote(value), Hint: "give the number in it a name of its own on a line above"}
+	if _, named := syntax.Dotted(a.Arg.Value); named {
+		t.Summary, t.Hint = s.address(pathOf(s.x))+" is "+message.Quote(value), "change that, or what it is worked from"
+	}
+	return t
+}

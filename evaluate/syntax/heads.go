@@ -1,0 +1,45 @@
+package syntax
+
+import (
+	"strconv"
+	"strings"
+)
+
+// CutUnit parts the heading "mass [g]" into name and unit.
+func CutUnit(head string) (name, unit string, has bool) {
+	open := strings.LastIndexByte(head, '[')
+	if open < 0 || !strings.HasSuffix(strings.TrimSpace(head), "]") {
+		return head, "", false
+	}
+	rest := strings.TrimSpace(head[open+1:])
+	return head[:open], strings.TrimSuffix(rest, "]"), true
+}
+
+// Heading is the name that a heading gives its column.
+func (c Cell) Heading() string {
+	name, _, _ := CutUnit(c.Text)
+	return Canonical(strings.ReplaceAll(strings.Join(strings.Fields(name), "_"), "\u00a0", "_"))
+}
+
+// Headings are the names that the columns of a table go under.
+func (t *Table) Headings() []string {
+	var names []string
+	if t.Columns != nil {
+		for _, p := range t.Columns {
+			names = append(names, p.Name.Name)
+		}
+		return names
+	}
+	for _, h := range t.Head {
+		names = append(names, h.Heading())
+	}
+	return names
+}
+
+// RowKey is a row's key as a builder would write it: its first cell, or its number.
+func (t *Table) RowKey(row int) string {
+	if _, _, numbers := CutUnit(t.Head[0].Text); numbers || len(t.Rows[row]) == 0 {
+		return strconv.Itoa(row + 1)
+	}
+	return quoteText(t.Rows[row][0].Text)
+}
