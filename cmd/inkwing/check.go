@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"errors"
+	"slices"
 
 	"github.com/spf13/cobra"
 )
@@ -11,11 +12,14 @@ func (t *tool) checkCommand() *cobra.Command {
 	p, rev := &paths{}, ""
 	var pages []string
 	c := &cobra.Command{
-		Use:   "check [path…]",
+		Use:   "check [path… | page.html…]",
 		Short: "Say what is stale, broken or in error; write nothing",
 		Long: `Check works the worksheets named as run does and writes nothing. It says which
 are stale, which limits do not hold and which lines fail, and then ends with the
 exit code 1: made for a build server and for a hook before a commit.
+
+A page that inkwing page wrote is worked again from the sources that it carries:
+check says whether it shows what comes out, and if not, where it differs first.
 
 With --keeping it also holds each worksheet against the rules on a page: blocks of
 the kind keeping, with a rule a line, such as
@@ -37,13 +41,16 @@ found by working the worksheet with only some of the changes made: for up to
 more the average of making it first and making it last, scaled to the whole. The
 shares of a quantity sum to 100 %. Where changes work against each other, so that
 one had less than nothing, their amounts are told instead, in the quantity's unit.`,
-		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check --keeping club.md journals\n  inkwing check --against HEAD~1 notes.md",
+		Example: "  inkwing check .\n  inkwing check --json notes.md\n  inkwing check journal.html\n  inkwing check --keeping club.md journals\n  inkwing check --against HEAD~1 notes.md",
 		RunE: func(c *cobra.Command, args []string) error {
 			if c.Flags().Changed("against") {
 				return t.against(c.Context(), p, rev, args)
 			}
 			if len(p.show) > 0 {
 				return trouble{errors.New("--show wants a revision to compare with"), "for example: inkwing check --against HEAD --show E_full notes.md"}
+			}
+			if slices.ContainsFunc(args, isPage) && len(pages) == 0 {
+				return t.checkPages(c.Context(), p, args)
 			}
 			h, err := t.keeping(pages)
 			if err != nil {

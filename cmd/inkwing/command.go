@@ -27,7 +27,7 @@ func (t *tool) command() *cobra.Command {
 	root.SetOut(t.out)
 	root.SetErr(t.err)
 	root.SetFlagErrorFunc(usage)
-	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand(), t.gatherCommand(), t.newCommand(), t.pageCommand())
+	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand(), t.gatherCommand(), t.newCommand(), t.pageCommand(), t.unpackCommand())
 	for _, command := range further {
 		root.AddCommand(command(t))
 	}

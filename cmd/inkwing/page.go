@@ -15,6 +15,7 @@ import (
 
 	"inkwing/cmd/inkwing/disk"
 	"inkwing/worksheet"
+	"inkwing/worksheet/packing"
 	"inkwing/worksheet/page"
 )
 
@@ -25,6 +26,7 @@ type pager struct {
 	output   string // -o
 	open     bool
 	handbook bool
+	bare     bool // --bare
 }
 
 func (t *tool) pageCommand() *cobra.Command {
@@ -36,6 +38,10 @@ func (t *tool) pageCommand() *cobra.Command {
 with their values put in, charts and images inside, nothing fetched. A folder
 gives a page for each of its worksheets and an index.html that says what holds.
 The worksheets themselves are not changed.
+
+A page carries its sources: the worksheet with all that it uses, the whole of each
+file. inkwing unpack takes them out, inkwing check works them again and says whether
+the page shows what comes out. --bare leaves them out.
 
 --handbook writes the library as pages instead, into the folder handbook if no
 other is named: every function with its formula, inputs, range, source and an
@@ -51,6 +57,7 @@ example worked, the units, the cautions and the language.`,
 	}
 	p.flags(c)
 	c.Flags().StringVarP(&p.output, "output", "o", "", "the page to write, or the folder of pages; - is the standard output")
+	c.Flags().BoolVar(&p.bare, "bare", false, "leave the sources out: the page can then be neither unpacked nor checked")
 	c.Flags().BoolVar(&p.open, "open", false, "open what was written")
 	c.Flags().BoolVar(&p.handbook, "handbook", false, "write the library, the units, the cautions and the language as pages")
 	return c
@@ -89,9 +96,9 @@ func (p *pager) single(ctx context.Context, g *target) error {
 		to = "-"
 	}
 	if to == "" {
-		to = htmlName(filepath.FromSlash(g.shown))
+		to = filepath.FromSlash(packing.PageName(g.shown))
 	}
-	text := made.Document(page.Frame{})
+	text := p.document(made, to, noList)
 	if to == "-" {
 		p.out.Write(text)
 		return nil
@@ -103,14 +110,15 @@ func (p *pager) single(ctx context.Context, g *target) error {
 }
 
 // made is a target's page; nil where it is refused, which is then said.
-func (p *pager) made(ctx context.Context, g *target, link func(string) (string, bool)) (*page.Page, error) {
+func (p *pager) made(ctx context.Context, g *target, link func(string) (string, bool)) (*madePage, error) {
 	text, err := g.read()
 	if err != nil {
 		return nil, outcome{target: g, err: err}.failure()
 	}
 	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	defer cancel()
-	made, refused := worksheet.Page(ctx, g.folder, g.name, text, link)
+	with := packing.Collect(g.folder, g.name, text)
+	made, refused := worksheet.Page(ctx, with, g.name, text, with.Linked(link))
 	if ctx.Err() != nil {
 		return nil, outcome{target: g, err: context.Cause(ctx)}.failure()
 	}
@@ -121,7 +129,8 @@ func (p *pager) made(ctx context.Context, g *target, link func(string) (string, 
 	if !made.State.Holds() {
 		p.worsen(attention)
 	}
-	return made, nil
+	pack, err := with.Pack()
+	return &madePage{made, pack, err}, nil
 }
 
 // folder writes the pages of a folder's worksheets, and an index of them.
@@ -152,9 +161,9 @@ func (p *pager) folder(ctx context.Context, found []*target, shown string) error
 		if err != nil {
 			return err
 		}
-		name := htmlName(within)
-		back := strings.Repeat("../", strings.Count(filepath.ToSlash(name), "/")) + "index.html"
-		if err := p.write(ctx, filepath.Join(to, name), made.Document(page.Frame{Before: page.Back(back, "All pages")})); err != nil {
+		name := filepath.FromSlash(packing.PageName(filepath.ToSlash(within)))
+		text := p.document(made, name, strings.Count(filepath.ToSlash(name), "/"))
+		if err := p.write(ctx, filepath.Join(to, name), text); err != nil {
 			p.complain(err)
 			continue
 		}
@@ -199,14 +208,11 @@ func linkFrom(from *target, sheets []*target) func(string) (string, bool) {
 	here := filepath.Join(from.base, filepath.FromSlash(path.Dir(from.name)))
 	return func(file string) (string, bool) {
 		if pages[filepath.Join(here, filepath.FromSlash(file))] {
-			return htmlName(file), true
+			return packing.PageName(file), true
 		}
 		return file, !strings.EqualFold(path.Ext(file), ".md")
 	}
 }
-
-// htmlName is the file of a worksheet's page.
-func htmlName(name string) string { return strings.TrimSuffix(name, filepath.Ext(name)) + ".html" }
 
 // write puts a page into its place. A file there that is no page of ours stays.
 func (p *pager) write(ctx context.Context, to string, text []byte) error {

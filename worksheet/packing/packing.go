@@ -1,7 +1,7 @@
 // Package packing puts the sources of a page into the page, and takes them out.
 //
 // A [Pack] is a worksheet with all that it uses, such as other worksheets, tables
-// of data and images; [Pack.HTML] is the element that carries it, [Of] finds it in
+// of data and images; [Pack.HTML] is the comment that carries it, [Of] finds it in
 // a page from anywhere. What comes out has safe names and bounded sizes, whoever
 // wrote the page: nothing else gets through [Of]. Files are neither read nor written
 // here. Its limit: what ends otherwise than [Endings] is not carried.
@@ -33,6 +33,7 @@ type Pack struct {
 	Made  string          `json:"made"`            // the program's version
 	Sheet string          `json:"sheet"`           // the path of the worksheet that the page shows
 	Site  bool            `json:"site,omitempty"`  // it is one of the pages of a folder
+	Up    int             `json:"up,omitempty"`    // how many folders below the list of those pages it lies
 	Pages bounded[string] `json:"pages,omitempty"` // links of the worksheet that lead to other pages of that folder
 	Files bounded[File]   `json:"files"`           // by path
 }
@@ -82,6 +83,9 @@ func (p *Pack) Add(path string, content []byte) error {
 	if err := fits(path); err != nil {
 		return err
 	}
+	if len(content) > MaxFile {
+		return fmt.Errorf("is larger than %d MiB", MaxFile>>20)
+	}
 	f := File{Path: path, Text: string(content)}
 	if !utf8.Valid(content) {
 		f.Text, f.Bytes = "", content
@@ -108,16 +112,28 @@ func (p *Pack) Read(path string) ([]byte, error) {
 	return nil, errors.New("does not exist")
 }
 
-// List is empty: a page has no folders beside it.
-func (p *Pack) List(string) ([]string, error) { return nil, nil }
+// List names what is carried in a folder, sorted.
+func (p *Pack) List(folder string) (names []string, err error) {
+	for _, f := range p.Files {
+		rest, within := f.Path, folder == "."
+		if !within {
+			rest, within = strings.CutPrefix(f.Path, folder+"/")
+		}
+		if name, _, _ := strings.Cut(rest, "/"); within && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names, nil
+}
 
-// The element that carries a pack: a browser neither runs nor shows it.
+// What stands round a pack: a comment, which a browser neither runs nor shows.
 const (
-	opening = `<script type="application/gzip" id="carried">`
-	closing = `</script>`
+	opening = "<!-- carried: "
+	closing = " -->"
 )
 
-// HTML is the element that carries the pack: JSON, packed by gzip, in base64, which
+// HTML is the comment that carries the pack: JSON, packed by gzip, in base64, which
 // holds no character that could end it.
 func (p *Pack) HTML() (string, error) {
 	if err := p.whole(); err != nil {
@@ -197,10 +213,13 @@ func (p *Pack) whole() error {
 	if len(p.Files) > MaxFiles || len(p.Pages) > MaxFiles {
 		return fmt.Errorf("carries more than %d files", MaxFiles)
 	}
+	if p.Up < 0 || p.Up > maxPath {
+		return damaged("the list of pages lies nowhere")
+	}
 	names := taken{}
 	for _, f := range p.Files {
 		if err := fits(f.Path); err != nil {
-			return fmt.Errorf("carries a file with a name that is refused: %q %w", shortened(f.Path), err)
+			return refused(f.Path, err)
 		}
 		if len(f.Text)+len(f.Bytes) > MaxFile || f.Text != "" && f.Bytes != nil {
 			return fmt.Errorf("carries %s, which is larger than %d MiB", f.Path, MaxFile>>20)
@@ -213,6 +232,10 @@ func (p *Pack) whole() error {
 		return errors.New("does not carry the worksheet that it shows")
 	}
 	return nil
+}
+
+func refused(path string, why error) error {
+	return fmt.Errorf("carries a file with a name that is refused: %q %w", shortened(path), why)
 }
 
 func shortened(text string) string {

@@ -48,6 +48,12 @@ func TestThereAndBack(t *testing.T) {
 			t.Errorf("%s: %q, %v", name, text, err)
 		}
 	}
+	if names, err := got.List("."); err != nil || strings.Join(names, " ") != "broken.md empty.md größe i.png shed" {
+		t.Errorf("%q, %v", names, err)
+	}
+	if names, err := got.List("shed"); err != nil || strings.Join(names, " ") != "journal.md log.csv" {
+		t.Errorf("%q, %v", names, err)
+	}
 	if _, err := got.Read("none.md"); err == nil {
 		t.Error("a file that is not there is read")
 	}
@@ -124,7 +130,7 @@ func TestHostile(t *testing.T) {
 	}{
 		"nothing":        {[]byte("<!DOCTYPE html>"), "no sources"},
 		"twice":          {[]byte(whole + whole), "twice"},
-		"cut off":        {[]byte(whole[:len(whole)-12]), "cut off"},
+		"cut off":        {[]byte(whole[:len(whole)-3]), "cut off"},
 		"half":           {[]byte(whole[:len(whole)-40] + closing), "cannot be read"},
 		"no base64":      {[]byte(opening + "!!!" + closing), "cannot be read"},
 		"no gzip":        {[]byte(opening + "AAAA" + closing), "cannot be read"},
@@ -132,6 +138,7 @@ func TestHostile(t *testing.T) {
 		"a number":       {carrying([]byte("1")), "cannot be read"},
 		"unknown":        {element(t, map[string]any{"sheet": "a.md", "files": ok, "run": "x"}), "cannot be read"},
 		"files a text":   {element(t, map[string]any{"sheet": "a.md", "files": "x"}), "cannot be read"},
+		"up":             {element(t, map[string]any{"sheet": "a.md", "files": ok, "up": -1}), "cannot be read"},
 		"null":           {element(t, map[string]any{"sheet": "a.md", "files": nil}), "cannot be read"},
 		"no sheet":       {element(t, map[string]any{"sheet": "b.md", "files": ok}), "does not carry"},
 		"many":           {element(t, map[string]any{"sheet": "0.md", "files": many}), "more than 1000"},
