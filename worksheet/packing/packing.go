@@ -144,7 +144,7 @@ func (p *Pack) HTML() (string, error) {
 		return "", err
 	}
 	if len(text) > MaxTotal {
-		return "", tooMuch
+		return "", errTooMuch
 	}
 	var packed bytes.Buffer
 	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
@@ -160,7 +160,7 @@ func (p *Pack) HTML() (string, error) {
 	return opening + base64.StdEncoding.EncodeToString(packed.Bytes()) + closing + "\n", nil
 }
 
-var tooMuch = fmt.Errorf("carries more than %d MiB", MaxTotal>>20)
+var errTooMuch = fmt.Errorf("carries more than %d MiB", MaxTotal>>20)
 
 // Of is the pack that a page carries. The error is a sentence to be shown behind
 // the page's name.
@@ -203,7 +203,7 @@ func unzipped(inside []byte) ([]byte, error) {
 	case err != nil:
 		return nil, damaged(err.Error())
 	case len(text) > MaxTotal:
-		return nil, tooMuch
+		return nil, errTooMuch
 	}
 	return text, nil
 }
