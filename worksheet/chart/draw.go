@@ -121,7 +121,7 @@ func (n *panel) strokes(p *page, c *draw.Canvas, i int, below, above []place) {
 // labels writes the panel's name and the numbers of its axis.
 func (n *panel) labels(p *page) {
 	room := float64(pageWidth - 2*margin)
-	p.svg.text(label{text: p.measure.cut(n.name, nameSize, room), x: margin, y: n.top - 13, size: nameSize, anchor: "start"})
+	p.svg.text(label{text: cut(n.name, nameSize, room), x: margin, y: n.top - 13, size: nameSize, anchor: "start"})
 	for _, t := range n.yTicks {
 		p.svg.text(label{text: t.label, x: p.left - 6, y: n.y.at(t.value) + 4, size: tickSize, anchor: "end", grey: true})
 	}
@@ -157,6 +157,6 @@ func (p *page) frame() {
 	for _, t := range p.xTicks {
 		p.svg.text(label{text: t.label, x: p.x.at(t.value), y: bottom + 17, size: tickSize, anchor: "middle", grey: true})
 	}
-	name := p.measure.cut(p.xName, nameSize, pageWidth-2*margin)
+	name := cut(p.xName, nameSize, pageWidth-2*margin)
 	p.svg.text(label{text: name, x: p.right, y: bottom + 36, size: nameSize, anchor: "end"})
 }

@@ -37,7 +37,6 @@ const (
 type page struct {
 	svg           *canvas
 	width, height float64
-	measure       measure
 	title         []string
 	xName         string
 	x             scale
@@ -59,8 +58,8 @@ type panel struct {
 
 // layOut finds the place of everything.
 func layOut(c report.Chart) *page {
-	p := &page{width: pageWidth, measure: newMeasure()}
-	p.title = p.measure.wrap(clean(c.Title), titleSize, pageWidth-2*margin)
+	p := &page{width: pageWidth}
+	p.title = wrap(clean(c.Title), titleSize, pageWidth-2*margin)
 	p.xName = named(c.X.Name, c.X.Unit)
 	x := xReach(c.Panels)
 	p.xTicks = x.ticks(xSteps)
@@ -104,7 +103,7 @@ func (p *page) named(labels []string) (list []tick) {
 		if i%step != 0 {
 			text = ""
 		}
-		list = append(list, tick{float64(i + 1), p.measure.cut(clean(text), tickSize, slot*float64(step)-6)})
+		list = append(list, tick{float64(i + 1), cut(clean(text), tickSize, slot*float64(step)-6)})
 	}
 	return list
 }
@@ -121,12 +120,12 @@ func (p *page) sides() {
 	numbers, legend := 0.0, 0.0
 	for _, n := range p.panels {
 		for _, t := range n.yTicks {
-			numbers = max(numbers, p.measure.width(t.label, tickSize, false))
+			numbers = max(numbers, width(t.label, tickSize, false))
 		}
 		for i := range n.entries {
 			e := &n.entries[i]
-			e.text = p.measure.cut(e.text, nameSize, legendMost)
-			legend = max(legend, legendGap+swatchWidth+p.measure.width(e.text, nameSize, false))
+			e.text = cut(e.text, nameSize, legendMost)
+			legend = max(legend, legendGap+swatchWidth+width(e.text, nameSize, false))
 		}
 	}
 	p.left = margin + numbers + 8

@@ -47,7 +47,7 @@ func (p *page) pointer(c report.Chart) {
 		if i+1 < len(xs) {
 			right = p.x.at((x + xs[i+1]) / 2)
 		}
-		tip := p.measure.cut(p.reading(c, x), nameSize, p.right-margin-p.measure.width(p.xName, nameSize, false)-24)
+		tip := cut(p.reading(c, x), nameSize, p.right-margin-width(p.xName, nameSize, false)-24)
 		p.svg.raw(`<g class="at"><rect x="` + decimal(left) + `" y="` + decimal(top) + `" width="` + decimal(right-left) + `" height="` + decimal(bottom-top) +
 			`"/><g class="tip"><path d="M` + decimal(p.x.at(x)) + " " + decimal(top) + "V" + decimal(bottom) + `"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) +
 			`">` + escape(tip) + "</text></g></g>")

@@ -1,13 +1,6 @@
 package chart
 
-import (
-	"strings"
-
-	"codeberg.org/go-fonts/liberation/liberationsansbold"
-	"codeberg.org/go-fonts/liberation/liberationsansregular"
-	"golang.org/x/image/font/opentype"
-	"gonum.org/v1/plot/font"
-)
+import "strings"
 
 // family is what a viewer sets the texts in: the first two have the widths that
 // are measured here.
@@ -27,56 +20,79 @@ const (
 	tickSize  = 12
 )
 
-// measure knows how wide texts are. The faces are read for each chart, so that
-// a run without one spends nothing on them.
-type measure struct{ regular, bold font.Face }
+// unitsPerEm is in what the widths of a face are told.
+const unitsPerEm = 2048
 
-func newMeasure() measure {
-	return measure{face(liberationsansregular.TTF), face(liberationsansbold.TTF)}
+// A face is how wide its characters are: widths_gen.go has those of two, so that
+// the faces themselves, which are much larger, need not be built in.
+type face struct {
+	missing uint16 // of a character that it does not have
+	runs    []run
+	kern    map[[2]rune]int // what two neighbours stand closer, or further apart
 }
 
-func face(ttf []byte) font.Face {
-	f, err := opentype.Parse(ttf)
-	if err != nil {
-		panic("chart: the face that is built in cannot be read: " + err.Error())
-	}
-	return font.Face{Font: font.Font{Typeface: "Liberation", Variant: "Sans"}, Face: f}
+// A run is the widths of characters that follow one another.
+type run struct {
+	first  rune
+	widths []uint16
 }
 
-func (m measure) width(text string, size float64, bold bool) float64 {
-	f, wider := m.regular, slack
-	if bold {
-		f, wider = m.bold, boldSlack
+// width is how wide a text is, in units of the face.
+func (f *face) width(text string) (sum int) {
+	var before rune
+	for i, r := range text {
+		if i > 0 {
+			sum += f.kern[[2]rune{before, r}]
+		}
+		sum += f.advance(r)
+		before = r
 	}
-	f.Font.Size = font.Length(size)
-	return float64(f.Width(text)) * wider
+	return sum
+}
+
+func (f *face) advance(r rune) int {
+	for _, run := range f.runs {
+		if i := int(r - run.first); i >= 0 && i < len(run.widths) {
+			return int(run.widths[i])
+		}
+	}
+	return int(f.missing)
+}
+
+// width is how wide a text may come out.
+func width(text string, size float64, isBold bool) float64 {
+	f, wider := &regular, slack
+	if isBold {
+		f, wider = &bold, boldSlack
+	}
+	return float64(f.width(text)) * (size / unitsPerEm) * wider
 }
 
 // cut is a text that fits a width, its end left out where it must be.
-func (m measure) cut(text string, size, width float64) string {
-	if m.width(text, size, false) <= width {
+func cut(text string, size, room float64) string {
+	if width(text, size, false) <= room {
 		return text
 	}
 	runes := []rune(text)
-	for len(runes) > 1 && m.width(string(runes)+"…", size, false) > width {
+	for len(runes) > 1 && width(string(runes)+"…", size, false) > room {
 		runes = runes[:len(runes)-1]
 	}
 	return strings.TrimRight(string(runes), " ") + "…"
 }
 
 // wrap is a title in lines of at most a width; a word wider than that is cut.
-func (m measure) wrap(text string, size, width float64) (lines []string) {
+func wrap(text string, size, room float64) (lines []string) {
 	line := ""
 	for _, word := range strings.Fields(text) {
 		switch {
 		case line == "":
 			line = word
-		case m.width(line+" "+word, size, true) <= width:
+		case width(line+" "+word, size, true) <= room:
 			line += " " + word
 		default:
-			lines = append(lines, m.cut(line, size, width))
+			lines = append(lines, cut(line, size, room))
 			line = word
 		}
 	}
-	return append(lines, m.cut(line, size, width))
+	return append(lines, cut(line, size, room))
 }
