@@ -107,7 +107,7 @@ func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 		return err
 	}
 	if x.json {
-		return wire.Encode(t.out, wire.OfTrial(o.shown, x.tried(), c))
+		return wire.Encode(t.out, wire.OfTrial(o.shown, x.tried(), c, now.Bypassed))
 	}
 	t.showTrial(x, p, c, now, o.sheet.Asked())
 	return nil

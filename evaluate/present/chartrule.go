@@ -10,33 +10,57 @@ import (
 	"inkwing/units"
 )
 
-// rules are the limits of the builder's own on a charted line: those that
-// compare it, its column's largest or smallest number, or a quantity of its
-// name, with something of its dimension.
+// rules are the limits of the builder's own on a charted line, in the sheet or in one
+// that it uses: those that compare it, its column's largest or smallest number, or a
+// quantity of its name, with something of its dimension.
 func (p *plotted) rules(line int, unit units.Unit) (rules []report.Rule) {
-	for _, def := range p.w.Program.Main.Defs {
-		if !program.Is[*program.Limit](def) || p.w.Machine.Value(def) == nil {
+	for _, def := range p.w.Program.Defs {
+		under, known := p.w.Program.Main.Under(def.Sheet)
+		if !program.Is[*program.Limit](def) || p.w.Machine.Value(def) == nil || def.Sheet != p.w.Program.Main && !known {
 			continue
 		}
-		operands := def.Stmt.(*syntax.Limit).Bound.Operands
-		values := p.w.Machine.Value(def).(library.List)
-		for i := range operands {
-			if !ofLine(operands[i], p.drawing, line) || !kindFits(def.Body.(*program.Limit).Sides[i], p.drawing.Lines[line].Kind) {
-				continue
-			}
-			for _, j := range []int{i - 1, i + 1} {
-				if j >= 0 && j < len(operands) && !ofLine(operands[j], p.drawing, line) {
-					rules = p.addRule(rules, operands[j], values[j], unit)
-				}
+		rules = p.rulesOf(def, under, line, unit, rules)
+	}
+	return rules
+}
+
+// rulesOf adds those of one limit.
+func (p *plotted) rulesOf(def *program.Def, under string, line int, unit units.Unit, rules []report.Rule) []report.Rule {
+	operands := def.Stmt.(*syntax.Limit).Bound.Operands
+	values := p.w.Machine.Value(def).(library.List)
+	for i := range operands {
+		if !ofLine(operands[i], under, p.drawing, line) || !kindFits(def.Body.(*program.Limit).Sides[i], p.drawing.Lines[line].Kind) {
+			continue
+		}
+		for _, j := range []int{i - 1, i + 1} {
+			if j >= 0 && j < len(operands) && !ofLine(operands[j], under, p.drawing, line) {
+				rules = addRule(rules, p.bound(def, under, operands[j]), values[j], unit)
 			}
 		}
 	}
 	return rules
 }
 
-func (p *plotted) addRule(rules []report.Rule, e syntax.Expr, value any, unit units.Unit) []report.Rule {
+// bound is what a line is held against, as the sheet would write it.
+func (p *plotted) bound(def *program.Def, under string, e syntax.Expr) string {
+	text := textIn(p.w, def.Sheet, e.Place())
+	if _, named := syntax.Dotted(e); named {
+		return within(under, text)
+	}
+	return text
+}
+
+// within is a name of a used sheet as the one that uses it writes it.
+func within(under, name string) string {
+	if under == "" {
+		return name
+	}
+	return under + "." + name
+}
+
+func addRule(rules []report.Rule, name string, value any, unit units.Unit) []report.Rule {
 	si, ok := finite(value)
-	rule := report.Rule{Name: text(p.w, e.Place()), At: unit.FromSI(si)}
+	rule := report.Rule{Name: name, At: unit.FromSI(si)}
 	for _, r := range rules {
 		ok = ok && r != rule
 	}
@@ -53,7 +77,8 @@ func kindFits(n program.Node, k units.Kind) bool {
 
 // ofLine reports whether one side of a limit speaks of a charted line: V, ride.V,
 // max(ride.history.V), min(ride.history.V), and the field that a study evaluated.
-func ofLine(e syntax.Expr, d *program.Chart, line int) bool {
+// Under is the name of the used sheet that sets the limit.
+func ofLine(e syntax.Expr, under string, d *program.Chart, line int) bool {
 	name, named := syntax.Dotted(e)
 	call, isCall := e.(*syntax.Call)
 	if isCall && len(call.Args) == 1 && (call.Func.Name == "max" || call.Func.Name == "min") {
@@ -62,6 +87,7 @@ func ofLine(e syntax.Expr, d *program.Chart, line int) bool {
 	if !named {
 		return false
 	}
+	name = within(under, name)
 	if !isCall && name == d.Lines[line].Name {
 		return true
 	}

@@ -6,7 +6,7 @@ package present
 
 import (
 	"path"
-	"slices"
+	"strings"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
@@ -31,8 +31,8 @@ func Report(w *working.Evaluation) *report.Report {
 	p.cautions(cautions(w))
 	p.problems()
 	p.notes()
-	p.overviews()
 	p.out.Uses, p.out.UsedLimits = uses(w.Program), usedLimits(w)
+	p.overviews()
 	return p.out
 }
 
@@ -173,19 +173,48 @@ func uses(x *program.Program) (list []string) {
 // usedLimits are the limits of the sheets that this one uses, but for those that it
 // sets itself as well.
 func usedLimits(w *working.Evaluation) (list []report.Limit) {
-	own := map[string]bool{}
+	own := ownLimits(w)
 	for _, d := range w.Program.Defs {
 		b, isLimit := d.Body.(*program.Limit)
-		switch {
-		case isLimit && d.Sheet == w.Program.Main:
-			own[text(w, d.Stmt.(*syntax.Limit).Bound.Span)] = true
-		case isLimit:
-			l := limit(w, d, b)
-			l.Of = usedAs(w, d.Sheet)
-			list = append(list, l)
+		if !isLimit || d.Sheet == w.Program.Main || own[boundIn(w, d)] {
+			continue
+		}
+		l := limit(w, d, b)
+		l.Of = usedAs(w, d.Sheet)
+		list = append(list, l)
+	}
+	return list
+}
+
+// ownLimits are the bounds that the sheet sets itself, as it writes them.
+func ownLimits(w *working.Evaluation) map[string]bool {
+	own := map[string]bool{}
+	for _, d := range w.Program.Main.Defs {
+		if program.Is[*program.Limit](d) {
+			own[boundIn(w, d)] = true
 		}
 	}
-	return slices.DeleteFunc(list, func(l report.Limit) bool { return own[l.Of+"."+l.Text] })
+	return own
+}
+
+// boundIn is what a limit compares, with names as the sheet would write them.
+func boundIn(w *working.Evaluation, d *program.Def) string {
+	under := ""
+	if d.Sheet != w.Program.Main {
+		under = usedAs(w, d.Sheet)
+	}
+	var parts []string
+	for i, e := range d.Stmt.(*syntax.Limit).Bound.Operands {
+		if i > 0 && i <= len(d.Body.(*program.Limit).Ops) {
+			parts = append(parts, d.Body.(*program.Limit).Ops[i-1])
+		}
+		said := textIn(w, d.Sheet, e.Place())
+		if _, named := syntax.Dotted(e); named {
+			said = within(under, said)
+		}
+		parts = append(parts, said)
+	}
+	return strings.Join(parts, " ")
 }
 
 // usedAs is the name under which a sheet is used, or its file's where others use it.

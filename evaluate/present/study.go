@@ -208,19 +208,17 @@ func limitTexts(w *working.Evaluation, limits []*program.Def) string {
 	own := map[string]bool{}
 	for _, l := range limits {
 		if l.Sheet == w.Program.Main {
-			own[text(w, l.Stmt.(*syntax.Limit).Bound.Span)] = true
+			own[boundIn(w, l)] = true
 		}
 	}
 	var names []string
 	for _, l := range limits {
-		said := textIn(w, l.Sheet, l.Stmt.(*syntax.Limit).Bound.Span)
-		name := message.Quote(said)
+		name := message.Quote(textIn(w, l.Sheet, l.Stmt.(*syntax.Limit).Bound.Span))
 		if l.Sheet != w.Program.Main {
-			under := usedAs(w, l.Sheet)
-			if own[under+"."+said] {
+			if own[boundIn(w, l)] {
 				continue // the sheet sets the same limit itself
 			}
-			name += " of " + message.Quote(under)
+			name += " of " + message.Quote(usedAs(w, l.Sheet))
 		}
 		names = append(names, name)
 	}

@@ -9,7 +9,7 @@ import (
 // An Overview is what a builder reads at the field: the whole sheet in short.
 type Overview struct {
 	Summary  string
-	Limits   []Limit   // those with the least headroom first, broken ones before all
+	Limits   []Limit   // also of the sheets that it uses: broken ones first, then by headroom
 	Dangers  []Caution // of the numbers
 	Standing []string  // IDs of the hazards of the things themselves
 	Unworked []Failure
@@ -17,7 +17,7 @@ type Overview struct {
 
 // Overview is a report in short; the summary is for whoever words it.
 func (r *Report) Overview() *Overview {
-	o := &Overview{Limits: slices.Clone(r.Limits)}
+	o := &Overview{Limits: slices.Concat(r.Limits, r.UsedLimits)}
 	slices.SortStableFunc(o.Limits, func(a, b Limit) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.room(), b.room()))
 	})

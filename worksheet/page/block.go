@@ -152,6 +152,8 @@ func (b *blockWriter) statement(l explain.Line) {
 		b.out.WriteString(`<p class="remark">` + strings.ToUpper(says[:1]) + says[1:] + "</p>")
 	case *syntax.Use:
 		b.out.WriteString(`<p class="remark">Uses ` + b.fileLink(x.Path.Value) + ".</p>")
+	case *syntax.Overview:
+		b.overview(b.report.Overview)
 	case *syntax.Draws:
 		b.out.WriteString(`<p class="remark">Uncertainty is carried by ` + html.EscapeString(x.Count.Text) + " random draws.</p>")
 	}

@@ -202,6 +202,33 @@ name = "first"`+"\n```\n\nIt holds `E [Wh] = 1 Wh`, see [above](#notes).\n", f)
 	}
 }
 
+// TestOverview has the page in short where the builder asked for it: the limits, those
+// of used pages too, the dangers as links to where they stand, and what is not worked.
+func TestOverview(t *testing.T) {
+	f := files{"shelf.md": "```working\nE = 300 J\nlimit E <= 200 J\n```\n"}
+	p := make1(t, block(`overview
+use "shelf.md"
+n = 3
+limit n <= 4
+store = pack(capacitor(50 F, 2.7 V, resistance: 16 mΩ, tolerance: 5 %), series: 4)
+w = worst_cell_voltage(store, 12 V)
+bad = n + 1 V`), f)
+	sound(t, p)
+	all := within(t, p, "b-notes")
+	for _, part := range []string{"In short: of 2 limits 1 broken; 1 danger; 1 line not worked.", "E <= 200 J of shelf", "broken", "n <= 4",
+		"12 V, above its rating of 10.8 V", "stored energy", "Not worked: bad = n + 1 V"} {
+		if !holds(all, part) {
+			t.Errorf("no %q in %q", part, all)
+		}
+	}
+	text := string(p.Document(page.Frame{}))
+	for _, link := range []string{`href="#c-store-over-rating"`, `href="#c-stored-energy"`} {
+		if !strings.Contains(text, link) || !strings.Contains(text, `id="`+link[7:]) {
+			t.Errorf("%s leads nowhere", link)
+		}
+	}
+}
+
 // TestFailures shows what is wrong at its line, in the builder's words, and what
 // still works.
 func TestFailures(t *testing.T) {

@@ -86,9 +86,19 @@ func quantities(rows []report.Quantity) []string {
 func limits(list []report.Limit) []string {
 	t := table{columns: []column{{limitHead, false}, {workedHead, true}, {"Allowed", true}, {"Headroom", true}, {"Verdict", false}}}
 	for _, l := range list {
-		t.rows = append(t.rows, []string{code(l.Text, inCell), shown(l.Value), shown(l.Allowed), shown(l.Headroom), verdict(l)})
+		t.rows = append(t.rows, []string{limitOf(l), shown(l.Value), shown(l.Allowed), shown(l.Headroom), verdict(l)})
 	}
 	return t.lines()
+}
+
+// limitOf is a limit as it is written, and of which worksheet it is where that is
+// another one.
+func limitOf(l report.Limit) string {
+	text := code(l.Text, inCell)
+	if l.Of != "" {
+		text += " of " + code(l.Of, inCell)
+	}
+	return text
 }
 
 // verdict says how a limit is kept, or why that is not known.

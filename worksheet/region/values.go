@@ -23,7 +23,7 @@ func Values(old []string, quotes int) (list []Value) {
 		case cells[0] == quantityHead && cells[1] == valueHead, cells[0] == limitHead && cells[1] == workedHead:
 			inside, limits = true, cells[0] == limitHead
 		case inside && len(cells[0]) > 2 && cells[0][0] == '`':
-			list = append(list, Value{strings.Trim(cells[0], "`"), unwritten(cells[1]), limits})
+			list = append(list, Value{strings.ReplaceAll(cells[0], "`", ""), unwritten(cells[1]), limits})
 		}
 	}
 	return list

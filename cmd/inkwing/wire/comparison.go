@@ -7,6 +7,8 @@ type Trial struct {
 	Schema int     `json:"schema"`
 	Path   string  `json:"path"`
 	Tried  []Tried `json:"tried"`
+	// InTheWay are sentences on arguments that stand between what was tried and a result.
+	InTheWay []string `json:"in_the_way"`
 	Comparison
 }
 
@@ -85,8 +87,8 @@ type Value struct {
 }
 
 // OfTrial is the form of a trial: what was typed, and what it changes.
-func OfTrial(path string, tried []Tried, c *report.Comparison) Trial {
-	return Trial{Schema, path, append([]Tried{}, tried...), comparison(c)}
+func OfTrial(path string, tried []Tried, c *report.Comparison, inTheWay []string) Trial {
+	return Trial{Schema, path, append([]Tried{}, tried...), append([]string{}, inTheWay...), comparison(c)}
 }
 
 // comparison has every list, if empty.

@@ -14,6 +14,8 @@ type Worksheet struct {
 	Changed    bool       `json:"changed"`
 	Quantities []Quantity `json:"quantities"`
 	Limits     []Limit    `json:"limits"`
+	UsedLimits []Limit    `json:"used_limits,omitempty"` // of the worksheets that it uses, worked here
+	Overview   *Overview  `json:"overview,omitempty"`    // where the worksheet asks for one
 	Cautions   []Caution  `json:"cautions"`
 	Tables     []Table    `json:"tables"`
 	Charts     []Chart    `json:"charts"`
@@ -52,6 +54,7 @@ type Scalar struct {
 
 // A Limit is a bound of the builder's own.
 type Limit struct {
+	Of       string `json:"of,omitempty"` // the name under which its worksheet is used
 	Line     int    `json:"line"`
 	Text     string `json:"text"`
 	Holds    *bool  `json:"holds"` // null for one that is not worked
@@ -159,6 +162,9 @@ func (w *Worksheet) add(r *report.Report, f former) {
 	for _, l := range r.Limits {
 		w.Limits = append(w.Limits, f.limit(l))
 	}
+	for _, l := range r.UsedLimits {
+		w.UsedLimits = append(w.UsedLimits, f.limit(l))
+	}
 	for _, c := range r.Cautions {
 		w.Cautions = append(w.Cautions, Caution{c.ID, kinds[c.Kind], c.Level.String(), f.line(c.Span), c.Text, c.Source})
 	}
@@ -167,6 +173,9 @@ func (w *Worksheet) add(r *report.Report, f former) {
 			w.Tables = append(w.Tables, f.table(t))
 		}
 		w.Notes = append(w.Notes, b.Notes...)
+		if b.Overview != nil {
+			w.Overview = overview(b.Overview)
+		}
 	}
 	for _, d := range r.Errors {
 		w.Errors = append(w.Errors, f.error(d))
@@ -176,7 +185,7 @@ func (w *Worksheet) add(r *report.Report, f former) {
 var kinds = map[report.Kind]string{report.OfLimit: "limit", report.OfModel: "model", report.OfStanding: "standing"}
 
 func (f former) limit(l report.Limit) Limit {
-	x := Limit{Line: f.line(l.Span), Text: l.Text, Worked: l.Value, Allowed: l.Allowed, Straddle: l.Straddle, Never: l.Never, Headroom: l.Headroom, Margin: margin(l.Margin)}
+	x := Limit{Of: l.Of, Line: f.line(l.Span), Text: l.Text, Worked: l.Value, Allowed: l.Allowed, Straddle: l.Straddle, Never: l.Never, Headroom: l.Headroom, Margin: margin(l.Margin)}
 	if l.State == report.Evaluated {
 		x.Holds = &l.Holds
 	}

@@ -59,7 +59,7 @@ func (s Store) Charged(voltage float64) []model.Caution {
 	case s.rows() > 1 && worst > s.cellRating():
 		list.Raise(cellOverRating(worst, s.cellRating(), s.safeVoltage(), s.Tolerance))
 	}
-	if s.rows() > 1 && s.Tolerance > 0 && !s.Clamped && voltage > unbalancedShare*s.RatedVoltage {
+	if s.wantsBalance(voltage) {
 		list.Raise(unbalancedString(voltage, s.RatedVoltage))
 	}
 	if voltage > touchVolts {
@@ -69,6 +69,13 @@ func (s Store) Charged(voltage float64) []model.Caution {
 		list.Raise(s.standing(voltage))
 	}
 	return list.List
+}
+
+// wantsBalance reports whether a string is so full that nothing but a balance keeps its
+// cells alike. Over its rating that is no longer what there is to say.
+func (s Store) wantsBalance(voltage float64) bool {
+	return s.rows() > 1 && s.Tolerance > 0 && !s.Clamped &&
+		voltage > unbalancedShare*s.RatedVoltage && voltage <= s.RatedVoltage
 }
 
 // standing is the hazard of any charged store.
