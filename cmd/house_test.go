@@ -31,6 +31,7 @@ var floors = [][]string{
 	{"worksheet/page"},
 	{"worksheet/handbook"},
 	{"worksheet"},
+	{"worksheet/reading"},
 	{"cmd/inkwing/disk", "cmd/inkwing/layout", "cmd/inkwing/wire"},
 	{"cmd/inkwing"},
 }

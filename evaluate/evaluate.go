@@ -84,10 +84,20 @@ func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name str
 // Lines evaluates a sheet like [Work], and gives the statements of each block with
 // what it takes to set them as formulas.
 func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, [][]explain.Line) {
-	w := working.Check(working.NewSource(main, load))
+	r, lines, _ := LinesWith(ctx, main, load, nil)
+	return r, lines
+}
+
+// LinesWith is [Lines] with some plain values replaced, or the reasons why they
+// cannot stand, as [WorkWith] gives them.
+func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, [][]explain.Line, []message.Diagnostic) {
+	w, problems := override.Check(main, load, changes)
+	if w == nil {
+		return nil, nil, problems
+	}
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
-	return r, explain.Lines(w, r)
+	return r, explain.Lines(w, r), nil
 }
 
 // A Version is a sheet as it stands at some time, and the way to what it uses.

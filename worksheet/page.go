@@ -6,6 +6,7 @@ import (
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/page"
 )
@@ -15,20 +16,28 @@ import (
 // another file leads; nil leaves links as they are. A text that a run would refuse
 // gives the reasons.
 func Page(ctx context.Context, files Files, name string, text []byte, link func(path string) (string, bool)) (*page.Page, []message.Diagnostic) {
-	if len(text) > MaxFile {
-		return nil, []message.Diagnostic{tooLarge(name)}
+	doc, load, refused := Document(files, name, text)
+	if doc == nil {
+		return nil, refused
 	}
-	doc := markdown.Parse(name, text)
-	if len(doc.Refused) > 0 {
-		return nil, doc.Refused
-	}
-	s := page.Source{Document: doc, Link: link, Image: func(file string) ([]byte, bool) {
+	s := page.Source{Document: doc, Link: link, Image: Images(files, name)}
+	s.Report, s.Lines = evaluate.Lines(ctx, doc.Sheet(), load)
+	Gathered(ctx, files, doc, s.Report)
+	return page.Make(s), nil
+}
+
+// Gathered puts into a report what the rules and searches of its page find in other
+// files, which no evaluation knows of.
+func Gathered(ctx context.Context, files Files, doc *markdown.Document, r *report.Report) {
+	gather(ctx, runner{work: evaluate.Work}, files, doc, r)
+}
+
+// Images reads the images of a page, by their paths from its folder.
+func Images(files Files, name string) func(string) ([]byte, bool) {
+	return func(file string) ([]byte, bool) {
 		image, err := files.Read(path.Join(path.Dir(name), file))
 		return image, err == nil
-	}}
-	s.Report, s.Lines = evaluate.Lines(ctx, doc.Sheet(), &loader{files: files})
-	gather(ctx, runner{work: evaluate.Work}, files, doc, s.Report)
-	return page.Make(s), nil
+	}
 }
 
 // IsSheet reports whether a text holds a working block or a table with a name.

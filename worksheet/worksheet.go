@@ -97,6 +97,17 @@ func Strip(path string, text []byte, options ...Option) (out []byte, refused []m
 // reached, for those who ask more of it than a report. The sheet is nil where
 // the text is refused, with the reasons.
 func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, []message.Diagnostic) {
+	doc, load, refused := Document(files, path, text)
+	if doc == nil {
+		return nil, nil, refused
+	}
+	return doc.Sheet(), load, nil
+}
+
+// Document reads a text with all that stands around its blocks, and gives the
+// loader of what it uses. The document is nil where the text is refused, with the
+// reasons.
+func Document(files Files, path string, text []byte) (*markdown.Document, sheet.Loader, []message.Diagnostic) {
 	if len(text) > MaxFile {
 		return nil, nil, []message.Diagnostic{tooLarge(path)}
 	}
@@ -107,5 +118,5 @@ func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, [
 	if refused := tooMuchOf(doc); len(refused) > 0 {
 		return nil, nil, refused
 	}
-	return doc.Sheet(), &loader{files: files}, nil
+	return doc, &loader{files: files}, nil
 }

@@ -50,6 +50,9 @@ func (c Change) File() string { return "try: " + c.Text }
 // uses. Where a replacement cannot stand there is no evaluation, and the diagnostics
 // say why, all of them at once; their places are in the changes, by [Change.File].
 func Check(main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Evaluation, []message.Diagnostic) {
+	if len(changes) == 0 {
+		return working.Check(working.NewSource(main, load)), nil
+	}
 	before := working.Check(working.NewSource(main, load))
 	t := trial{program: before.Program}
 	for _, c := range changes {

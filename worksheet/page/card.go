@@ -47,6 +47,7 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 	if len(l.quantities[name]) == 0 && l.Step != nil && l.Step.State == report.Evaluated {
 		head += `<span class="text"> = ` + formula.Text(l.Step.Shown) + "</span>"
 	}
+	head += l.was(name)
 	does := says(call.Name, call.Doc.Summary)
 	if field != "" {
 		does = "<b>" + words(field) + "</b> of: " + does
@@ -165,7 +166,7 @@ func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity)
 		if !ok || !wanted(field, q) {
 			continue
 		}
-		out.WriteString("<div><dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + "</dd></div>")
+		out.WriteString("<div><dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + l.was(q.Name) + "</dd></div>")
 	}
 	if out.Len() == 0 {
 		return ""

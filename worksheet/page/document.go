@@ -33,6 +33,8 @@ var comments = regexp.MustCompile(`(?s)/\*.*?\*/`)
 type Frame struct {
 	Before string // HTML ahead of the sections: where else to go
 	After  string
+	// Style adds to the style sheet.
+	Style string
 	// Script is run when the page is read; a page can be read without.
 	Script string
 	// Policy adds to what the page may do, such as "connect-src 'self'".
@@ -51,7 +53,7 @@ func (p *Page) Document(f Frame) []byte {
 // Document is a file of ready HTML. Its policy lets it fetch nothing, and run
 // nothing but the frame's own script.
 func Document(title, body string, f Frame) []byte {
-	policy := "default-src 'none'; style-src " + hash(Style()) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
+	policy := "default-src 'none'; style-src " + hash(Style()+f.Style) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
 	if f.Script != "" {
 		policy += "; script-src " + hash(f.Script)
 	}
@@ -61,7 +63,7 @@ func Document(title, body string, f Frame) []byte {
 	var out strings.Builder
 	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
-		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + body + "</main>\n" + f.After)
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + body + "</main>\n" + f.After)
 	if f.Script != "" {
 		out.WriteString("<script>" + f.Script + "</script>\n")
 	}

@@ -90,6 +90,7 @@ func (l *lineWriter) equation(d *syntax.Definition) {
 	if l.isText(d.Name.Name) {
 		last = `<span class="result">` + formula.Math(formula.Equals()) + " " + html.EscapeString(shown) + "</span>"
 	}
+	last += l.was(d.Name.Name)
 	study := l.study(d.Value)
 	if study != "" {
 		sides, study = nil, `<span class="note">`+study+"</span>"
@@ -100,6 +101,15 @@ func (l *lineWriter) equation(d *syntax.Definition) {
 	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
 		formula.Math(formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
 		study + note(d.Note) + l.waits() + l.where() + "</div>")
+}
+
+// was is what a quantity came to before something was tried.
+func (m *maker) was(name string) string {
+	old, ok := m.Was[name]
+	if !ok {
+		return ""
+	}
+	return ` <span class="was">was ` + formula.Text(old) + "</span>"
 }
 
 // sides is a formula behind its sign of equality, cut where it is long.

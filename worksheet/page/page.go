@@ -31,6 +31,9 @@ type Source struct {
 	// Link is where a link to another file leads, false where that is no page; nil
 	// leaves links as they are.
 	Link func(path string) (href string, ok bool)
+	// Was is what quantities came to before something was tried, by their names; it
+	// is said beside what they come to now.
+	Was map[string]string
 	// Prefix begins every id, where several of them stand on one page.
 	Prefix string
 	// Short leaves out what stands behind disclosures, but for notes.

@@ -1,0 +1,240 @@
+package reading
+
+import (
+	"context"
+	"fmt"
+	"hash/fnv"
+	"slices"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
+	"inkwing/worksheet/page"
+)
+
+// An Answer is how the page stands, told to a reader who has an older state of it.
+type Answer struct {
+	Stamp    string    `json:"stamp"` // of this state: say it when asking again
+	File     string    `json:"file"`  // of the text that it was worked from: say it when keeping
+	Title    string    `json:"title"`
+	Holds    bool      `json:"holds"`
+	Order    []string  `json:"order"`              // the ids of all sections
+	Sections []Section `json:"sections,omitempty"` // those that the reader does not have
+	Broken   []Limit   `json:"broken,omitempty"`   // by what is tried
+	Doubtful []Limit   `json:"doubtful,omitempty"`
+	Mended   []Limit   `json:"mended,omitempty"`
+	Failing  []Problem `json:"failing,omitempty"` // lines that do not work any more, by what is tried
+	Changed  []Value   `json:"changed,omitempty"` // by what is tried, the largest change first
+	Problems []Problem `json:"problems,omitempty"`
+	Inputs   []Input   `json:"inputs,omitempty"` // what is within reach; nil if the reader knows it
+}
+
+// A Section is a part of the page that stands by itself.
+type Section struct {
+	ID   string `json:"id"`
+	HTML string `json:"html"`
+}
+
+// A Value is a result before and after.
+type Value struct {
+	Name  string `json:"name"`
+	Old   string `json:"old"`
+	New   string `json:"new"`
+	Share string `json:"share,omitempty"` // "+17 %"
+	ID    string `json:"id,omitempty"`    // of its place in the page
+}
+
+// A Limit is one that changed sides.
+type Limit struct {
+	ID      string `json:"id,omitempty"` // of its place in the page
+	Text    string `json:"text"`
+	Value   string `json:"value"`
+	Allowed string `json:"allowed"`
+	Verdict string `json:"verdict"`
+}
+
+// A Problem is what is wrong, in the builder's terms.
+type Problem struct {
+	Name    string `json:"name,omitempty"` // what was tried, if it is about that
+	File    string `json:"file,omitempty"`
+	Line    int    `json:"line,omitempty"` // from 1; 0 for the file as a whole
+	Column  int    `json:"column,omitempty"`
+	Text    string `json:"text,omitempty"` // the line
+	Summary string `json:"summary"`
+	Hint    string `json:"hint,omitempty"`
+}
+
+// Work works the page with what is tried, nothing for as it was saved, for a reader
+// who has the state of that stamp, empty for none. What cannot stand is a problem
+// of the answer, which then leaves the page as it was saved.
+func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answer, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	base, problems := r.standing(ctx)
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
+	}
+	a := &Answer{File: stamp(string(r.text)), Problems: problems}
+	now := base
+	if len(changes) > 0 && len(problems) == 0 {
+		now, a.Problems = r.try(ctx, base, changes, a)
+	}
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
+	}
+	r.tell(a, base, now, since)
+	return a, nil
+}
+
+// try works the page with what is tried and says what comes out otherwise.
+func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer) (*work, []Problem) {
+	list := make([]evaluate.Change, len(changes))
+	for i, c := range changes {
+		list[i].Text = c.Name + "=" + c.Text
+	}
+	w, refused := r.work(ctx, list)
+	if w == nil {
+		return base, r.tried(refused, changes, list)
+	}
+	c := report.Compare(base.report, w.report)
+	for _, f := range c.Failing {
+		a.Failing = append(a.Failing, r.problem(f.Diagnostic))
+	}
+	was := map[string]string{}
+	for _, d := range c.Changed {
+		if d.New.Given {
+			continue
+		}
+		was[d.New.Name] = d.Old.Shown
+		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record()})
+	}
+	r.lay(w, was)
+	a.Broken, a.Doubtful, a.Mended = w.limits(c.Broken), w.limits(c.Doubtful), w.limits(c.Mended)
+	return w, nil
+}
+
+func (w *work) limits(list []report.LimitChange) (out []Limit) {
+	for _, c := range list {
+		if l := c.New; l != nil {
+			out = append(out, Limit{w.placeOf(l.Text), l.Text, l.Value, l.Allowed, l.Verdict()})
+		}
+	}
+	return out
+}
+
+// placeOf is where a limit that does not surely hold stands on the page; empty for
+// others.
+func (w *work) placeOf(limit string) string {
+	for _, m := range slices.Concat(w.page.State.Broken, w.page.State.Doubtful) {
+		if m.Text == limit {
+			return m.ID
+		}
+	}
+	return ""
+}
+
+// tell puts into an answer what the reader does not have.
+func (r *Room) tell(a *Answer, base, now *work, since string) {
+	var sections []page.Section
+	a.Title = r.path
+	if now != nil {
+		a.Title, a.Holds, sections = now.page.Title, now.page.State.Holds() && len(a.Problems) == 0, now.page.Sections
+	}
+	if r.ruined() {
+		sections = append([]page.Section{problemSection(a.Problems)}, sections...)
+	}
+	state := r.sent.add(a.File, sections)
+	a.Stamp, a.Order = state.stamp, state.order
+	had := r.sent.find(since)
+	for i, s := range sections {
+		if had == nil || had.hashes[s.ID] != state.hashes[s.ID] {
+			a.Sections = append(a.Sections, Section{s.ID, sections[i].HTML})
+		}
+	}
+	if base != nil && (had == nil || had.file != a.File) {
+		a.Inputs = inputs(base.doc)
+	}
+}
+
+// ruined reports whether the text as it stands cannot be read at all.
+func (r *Room) ruined() bool { return r.saved == nil }
+
+// A state is what a reader was sent, by the hashes of its sections.
+type state struct {
+	stamp, file string
+	order       []string
+	hashes      map[string]uint64
+}
+
+// sent are the last states that were sent: a reader with an older one gets all.
+type sent []*state
+
+const mostSent = 32
+
+func (s *sent) add(file string, sections []page.Section) *state {
+	now := &state{file: file, hashes: make(map[string]uint64, len(sections))}
+	all := fnv.New64a()
+	for _, x := range sections {
+		h := fnv.New64a()
+		h.Write([]byte(x.HTML))
+		now.hashes[x.ID], now.order = h.Sum64(), append(now.order, x.ID)
+		fmt.Fprintln(all, x.ID, h.Sum64())
+	}
+	now.stamp = fmt.Sprintf("%016x", all.Sum64()) + file
+	if same := s.find(now.stamp); same != nil {
+		return same
+	}
+	if *s = append(*s, now); len(*s) > mostSent {
+		*s = append((*s)[:0:0], (*s)[1:]...)
+	}
+	return now
+}
+
+func (s sent) find(stamp string) *state {
+	for _, x := range s {
+		if x.stamp == stamp {
+			return x
+		}
+	}
+	return nil
+}
+
+// stamp is a short text that stands for a long one.
+func stamp(text string) string {
+	h := fnv.New64a()
+	h.Write([]byte(text))
+	return fmt.Sprintf("%016x", h.Sum64())
+}
+
+// problems are what is wrong with the page's files.
+func (r *Room) problems(list []message.Diagnostic) (out []Problem) {
+	for _, d := range list {
+		out = append(out, r.problem(d))
+	}
+	return out
+}
+
+func (r *Room) problem(d message.Diagnostic) Problem {
+	p := Problem{File: d.Span.File, Summary: message.Sentence(d.Summary), Hint: message.Sentence(d.Hint)}
+	if d.Span.File != r.path {
+		return p
+	}
+	source := message.NewSource(r.path, r.text)
+	p.Line, p.Column = source.Position(d.Span.Start)
+	p.Text = source.Line(p.Line)
+	return p
+}
+
+// tried are what is wrong with what was tried.
+func (r *Room) tried(list []message.Diagnostic, changes []Change, typed []evaluate.Change) (out []Problem) {
+	for _, d := range list {
+		p := Problem{Summary: message.Sentence(d.Summary), Hint: message.Sentence(d.Hint)}
+		for i, c := range typed {
+			if c.File() == d.Span.File {
+				p.Name, p.Text = changes[i].Name, changes[i].Text
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}

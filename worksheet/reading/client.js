@@ -1,0 +1,305 @@
+"use strict";
+// What a page does for its reader: values that can be tried, sections that are
+// swapped, and what came out otherwise. A transport says how the page is worked:
+//
+//   work(since, changes)  a promise of the answer for what is tried
+//   keep(file, changes)   a promise of an answer; absent where nothing can be kept
+//   follow(tell)          calls tell(since, answer) when the page was saved, or
+//                         tell() where the page had better ask; may be absent
+//   keeps, kept           what the button of keep says, and what is said behind it
+function open(transport) {
+  const $ = (name, attributes = {}, ...inside) => {
+    const e = document.createElement(name);
+    for (const [key, value] of Object.entries(attributes)) key in e && key !== "list" ? e[key] = value : e.setAttribute(key, value);
+    e.append(...inside);
+    return e;
+  };
+  const main = document.querySelector("main");
+  let state = JSON.parse(document.getElementById("page-answer").textContent);
+  let inputs = new Map();
+  const rows = new Map(); // what stands in the tray, by name
+  const words = name => name.replaceAll("_", " ");
+
+  // The tray.
+  const says = $("p", {className: "says"});
+  says.setAttribute("role", "status");
+  const list = $("ul", {className: "tried"}), found = $("div", {className: "found-out"});
+  const keep = $("button", {type: "button", className: "main", textContent: transport.keeps || "Keep in the file", onclick: keepAll});
+  const back = $("button", {type: "button", textContent: "Put all back", onclick: () => { for (const r of [...rows.values()]) r.drop(); ask(); focusKnob(last); }});
+  const tray = $("aside", {id: "page-tray", hidden: true}, $("h2", {textContent: "Try other values"}), list, says, $("div", {className: "acts"}, ...(transport.keep ? [keep] : []), back), found);
+  tray.setAttribute("aria-label", "Values that you try");
+  document.body.append(tray);
+  let last = "";
+
+  function changes() {
+    return [...rows.values()].filter(r => r.text() !== r.saved()).map(r => ({name: r.name, text: r.text()}));
+  }
+
+  // A row of the tray: a field with its unit, arrows, and a slider.
+  function row(name) {
+    const input = inputs.get(name), label = words(name);
+    const isNumber = !!input.number;
+    let places = input.places || 0, step = input.step || 1;
+    const field = input.choices
+      ? $("select", {}, ...input.choices.map(c => $("option", {value: c, textContent: c, selected: c === input.text})))
+      : $("input", {type: "text", value: isNumber ? input.number : input.text, autocomplete: "off", spellcheck: false, inputMode: isNumber ? "decimal" : "text"});
+    field.setAttribute("aria-label", label + (isNumber && input.after ? ", in" + input.after : ""));
+    const slider = isNumber ? $("input", {type: "range", min: input.low, max: input.high, step: input.step, value: +plain(input.number)}) : null;
+    const was = $("span", {className: "was"});
+    const close = $("button", {type: "button", className: "close", textContent: "×", title: "Put back"});
+    close.setAttribute("aria-label", "Put " + label + " back");
+    const arrow = (sign, says) => {
+      const b = $("button", {type: "button", className: "arrow", textContent: sign < 0 ? "−" : "+", onclick: () => turn(sign)});
+      b.setAttribute("aria-label", label + " " + says);
+      return b;
+    };
+    const value = () => +plain(field.value);
+    const turn = count => { set(value() + count * step); changed(); };
+    const set = v => { if (Number.isFinite(v)) field.value = v.toFixed(places); };
+    const self = {
+      name, field,
+      saved: () => inputs.get(name)?.text ?? "",
+      text() {
+        const typed = field.value.trim(), now = inputs.get(name) || input;
+        return isNumber && /^[-+]?[0-9_]*\.?[0-9_]*$/.test(typed) ? (now.before || "") + typed + (now.after || "") : typed;
+      },
+      drop() { rows.delete(name); item.remove(); tray.hidden = rows.size === 0; document.body.classList.toggle("trying", rows.size > 0); },
+      // A text that was saved: what the row stands against is another.
+      renew() {
+        const now = inputs.get(name);
+        if (!now) return this.drop();
+        was.textContent = this.text() === now.text ? "" : "in the file: " + now.text;
+      },
+      wrong(text) { problem.textContent = text || ""; field.setAttribute("aria-invalid", text ? "true" : "false"); },
+    };
+    const problem = $("p", {className: "problem"});
+    function changed() {
+      if (slider) {
+        const v = value();
+        if (Number.isFinite(v)) {
+          if (v > +slider.max) slider.max = v;
+          if (v < +slider.min) slider.min = v;
+          slider.value = v;
+          slider.setAttribute("aria-valuetext", self.text());
+          field.setAttribute("aria-valuenow", v);
+        }
+      }
+      self.renew();
+      soon();
+    }
+    field.addEventListener("input", changed);
+    field.addEventListener("keydown", e => {
+      const turns = {ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10}[e.key];
+      if (e.key === "Escape") { close.click(); e.preventDefault(); }
+      else if (turns && isNumber) { turn(turns); e.preventDefault(); }
+    });
+    if (isNumber) { field.setAttribute("role", "spinbutton"); field.setAttribute("aria-valuenow", value()); }
+    slider?.addEventListener("input", () => { set(+slider.value); changed(); });
+    slider?.setAttribute("aria-label", label + " slider");
+    close.onclick = () => { self.drop(); ask(); focusKnob(name); };
+    const line = $("span", {className: "field"}, ...(isNumber ? [input.before || "", arrow(-1, "less"), field, arrow(1, "more"), $("span", {className: "unit", textContent: (input.after || "").trim()})] : [field]));
+    const item = $("li", {}, $("span", {className: "name", textContent: label}), close, line, ...(slider ? [slider] : []), was, problem);
+    list.append(item);
+    rows.set(name, self);
+    return self;
+  }
+  const plain = text => text.replaceAll("_", "").trim() || "x";
+
+  function choose(name) {
+    if (!inputs.has(name)) return;
+    last = name;
+    const r = rows.get(name) || row(name);
+    tray.hidden = false;
+    document.body.classList.add("trying");
+    r.field.focus();
+    r.field.select?.();
+  }
+  function focusKnob(name) {
+    const knob = document.querySelector('[data-name="' + CSS.escape(name) + '"] > .knob');
+    (knob || main).focus({preventScroll: true});
+  }
+
+  // What can be tried becomes a button; without this script it is text.
+  function dress(root) {
+    for (const e of root.querySelectorAll("[data-name]")) {
+      const name = e.dataset.name;
+      if (!inputs.has(name) || e.querySelector(":scope > .knob")) continue;
+      const math = e.querySelector(":scope > math");
+      const knob = $("button", {type: "button", className: "knob", onclick: () => choose(name)});
+      knob.setAttribute("aria-label", "Try another value: " + words(name) + ", " + inputs.get(name).text);
+      if (math) { math.before(knob); knob.append(math); } else { knob.append(...e.childNodes); e.append(knob); }
+    }
+  }
+
+  // Asking: one question at a time, and only the last of them counts.
+  let timer = 0, asking = false, again = false;
+  function soon() { clearTimeout(timer); timer = setTimeout(ask, 60); }
+  async function ask() {
+    clearTimeout(timer);
+    if (asking) { again = true; return; }
+    asking = true;
+    try {
+      const tried = changes();
+      show(await transport.work(state.stamp, tried), tried.length > 0);
+      document.body.classList.remove("cut-off");
+    } catch (e) {
+      document.body.classList.add("cut-off");
+      says.textContent = e.message || String(e);
+    }
+    asking = false;
+    if (again) { again = false; ask(); }
+  }
+
+  async function keepAll() {
+    const tried = changes();
+    if (!tried.length) return;
+    keep.disabled = true;
+    try {
+      const answer = await transport.keep(state.file, tried);
+      if (!answer.problems?.length) for (const r of [...rows.values()]) r.drop();
+      show(answer, false);
+      const done = transport.kept || "Kept.";
+      says.textContent = answer.problems?.length ? answer.problems.map(p => p.summary).join(" ") : done;
+      if (!answer.problems?.length) { notice(done); focusKnob(last); }
+    } catch (e) {
+      says.textContent = e.message || String(e);
+    }
+    keep.disabled = false;
+  }
+
+  // A word that goes by itself, for what happened when the tray is closed.
+  const notices = $("p", {id: "page-notice"});
+  notices.setAttribute("role", "status");
+  document.body.append(notices);
+  let noticed = 0;
+  function notice(text) {
+    notices.textContent = text;
+    clearTimeout(noticed);
+    noticed = setTimeout(() => { notices.textContent = ""; }, 6000);
+  }
+
+  // Showing an answer.
+  function show(answer, trying) {
+    const place = here(), focus = focused();
+    const old = state;
+    state = {...answer, sections: null};
+    if (answer.inputs) { inputs = new Map(answer.inputs.map(x => [x.name, x])); }
+    document.title = answer.title;
+    const moved = [];
+    const ready = new Map();
+    for (const s of answer.sections || []) {
+      const fresh = parsed(s.html), stood = document.getElementById(s.id);
+      ready.set(s.id, fresh);
+      if (stood && stood.parentElement === main) { same(stood, fresh); moved.push(...differing(stood, fresh)); stood.replaceWith(fresh); } else moved.push(fresh);
+    }
+    arrange(answer.order, ready);
+    dress(main);
+    if (answer.inputs) for (const r of [...rows.values()]) r.renew();
+    there(place);
+    refocus(focus);
+    if (old.stamp !== answer.stamp) flash(moved);
+    tell(answer, trying);
+  }
+
+  function parsed(html) {
+    const t = document.createElement("template");
+    t.innerHTML = html;
+    return t.content.firstElementChild;
+  }
+
+  // arrange puts the sections into their order, and takes out those that are gone.
+  function arrange(order, ready) {
+    const wanted = new Set(order);
+    for (const e of [...main.children]) if (!wanted.has(e.id)) e.remove();
+    let at = main.firstElementChild;
+    for (const id of order) {
+      if (at && at.id === id) { at = at.nextElementSibling; continue; }
+      const e = [...main.children].find(x => x.id === id) || ready.get(id);
+      if (e) main.insertBefore(e, at);
+    }
+  }
+
+  // same leaves open what the reader had opened.
+  function same(stood, fresh) {
+    const a = stood.querySelectorAll("details"), b = fresh.querySelectorAll("details");
+    if (a.length === b.length) a.forEach((d, i) => { b[i].open = d.open; });
+  }
+
+  const pieces = ".line, .plain > li, .limit, .caution, .failure, .chart, tr, .prose > p, .remark, .status";
+  function differing(stood, fresh) {
+    const bare = e => e.textContent + (e.querySelector(".bar")?.outerHTML || "");
+    const had = new Set([...stood.querySelectorAll(pieces)].map(bare));
+    return [...fresh.querySelectorAll(pieces)].filter(e => !had.has(bare(e)));
+  }
+  function flash(list) {
+    for (const e of list) e.classList.add("fresh");
+    setTimeout(() => { for (const e of list) e.classList.remove("fresh"); }, 1600);
+  }
+
+  // The reader's place: what stands at the top of the view stays there.
+  function here() {
+    for (const s of main.children) {
+      const r = s.getBoundingClientRect();
+      if (r.bottom <= 0) continue;
+      const inner = [...s.querySelectorAll(":scope > *, :scope > ul > li")];
+      const i = inner.findIndex(e => e.getBoundingClientRect().bottom > 0);
+      return {id: s.id, i, count: inner.length, top: (inner[i] || s).getBoundingClientRect().top, whole: r.top};
+    }
+  }
+  function there(p) {
+    const s = p && document.getElementById(p.id);
+    if (!s || scrollY === 0) return;
+    const inner = [...s.querySelectorAll(":scope > *, :scope > ul > li")];
+    const by = inner.length === p.count && inner[p.i] ? inner[p.i].getBoundingClientRect().top - p.top : s.getBoundingClientRect().top - p.whole;
+    if (Math.abs(by) > 0.5) scrollBy({top: by, behavior: "instant"});
+  }
+  function focused() {
+    const e = document.activeElement;
+    if (!e || !main.contains(e)) return null;
+    const section = [...main.children].find(s => s.contains(e));
+    const all = section ? [...section.querySelectorAll(tabbed)] : [];
+    return section && {id: section.id, i: all.indexOf(e), name: e.parentElement?.dataset.name};
+  }
+  const tabbed = "a, button, summary, [tabindex]";
+  function refocus(f) {
+    if (!f || document.activeElement !== document.body) return;
+    if (f.name) return focusKnob(f.name);
+    document.getElementById(f.id)?.querySelectorAll(tabbed)[f.i]?.focus({preventScroll: true});
+  }
+
+  // What came out otherwise: broken limits first.
+  function tell(answer, trying) {
+    for (const r of rows.values()) r.wrong((answer.problems || []).filter(p => p.name === r.name).map(p => p.summary + " " + (p.hint || "")).join(" "));
+    found.replaceChildren();
+    const broken = answer.broken || [], doubtful = answer.doubtful || [], mended = answer.mended || [], failing = answer.failing || [], moved = answer.changed || [];
+    keep.disabled = !trying || (answer.problems || []).length > 0;
+    if (!trying) { says.textContent = ""; return; }
+    const general = (answer.problems || []).filter(p => !p.name).map(p => p.summary);
+    const limit = (word, kind) => l => $("li", {className: kind}, $("b", {textContent: word + " "}), l.id ? $("a", {href: "#" + l.id, textContent: l.text}) : l.text, " ", $("span", {className: "room", textContent: l.value + " worked, " + l.allowed + " allowed"}));
+    const flips = [...broken.map(limit("broken", "broken")), ...failing.map(p => $("li", {className: "broken"}, $("b", {textContent: "not worked "}), $("code", {textContent: p.text || ""}), " " + p.summary)),
+      ...doubtful.map(limit("not surely kept", "doubtful")), ...mended.map(limit("kept again", "mended"))];
+    if (flips.length) found.append($("ul", {className: "flips"}, ...flips));
+    const line = v => $("tr", {}, $("th", {scope: "row"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
+      $("td", {textContent: v.old}), $("td", {textContent: v.new}), $("td", {className: "share", textContent: v.share || ""}));
+    const table = rows => $("table", {}, $("thead", {}, $("tr", {}, ...["", "was", "now", "by"].map((h, i) => $(i ? "th" : "td", i ? {scope: "col", textContent: h} : {})))), $("tbody", {}, ...rows.map(line)));
+    const few = 6;
+    if (moved.length) found.append(table(moved.slice(0, few)));
+    if (moved.length > few) found.append($("details", {}, $("summary", {textContent: moved.length - few + " more"}), table(moved.slice(few))));
+    const count = (n, one, more) => n === 1 ? "1 " + one : n + " " + more;
+    const parts = [...general];
+    if (broken.length) parts.push(count(broken.length, "limit is", "limits are") + " broken by this.");
+    if (failing.length) parts.push(count(failing.length, "line", "lines") + " cannot be worked.");
+    if (mended.length) parts.push(count(mended.length, "limit holds", "limits hold") + " again.");
+    if (!(answer.problems || []).length) parts.push(moved.length ? count(moved.length, "result", "results") + " changed." : changes().length ? "No result changed." : "");
+    says.textContent = parts.join(" ");
+  }
+
+  show(state, false);
+  transport.follow?.((since, answer) => {
+    if (answer && since === state.stamp && !changes().length && !asking) {
+      show(answer, false);
+      notice("Saved: what changed is shown.");
+    } else ask();
+  });
+  transport.ready?.({ask, show: a => show(a, false), notice, state: () => state});
+}

@@ -1,0 +1,97 @@
+package reading
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"inkwing/worksheet"
+)
+
+// ErrOther says that the text is another than the one that was shown.
+var ErrOther = errors.New("the file was saved by another program since this was shown")
+
+// ErrLost says that a value could not be put into the text without touching more.
+var ErrLost = errors.New("it cannot be written at its place alone; write it by hand")
+
+// A Kept is a text with what was tried in it, and what takes that back again.
+type Kept struct {
+	Text []byte
+	Back []Change // the values that stood there before
+}
+
+// Keep puts tried values into the text, each in the place of the old one and
+// nowhere else. File is the stamp of the text that the reader was shown. A room's
+// own text stays: whoever wrote the new one says so by [Room.Save].
+func (r *Room) Keep(ctx context.Context, file string, changes []Change) (*Kept, []Problem, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	base, problems := r.standing(ctx)
+	switch {
+	case ctx.Err() != nil:
+		return nil, nil, context.Cause(ctx)
+	case file != stamp(string(r.text)):
+		return nil, nil, ErrOther
+	case len(problems) > 0:
+		return nil, problems, nil
+	}
+	if problems := r.fits(ctx, base, changes); len(problems) > 0 {
+		return nil, problems, nil
+	}
+	return r.splice(base, changes)
+}
+
+// fits says why changes cannot stand.
+func (r *Room) fits(ctx context.Context, base *work, changes []Change) []Problem {
+	_, problems := r.try(ctx, base, changes, &Answer{})
+	return problems
+}
+
+// splice puts the values into the text, from its end to its beginning.
+func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
+	list := inputs(base.doc)
+	type put struct {
+		Input
+		text string
+	}
+	var puts []put
+	kept := &Kept{}
+	for _, c := range changes {
+		i := slices.IndexFunc(list, func(in Input) bool { return in.Name == c.Name })
+		if i < 0 {
+			return nil, []Problem{{Name: c.Name, Summary: "`" + c.Name + "` does not stand in this file, so it cannot be kept here.", Hint: "Keep it in the file where it stands."}}, nil
+		}
+		puts = append(puts, put{list[i], c.Text})
+		kept.Back = append(kept.Back, Change{c.Name, list[i].Text})
+	}
+	slices.SortFunc(puts, func(a, b put) int { return b.at.Start - a.at.Start })
+	kept.Text = slices.Clone(r.text)
+	for _, p := range puts {
+		kept.Text = slices.Replace(kept.Text, p.at.Start, p.at.End, []byte(p.text)...)
+	}
+	return kept, nil, r.sound(list, changes, kept.Text)
+}
+
+// sound holds that a new text says what was tried, and all else as before.
+func (r *Room) sound(before []Input, changes []Change, text []byte) error {
+	doc, _, _ := worksheet.Document(r.files, r.path, text)
+	if doc == nil {
+		return ErrLost
+	}
+	after := inputs(doc)
+	if len(after) != len(before) {
+		return ErrLost
+	}
+	for i, in := range after {
+		want := before[i].Text
+		for _, c := range changes {
+			if c.Name == in.Name {
+				want = c.Text
+			}
+		}
+		if in.Name != before[i].Name || in.Text != want {
+			return ErrLost
+		}
+	}
+	return nil
+}

@@ -1,0 +1,141 @@
+// Package reading is a room for a page that is open: it is worked again as its
+// reader tries other values or its files are saved, and says what came out
+// otherwise.
+//
+// [Open] opens one, [Room.Work] works it with what is tried and gives those sections
+// that differ from what the reader has, [Room.Keep] puts tried values into the
+// text, and [Room.Document] is the whole page with the [Script] that asks for all
+// this. Who works the page does not matter to it: a server beside the reader or the
+// page itself. A room reads files by its Files alone and writes none.
+package reading
+
+import (
+	"context"
+	"sync"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/explain"
+	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
+	"inkwing/worksheet"
+	"inkwing/worksheet/markdown"
+	"inkwing/worksheet/page"
+)
+
+// Options are what a room may have beside its text.
+type Options struct {
+	// Link is where a link to another file leads, false where that is no page; nil
+	// leaves links as they are.
+	Link func(path string) (href string, ok bool)
+}
+
+// A Change is another value for something within reach, as a builder types it.
+type Change struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// A Room holds a page that is open. It may be used by several goroutines at once,
+// which take turns.
+type Room struct {
+	path    string
+	files   *recorder
+	options Options
+
+	mu    sync.Mutex
+	text  []byte
+	saved *work // of the text as it stands; nil if it is to be worked
+	last  *work // of the last text that was no ruin
+	gone  string
+	sent  sent
+}
+
+// A work is a text that was worked, with what was tried in it.
+type work struct {
+	doc    *markdown.Document
+	report *report.Report
+	lines  [][]explain.Line
+	page   *page.Page
+}
+
+// Open opens a room for a text. Path is the name that messages give it and that
+// its use statements are relative to.
+func Open(files worksheet.Files, path string, text []byte, options Options) *Room {
+	return &Room{path: path, files: &recorder{files: files, seen: map[string]bool{}}, options: options, text: text}
+}
+
+// Save says what the file holds now, or that something which it uses was saved.
+func (r *Room) Save(text []byte) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.text, r.saved, r.gone = text, nil, ""
+}
+
+// Lose says why the file cannot be read any more. What it came to last stays.
+func (r *Room) Lose(why string) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	r.saved, r.gone = nil, why
+}
+
+// Uses reports whether the page depends on a file: itself, one that it uses or
+// shows, or one that it looked for.
+func (r *Room) Uses(path string) bool { return path == r.path || r.files.has(path) }
+
+// Files names what the page depends on beside itself.
+func (r *Room) Files() []string { return r.files.names() }
+
+// State is how the page stands as it was saved, and its title.
+func (r *Room) State(ctx context.Context) (string, page.State) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	w, problems := r.standing(ctx)
+	if w == nil {
+		return r.path, page.State{Failed: []page.Mark{{ID: problemsID, Text: problems[0].Summary}}}
+	}
+	state := w.page.State
+	for _, p := range problems {
+		state.Failed = append(state.Failed, page.Mark{ID: problemsID, Text: p.Summary})
+	}
+	return w.page.Title, state
+}
+
+// standing is the page as it was saved. Where that cannot be read, it is the last
+// that could be, nil for none, with what is wrong.
+func (r *Room) standing(ctx context.Context) (*work, []Problem) {
+	if r.gone != "" {
+		return r.last, []Problem{{File: r.path, Summary: r.gone, Hint: "what it came to last stands below"}}
+	}
+	if r.saved != nil {
+		return r.saved, nil
+	}
+	w, refused := r.work(ctx, nil)
+	if w == nil {
+		return r.last, r.problems(refused)
+	}
+	r.lay(w, nil)
+	if ctx.Err() == nil {
+		r.saved, r.last = w, w
+	}
+	return w, nil
+}
+
+// work works the text with what is tried; the reasons why that cannot be.
+func (r *Room) work(ctx context.Context, changes []evaluate.Change) (*work, []message.Diagnostic) {
+	doc, load, refused := worksheet.Document(r.files, r.path, r.text)
+	if doc == nil {
+		return nil, refused
+	}
+	w := &work{doc: doc}
+	if w.report, w.lines, refused = evaluate.LinesWith(ctx, doc.Sheet(), load, changes); w.report == nil {
+		return nil, refused
+	}
+	worksheet.Gathered(ctx, r.files, doc, w.report)
+	return w, nil
+}
+
+// lay makes the page of what was worked; was are the results before it was tried.
+func (r *Room) lay(w *work, was map[string]string) {
+	w.page = page.Make(page.Source{Document: w.doc, Report: w.report, Lines: w.lines,
+		Link: r.options.Link, Image: worksheet.Images(r.files, r.path), Was: was})
+}

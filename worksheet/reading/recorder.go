@@ -1,0 +1,44 @@
+package reading
+
+import (
+	"maps"
+	"path"
+	"slices"
+	"sync"
+
+	"inkwing/worksheet"
+)
+
+// A recorder passes on what is asked of Files, and keeps what was asked for: a file
+// that was not there may come.
+type recorder struct {
+	files worksheet.Files
+	mu    sync.Mutex
+	seen  map[string]bool
+}
+
+// mostSeen bounds what is kept of a page that looks for ever more files.
+const mostSeen = 10000
+
+func (r *recorder) Read(name string) ([]byte, error) {
+	r.mu.Lock()
+	if len(r.seen) < mostSeen {
+		r.seen[path.Clean(name)] = true
+	}
+	r.mu.Unlock()
+	return r.files.Read(name)
+}
+
+func (r *recorder) List(folder string) ([]string, error) { return r.files.List(folder) }
+
+func (r *recorder) has(name string) bool {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.seen[name]
+}
+
+func (r *recorder) names() []string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return slices.Sorted(maps.Keys(r.seen))
+}
