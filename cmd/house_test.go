@@ -33,6 +33,7 @@ var floors = [][]string{
 	{"worksheet"},
 	{"worksheet/reading"},
 	{"cmd/inkwing/disk", "cmd/inkwing/layout", "cmd/inkwing/wire"},
+	{"cmd/inkwing/desk"},
 	{"cmd/inkwing"},
 }
 

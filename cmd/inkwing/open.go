@@ -19,13 +19,21 @@ func openFile(name string) error {
 	if err != nil {
 		return err
 	}
+	if err := openAddress(abs); err != nil {
+		return trouble{fmt.Errorf("%s is written, but %w", name, err), "open it by hand"}
+	}
+	return nil
+}
+
+// openAddress shows a file or an address in the browser.
+func openAddress(at string) error {
 	words := openers[runtime.GOOS]
 	if words == nil {
 		words = []string{"xdg-open"}
 	}
-	c := exec.Command(words[0], append(words[1:], abs)...)
+	c := exec.Command(words[0], append(words[1:], at)...)
 	if err := c.Start(); err != nil {
-		return trouble{fmt.Errorf("%s is written, but could not be opened: %s is not to be had", name, words[0]), "open it by hand"}
+		return trouble{fmt.Errorf("could not be opened: %s is not to be had", words[0]), "open it by hand"}
 	}
 	return c.Process.Release()
 }

@@ -53,15 +53,8 @@ func (p *Page) Document(f Frame) []byte {
 // Document is a file of ready HTML. Its policy lets it fetch nothing, and run
 // nothing but the frame's own script.
 func Document(title, body string, f Frame) []byte {
-	policy := "default-src 'none'; style-src " + hash(Style()+f.Style) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
-	if f.Script != "" {
-		policy += "; script-src " + hash(f.Script)
-	}
-	if f.Policy != "" {
-		policy += "; " + f.Policy
-	}
 	var out strings.Builder
-	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy +
+	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy(f) +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
 		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + body + "</main>\n" + f.After)
 	if f.Script != "" {
@@ -69,6 +62,19 @@ func Document(title, body string, f Frame) []byte {
 	}
 	out.WriteString("</body>\n</html>\n")
 	return []byte(out.String())
+}
+
+// Policy is what a file with that frame may do: nothing but be shown, and run the
+// frame's own script.
+func Policy(f Frame) string {
+	policy := "default-src 'none'; style-src " + hash(Style()+f.Style) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
+	if f.Script != "" {
+		policy += "; script-src " + hash(f.Script)
+	}
+	if f.Policy != "" {
+		policy += "; " + f.Policy
+	}
+	return policy
 }
 
 // hash is a text as a policy names it.

@@ -20,6 +20,22 @@ type Entry struct {
 	Href  string
 	File  string // of the worksheet, as the builder calls it
 	State State
+	Waits bool // how it stands is not known yet
+}
+
+// Section is the entry as a part of a page that stands by itself.
+func (e Entry) Section(id string) Section {
+	id = html.EscapeString(id)
+	return Section{id, `<section class="pages" id="` + id + `">` + e.inside() + "</section>"}
+}
+
+// inside is the entry's title and how it stands.
+func (e Entry) inside() string {
+	stands := e.State.HTML(e.Href)
+	if e.Waits {
+		stands = `<p class="remark">being worked …</p>`
+	}
+	return `<h2><a href="` + html.EscapeString(e.Href) + `">` + html.EscapeString(e.Title) + `</a> <span class="file">` + html.EscapeString(e.File) + "</span></h2>" + stands
 }
 
 // Index is the file that lists the pages of a folder and says how each stands.
@@ -27,7 +43,7 @@ func Index(title string, entries []Entry) []byte {
 	var out strings.Builder
 	out.WriteString("<h1>" + html.EscapeString(title) + `</h1><ul class="pages">`)
 	for _, e := range entries {
-		out.WriteString(`<li><h2><a href="` + html.EscapeString(e.Href) + `">` + html.EscapeString(e.Title) + `</a> <span class="file">` + html.EscapeString(e.File) + "</span></h2>" + e.State.HTML(e.Href) + "</li>")
+		out.WriteString("<li>" + e.inside() + "</li>")
 	}
 	out.WriteString("</ul>\n")
 	return Document(title, out.String(), Frame{})

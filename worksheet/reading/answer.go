@@ -143,14 +143,8 @@ func (r *Room) tell(a *Answer, base, now *work, since string) {
 	if r.ruined() {
 		sections = append([]page.Section{problemSection(a.Problems)}, sections...)
 	}
-	state := r.sent.add(a.File, sections)
-	a.Stamp, a.Order = state.stamp, state.order
-	had := r.sent.find(since)
-	for i, s := range sections {
-		if had == nil || had.hashes[s.ID] != state.hashes[s.ID] {
-			a.Sections = append(a.Sections, Section{s.ID, sections[i].HTML})
-		}
-	}
+	had := r.told.find(since)
+	r.told.tell(a, had, sections, now == base)
 	if base != nil && (had == nil || had.file != a.File) {
 		a.Inputs = inputs(base.doc)
 	}
@@ -158,46 +152,6 @@ func (r *Room) tell(a *Answer, base, now *work, since string) {
 
 // ruined reports whether the text as it stands cannot be read at all.
 func (r *Room) ruined() bool { return r.saved == nil }
-
-// A state is what a reader was sent, by the hashes of its sections.
-type state struct {
-	stamp, file string
-	order       []string
-	hashes      map[string]uint64
-}
-
-// sent are the last states that were sent: a reader with an older one gets all.
-type sent []*state
-
-const mostSent = 32
-
-func (s *sent) add(file string, sections []page.Section) *state {
-	now := &state{file: file, hashes: make(map[string]uint64, len(sections))}
-	all := fnv.New64a()
-	for _, x := range sections {
-		h := fnv.New64a()
-		h.Write([]byte(x.HTML))
-		now.hashes[x.ID], now.order = h.Sum64(), append(now.order, x.ID)
-		fmt.Fprintln(all, x.ID, h.Sum64())
-	}
-	now.stamp = fmt.Sprintf("%016x", all.Sum64()) + file
-	if same := s.find(now.stamp); same != nil {
-		return same
-	}
-	if *s = append(*s, now); len(*s) > mostSent {
-		*s = append((*s)[:0:0], (*s)[1:]...)
-	}
-	return now
-}
-
-func (s sent) find(stamp string) *state {
-	for _, x := range s {
-		if x.stamp == stamp {
-			return x
-		}
-	}
-	return nil
-}
 
 // stamp is a short text that stands for a long one.
 func stamp(text string) string {

@@ -152,8 +152,8 @@ function open(transport) {
 
   async function keepAll() {
     const tried = changes();
-    if (!tried.length) return;
-    keep.disabled = true;
+    if (!tried.length || asking) return;
+    keep.disabled = asking = true;
     try {
       const answer = await transport.keep(state.file, tried);
       if (!answer.problems?.length) for (const r of [...rows.values()]) r.drop();
@@ -164,7 +164,8 @@ function open(transport) {
     } catch (e) {
       says.textContent = e.message || String(e);
     }
-    keep.disabled = false;
+    keep.disabled = asking = false;
+    if (again) { again = false; ask(); }
   }
 
   // A word that goes by itself, for what happened when the tray is closed.

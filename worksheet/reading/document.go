@@ -23,6 +23,13 @@ var Script string
 //go:embed client.css
 var Style string
 
+// Frame is a frame, whose script is the transport, with the script and the style of
+// a page that is worked again.
+func Frame(f page.Frame) page.Frame {
+	f.Script, f.Style = Script+f.Script, Style+f.Style
+	return f
+}
+
 // Document is the page as it was saved, with the answer that the script begins
 // from. Of the frame, Script is the transport.
 func (r *Room) Document(ctx context.Context, f page.Frame) ([]byte, error) {
@@ -30,14 +37,20 @@ func (r *Room) Document(ctx context.Context, f page.Frame) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	return a.Document(Frame(f)), nil
+}
+
+// Document is an answer that holds all sections as a whole page, in a frame that
+// [Frame] made.
+func (a *Answer) Document(f page.Frame) []byte {
 	var body strings.Builder
 	for _, s := range a.Sections {
 		body.WriteString(s.HTML + "\n")
 	}
-	a.Sections = nil
-	f.After += Data(a)
-	f.Style, f.Script = Style+f.Style, Script+f.Script
-	return page.Document(a.Title, body.String(), f), nil
+	rest := *a
+	rest.Sections = nil
+	f.After += Data(&rest)
+	return page.Document(a.Title, body.String(), f)
 }
 
 // Data is an answer inside of a page, where no text of it can end its element.

@@ -47,7 +47,7 @@ type Room struct {
 	saved *work // of the text as it stands; nil if it is to be worked
 	last  *work // of the last text that was no ruin
 	gone  string
-	sent  sent
+	told  Told
 }
 
 // A work is a text that was worked, with what was tried in it.

@@ -199,6 +199,18 @@ func (tab *Tab) Picture() []byte {
 	return png
 }
 
+// View is what is in view, as a PNG.
+func (tab *Tab) View() []byte {
+	tab.t.Helper()
+	ctx, cancel := context.WithTimeout(tab.ctx, patience)
+	defer cancel()
+	got, err := chromedp.Run(ctx, chromedp.CaptureScreenshot())
+	if err != nil {
+		tab.t.Fatal(err)
+	}
+	return got
+}
+
 // PDF is the page printed on a paper.
 func (tab *Tab) PDF(paper chromedp.PaperSize) []byte {
 	tab.t.Helper()

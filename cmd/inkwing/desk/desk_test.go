@@ -1,0 +1,64 @@
+package desk_test
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"inkwing/cmd/inkwing/desk"
+	"inkwing/cmd/inkwing/disk"
+)
+
+// serve serves a folder until the test ends.
+func serve(t testing.TB, dir string) *desk.Desk {
+	t.Helper()
+	folder, err := disk.Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := desk.New(desk.Config{Folder: folder, Base: dir, Within: ".", Title: "Notes"})
+	l, err := d.Listen()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	ended := make(chan error, 1)
+	go func() { ended <- d.Serve(ctx, l) }()
+	t.Cleanup(func() {
+		cancel()
+		select {
+		case err := <-ended:
+			if err != nil {
+				t.Error(err)
+			}
+		case <-time.After(10 * time.Second):
+			t.Error("the desk does not end")
+		}
+		folder.Close()
+	})
+	return d
+}
+
+// samples is a copy of the samples.
+func samples(t testing.TB) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../../samples")); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// file makes a file of a folder.
+func file(t testing.TB, dir, name, text string) {
+	t.Helper()
+	at := filepath.Join(dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(at), 0o777); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(at, []byte(text), 0o666); err != nil {
+		t.Fatal(err)
+	}
+}
