@@ -27,6 +27,9 @@ type Options struct {
 	// Link is where a link to another file leads, false where that is no page; nil
 	// leaves links as they are.
 	Link func(path string) (href string, ok bool)
+	// Memo remembers what was worked; rooms may share one, and without it a room has
+	// its own.
+	Memo *evaluate.Memo
 }
 
 // A Change is another value for something within reach, as a builder types it.
@@ -61,6 +64,9 @@ type work struct {
 // Open opens a room for a text. Path is the name that messages give it and that
 // its use statements are relative to.
 func Open(files worksheet.Files, path string, text []byte, options Options) *Room {
+	if options.Memo == nil {
+		options.Memo = evaluate.NewMemo()
+	}
 	return &Room{path: path, files: &recorder{files: files, seen: map[string]bool{}}, options: options, text: text}
 }
 
@@ -122,6 +128,7 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 
 // work works the text with what is tried; the reasons why that cannot be.
 func (r *Room) work(ctx context.Context, changes []evaluate.Change) (*work, []message.Diagnostic) {
+	ctx = evaluate.Remembering(ctx, r.options.Memo)
 	doc, load, refused := worksheet.Document(r.files, r.path, r.text)
 	if doc == nil {
 		return nil, refused

@@ -20,6 +20,7 @@ import (
 	"golang.org/x/net/netutil"
 
 	"inkwing/cmd/inkwing/disk"
+	"inkwing/evaluate"
 )
 
 // A Config is what a desk is over.
@@ -42,6 +43,7 @@ type Desk struct {
 	mu    sync.Mutex
 	seats map[string]*seat // the pages that are open, by name from the root
 	turn  chan struct{}    // a place for each page that is worked at a time
+	memo  *evaluate.Memo
 	list  *list
 	watch *watcher
 }
@@ -51,7 +53,7 @@ const atOnce = 2
 
 // New makes a desk. Nothing is read yet.
 func New(c Config) *Desk {
-	d := &Desk{Config: c, key: newKey(), seats: map[string]*seat{}, turn: make(chan struct{}, atOnce)}
+	d := &Desk{Config: c, key: newKey(), seats: map[string]*seat{}, turn: make(chan struct{}, atOnce), memo: evaluate.NewMemo()}
 	d.list = newList(d)
 	return d
 }

@@ -85,7 +85,7 @@ func (d *Desk) sit(name string) (*seat, error) {
 
 // roomOf opens a room for a page.
 func (d *Desk) roomOf(name string, text []byte) *reading.Room {
-	return reading.Open(d.Folder, name, text, reading.Options{Link: d.links(name)})
+	return reading.Open(d.Folder, name, text, reading.Options{Link: d.links(name), Memo: d.memo})
 }
 
 // links leads a link of a page to another page of the desk.
