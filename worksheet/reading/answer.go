@@ -24,7 +24,7 @@ type Answer struct {
 	Doubtful []Limit   `json:"doubtful,omitempty"`
 	Mended   []Limit   `json:"mended,omitempty"`
 	Failing  []Problem `json:"failing,omitempty"` // lines that do not work any more, by what is tried
-	Changed  []Value   `json:"changed,omitempty"` // by what is tried, the largest change first
+	Changed  []Value   `json:"changed,omitempty"` // by what is tried: first what the page asks for, then the largest change
 	Problems []Problem `json:"problems,omitempty"`
 	Inputs   []Input   `json:"inputs,omitempty"` // what is within reach; nil if the reader knows it
 }
@@ -42,6 +42,7 @@ type Value struct {
 	New   string `json:"new"`
 	Share string `json:"share,omitempty"` // "+17 %"
 	ID    string `json:"id,omitempty"`    // of its place in the page
+	Asked bool   `json:"asked,omitempty"` // the page names it in a sentence, a bracket or a limit
 }
 
 // A Limit is one that changed sides.
@@ -100,17 +101,25 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 	for _, f := range c.Failing {
 		a.Failing = append(a.Failing, r.problem(f.Diagnostic))
 	}
-	was := map[string]string{}
+	was, asked := map[string]string{}, w.doc.Sheet().Asked()
 	for _, d := range c.Changed {
 		if d.New.Given {
 			continue
 		}
 		was[d.New.Name] = d.Old.Shown
-		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record()})
+		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), asked[d.New.Name]})
 	}
+	slices.SortStableFunc(a.Changed, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
 	r.lay(w, was)
 	a.Broken, a.Doubtful, a.Mended = w.limits(c.Broken), w.limits(c.Doubtful), w.limits(c.Mended)
 	return w, nil
+}
+
+func first(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
 }
 
 func (w *work) limits(list []report.LimitChange) (out []Limit) {

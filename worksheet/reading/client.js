@@ -126,7 +126,7 @@ function open(transport) {
       if (!inputs.has(name) || e.querySelector(":scope > .knob")) continue;
       const math = e.querySelector(":scope > math");
       const knob = $("button", {type: "button", className: "knob", onclick: () => choose(name)});
-      knob.setAttribute("aria-label", "Try another value: " + words(name) + ", " + inputs.get(name).text);
+      knob.title = "Try another value";
       if (math) { math.before(knob); knob.append(math); } else { knob.append(...e.childNodes); e.append(knob); }
     }
   }
@@ -271,6 +271,7 @@ function open(transport) {
   // What came out otherwise: broken limits first.
   function tell(answer, trying) {
     for (const r of rows.values()) r.wrong((answer.problems || []).filter(p => p.name === r.name).map(p => p.summary + " " + (p.hint || "")).join(" "));
+    const opened = !!found.querySelector("details[open]");
     found.replaceChildren();
     const broken = answer.broken || [], doubtful = answer.doubtful || [], mended = answer.mended || [], failing = answer.failing || [], moved = answer.changed || [];
     keep.disabled = !trying || (answer.problems || []).length > 0;
@@ -280,12 +281,11 @@ function open(transport) {
     const flips = [...broken.map(limit("broken", "broken")), ...failing.map(p => $("li", {className: "broken"}, $("b", {textContent: "not worked "}), $("code", {textContent: p.text || ""}), " " + p.summary)),
       ...doubtful.map(limit("not surely kept", "doubtful")), ...mended.map(limit("kept again", "mended"))];
     if (flips.length) found.append($("ul", {className: "flips"}, ...flips));
-    const line = v => $("tr", {}, $("th", {scope: "row"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
-      $("td", {textContent: v.old}), $("td", {textContent: v.new}), $("td", {className: "share", textContent: v.share || ""}));
-    const table = rows => $("table", {}, $("thead", {}, $("tr", {}, ...["", "was", "now", "by"].map((h, i) => $(i ? "th" : "td", i ? {scope: "col", textContent: h} : {})))), $("tbody", {}, ...rows.map(line)));
-    const few = 6;
-    if (moved.length) found.append(table(moved.slice(0, few)));
-    if (moved.length > few) found.append($("details", {}, $("summary", {textContent: moved.length - few + " more"}), table(moved.slice(few))));
+    const line = v => $("li", {}, $("span", {className: "name"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
+      $("span", {className: "share", textContent: v.share || ""}), $("span", {className: "moved", textContent: v.old + " → " + v.new}));
+    const few = Math.min(8, Math.max(4, moved.filter(v => v.asked).length));
+    if (moved.length) found.append($("ul", {className: "moves"}, ...moved.slice(0, few).map(line)));
+    if (moved.length > few) found.append($("details", {open: opened}, $("summary", {textContent: moved.length - few + " more"}), $("ul", {className: "moves"}, ...moved.slice(few).map(line))));
     const count = (n, one, more) => n === 1 ? "1 " + one : n + " " + more;
     const parts = [...general];
     if (broken.length) parts.push(count(broken.length, "limit is", "limits are") + " broken by this.");

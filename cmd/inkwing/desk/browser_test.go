@@ -12,6 +12,16 @@ import (
 	"inkwing/cmd/internal/browser"
 )
 
+// samples is a copy of the samples.
+func samples(t testing.TB) string {
+	t.Helper()
+	dir := t.TempDir()
+	if err := os.CopyFS(dir, os.DirFS("../../../samples")); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
 // keepPicture writes what a reader sees into the folder $PICTURES, if there is one.
 func keepPicture(t *testing.T, tab *browser.Tab, name string) {
 	t.Helper()
@@ -77,7 +87,7 @@ func TestTryInBrowser(t *testing.T) {
 	d := serve(t, dir)
 	for name, view := range views {
 		tab := b.Open(t, d.Address()+"page/lapwing/journal.md", view)
-		wait(t, tab, `document.querySelectorAll(".knob").length > 20`)
+		wait(t, tab, `document.querySelectorAll(".knob").length > 3`)
 		keepPicture(t, tab, "desk-page-"+name)
 		browser.Eval[bool](tab, `document.querySelector('`+knob("n_series")+`').click(), true`)
 		if !browser.Eval[bool](tab, `document.activeElement.matches("#page-tray .field input")`) {

@@ -46,6 +46,7 @@ type Desk struct {
 	memo  *evaluate.Memo
 	list  *list
 	watch *watcher
+	blind bool // for tests: the system tells nothing of what is saved
 }
 
 // atOnce is how many pages are worked at a time.

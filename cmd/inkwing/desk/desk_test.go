@@ -12,13 +12,19 @@ import (
 )
 
 // serve serves a folder until the test ends.
-func serve(t testing.TB, dir string) *desk.Desk {
+func serve(t testing.TB, dir string) *desk.Desk { return serveWithin(t, dir, ".") }
+
+// serveWithin serves a folder of a root.
+func serveWithin(t testing.TB, dir, within string, how ...func(*desk.Desk)) *desk.Desk {
 	t.Helper()
 	folder, err := disk.Open(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := desk.New(desk.Config{Folder: folder, Base: dir, Within: ".", Title: "Notes"})
+	d := desk.New(desk.Config{Folder: folder, Base: dir, Within: within, Title: "Notes"})
+	for _, do := range how {
+		do(d)
+	}
 	l, err := d.Listen()
 	if err != nil {
 		t.Fatal(err)
@@ -39,16 +45,6 @@ func serve(t testing.TB, dir string) *desk.Desk {
 		folder.Close()
 	})
 	return d
-}
-
-// samples is a copy of the samples.
-func samples(t testing.TB) string {
-	t.Helper()
-	dir := t.TempDir()
-	if err := os.CopyFS(dir, os.DirFS("../../../samples")); err != nil {
-		t.Fatal(err)
-	}
-	return dir
 }
 
 // file makes a file of a folder.

@@ -18,7 +18,6 @@ import (
 type watcher struct {
 	desk   *Desk
 	notify *fsnotify.Watcher // nil where the system has none to give
-	saved  chan string       // what was noticed, by its name from the root
 
 	mu      sync.Mutex
 	folders map[string]bool   // those that are watched, from the root
@@ -40,11 +39,11 @@ const (
 )
 
 func newWatcher(d *Desk) *watcher {
-	w := &watcher{desk: d, saved: make(chan string, 256), folders: map[string]bool{}, held: map[string]uint64{}}
-	var err error
-	if w.notify, err = fsnotify.NewWatcher(); err != nil {
-		w.blind = true
-		return w
+	w := &watcher{desk: d, folders: map[string]bool{}, held: map[string]uint64{}}
+	if w.blind = d.blind; !w.blind {
+		var err error
+		w.notify, err = fsnotify.NewWatcher()
+		w.blind = err != nil
 	}
 	w.tree(d.Within)
 	return w
@@ -118,8 +117,6 @@ func (w *watcher) follow(ctx context.Context) {
 			for _, s := range w.desk.open() {
 				note(s.name)
 			}
-		case name := <-w.saved:
-			note(name)
 		case <-tick.C:
 			for _, name := range w.sweep() {
 				note(name)
