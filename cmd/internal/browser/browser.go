@@ -187,6 +187,28 @@ func (tab *Tab) Press(keys string) {
 	tab.do(chromedp.KeyEvent(keys))
 }
 
+// Arrow presses a key by its name, such as ArrowUp.
+func (tab *Tab) Arrow(key string) {
+	tab.t.Helper()
+	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		for _, kind := range []input.DispatchKeyEventType{"keyDown", "keyUp"} {
+			if _, err := chromedp.Call(ctx, input.DispatchKeyEvent, input.DispatchKeyEventParams{Type: kind, Key: key, Code: key}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
+}
+
+// Close closes the tab.
+func (tab *Tab) Close() {
+	tab.t.Helper()
+	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, page.Close, cdp.Empty{})
+		return err
+	}))
+}
+
 // Picture is the whole page as a PNG.
 func (tab *Tab) Picture() []byte {
 	tab.t.Helper()
