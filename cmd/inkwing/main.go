@@ -9,6 +9,7 @@
 //	inkwing strip [path…]    take the results out
 //	inkwing page [path]       write worksheets as pages to read and print
 //	inkwing unpack page.html  take the sources out of a page
+//	inkwing desk [folder]    serve them to the browser: read, try, keep
 //	inkwing explain [name]   describe a function, a unit or a word of the language
 //	inkwing explain file x   say how a quantity of a worksheet came about
 //

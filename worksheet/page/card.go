@@ -4,6 +4,7 @@ import (
 	"html"
 	"slices"
 	"strings"
+	"sync"
 
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/report"
@@ -174,8 +175,21 @@ func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity)
 	return `<dl class="pairs worked">` + out.String() + "</dl>"
 }
 
-// clauses are the parts of a formula line, one below another.
+// clausesKept are the formulas of the library as they were set, by their texts: a page
+// that is laid out again and again reads no doc comment twice.
+var clausesKept sync.Map
+
+// clauses are the parts of a formula line of the library, one below another.
 func clauses(text string) string {
+	if set, ok := clausesKept.Load(text); ok {
+		return set.(string)
+	}
+	set := setClauses(text)
+	clausesKept.Store(text, set)
+	return set
+}
+
+func setClauses(text string) string {
 	var out strings.Builder
 	for _, c := range formula.Clauses(text) {
 		if formula.Width(c) > phone {

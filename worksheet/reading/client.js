@@ -26,7 +26,15 @@ function open(transport) {
   const list = $("ul", {className: "tried"}), found = $("div", {className: "found-out"});
   const keep = $("button", {type: "button", className: "main", textContent: transport.keeps || "Keep in the file", onclick: keepAll});
   const back = $("button", {type: "button", textContent: "Put all back", onclick: () => { for (const r of [...rows.values()]) r.drop(); ask(); focusKnob(last); }});
-  const tray = $("aside", {id: "page-tray", hidden: true}, $("h2", {textContent: "Try other values"}), list, says, $("div", {className: "acts"}, ...(transport.keep ? [keep] : []), back), found);
+  // Whatever is within reach and has no place on the page, such as a value of another one.
+  const any = $("select", {className: "any", onchange: () => { const name = any.value; any.value = ""; choose(name); }});
+  any.setAttribute("aria-label", "Try another value as well");
+  function offer() {
+    any.replaceChildren($("option", {value: "", textContent: "another value …"}), ...[...inputs.values()].filter(x => !rows.has(x.name)).map(x => $("option", {value: x.name, textContent: words(x.name) + " = " + x.text})));
+  }
+  any.addEventListener("focus", offer);
+  any.addEventListener("pointerdown", offer);
+  const tray = $("aside", {id: "page-tray", hidden: true}, $("h2", {textContent: "Try other values"}), list, says, $("div", {className: "acts"}, ...(transport.keep ? [keep] : []), back, any), found);
   tray.setAttribute("aria-label", "Values that you try");
   document.body.append(tray);
   let last = "";
@@ -110,6 +118,7 @@ function open(transport) {
     last = name;
     const r = rows.get(name) || row(name);
     tray.hidden = false;
+    offer();
     document.body.classList.add("trying");
     r.field.focus();
     r.field.select?.();
@@ -299,7 +308,7 @@ function open(transport) {
   transport.follow?.((since, answer) => {
     if (answer && since === state.stamp && !changes().length && !asking) {
       show(answer, false);
-      notice("Saved: what changed is shown.");
+      if (answer.file) notice("Saved: what changed is shown.");
     } else ask();
   });
   transport.ready?.({ask, show: a => show(a, false), notice, state: () => state});
