@@ -13,14 +13,23 @@ type pull struct {
 func (p pull) crankPower() float64 { return p.torque * p.cadence }
 
 // An arm turns the crank at one voltage after another, the coils as warm as they
-// are, and begins each time where the last two point.
+// are, and begins each time where those before point.
 type arm struct {
 	*HandChargeInput
 	machine Machine // as warm as it is
 	lately  track
 
-	held                   bool    // by a limit, the last time
-	v, near, gained, steep float64 // the voltage and cadence then, what cadence gained by the volt, and what passes the limit by the cadence
+	steep float64     // what passes the limit by the cadence, the last time that one held
+	off   float64     // by how much the last one lay off what was foreseen, by it
+	held  [40]holding // the last voltages at which one held
+	count int         // of all there were
+}
+
+// A holding is a voltage, the cadence to which a limit held it, and how the bridge
+// conducted.
+type holding struct {
+	v, cadence float64
+	track
 }
 
 func (in *HandChargeInput) arm(kelvin float64) *arm {
@@ -56,12 +65,11 @@ func (in *HandChargeInput) start() float64 {
 // at is [HandChargeInput.at] with the coils as warm as they are: the wanted cadence,
 // or the one at which an arm that speeds up from rest meets a limit.
 func (a *arm) at(v float64) pull {
-	if a.held {
+	if a.count > 0 {
 		if p, ok := a.follow(v); ok && !a.crested(p.cadence) {
 			return p
 		}
 	}
-	a.held = false
 	p := a.turning(v, a.Cadence)
 	if a.over(p) > 0 || a.crested(a.Cadence) {
 		return a.search(v)
@@ -77,41 +85,50 @@ func (a *arm) crested(cadence float64) bool {
 	return a.TorqueLimit != nil && a.reactance()*cadence > least*a.Cadence
 }
 
-// reached is how closely a limit is met, by it.
-const reached = 1e-11
+// What holds the cadence down.
+const (
+	heldByNone = iota
+	heldByPower
+	heldByTorque
+)
 
-// follow finds the cadence of a limit by secants, from where it was; false where
-// they do not find it.
-func (a *arm) follow(v float64) (pull, bool) {
-	c, steep := min(a.Cadence, a.near+a.gained*(v-a.v)), a.steep
-	p := a.turning(v, c)
-	for range 12 {
-		over := a.over(p)
-		if math.Abs(over) < reached || c == a.Cadence && over < 0 {
-			return a.hold(v, p, steep), true
-		}
-		next := min(a.Cadence, c-over/steep)
-		if !(next > 0) || next == c {
-			break
-		}
-		q := a.turning(v, next)
-		steep = (a.over(q) - over) / (next - c)
-		c, p = next, q
+func (in *HandChargeInput) holding(p pull) int {
+	switch {
+	case p.cadence >= in.Cadence:
+		return heldByNone
+	case in.TorqueLimit == nil || in.PowerLimit != nil && in.overPower(p) > in.overTorque(p):
+		return heldByPower
 	}
-	return p, false
+	return heldByTorque
 }
 
-// hold keeps what a limit holds, for the next voltage.
-func (a *arm) hold(v float64, p pull, steep float64) pull {
-	if p.cadence >= a.Cadence {
-		a.held = false
+// heldBy is the pull that one limit alone makes, be it past the other or faster than
+// wanted; one that is not found has no current.
+func (a *arm) heldBy(limit int, v float64) pull {
+	const beyond = 4
+	of := a.overTorque
+	switch limit {
+	case heldByNone:
+		return a.turning(v, a.Cadence)
+	case heldByPower:
+		of = a.overPower
+	}
+	if p, ok := a.meet(v, beyond*a.Cadence, of); ok {
 		return p
 	}
-	if a.gained = 0; a.held && v != a.v {
-		a.gained = (p.cadence - a.near) / (v - a.v)
+	return pull{net: math.NaN()}
+}
+
+// beside is how far a pull passes another limit than the one that holds it.
+func (in *HandChargeInput) beside(limit int, p pull) float64 {
+	over := -1.0
+	if in.PowerLimit != nil && limit != heldByPower {
+		over = in.overPower(p)
 	}
-	a.held, a.v, a.near, a.steep = true, v, p.cadence, steep
-	return p
+	if in.TorqueLimit != nil && limit != heldByTorque {
+		over = max(over, in.overTorque(p))
+	}
+	return over
 }
 
 // search finds the cadence of a limit between where a current begins and the
@@ -137,20 +154,15 @@ func (a *arm) search(v float64) pull {
 	}
 	c := solve(low, high, under)
 	less := c * (1 - 1e-4)
-	return a.hold(v, a.turning(v, c), (under(less)-under(c))/(c-less))
+	return a.hold(v, a.turning(v, c), c, (under(less)-under(c))/(c-less))
 }
 
 // over is how far a pull passes the nearer limit, by that limit.
-func (in *HandChargeInput) over(p pull) float64 {
-	over := -1.0
-	if in.PowerLimit != nil {
-		over = p.crankPower() / *in.PowerLimit - 1
-	}
-	if in.TorqueLimit != nil {
-		over = max(over, p.torque / *in.TorqueLimit - 1)
-	}
-	return over
-}
+func (in *HandChargeInput) over(p pull) float64 { return in.beside(heldByNone, p) }
+
+func (in *HandChargeInput) overPower(p pull) float64 { return p.crankPower() / *in.PowerLimit - 1 }
+
+func (in *HandChargeInput) overTorque(p pull) float64 { return p.torque / *in.TorqueLimit - 1 }
 
 func (a *arm) turning(v, cadence float64) pull {
 	m := &a.machine

@@ -10,6 +10,26 @@ func odd(out []float64, p int, x float64) { oddAndBelow(out, nil, p, x) }
 // under, if it is wanted.
 func oddAndBelow(out, under []float64, p int, x float64) {
 	if top := (2*len(out) - 1) * p; x < float64(top) {
+		downwards(out, under, p, top, x)
+		return
+	}
+	below, j, order, by := math.J0(x), math.J1(x), 1, 2/x
+	for i := range out {
+		for ; order < (2*i+1)*p; order++ {
+			below, j = j, float64(order)*by*j-below
+		}
+		if out[i] = j; under != nil {
+			under[i] = below
+		}
+	}
+}
+
+// downwards is oddAndBelow below the highest order, by Miller's recurrence from far above
+// it: J0 + 2·(J2 + J4 + …) = 1 (NIST Digital Library of Mathematical Functions 3.6(vi),
+// 10.12.4).
+func downwards(out, under []float64, p, top int, x float64) {
+	const least, huge = 0.3, 1e200 // below it the recurrence grows too fast, and there is next to nothing
+	if x < least {
 		for i := range out {
 			out[i] = math.Jn((2*i+1)*p, x)
 			if under != nil {
@@ -18,13 +38,39 @@ func oddAndBelow(out, under []float64, p int, x float64) {
 		}
 		return
 	}
-	below, j, order := math.J0(x), math.J1(x), 1
-	for i := range out {
-		for ; order < (2*i+1)*p; order++ {
-			below, j = j, 2*float64(order)/x*j-below
+	clear(out)
+	clear(under)
+	above, j, even, by := 0.0, 1e-280, 0.0, 2/x
+	i := len(out) - 1
+	for order := top + 12 + int(1.5*math.Sqrt(float64(10*top))); order > 0; order-- {
+		if i >= 0 && order == (2*i+1)*p {
+			out[i] = j
 		}
-		if out[i] = j; under != nil {
-			under[i] = below
+		above, j = j, float64(order)*by*j-above
+		if math.Abs(j) > huge {
+			above, j, even = above/huge, j/huge, even/huge
+			for k := range out {
+				out[k] /= huge
+				if under != nil {
+					under[k] /= huge
+				}
+			}
+		}
+		if i >= 0 && order == (2*i+1)*p {
+			if under != nil {
+				under[i] = j
+			}
+			i--
+		}
+		if order%2 == 1 {
+			even += j // of order − 1
+		}
+	}
+	whole := 1 / (2*even - j)
+	for i := range out {
+		out[i] *= whole
+		if under != nil {
+			under[i] *= whole
 		}
 	}
 }

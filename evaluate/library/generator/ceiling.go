@@ -97,7 +97,7 @@ func (in *HandChargeInput) secondsToRating(ctx context.Context) (seconds float64
 	if err != nil {
 		return 0, false, ctx.Err()
 	}
-	return c.Y[iTime], true, nil
+	return c.y[iTime], true, nil
 }
 
 // canOvercharge reports whether the wanted cadence charges past the rating.

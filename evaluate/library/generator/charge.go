@@ -90,7 +90,7 @@ type HandChargeResult struct {
 //
 // Validity: the voltage stands still over a turn of the emf; the rotor's own
 // inertia is left out, and so is what holds heat beside the copper; still air takes 5 to
-// 25 W/(m²·K); steps to 1e-10.
+// 25 W/(m²·K); to 1e-9.
 //
 // Source: t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry
 // and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142

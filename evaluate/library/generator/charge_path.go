@@ -26,9 +26,8 @@ const (
 	iCount
 )
 
-// chargeTolerance is the local error of time and temperature, by themselves or by
-// the whole.
-const chargeTolerance = 1e-10
+// chargeTolerance is the error of time and temperature, by the whole.
+const chargeTolerance = 1e-9
 
 // stillAir is what a surface gives to still air and to the walls around, W/(m²·K):
 // natural convection and radiation, 5 to 25 (textbooks, from memory).
@@ -44,42 +43,150 @@ var errNever = errors.New("it takes for ever")
 
 // A course is a charge from one voltage to another.
 type course struct {
-	numeric.Solution
-	peak  pull    // with the largest torque
-	power float64 // the largest at the crank
+	y      []float64 // what it adds up
+	at     float64   // how far it came
+	looks  int       // at the machine
+	torque float64   // the largest at the crank
+	power  float64
+
+	curve numeric.Curve // of what it adds up, over the voltage
+	path  *numeric.Path // the same, where it was stepped
+}
+
+// see keeps the largest of what is asked of the arm.
+func (c *course) see(p pull) {
+	c.torque, c.power = max(c.torque, p.torque), max(c.power, p.crankPower())
+}
+
+// moment is what a charge has added up at a voltage, and the pull then.
+func (c *course) moment(a *arm, v float64, y []float64) pull {
+	if c.path == nil {
+		var known [kCount]float64
+		c.curve.At(v, y, known[:])
+		return pull{drain: drain{flow: flow{mean: known[kMean], power: known[kRotor]}, x: known[kX], r: known[kR]},
+			cadence: known[kCadence], torque: known[kTorque], eddy: known[kEddy]}
+	}
+	if v >= c.at {
+		copy(y, c.y)
+	} else {
+		c.path.At(v, y)
+	}
+	if a.Generator.CopperMass > 0 {
+		a.warm(y[iKelvin])
+	}
+	return a.at(v)
+}
+
+// joints are the voltages at which another limit takes over, where they are known.
+func (c *course) joints() []float64 {
+	if c.path == nil {
+		return c.curve.Joints()
+	}
+	return nil
 }
 
 // follow charges from one voltage to another, the coils at first at a temperature.
-// Time is followed over the voltage, which only rises; the solver's error counts for
-// time and temperature, which all else goes with.
+// Time is followed over the voltage, which only rises; errors count for time and
+// temperature, which all else goes with. What takes more pieces than is reasonable is
+// stepped.
 func (in *HandChargeInput) follow(ctx context.Context, from, to, kelvin float64) (course, error) {
-	var c course
-	a := in.arm(kelvin)
-	heat, shed := in.Generator.CopperMass*copperHeat, in.shed()
-	var each [iCount]float64
-	for i := range each {
-		each[i] = math.Inf(1)
-	}
-	// At the least what it takes with the first current.
-	each[iTime], each[iKelvin] = chargeTolerance*in.Store.Capacitance*(to-from)/a.at(from).net, 0
 	start := make([]float64, iCount)
 	start[iKelvin] = kelvin
-	var err error
-	c.Solution, err = numeric.Integrate(ctx, func(v float64, y, dy []float64) {
+	if c, ok := in.collocated(ctx, from, to, start); ok {
+		return c, nil
+	}
+	return in.steps(ctx, from, to, start)
+}
+
+// What is known along a charge beside what it adds up.
+const (
+	kOver   = iota // how far another limit than the one that holds is passed, by it
+	kHurry         // how far the cadence passes the wanted one, by it
+	kTorque        // and what a history shows
+	kPower
+	kCadence
+	kMean
+	kEddy
+	kX // and what a pulse is worked from
+	kR
+	kRotor
+	kCount
+)
+
+// collocated follows a charge by series over the voltage, on which current and arm
+// depend smoothly as long as one limit holds. An arm that may meet a limit twice
+// on its way up is none of that.
+func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, start []float64) (c course, ok bool) {
+	a := in.arm(start[iKelvin])
+	if a.crested(a.Cadence) {
+		return c, false
+	}
+	rates := in.rates(a)
+	t := numeric.Track{Start: start, Also: kCount, Exits: 2, Feed: -1, Most: in.allowed(a, from, to),
+		Rates: func(mode int, v, kelvin float64, dy []float64) {
+			p := rates(func() pull { return a.heldBy(mode, v) }, v, kelvin, dy)
+			known := dy[iCount:]
+			known[kOver], known[kHurry] = in.beside(mode, p), p.cadence/in.Cadence-1
+			known[kTorque], known[kPower], known[kCadence], known[kMean] = p.torque, p.crankPower(), p.cadence, p.mean
+			known[kEddy], known[kX], known[kR], known[kRotor] = p.eddy, p.x, p.r, p.drain.power
+		},
+		Mode: func(v, kelvin float64) int {
+			a.forget()
+			rates(func() pull { return a.at(v) }, v, kelvin, make([]float64, iCount))
+			return in.holding(a.at(v))
+		}}
+	if in.Generator.CopperMass > 0 {
+		t.Feed = iKelvin
+		t.Most[iKelvin] = chargeTolerance * start[iKelvin]
+	}
+	c.curve, ok = numeric.Collocate(ctx, &t, from, to)
+	if c.looks = c.curve.Looks; ok {
+		c.y, c.at, c.torque, c.power = c.curve.Y, to, c.curve.Largest(kTorque), c.curve.Largest(kPower)
+	}
+	return c, ok
+}
+
+// allowed is how far what a charge adds up may be off: the time, at the least what it
+// takes with the first current.
+func (in *HandChargeInput) allowed(a *arm, from, to float64) []float64 {
+	most := make([]float64, iCount)
+	for i := range most {
+		most[i] = math.Inf(1)
+	}
+	most[iTime] = chargeTolerance * in.Store.Capacitance * (to - from) / a.at(from).net
+	return most
+}
+
+// rates works the arm and all that grows with the voltage.
+func (in *HandChargeInput) rates(a *arm) func(at func() pull, v, kelvin float64, dy []float64) pull {
+	heat, shed := in.Generator.CopperMass*copperHeat, in.shed()
+	return func(at func() pull, v, kelvin float64, dy []float64) pull {
 		if heat > 0 {
-			a.warm(y[iKelvin])
+			a.warm(kelvin)
+		} else {
+			kelvin = in.start()
 		}
-		p := a.at(v)
-		in.rate(v, p, y[iKelvin], dy)
+		p := at()
+		in.rate(v, p, kelvin, dy)
 		if heat > 0 {
-			dy[iKelvin] = dy[iTime] * (p.copper + p.eddy - shed*(y[iKelvin]-in.Surroundings)) / heat
+			dy[iKelvin] = dy[iTime] * (p.copper + p.eddy - shed*(kelvin-in.Surroundings)) / heat
 		}
-		if p.torque > c.peak.torque {
-			c.peak = p
-		}
-		c.power = max(c.power, p.crankPower())
-	}, from, start, to, numeric.Options{Relative: chargeTolerance, Each: each[:], Steps: 2000, Dense: true})
-	if err == nil && math.IsInf(c.Y[iTime], 0) {
+		return p
+	}
+}
+
+// steps follows a charge by steps over the voltage.
+func (in *HandChargeInput) steps(ctx context.Context, from, to float64, start []float64) (course, error) {
+	var c course
+	a := in.arm(start[iKelvin])
+	each := in.allowed(a, from, to)
+	each[iKelvin] = 0
+	rates := in.rates(a)
+	s, err := numeric.Integrate(ctx, func(v float64, y, dy []float64) {
+		c.see(rates(func() pull { return a.at(v) }, v, y[iKelvin], dy))
+	}, from, start, to, numeric.Options{Relative: chargeTolerance, Each: each, Steps: 2000, Dense: true})
+	c.y, c.at, c.path, c.looks = s.Y, s.T, &s.Path, s.Calls
+	if err == nil && math.IsInf(c.y[iTime], 0) {
 		err = errNever
 	}
 	return c, err

@@ -35,7 +35,7 @@ func TestChargeNearItsCeiling(t *testing.T) {
 	want := quad.Fixed(func(u float64) float64 {
 		return 10 / in.at(ceiling-1/(u*u)).net * 2 / (u * u * u)
 	}, u(0), u(8.59), 400, nil, 0)
-	kit.Near(t, "time", kit.Must(HandCharge(t.Context(), in))(t).Time, want, 1e-7)
+	kit.Near(t, "time", kit.Must(HandCharge(t.Context(), in))(t).Time, want, 2e-9)
 }
 
 // TestStallNamesTurns: without leak and limits the bare minimum of turns puts

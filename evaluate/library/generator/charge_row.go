@@ -67,11 +67,11 @@ func ChargesInARow(ctx context.Context, in ChargesInARowInput) (ChargesInARowRes
 			return ChargesInARowResult{}, ctx.Err()
 		}
 		if err != nil {
-			return ChargesInARowResult{}, one.stall(c.T)
+			return ChargesInARowResult{}, one.stall(c.at)
 		}
-		ends := c.Y[iKelvin]
-		out.Charges = append(out.Charges, RepeatedCharge{n, kelvin, ends, c.Y[iTime], c.Y[iWork]})
-		out.Time, out.CoilTemperature = c.Y[iTime], ends
+		ends := c.y[iKelvin]
+		out.Charges = append(out.Charges, RepeatedCharge{n, kelvin, ends, c.y[iTime], c.y[iWork]})
+		out.Time, out.CoilTemperature = c.y[iTime], ends
 		kelvin = in.Surroundings + (ends-in.Surroundings)*fade
 	}
 	hotCoils(&out.Cautions, out.CoilTemperature)

@@ -14,11 +14,11 @@ func (in *HandChargeInput) run(ctx context.Context) (HandChargeResult, error) {
 		return HandChargeResult{}, ctx.Err()
 	}
 	if err != nil {
-		return HandChargeResult{}, in.stall(c.T)
+		return HandChargeResult{}, in.stall(c.at)
 	}
 	out := HandChargeResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Reactance: in.reactance(),
-		PeakTorque: c.peak.torque, PeakPower: c.power, History: in.history(c)}
-	y := c.Y
+		PeakTorque: c.torque, PeakPower: c.power, History: in.history(c)}
+	y := c.y
 	out.Time, out.Turns = y[iTime], y[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: y[iWork], Stored: in.Store.Capacitance * (in.To + in.From) * (in.To - in.From) / 2, Copper: y[iCopper],
 		Leads: y[iLeads], StoreR: y[iStore], Diodes: y[iDiodes], Gears: y[iGears], Drag: y[iDrag], Eddy: y[iEddy], Leakage: y[iLeak]}
@@ -52,59 +52,37 @@ func (in *HandChargeInput) history(c course) []ChargeRow {
 func (in *HandChargeInput) rows(c course) func(v float64) ChargeRow {
 	a, y := in.arm(in.start()), make([]float64, iCount)
 	return func(v float64) ChargeRow {
-		if v >= c.T {
-			v = c.T
-			copy(y, c.Y)
-		} else {
-			c.Path.At(v, y)
-		}
-		if in.Generator.CopperMass > 0 {
-			a.warm(y[iKelvin])
-		}
-		p := a.at(v)
+		v = min(v, c.at)
+		p := c.moment(a, v, y)
 		return ChargeRow{Time: y[iTime], Voltage: v, Current: p.mean, Power: p.crankPower(), Torque: p.torque, Cadence: p.cadence,
 			Temperature: y[iKelvin], PulseTorque: a.pulse(p)}
 	}
 }
 
-// pulse is the largest torque within a turn of the emf over a charge: that of the best
-// of its rows, or of a place beside it, as where a limit of the mean ceases to hold.
+// pulse is the largest torque within a turn of the emf over a charge: that of its rows,
+// of where a limit of the mean ceases to hold, or of the crest of the parabola
+// through the best row and those beside it.
 func (in *HandChargeInput) pulse(c course, rows []ChargeRow) float64 {
+	row := in.rows(c)
 	best := 0
 	for i, r := range rows {
 		if r.PulseTorque > rows[best].PulseTorque {
 			best = i
 		}
 	}
+	top := rows[best].PulseTorque
+	for _, v := range c.joints() {
+		top = max(top, row(v).PulseTorque)
+	}
 	if best == 0 || best == len(rows)-1 {
-		return rows[best].PulseTorque
+		return top
 	}
-	row := in.rows(c)
-	_, y := goldenCrest(rows[best-1].Voltage, rows[best+1].Voltage, func(v float64) float64 { return row(v).PulseTorque })
-	return max(y, rows[best].PulseTorque)
-}
-
-// goldenCrest is the crest of a curve that has one between two places, to 2e-3 of
-// their distance.
-func goldenCrest(a, b float64, of func(float64) float64) (at, y float64) {
-	const part = 0.6180339887498949
-	c, d := b-part*(b-a), a+part*(b-a)
-	left, right := of(c), of(d)
-	for range 12 {
-		if left > right {
-			b, d, right = d, c, left
-			c = b - part*(b-a)
-			left = of(c)
-		} else {
-			a, c, left = c, d, right
-			d = a + part*(b-a)
-			right = of(d)
-		}
+	before, after, wide := rows[best-1].PulseTorque, rows[best+1].PulseTorque, rows[best+1].Voltage-rows[best].Voltage
+	crest := rows[best].Voltage + wide*(before-after)/(2*(before-2*rows[best].PulseTorque+after))
+	if !(math.Abs(crest-rows[best].Voltage) < wide) {
+		return top
 	}
-	if left > right {
-		return c, left
-	}
-	return d, right
+	return max(top, row(crest).PulseTorque)
 }
 
 // reactance is that of the coils at the wanted cadence, by the resistance in

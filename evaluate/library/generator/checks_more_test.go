@@ -235,7 +235,7 @@ func TestMoreTurnsMoreVolts(t *testing.T) {
 			t.Fatal(err)
 		}
 		in.Cadence *= 1 + 0.3*r.Float64()
-		if fast, err := HandCharge(t.Context(), in); err != nil || fast.Time > slow.Time*(1+1e-6) {
+		if fast, err := HandCharge(t.Context(), in); err != nil || fast.Time > slow.Time*(1+1e-9) {
 			t.Errorf("more cadence, longer: %g s after %g s, %v", fast.Time, slow.Time, err)
 		}
 	}

@@ -122,7 +122,7 @@ func (d discs) peaks(list [8]place, levels []float64) [][8]swing {
 		near, far = min(near, at.from), max(far, at.from)
 	}
 	end := max(8/(d.nearest()-slices.Max(levels)), 4*float64(p)/min(near, d.pitch))
-	step := 5 * math.Pi / (d.pitch + far + d.radius)
+	step := 10 * math.Pi / (d.pitch + far + d.radius) // five waves of the fastest product to 16 points, to 1e-7
 	whole := 2 * float64(p) * d.remanence * d.radius
 	out := make([][8]swing, len(levels))
 	for a := 0.0; a < end; a += step {

@@ -147,7 +147,7 @@ func (m Machine) try(ctx context.Context, w wiring, base HandChargeInput) (Group
 		Ceiling: base.Generator.ceiling(base.Cadence * base.Gearing), Resistance: base.Generator.PhaseResistance}
 	if row.Ceiling > base.From && base.arrives() {
 		if c, err := base.follow(ctx, base.From, base.To, base.start()); err == nil {
-			row.Time, row.PeakTorque = &c.Y[iTime], &c.peak.torque
+			row.Time, row.PeakTorque = &c.y[iTime], &c.torque
 		}
 	}
 	return row, true

@@ -163,6 +163,7 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 		two := l.two(x).begin(0, 0)
 		i, at = max(1e-3, two.at(l.takeover(x, 0)+sixth).y), l.parting(x)
 	}
+	const known = 1e-10
 	last := 1e-2 // the angle no closer than the current is known
 	for range 60 {
 		from := l.takeover(x, i)
@@ -171,7 +172,7 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 		t.late.end = t.late.at(from + sixth)
 		back, end := l.returns(&t, x, i)
 		step := (t.late.end.y - i) / (1 - back)
-		if math.Abs(step) <= 1e-12 {
+		if math.Abs(step) <= known {
 			break
 		}
 		last = math.Abs(step)

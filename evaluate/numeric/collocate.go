@@ -1,0 +1,285 @@
+package numeric
+
+import (
+	"context"
+	"math"
+	"slices"
+)
+
+// A Track is a set of integrals along one variable that only rises or only falls, with
+// rates that depend on it, and on one of the integrals at most, weakly: a charge over
+// its voltage, with the coils that warm up.
+type Track struct {
+	// Rates writes the rates of all integrals at a place, and behind them what is only to
+	// be known along the way. feed is the integral that they depend on. They are smooth
+	// as long as the mode is one.
+	Rates func(mode int, x, feed float64, out []float64)
+	// Mode is the one that holds from a place on; nil where there is one only.
+	Mode  func(x, feed float64) int
+	Start []float64
+	Also  int       // how many values stand behind the rates
+	Exits int       // how many of those, from the first, end a mode where they rise above nought
+	Feed  int       // which integral the rates depend on; below 0 for none
+	Most  []float64 // how far each integral may be off in all; +Inf for one that goes with the others
+}
+
+// A piece is a part of a curve, as Chebyshev series of integrals and of what is known
+// beside them.
+type piece struct {
+	a, b, end float64 // those of its series, and where it is left
+	start     []float64
+	integrals [][]float64
+	known     [][]float64
+}
+
+// Bounds on the pieces of a curve: how many, and how short.
+const (
+	mostPieces = 64
+	leastPart  = 1e-7
+	mostPasses = 6
+	mostLooks  = 4000
+)
+
+// Collocate follows a track from one place to another by Chebyshev series on as many
+// pieces as it takes, each of one mode: rates are worked as if the mode held on, and
+// the piece is cut where it ends. Where a place has no finite rates, or that does not
+// come to an end soon, ok is false, and [Integrate] knows more of it.
+func Collocate(ctx context.Context, t *Track, from, to float64) (c Curve, ok bool) {
+	w := &collocation{Track: t, from: from, to: to, at: from, ends: []float64{to}, y: slices.Clone(t.Start), c: &c}
+	w.room()
+	for w.begin(); w.at != to; {
+		if ctx.Err() != nil || len(c.pieces) >= mostPieces || c.Looks > mostLooks || !w.piece() {
+			return c, false
+		}
+	}
+	c.Y = w.y
+	return c, true
+}
+
+// A collocation is a curve being followed.
+type collocation struct {
+	*Track
+	c        *Curve
+	from, to float64
+	at       float64 // how far it has come
+	y        []float64
+	ends     []float64 // of the pieces to come, the next one last
+
+	mode   int
+	a, b   float64 // the piece that is tried
+	l      *level
+	x      []float64   // its places
+	values [][]float64 // by place: rates, and what is known
+	feed   []float64   // by place, what the rates were worked with
+	slope  [][]float64 // how the values change with it
+	was    []float64   // the feed of the pass before
+	now    []float64   // the one that the rates give
+	guess  []float64   // the series of the feed over the last piece that was tried
+	ga, gb float64
+	column []float64
+	out    []float64
+}
+
+func (w *collocation) room() {
+	n, m := fine.n+1, len(w.Start)+w.Also
+	flat := make([]float64, 2*n*m+6*n)
+	cut := func(k int) []float64 {
+		part := flat[:k:k]
+		flat = flat[k:]
+		return part
+	}
+	w.values, w.slope = make([][]float64, n), make([][]float64, n)
+	for i := range n {
+		w.values[i], w.slope[i] = cut(m), cut(m)
+	}
+	w.x, w.feed, w.was, w.now, w.column, w.out = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
+}
+
+// begin finds the mode from here on.
+func (w *collocation) begin() {
+	const ahead = 1e-6
+	if w.Mode != nil {
+		feed := 0.0
+		if w.Feed >= 0 {
+			feed = w.y[w.Feed]
+		}
+		w.mode = w.Mode(w.at+ahead*(w.to-w.at), feed)
+	}
+}
+
+// piece tries the way to the next end as one piece, and halves until one holds.
+func (w *collocation) piece() bool {
+	for range mostPieces {
+		w.a, w.b, w.l = w.at, w.ends[len(w.ends)-1], coarse
+		if !(math.Abs(w.b-w.a) > leastPart*math.Abs(w.to-w.from)) {
+			return false
+		}
+		if w.tried() {
+			w.keep()
+			return true
+		}
+		w.ends = append(w.ends, w.a+(w.b-w.a)/2)
+	}
+	return false
+}
+
+// tried works a piece, and reports whether it holds.
+func (w *collocation) tried() bool {
+	if !w.first() {
+		return false
+	}
+	tail, next := w.tails()
+	if next > 1 || !w.settle() {
+		w.foreseen()
+		return false
+	}
+	if tail <= 1 {
+		return true
+	}
+	if !w.refine() {
+		return false
+	}
+	tail, _ = w.tails()
+	w.foreseen()
+	return tail <= 1
+}
+
+// place is where a node lies.
+func (w *collocation) place(j int) float64 {
+	if j == w.l.n {
+		return w.b
+	}
+	return w.a + (w.b-w.a)*(1+w.l.nodes[j])/2
+}
+
+// look works the rates at a node.
+func (w *collocation) look(j int) bool {
+	w.c.Looks++
+	w.Rates(w.mode, w.x[j], w.feed[j], w.values[j])
+	return finite(w.values[j])
+}
+
+// first works all places with a first guess of the feed.
+func (w *collocation) first() bool {
+	for j := range w.l.n + 1 {
+		w.x[j] = w.place(j)
+		if w.Feed >= 0 {
+			w.feed[j] = w.guessed(j)
+		}
+		if !w.look(j) {
+			return false
+		}
+	}
+	return true
+}
+
+// scaled makes the series of an integral out of that from -1 to 1.
+func (w *collocation) scaled(c []float64, start float64) {
+	half := (w.b - w.a) / 2
+	for k := range c {
+		c[k] *= half
+	}
+	c[0] += start
+}
+
+// seriesOf is the series of a value, until the next is asked for.
+func (w *collocation) seriesOf(i int) []float64 {
+	n := w.l.n + 1
+	column, out := w.column[:n], w.out[:n]
+	for j := range n {
+		column[j] = w.values[j][i]
+	}
+	for k := range n {
+		out[k] = dot(w.l.series[k], column)
+	}
+	return out
+}
+
+// tails are the errors of the integrals over this piece by what they may be, as the last
+// terms of the rates say, and what they will be with twice the places.
+func (w *collocation) tails() (now, next float64) {
+	for i, most := range w.Most {
+		if math.IsInf(most, 1) {
+			continue
+		}
+		c := w.seriesOf(i)
+		n := w.l.n
+		last := max(math.Abs(c[n]), math.Abs(c[n-1]))
+		first := max(math.Abs(c[1]), math.Abs(c[2]), math.Abs(c[3]), math.SmallestNonzeroFloat64)
+		size := math.Abs(w.b-w.a) / most
+		now = max(now, size*last/float64(n))
+		const wary = 2
+		next = max(next, size*last*min(1, wary*last/first)/float64(2*n))
+	}
+	return now, next
+}
+
+// refine works the places between.
+func (w *collocation) refine() bool {
+	var feed []float64
+	if w.Feed >= 0 {
+		w.foreseen()
+		feed = w.guess
+	}
+	for j := w.l.n; j > 0; j-- {
+		for _, list := range [][][]float64{w.values, w.slope} {
+			list[j], list[2*j] = list[2*j], list[j]
+		}
+		w.x[2*j], w.feed[2*j] = w.x[j], w.feed[j]
+	}
+	w.l = fine
+	for j := 1; j < w.l.n; j += 2 {
+		w.x[j] = w.place(j)
+		if feed != nil {
+			w.feed[j] = chebyshev(feed, w.l.nodes[j])
+		}
+		if !w.look(j) {
+			return false
+		}
+		for i := range w.slope[j] {
+			w.slope[j][i] = (w.slope[j-1][i] + w.slope[j+1][i]) / 2
+		}
+	}
+	if feed != nil {
+		w.feeds(w.now)
+		w.correct()
+	}
+	return true
+}
+
+// keep adds the piece to the curve as far as its mode holds, and goes on from its end.
+func (w *collocation) keep() {
+	n, m := w.l.n, len(w.y)
+	p := piece{a: w.a, b: w.b, end: w.b, start: slices.Clone(w.y), integrals: make([][]float64, m), known: make([][]float64, w.Also)}
+	room := make([]float64, (n+2)*(m+w.Also))
+	for i := range m + w.Also {
+		c := room[: n+2 : n+2]
+		room = room[n+2:]
+		if i >= m {
+			copy(c, w.seriesOf(i))
+			p.known[i-m] = c[:n+1]
+			continue
+		}
+		integrated(c, w.seriesOf(i))
+		w.scaled(c, w.y[i])
+		p.integrals[i] = c
+	}
+	at := 1.0
+	for _, c := range p.known[:w.Exits] {
+		at = min(at, rises(c, at))
+	}
+	if at < 1 {
+		p.end = w.a + (w.b-w.a)*(1+at)/2
+	}
+	w.foreseen()
+	for i := range m {
+		w.y[i] = chebyshev(p.integrals[i], at)
+	}
+	w.c.pieces = append(w.c.pieces, p)
+	if w.at = p.end; at < 1 {
+		w.ends = w.ends[:1] // another mode, another way of bending
+		w.begin()
+		return
+	}
+	w.ends = w.ends[:len(w.ends)-1]
+}

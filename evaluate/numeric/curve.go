@@ -1,0 +1,87 @@
+package numeric
+
+import "math"
+
+// A Curve is what came of a Track.
+type Curve struct {
+	Y      []float64 // at the end
+	Looks  int       // how often Rates was worked
+	pieces []piece
+}
+
+// rises is where a series rises above nought, before a place; that place if it does
+// not. It may begin at nought.
+func rises(c []float64, before float64) float64 {
+	const parts = 64
+	last, was := -1.0, math.Inf(1)
+	for k := 1; k <= parts && last < before; k++ {
+		x := min(before, -1+2*float64(k)/parts)
+		y := chebyshev(c, x)
+		if y > 0 && was <= 0 {
+			return Crossing(func(x float64) float64 { return chebyshev(c, x) }, last, x, was, y)
+		}
+		last, was = x, y
+	}
+	return before
+}
+
+// find is the piece that holds a place, and where in it, from -1 to 1.
+func (c *Curve) find(x float64) (*piece, float64) {
+	i, from := 0, c.pieces[0].a
+	for i+1 < len(c.pieces) && math.Abs(x-from) > math.Abs(c.pieces[i].end-from) {
+		i++
+	}
+	p := &c.pieces[i]
+	return p, min(max(2*(x-p.a)/(p.b-p.a)-1, -1), 1)
+}
+
+// At writes the integrals at a place to y, and what is known there to known.
+func (c *Curve) At(x float64, y, known []float64) {
+	p, at := c.find(x)
+	switch x {
+	case p.a:
+		copy(y, p.start)
+	case c.pieces[len(c.pieces)-1].end:
+		copy(y, c.Y)
+	default:
+		for i := range y {
+			y[i] = chebyshev(p.integrals[i], at)
+		}
+	}
+	for i := range known {
+		known[i] = chebyshev(p.known[i], at)
+	}
+}
+
+// Joints are the places at which pieces meet: the ends of modes among them.
+func (c *Curve) Joints() (list []float64) {
+	for _, p := range c.pieces[1:] {
+		list = append(list, p.a)
+	}
+	return list
+}
+
+// Largest is the largest of what is known along the way, of so much.
+func (c *Curve) Largest(known int) float64 {
+	const parts = 32
+	best := math.Inf(-1)
+	for i := range c.pieces {
+		p := &c.pieces[i]
+		last := 2*(p.end-p.a)/(p.b-p.a) - 1
+		at := func(k int) float64 { return chebyshev(p.known[known], -1+(last+1)*float64(k)/parts) }
+		top, value := 0, at(0)
+		for k := 1; k <= parts; k++ {
+			if y := at(k); y > value {
+				top, value = k, y
+			}
+		}
+		if top > 0 && top < parts {
+			before, after := at(top-1), at(top+1)
+			if bend := before - 2*value + after; bend < 0 {
+				value += (before - after) * (before - after) / (-8 * bend)
+			}
+		}
+		best = max(best, value)
+	}
+	return best
+}
