@@ -33,6 +33,12 @@ func NewMemo() *Memo { return run.NewMemo() }
 // and keep there what they call. Several may run at a time.
 func Remembering(ctx context.Context, m *Memo) context.Context { return run.Remembering(ctx, m) }
 
+// Points count how far the what-ifs of a run are, for whoever waits for it.
+type Points = run.Points
+
+// Counting is a context whose runs count their points there.
+func Counting(ctx context.Context, p *Points) context.Context { return run.Counting(ctx, p) }
+
 // Work evaluates a sheet: parses it and what it uses, checks all, runs what can be
 // run, and reports. It never fails: what is wrong stands in the report.
 func Work(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *report.Report {

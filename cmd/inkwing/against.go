@@ -29,7 +29,8 @@ func (t *tool) against(ctx context.Context, p *paths, rev string, args []string)
 		if g.walked {
 			return trouble{errors.New("--against compares single worksheets, not folders"), "name the files"}
 		}
-		c := t.compareOne(ctx, p, rev, g)
+		var c compared
+		t.patiently(ctx, func(ctx context.Context) { c = t.compareOne(ctx, p, rev, g) })
 		if ctx.Err() != nil {
 			return ctx.Err()
 		}

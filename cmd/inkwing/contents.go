@@ -30,7 +30,9 @@ func (t *tool) contents(ctx context.Context, path string, asJSON bool) error {
 	if err != nil || o == nil {
 		return err
 	}
-	r, inputs := evaluate.Work(ctx, o.sheet, o.load), evaluate.Inputs(o.sheet, o.load)
+	var r *report.Report
+	t.patiently(ctx, func(ctx context.Context) { r = evaluate.Work(ctx, o.sheet, o.load) })
+	inputs := evaluate.Inputs(o.sheet, o.load)
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}

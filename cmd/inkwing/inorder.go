@@ -2,10 +2,14 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"inkwing/evaluate"
+	"inkwing/evaluate/message"
 )
 
 // progressAfter is how long a run is silent before it says how far it is.
@@ -75,22 +79,44 @@ func showAll[T any](ctx context.Context, results []chan T, show func(T), tick fu
 
 // A progress is the line on a terminal that says how far a long run is.
 type progress struct {
-	s     *stream
-	began time.Time
-	total int
-	on    bool
+	s      *stream
+	began  time.Time
+	total  int
+	points evaluate.Points // of the what-ifs
+	on     bool
+}
+
+func (t *tool) progress(total int) *progress {
+	return &progress{s: t.err, began: time.Now(), total: total}
 }
 
 func (p *progress) tick(done int) {
 	if !p.s.terminal || time.Since(p.began) < progressAfter {
 		return
 	}
-	if p.total == 1 {
-		p.s.printf("\r\x1b[Kworking, %d s so far; Ctrl-C stops it", int(time.Since(p.began).Seconds()))
-	} else {
-		p.s.printf("\r\x1b[Kworked %d of %d", done, p.total)
-	}
+	p.s.printf("\r\x1b[K%s", p.says(done))
 	p.on = true
+}
+
+// says is how far it is: in files, in points of what-ifs, or at least in seconds.
+func (p *progress) says(done int) string {
+	points := inPoints(p.points.Far())
+	switch {
+	case p.total > 1:
+		return fmt.Sprintf("worked %d of %d", done, p.total) + points
+	default:
+		return fmt.Sprintf("working, %d s so far", int(time.Since(p.began).Seconds())) + points + "; Ctrl-C stops it"
+	}
+}
+
+func inPoints(worked, known int) string {
+	switch {
+	case worked == 0 && known == 0:
+		return ""
+	case worked < known:
+		return ", " + message.Thousands(worked) + " of " + message.Thousands(known) + " points"
+	}
+	return ", " + message.Thousands(worked) + " points"
 }
 
 // clear makes room for what is printed next.
@@ -101,14 +127,14 @@ func (p *progress) clear() {
 	}
 }
 
-// patiently does something that may take long, and says so on a terminal.
-func (t *tool) patiently(work func()) {
-	bar := progress{s: t.err, began: time.Now(), total: 1}
+// patiently does something that may take long, and says how far it is on a terminal.
+func (t *tool) patiently(ctx context.Context, work func(ctx context.Context)) {
+	bar := t.progress(1)
 	defer bar.clear()
 	done := make(chan struct{})
 	go func() {
 		defer close(done)
-		work()
+		work(evaluate.Counting(ctx, &bar.points))
 	}()
 	clock := time.NewTicker(progressAfter / 4)
 	defer clock.Stop()

@@ -76,3 +76,25 @@ func TestProgress(t *testing.T) {
 		}
 	}
 }
+
+// TestProgressInPoints says how far the what-ifs of a long run are.
+func TestProgressInPoints(t *testing.T) {
+	var out bytes.Buffer
+	p := progress{s: &stream{w: &out, terminal: true}, began: time.Now().Add(-3 * progressAfter), total: 1}
+	says := func(want string) {
+		t.Helper()
+		out.Reset()
+		if p.tick(0); !strings.Contains(out.String(), want) {
+			t.Errorf("%q, want %q", out.String(), want)
+		}
+	}
+	says("working, 3 s so far; Ctrl-C stops it")
+	p.points.Begin(2500)
+	says("3 s so far, 0 of 2,500 points; Ctrl-C")
+	p.points.Worked()
+	says(", 1 of 2,500 points;")
+	for range 2999 {
+		p.points.Worked() // a search, which does not know how many it takes
+	}
+	says(", 3,000 points;")
+}

@@ -14,6 +14,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"inkwing/cmd/inkwing/disk"
+	"inkwing/evaluate/message"
 	"inkwing/worksheet"
 	"inkwing/worksheet/packing"
 	"inkwing/worksheet/page"
@@ -118,7 +119,11 @@ func (p *pager) made(ctx context.Context, g *target, link func(string) (string, 
 	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	defer cancel()
 	with := packing.Collect(g.folder, g.name, text)
-	made, refused := worksheet.Page(ctx, with, g.name, text, with.Linked(link))
+	var made *page.Page
+	var refused []message.Diagnostic
+	p.patiently(ctx, func(ctx context.Context) {
+		made, refused = worksheet.Page(ctx, with, g.name, text, with.Linked(link))
+	})
 	if ctx.Err() != nil {
 		return nil, outcome{target: g, err: context.Cause(ctx)}.failure()
 	}

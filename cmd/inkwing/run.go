@@ -3,12 +3,12 @@ package main
 import (
 	"context"
 	"errors"
-	"time"
 
 	"github.com/spf13/cobra"
 
 	"inkwing/cmd/inkwing/disk"
 	"inkwing/cmd/inkwing/wire"
+	"inkwing/evaluate"
 	"inkwing/evaluate/message"
 	"inkwing/worksheet"
 	"inkwing/worksheet/rules"
@@ -125,7 +125,8 @@ func (o outcome) form() wire.Outcome {
 // than memory holds, and once shown nobody needs them.
 func (t *tool) workAll(ctx context.Context, targets []*target, work func(context.Context, *target) outcome, show func(outcome)) []outcome {
 	var all []outcome
-	bar := progress{s: t.err, began: time.Now(), total: len(targets)}
+	bar := t.progress(len(targets))
+	ctx = evaluate.Counting(ctx, &bar.points)
 	inOrder(ctx, len(targets),
 		func(i int) outcome { return work(ctx, targets[i]) },
 		func(o outcome) {

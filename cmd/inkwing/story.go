@@ -35,12 +35,14 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 	if err != nil || o == nil {
 		return err
 	}
-	step, report := evaluate.Explain(ctx, o.sheet, o.load, name)
+	var step *report.Step
+	var all *report.Report
+	t.patiently(ctx, func(ctx context.Context) { step, all = evaluate.Explain(ctx, o.sheet, o.load, name) })
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}
 	if step == nil {
-		return noQuantity(name, report)
+		return noQuantity(name, all)
 	}
 	if asJSON {
 		return wire.Encode(t.out, wire.OfStory(o.shown, o.name, step, o.places()))

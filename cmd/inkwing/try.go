@@ -84,7 +84,7 @@ func (t *tool) try(ctx context.Context, x *trial, args []string) error {
 func (t *tool) workTrial(ctx context.Context, x *trial, o *opened) error {
 	var was, now *report.Report
 	var refused []message.Diagnostic
-	t.patiently(func() {
+	t.patiently(ctx, func(ctx context.Context) {
 		was, _ = evaluate.WorkWith(ctx, o.sheet, o.load, nil, x.show...)
 		now, refused = evaluate.WorkWith(ctx, o.sheet, o.load, x.changes, x.show...)
 	})

@@ -167,6 +167,7 @@ type refused struct {
 // goal is what is to be least; +Inf where it cannot be had.
 func (s *scout) goal(x []float64) float64 {
 	p := s.cutting.work(s.inputs(x))
+	s.optimising.m.Points().Worked()
 	if f := p.faults[0]; f != nil {
 		s.gap.note(f, x, s.between(x, f))
 		return math.Inf(1)

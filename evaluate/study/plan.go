@@ -97,7 +97,12 @@ func (p *plan) all(n int, inputs func(i int) []any) ([]point, *run.Fault) {
 	for w := range cuts {
 		cuts[w] = p.cut()
 	}
-	numeric.Parallel(len(cuts), n, func(w, i int) { points[i] = cuts[w].work(inputs(i)) })
+	far := p.m.Points()
+	far.Begin(n)
+	numeric.Parallel(len(cuts), n, func(w, i int) {
+		points[i] = cuts[w].work(inputs(i))
+		far.Worked()
+	})
 	for _, c := range cuts {
 		p.m.Charge(c.steps())
 	}

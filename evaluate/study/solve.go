@@ -104,6 +104,7 @@ type probe struct {
 
 func (p *probe) difference(x float64) float64 {
 	got := p.work([]any{x})
+	p.m.Points().Worked()
 	for _, f := range got.faults {
 		if f != nil {
 			p.gap.note(f, []float64{x}, wantsWhole(x, f))
