@@ -20,16 +20,17 @@ func TestFileHints(t *testing.T) {
 		"ticks":  {"```working\na = 1\n", "this working block is not closed", "add a line of ``` behind"},
 		"a blank line in a table": {"<!-- table: cells -->\n\n| cell | mass [g] |\n| --- | --- |\n| B50 | 12 |\n\n| B60 | 13 |\n\n" +
 			block(`m = cells["B50"].mass`), "a blank line parts this row from its table", "take the blank line out"},
-		"no bracket":        {block("E = 3 J") + "\nIt is `E = ?`.\n", "without a unit in its bracket this is prose", "write `E [J] = …`"},
-		"no blank":          {block("E = 3 J") + "\nIt is `E[Wh]=?`.\n", "without a blank before its bracket this is prose", "write `E [Wh] = …`"},
-		"a formula":         {block("E = 3 J") + "\nIt is `E/2 [J] = …`.\n", "only a quantity by its name is kept up to date", "a quantity that a block defines so"},
-		"units in a row":    {block(`use "units.csv"`), "its second row holds the units of the columns", "`t [s],U [V]`"},
-		"data without head": {block(`use "bare.csv"`), "the first row of `bare.csv` holds numbers", "`use \"bare.csv\" (t [s], U [V])`"},
-		"a thousand or one": {block(`use "thousand.csv"`), "`1.000` may be 1000 or 1,000", "without points"},
-		"UTF-16":            {block(`use "wide.csv"`), "`wide.csv` is UTF-16: save it as UTF-8", ""},
-		"a text file":       {block(`use "log.txt"`), "a table of data in .csv, and this in .txt", ""},
+		"no bracket":                       {block("E = 3 J") + "\nIt is `E = ?`.\n", "without a unit in its bracket this is prose", "write `E [J] = …`"},
+		"no blank":                         {block("E = 3 J") + "\nIt is `E[Wh]=?`.\n", "without a blank before its bracket this is prose", "write `E [Wh] = …`"},
+		"a formula":                        {block("E = 3 J") + "\nIt is `E/2 [J] = …`.\n", "only a quantity by its name is kept up to date", "a quantity that a block defines so"},
+		"units in a row":                   {block(`use "units.csv"`), "its second row holds the units of the columns", "`t [s],U [V]`"},
+		"data without head":                {block(`use "bare.csv"`), "the first row of `bare.csv` holds numbers", "`use \"bare.csv\" (t [s], U [V])`"},
+		"a thousand or one, beside others": {block(`use "beside.csv"`), "`1.000` may be 1000 or 1,000", "without points"},
+		"a thousand or one":                {block(`use "thousand.csv"`), "`1.000` may be 1000 or 1,000", "without points"},
+		"UTF-16":                           {block(`use "wide.csv"`), "`wide.csv` is UTF-16: save it as UTF-8", ""},
+		"a text file":                      {block(`use "log.txt"`), "a table of data in .csv, and this in .txt", ""},
 	} {
-		files := folder{"units.csv": "t,U\ns,V\n0,10\n1,9.9\n", "bare.csv": "0,10\n1,9.9\n", "thousand.csv": "t [s];U [V]\n1.000;2,52\n2.000;2,51\n",
+		files := folder{"units.csv": "t,U\ns,V\n0,10\n1,9.9\n", "bare.csv": "0,10\n1,9.9\n", "beside.csv": "t [s];U [V]\n999;2,52\n1.000;2,51\n", "thousand.csv": "t [s];U [V]\n1.000;2,52\n2.000;2,51\n",
 			"wide.csv": "\xff\xfet\x00", "log.txt": "t,U\n"}
 		r := WorkText(t.Context(), files, "a.md", []byte(test.page))
 		all := append(append([]string{}, said(r.Refused)...), said(r.Notes)...)

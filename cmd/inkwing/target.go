@@ -178,8 +178,22 @@ func (f *finder) file(shown, real string, walked bool) {
 	}
 	f.seen[real] = true
 	g := &target{shown: filepath.ToSlash(shown), walked: walked}
-	g.err = f.place(g, real)
+	if g.err = f.place(g, real); g.err == nil {
+		g.err = isMarkdown(real)
+	}
 	f.found = append(f.found, g)
+}
+
+// isMarkdown refuses a file that is no worksheet by its name: folders, the hooks and
+// whoever shows it go by that.
+func isMarkdown(path string) error {
+	ext := filepath.Ext(path)
+	info, err := os.Stat(path)
+	if ext == "" || strings.EqualFold(ext, ".md") || err != nil || !info.Mode().IsRegular() {
+		return nil
+	}
+	base := filepath.Base(path)
+	return trouble{errors.New("is no Markdown file by its name"), "rename it to " + strings.TrimSuffix(base, ext) + ".md, or send its text to `inkwing run -`"}
 }
 
 // place finds the root of a target and its name from there.

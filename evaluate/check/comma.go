@@ -43,18 +43,22 @@ func (r *reader) points(t *syntax.Table) {
 		return
 	}
 	for i, c := range r.columns {
-		texts := columnTexts(t, i)
-		mayPart := func(text string) bool { return text == "" || partedByPoints.MatchString(text) }
-		if _, isNumber := c.Type.(program.Quantity); !isNumber || slices.ContainsFunc(texts, func(text string) bool { return !mayPart(text) }) {
+		if _, isNumber := c.Type.(program.Quantity); !isNumber || slices.ContainsFunc(columnTexts(t, i), isDecimalPoint) {
 			continue
 		}
-		if row := slices.IndexFunc(t.Rows, func(row []syntax.Cell) bool { return strings.TrimSpace(row[i].Text) != "" }); row >= 0 {
+		parted := func(row []syntax.Cell) bool { return partedByPoints.MatchString(strings.TrimSpace(row[i].Text)) }
+		if row := slices.IndexFunc(t.Rows, parted); row >= 0 {
 			cell := t.Rows[row][i]
 			text := strings.TrimSpace(cell.Text)
 			r.fail(cell.Span, quote(text)+" may be "+strings.ReplaceAll(text, ".", "")+" or "+strings.Replace(text, ".", ",", 1)+": this file has decimal commas",
 				"write the column without points, or with decimal commas")
 		}
 	}
+}
+
+// isDecimalPoint reports whether the point of a number cannot part thousands.
+func isDecimalPoint(text string) bool {
+	return strings.Contains(text, ".") && !partedByPoints.MatchString(text)
 }
 
 // columnTexts is what stands in a column. Without headings the first row is data

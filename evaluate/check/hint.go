@@ -293,7 +293,7 @@ func columnHint(n program.Node) string {
 	if name == "" {
 		return ""
 	}
-	return "a column holds numbers if its heading has a unit: " + quote(name+" [V]") + ", or " + quote(name+" [1]") + " for pure numbers"
+	return "a column holds numbers if its heading has a unit, as `mass [g]` has; write " + quote(name+" [1]") + " for pure numbers"
 }
 
 // mismatch says that a definition is not of its bracket's dimension.
@@ -309,6 +309,7 @@ func (c *checker) mismatch(e syntax.Expr, node program.Node, want units.Kind) {
 		d.Hint = rateHint
 	default:
 		d.Hint = c.factorHint(e, q, want, nil)
+		c.bareFactor(&d, e, want.Dim.Div(q.Dim))
 	}
 	c.say(d)
 }

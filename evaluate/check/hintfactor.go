@@ -1,8 +1,10 @@
 package check
 
 import (
+	"strconv"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -39,6 +41,52 @@ func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
 		}
 	}
 	return list
+}
+
+// bareFactor points at a factor that is written without a unit, where that is what is
+// missing.
+func (c *checker) bareFactor(d *message.Diagnostic, e syntax.Expr, missing units.Dimension) {
+	var found *program.Def
+	var number *syntax.Number
+	var unit string
+	several := false
+	c.bareFactors(e, 1, func(def *program.Def, n *syntax.Number, power int) {
+		root, ok := missing.Pow(1, power)
+		if !ok || root.IsNumber() || root.Name() == "" {
+			return
+		}
+		several = several || found != nil && found != def
+		found, number, unit = def, n, root.Unit()
+	})
+	if found == nil || several || unit == "" {
+		return
+	}
+	d.Hint = quote(found.Name) + " is written without a unit: write " + quote(number.Text+" "+unit)
+	d.Notes = append(d.Notes, message.Note{Span: found.Stmt.Place(), Text: "it stands here"})
+}
+
+// bareFactors are the factors of a product that are pure numbers by themselves, each
+// with its power.
+func (c *checker) bareFactors(e syntax.Expr, power int, found func(*program.Def, *syntax.Number, int)) {
+	switch x := unparen(e).(type) {
+	case *syntax.Name:
+		if def, number := c.bareInput(x); def != nil && number.Unit == nil {
+			found(def, number, power)
+		}
+	case *syntax.Binary:
+		switch n, isNumber := x.Y.(*syntax.Number); {
+		case x.Op == "*":
+			c.bareFactors(x.X, power, found)
+			c.bareFactors(x.Y, power, found)
+		case x.Op == "/":
+			c.bareFactors(x.X, power, found)
+			c.bareFactors(x.Y, -power, found)
+		case x.Op == "^" && isNumber && n.Unit == nil:
+			if by, err := strconv.Atoi(n.Text); err == nil {
+				c.bareFactors(x.X, power*by, found)
+			}
+		}
+	}
 }
 
 // readings names both readings of a unit whose tail is also a quantity here.

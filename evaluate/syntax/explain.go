@@ -89,6 +89,8 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, "`least` or `most` is wanted where "+quote(t.Value)+" stands", formOf(list))
 	case t.Type == tokenNumber && before.Type == tokenName && isCurrency(before.Value):
 		return fail(at, "an operator is missing before "+quote(t.Value), "money has its code behind its number: "+quote(t.Value+" "+before.Value))
+	case t.Type == tokenName && before.Type == tokenName && list[0].Type != tokenVerb:
+		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply, "+quote(before.Value+"_"+t.Value)+" for one name: names have no blanks")
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
 		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):

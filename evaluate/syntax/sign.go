@@ -57,6 +57,7 @@ func (s *scanner) punctuation(start int, c byte) {
 var strayHints = map[rune]string{
 	';': "write one statement a line; the values of a list stand between commas",
 	'√': "write `sqrt(…)`",
+	'?': "a value that is kept up to date stands in the prose, in backticks: `E [J] = ?`; here stands what it is worked from",
 	'½': "write `1/2`",
 	'⅓': "write `1/3`",
 	'⅔': "write `2/3`",
@@ -75,7 +76,7 @@ func (s *scanner) stray(start int) {
 	case strings.ContainsRune("°%‰′″", r):
 		s.invalid(start, quote(char)+" stands only behind a number", "write "+quote("5 "+char))
 	case '０' <= r && r <= '９':
-		s.invalid(start, quote(char)+" is a digit of double width", "write "+quote(string('0'+r-'０')))
+		s.wideDigits(start)
 	case isSuperscript(r):
 		s.invalid(start, quote(char)+" stands only in a unit", "write `^` and the number")
 	case '₀' <= r && r <= '₉':
@@ -83,6 +84,25 @@ func (s *scanner) stray(start int) {
 	default:
 		s.invalid(start, quote(char)+" means nothing here", strayHints[r])
 	}
+}
+
+// wideDigits notes a number in digits of double width, all of it at once.
+func (s *scanner) wideDigits(start int) {
+	s.pos = start
+	narrow := ""
+	for s.pos < len(s.line.Text) {
+		r, n := s.rune()
+		if r != '．' && (r < '０' || '９' < r) {
+			break
+		}
+		narrow += string('!' + r - '！')
+		s.pos += n
+	}
+	is := " is a digit of double width"
+	if len(narrow) > 1 {
+		is = " has digits of double width"
+	}
+	s.invalid(start, quote(s.line.Text[start:s.pos])+is, "write "+quote(narrow))
 }
 
 // isForbidden reports whether a character must not stand in code: controls, what
