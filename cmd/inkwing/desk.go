@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"net/url"
 	"path/filepath"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -15,10 +17,11 @@ func (t *tool) deskCommand() *cobra.Command {
 	var root string
 	var open bool
 	c := &cobra.Command{
-		Use:   "desk [folder]",
+		Use:   "desk [folder | file]",
 		Short: "Read and change the worksheets of a folder in the browser",
 		Long: `Desk serves the worksheets of a folder (the current one, if none is named) to the
-browser on this machine, and prints the address. A page there follows each save. A
+browser on this machine, and prints the address; that of the page where a worksheet
+is named, whose folder is served. A page there follows each save. A
 plain value on it is pressed to try another: everything is worked again, what comes
 out otherwise is shown beside what it was, limits broken by it first, and nothing is
 written. What was tried can be kept, which writes the number into the file at its
@@ -45,6 +48,7 @@ to yourself. Ctrl-C ends it.`,
 
 // desk serves a folder until somebody ends it.
 func (t *tool) desk(ctx context.Context, root, folder string, open bool) error {
+	folder, page := startOf(folder)
 	config, err := deskOver(root, folder)
 	if err != nil {
 		return err
@@ -55,14 +59,23 @@ func (t *tool) desk(ctx context.Context, root, folder string, open bool) error {
 	if err != nil {
 		return trouble{fmt.Errorf("no port of this machine can be listened on: %w", err), "see whether something forbids it to programs"}
 	}
-	t.out.printf("%s  %s\n", t.out.bold(visible(config.Title)), d.Address())
+	address := d.Address() + page
+	t.out.printf("%s  %s\n", t.out.bold(visible(config.Title)), address)
 	t.out.printf("%s\n", t.out.dim("Keep the address to yourself. Ctrl-C ends the desk."))
 	if open {
-		if err := openAddress(d.Address()); err != nil {
+		if err := openAddress(address); err != nil {
 			t.complain(err)
 		}
 	}
 	return d.Serve(ctx, l)
+}
+
+// startOf is the folder that is meant, and the page of it that was named.
+func startOf(path string) (folder, page string) {
+	if isFolder(path) || !strings.EqualFold(filepath.Ext(path), ".md") {
+		return path, ""
+	}
+	return filepath.Dir(path), "page/" + url.PathEscape(filepath.Base(path))
 }
 
 // deskOver finds the folder and the root that it is served from.
@@ -76,7 +89,7 @@ func deskOver(root, folder string) (c desk.Config, err error) {
 		return c, trouble{fmt.Errorf("%s %w", folder, err), "name a folder with worksheets"}
 	}
 	if !isFolder(real) {
-		return c, trouble{fmt.Errorf("%s is no folder", folder), "name the folder that it lies in"}
+		return c, trouble{fmt.Errorf("%s is neither a folder nor a worksheet", folder), "name the folder that it lies in"}
 	}
 	c.Base = f.top(real)
 	within, err := filepath.Rel(c.Base, real)

@@ -94,6 +94,9 @@ const two = "# Glider\n\n## Mass\n\n```working\nmass = 350 g\nweight [N] = mass 
 // the sections that it touches.
 func TestFollowsSaves(t *testing.T) {
 	for _, blind := range []bool{false, true} {
+		if blind && testing.Short() {
+			continue // it waits for seconds
+		}
 		t.Run(fmt.Sprintf("blind=%v", blind), func(t *testing.T) { followsSaves(t, blind) })
 	}
 }

@@ -115,18 +115,16 @@ func (l *list) look() {
 func (l *list) saved(names map[string]bool) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if !l.found {
+	if !l.seen {
 		return
 	}
-	l.look()
+	l.found = false // it may have come, or gone: looked through behind the open pages
 	for name, e := range l.entries {
 		if names[name] || slices.ContainsFunc(keys(names), func(n string) bool { return e.uses[n] }) {
 			e.known = false
 		}
 	}
-	if l.seen {
-		l.stir()
-	}
+	l.stir()
 }
 
 func (l *list) stir() {
@@ -158,6 +156,11 @@ func (l *list) follow(ctx context.Context) {
 }
 
 func (l *list) work(ctx context.Context) {
+	l.mu.Lock()
+	if !l.found {
+		l.look()
+	}
+	l.mu.Unlock()
 	published := time.Now()
 	for name := l.unknown(); name != "" && ctx.Err() == nil; name = l.unknown() {
 		e := l.entry(ctx, name)

@@ -205,6 +205,7 @@ func (w *watcher) isOther(name string) bool {
 // in the middle of being saved.
 func (d *Desk) settle(ctx context.Context, saved map[string]bool, sure bool) (unsure map[string]bool) {
 	unsure = map[string]bool{}
+	d.orphans(saved)
 	for _, s := range d.open() {
 		changed := false
 		if saved[s.name] {
@@ -227,4 +228,15 @@ func (d *Desk) settle(ctx context.Context, saved map[string]bool, sure bool) (un
 	}
 	d.list.saved(saved)
 	return unsure
+}
+
+// orphans tells those who have a page open that is no longer held here: they ask.
+func (d *Desk) orphans(saved map[string]bool) {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	for name := range saved {
+		if _, served := d.rooted(d.shown(name)); served && d.seats[name] == nil {
+			d.hub.send(event{Page: d.shown(name)})
+		}
+	}
 }
