@@ -37,9 +37,10 @@ type LineCall struct {
 type LineArgument struct {
 	Name  string
 	Help  string
-	Range string // as the tag writes it: "[0,)"
-	Text  string // as written
-	Shown string // what it comes to, with its interval; empty for what is no single value
+	Range string       // as the tag writes it: "[0,)"
+	Text  string       // as written
+	At    message.Span // where
+	Shown string       // what it comes to, with its interval; empty for what is no single value
 	Calls []LineCall
 }
 
@@ -203,7 +204,7 @@ func (e *explainer) libraryCall(x *program.Call) LineCall {
 		p := x.Func.Params[i]
 		c.Arguments = append(c.Arguments, LineArgument{
 			Name: p.Name, Help: p.Help, Range: p.Range.Text, Text: e.w.Source.Main.Text(a.Place()),
-			Shown: e.given(a), Calls: e.libraryCalls(a),
+			At: a.Place(), Shown: e.given(a), Calls: e.libraryCalls(a),
 		})
 	}
 	return c

@@ -82,7 +82,7 @@ func (l *lineWriter) given(call *explain.LineCall) string {
 		if !told && a.Help != "" {
 			title = ` title="` + html.EscapeString(a.Help) + `"`
 		}
-		out.WriteString("<div><dt" + title + ">" + words(a.Name) + "</dt><dd>" + l.argument(a) + "</dd></div>")
+		out.WriteString("<div><dt" + title + ">" + words(a.Name) + "</dt><dd" + l.reach(a.At) + ">" + l.argument(a) + "</dd></div>")
 	}
 	out.WriteString("</dl>")
 	return out.String()
@@ -141,11 +141,19 @@ func (l *lineWriter) nested(a explain.LineArgument) string {
 			if k > 0 {
 				out.WriteString(",")
 			}
-			out.WriteString(" " + words(arg.Name) + "\u00a0" + l.argument(arg))
+			out.WriteString(" " + words(arg.Name) + "\u00a0" + l.within(arg))
 		}
 		out.WriteString("</span>")
 	}
 	return out.String()
+}
+
+// within is an argument of a call inside another.
+func (l *lineWriter) within(a explain.LineArgument) string {
+	if mark := l.reach(a.At); mark != "" {
+		return "<span" + mark + ">" + l.argument(a) + "</span>"
+	}
+	return l.argument(a)
 }
 
 // worked are a result's fields worth reading first, but for those that were given.

@@ -99,7 +99,7 @@ func (l *lineWriter) equation(d *syntax.Definition) {
 		last = ""
 	}
 	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
-		formula.Math(formula.Name(d.Name.Name)) + `<span class="sides">` + strings.Join(sides, " ") + " " + last + "</span></div>" +
+		formula.Math(formula.Name(d.Name.Name)) + `<span class="sides"` + l.reach(d.Value.Place()) + `>` + strings.Join(sides, " ") + " " + last + "</span></div>" +
 		study + note(d.Note) + l.waits() + l.where() + "</div>")
 }
 
@@ -216,7 +216,7 @@ func (l *lineWriter) part(d *syntax.Definition) {
 	if says == "" {
 		says = "<code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"
 	}
-	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(formula.Name(d.Name.Name)) +
+	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name"` + l.reach(d.Value.Place()) + `>` + formula.Math(formula.Name(d.Name.Name)) +
 		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name) + l.waits() + l.where() + "</div>")
 }
 

@@ -10,11 +10,13 @@
 package page
 
 import (
+	"html"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 
 	"inkwing/evaluate/explain"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
@@ -31,6 +33,12 @@ type Source struct {
 	// Link is where a link to another file leads, false where that is no page; nil
 	// leaves links as they are.
 	Link func(path string) (href string, ok bool)
+	// Reach is the name by which something that was typed at a place can be changed;
+	// nil, or false, for what cannot. It is marked on the page, as plain values are
+	// anyway.
+	Reach func(at message.Span) (name string, ok bool)
+	// Tried are texts by such names that stand in the place of what was typed.
+	Tried map[string]string
 	// Was is what quantities came to before something was tried, by their names; it
 	// is said beside what they come to now.
 	Was map[string]string
@@ -140,6 +148,18 @@ func newMaker(s Source) *maker {
 		}
 	}
 	return m
+}
+
+// reach marks an element that shows what was typed there, if it can be changed.
+func (m *maker) reach(at message.Span) string {
+	if m.Reach == nil {
+		return ""
+	}
+	name, ok := m.Reach(at)
+	if !ok {
+		return ""
+	}
+	return ` data-name="` + html.EscapeString(name) + `"`
 }
 
 // isFailed reports whether a line could not be worked: then only what is wrong

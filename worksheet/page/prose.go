@@ -20,6 +20,7 @@ import (
 	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
 
+	"inkwing/evaluate/message"
 	"inkwing/worksheet/markdown"
 )
 
@@ -46,6 +47,7 @@ func (m *maker) body() (list []Section) {
 	tree := reader().Parser().Parse(text.NewReader(source))
 	m.prune(tree, skip)
 	m.nameHeadings(tree, source)
+	m.markCells(tree, source, skip)
 	var run []ast.Node
 	flush := func() {
 		if html := m.prose(run, source, skip); html != "" {
@@ -170,6 +172,51 @@ func (w *writer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(ast.KindCodeSpan, w.code)
 	r.Register(ast.KindHeading, w.heading)
 	r.Register(ast.KindHTMLBlock, w.comment)
+	r.Register(kindCell, w.cell)
+}
+
+// A cellText is what stands in a cell that a reader may change.
+type cellText struct {
+	ast.BaseInline
+	name, text string
+}
+
+var kindCell = ast.NewNodeKind("CellText")
+
+// Kind is that of the texts of cells.
+func (*cellText) Kind() ast.NodeKind { return kindCell }
+
+// Dump prints the node, for goldmark's own use.
+func (c *cellText) Dump(source []byte, level int) { ast.DumpHelper(c, source, level, nil, nil) }
+
+// markCells finds the cells of tables that are within reach and hold plain text.
+func (m *maker) markCells(tree ast.Node, source []byte, skip int) {
+	if m.Reach == nil {
+		return
+	}
+	_ = ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		cell, ok := n.(*extast.TableCell)
+		if !ok || !entering {
+			return ast.WalkContinue, nil
+		}
+		if t, ok := cell.FirstChild().(*ast.Text); ok {
+			at := t.Segment.Start + skip
+			if name, ok := m.Reach(message.Span{File: m.Document.Name, Start: at, End: at}); ok {
+				c := &cellText{name: name, text: orElse(m.Tried[name], plain(cell, source))}
+				cell.RemoveChildren(cell)
+				cell.AppendChild(cell, c)
+			}
+		}
+		return ast.WalkSkipChildren, nil
+	})
+}
+
+func (w *writer) cell(out util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if entering {
+		c := n.(*cellText)
+		out.WriteString(w.place("span", `<span data-name="`+html.EscapeString(c.name)+`">`+html.EscapeString(c.text)+"</span>"))
+	}
+	return ast.WalkSkipChildren, nil
 }
 
 // fence is a working block inside a list or a quote, or code of another kind.

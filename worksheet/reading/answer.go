@@ -91,7 +91,7 @@ func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answe
 func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer) (*work, []Problem) {
 	list := make([]evaluate.Change, len(changes))
 	for i, c := range changes {
-		list[i].Text = c.Name + "=" + c.Text
+		list[i] = c.typed()
 	}
 	w, refused := r.work(ctx, list)
 	if w == nil {
@@ -110,7 +110,7 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), asked[d.New.Name]})
 	}
 	slices.SortStableFunc(a.Changed, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
-	r.lay(w, was)
+	r.lay(w, changes, was)
 	a.Broken, a.Doubtful, a.Mended = w.limits(c.Broken), w.limits(c.Doubtful), w.limits(c.Mended)
 	return w, nil
 }

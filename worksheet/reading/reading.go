@@ -119,7 +119,7 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	if w == nil {
 		return r.last, r.problems(refused)
 	}
-	r.lay(w, nil)
+	r.lay(w, nil, nil)
 	if ctx.Err() == nil {
 		r.saved, r.last = w, w
 	}
@@ -142,7 +142,37 @@ func (r *Room) work(ctx context.Context, changes []evaluate.Change) (*work, []me
 }
 
 // lay makes the page of what was worked; was are the results before it was tried.
-func (r *Room) lay(w *work, was map[string]string) {
-	w.page = page.Make(page.Source{Document: w.doc, Report: w.report, Lines: w.lines,
-		Link: r.options.Link, Image: worksheet.Images(r.files, r.path), Was: was})
+func (r *Room) lay(w *work, changes []Change, was map[string]string) {
+	tried := map[string]string{}
+	for _, c := range changes {
+		tried[c.Name] = c.Text
+	}
+	w.page = page.Make(page.Source{Document: w.doc, Report: w.report, Lines: w.lines, Link: r.options.Link,
+		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(inputs(w.doc), changes)})
 }
+
+// reach finds what can be changed by its place: in the file, or in what was tried.
+func reach(list []Input, changes []Change) func(message.Span) (string, bool) {
+	type place struct {
+		file  string
+		start int
+	}
+	names := map[place]string{}
+	for _, in := range list {
+		names[place{in.at.File, in.at.Start}] = in.Name
+	}
+	files := map[string]string{}
+	for _, c := range changes {
+		files[c.typed().File()] = c.Name
+	}
+	return func(at message.Span) (string, bool) {
+		if name, ok := files[at.File]; ok {
+			return name, true
+		}
+		name, ok := names[place{at.File, at.Start}]
+		return name, ok
+	}
+}
+
+// typed is a change as a builder types it.
+func (c Change) typed() evaluate.Change { return evaluate.Change{Text: c.Name + "=" + c.Text} }
