@@ -155,7 +155,7 @@ func (r *Room) tell(a *Answer, base, now *work, since string) {
 	had := r.told.find(since)
 	r.told.tell(a, had, sections, now == base)
 	if base != nil && (had == nil || had.file != a.File) {
-		a.Inputs = inputs(base.doc)
+		a.Inputs = base.inputs
 	}
 }
 

@@ -3,11 +3,13 @@ package reading
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 
+	"inkwing/evaluate"
 	"inkwing/evaluate/message"
-	"inkwing/evaluate/syntax"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 )
 
@@ -27,72 +29,65 @@ type Input struct {
 	High   float64 `json:"high,omitempty"`
 	// Choices are what a value that is no number can be, where that is known.
 	Choices []string `json:"choices,omitempty"`
+	File    string   `json:"file,omitempty"` // where it stands, if that is another file
 
 	at message.Span
 }
 
-// inputs are the values within reach, in the order of the page.
-func inputs(doc *markdown.Document) []Input {
+// inputs are the values within reach, in the order of the page, then those of the
+// pages that it uses.
+func inputs(doc *markdown.Document, load sheet.Loader) []Input {
 	list := []Input{}
-	tree, _ := syntax.Parse(doc.Name, doc.Sheet().Blocks)
-	for _, s := range tree.Statements {
-		d, ok := s.(*syntax.Definition)
-		if !ok || !isInput(d.Value) {
+	for _, x := range evaluate.Inputs(doc.Sheet(), load) {
+		in := Input{Name: x.Address, Text: x.Text, Choices: x.Choices, at: x.Span}
+		if strings.ContainsAny(in.Text, "\r\n") {
 			continue
 		}
-		if in, ok := input(doc.Source, d.Name.Name, d.Value); ok {
-			list = append(list, in)
+		if x.Path == doc.Name && string(doc.Source[x.Span.Start:x.Span.End]) != x.Text {
+			in.at = message.Span{} // on several lines, or with Markdown inside
 		}
+		if _, ok := x.Value.(float64); ok && x.Digits.End > x.Digits.Start {
+			in.split(x.Digits.Start-x.Span.Start, x.Digits.End-x.Span.Start)
+		}
+		if _, ok := x.Value.(bool); ok {
+			in.Choices = []string{"true", "false"}
+		}
+		if in.choose(); x.Path != doc.Name {
+			in.File = x.Path
+		}
+		list = append(list, in)
 	}
 	return list
 }
 
-// isInput reports whether a value stands there by itself; an element of a list is
-// worked from it.
-func isInput(x syntax.Expr) bool {
-	if i, ok := x.(*syntax.Index); ok && !syntax.IsText(i.Key) {
-		return false
+// choose writes the choices as they would stand in the place of the text.
+func (in *Input) choose() {
+	before, after := "", ""
+	switch row := strings.LastIndex(in.Text, `["`); {
+	case in.Number != "":
+		in.Choices = nil
+	case row >= 0 && strings.HasSuffix(in.Text, `"]`):
+		before, after = in.Text[:row]+`["`, `"]`
+	case strings.HasPrefix(in.Text, `"`):
+		before, after = `"`, `"`
 	}
-	return syntax.Plain(x)
-}
-
-// input is a value as it was typed; false for one on several lines.
-func input(source []byte, name string, x syntax.Expr) (Input, bool) {
-	at := x.Place()
-	if at.Start < 0 || at.End > len(source) || at.Start >= at.End {
-		return Input{}, false
+	var list []string
+	for _, c := range in.Choices {
+		if !strings.ContainsAny(c, "\"\\\r\n") {
+			list = append(list, before+c+after)
+		}
 	}
-	in := Input{Name: name, Text: string(source[at.Start:at.End]), at: at}
-	if strings.ContainsAny(in.Text, "\r\n") {
-		return Input{}, false
+	if len(list) > 0 && !slices.Contains(list, in.Text) {
+		list = append([]string{in.Text}, list...)
 	}
-	if n := number(x); n != nil {
-		in.split(n.Digits.Start-at.Start, n.Digits.End-at.Start, n)
-	}
-	if _, ok := x.(*syntax.Truth); ok {
-		in.Choices = []string{"true", "false"}
-	}
-	return in, true
-}
-
-// number is the one that a value is about.
-func number(x syntax.Expr) *syntax.Number {
-	switch x := x.(type) {
-	case *syntax.Number:
-		return x
-	case *syntax.Uncertain:
-		return number(x.Value)
-	case *syntax.Paren:
-		return number(x.X)
-	}
-	return nil
+	in.Choices = list
 }
 
 // mantissa is what of a number arrows and sliders change: its power of ten stays.
 var mantissa = regexp.MustCompile(`^[0-9_]*(?:\.([0-9_]*))?`)
 
 // split parts a value into its number and what stands around.
-func (in *Input) split(from, to int, n *syntax.Number) {
+func (in *Input) split(from, to int) {
 	if from < 0 || to > len(in.Text) || from >= to {
 		return
 	}
@@ -113,7 +108,7 @@ func (in *Input) split(from, to int, n *syntax.Number) {
 	}
 	in.Before, in.Number, in.After = in.Text[:from], in.Text[from:to], in.Text[to:]
 	in.Places = len(strings.ReplaceAll(digits[1], "_", ""))
-	in.span(value, n.Unit)
+	in.span(value, strings.TrimSpace(in.Before+in.After))
 }
 
 // fewSteps is how many steps a slider has at least, where its number is no count.
@@ -121,10 +116,10 @@ const fewSteps = 20
 
 // span is a sensible span around a value: half of it to either side, and a part
 // stays a part of the whole.
-func (in *Input) span(value float64, unit *syntax.Unit) {
+func (in *Input) span(value float64, unit string) {
 	in.Step = math.Pow10(-in.Places)
 	half := math.Abs(value) / 2
-	if count := unit == nil && in.Places == 0; count {
+	if count := unit == "" && in.Places == 0; count {
 		half = max(math.Ceil(half), 2)
 	} else if half == 0 {
 		half = fewSteps / 2 * in.Step
@@ -133,10 +128,10 @@ func (in *Input) span(value float64, unit *syntax.Unit) {
 		in.Step /= 10
 	}
 	in.Low, in.High = in.snap(value-half), in.snap(value+half)
-	if unit == nil && in.Places == 0 && value > 0 {
+	if unit == "" && in.Places == 0 && value > 0 {
 		in.Low = max(in.Low, 1)
 	}
-	if unit != nil && unit.Text == "%" && value >= 0 && value <= 100 {
+	if strings.HasPrefix(unit, "%") && value >= 0 && value <= 100 {
 		in.Low, in.High = max(in.Low, 0), min(in.High, 100)
 	}
 }

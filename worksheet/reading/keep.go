@@ -49,7 +49,7 @@ func (r *Room) fits(ctx context.Context, base *work, changes []Change) []Problem
 
 // splice puts the values into the text, from its end to its beginning.
 func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
-	list := inputs(base.doc)
+	list := base.inputs
 	type put struct {
 		Input
 		text string
@@ -58,8 +58,8 @@ func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
 	kept := &Kept{}
 	for _, c := range changes {
 		i := slices.IndexFunc(list, func(in Input) bool { return in.Name == c.Name })
-		if i < 0 {
-			return nil, []Problem{{Name: c.Name, Summary: "`" + c.Name + "` does not stand in this file, so it cannot be kept here.", Hint: "Keep it in the file where it stands."}}, nil
+		if i < 0 || list[i].File != "" || list[i].at.End == 0 {
+			return nil, []Problem{elsewhere(c.Name, list, i)}, nil
 		}
 		puts = append(puts, put{list[i], c.Text})
 		kept.Back = append(kept.Back, Change{c.Name, list[i].Text})
@@ -72,13 +72,22 @@ func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
 	return kept, nil, r.sound(list, changes, kept.Text)
 }
 
+// elsewhere says why a value cannot be kept in this file.
+func elsewhere(name string, list []Input, i int) Problem {
+	p := Problem{Name: name, Summary: "`" + name + "` cannot be kept here.", Hint: "Write it by hand."}
+	if i >= 0 && list[i].File != "" {
+		p.Summary, p.Hint = "`"+name+"` stands in "+list[i].File+".", "It can be tried here; keep it on that page."
+	}
+	return p
+}
+
 // sound holds that a new text says what was tried, and all else as before.
 func (r *Room) sound(before []Input, changes []Change, text []byte) error {
-	doc, _, _ := worksheet.Document(r.files, r.path, text)
+	doc, load, _ := worksheet.Document(r.files, r.path, text)
 	if doc == nil {
 		return ErrLost
 	}
-	after := inputs(doc)
+	after := inputs(doc, load)
 	if len(after) != len(before) {
 		return ErrLost
 	}

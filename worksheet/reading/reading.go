@@ -59,6 +59,7 @@ type work struct {
 	report *report.Report
 	lines  [][]explain.Line
 	page   *page.Page
+	inputs []Input
 }
 
 // Open opens a room for a text. Path is the name that messages give it and that
@@ -133,7 +134,7 @@ func (r *Room) work(ctx context.Context, changes []evaluate.Change) (*work, []me
 	if doc == nil {
 		return nil, refused
 	}
-	w := &work{doc: doc}
+	w := &work{doc: doc, inputs: inputs(doc, load)}
 	if w.report, w.lines, refused = evaluate.LinesWith(ctx, doc.Sheet(), load, changes); w.report == nil {
 		return nil, refused
 	}
@@ -148,7 +149,7 @@ func (r *Room) lay(w *work, changes []Change, was map[string]string) {
 		tried[c.Name] = c.Text
 	}
 	w.page = page.Make(page.Source{Document: w.doc, Report: w.report, Lines: w.lines, Link: r.options.Link,
-		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(inputs(w.doc), changes)})
+		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(w.inputs, changes)})
 }
 
 // reach finds what can be changed by its place: in the file, or in what was tried.
@@ -159,6 +160,9 @@ func reach(list []Input, changes []Change) func(message.Span) (string, bool) {
 	}
 	names := map[place]string{}
 	for _, in := range list {
+		if in.at.End == 0 {
+			continue
+		}
 		names[place{in.at.File, in.at.Start}] = in.Name
 	}
 	files := map[string]string{}

@@ -91,14 +91,14 @@ func TestTryInBrowser(t *testing.T) {
 	d := serve(t, dir)
 	for name, view := range views {
 		tab := b.Open(t, d.Address()+"page/lapwing/journal.md", view)
-		wait(t, tab, `document.querySelectorAll(".knob").length > 3`)
+		wait(t, tab, `document.querySelectorAll(".knob").length > 40`)
 		keepPicture(t, tab, "desk-page-"+name)
 		browser.Eval[bool](tab, `document.querySelector('`+knob("n_series")+`').click(), true`)
 		if !browser.Eval[bool](tab, `document.activeElement.matches("#page-tray .field input")`) {
 			t.Error("the field does not have the focus")
 		}
 		tab.Press("6")
-		wait(t, tab, `/result/.test(document.querySelector(".says").textContent) && document.querySelectorAll("main .was").length > 3`)
+		wait(t, tab, `/result/.test(document.querySelector(".says").textContent) && document.querySelectorAll("main .was").length > 40`)
 		keepPicture(t, tab, "desk-try-"+name)
 		readable(t, tab)
 		settled(t, tab, d.Address())
@@ -119,8 +119,8 @@ func TestFollowInBrowser(t *testing.T) {
 	at := d.Address() + "page/lapwing/journal.md"
 	one, other := b.Open(t, at, browser.Laptop), b.Open(t, at, browser.Laptop)
 	list := b.Open(t, d.Address(), browser.Laptop)
-	wait(t, one, `document.querySelectorAll(".knob").length > 3 && document.documentElement.dataset.stream === "here"`)
-	wait(t, other, `document.querySelectorAll(".knob").length > 3`)
+	wait(t, one, `document.querySelectorAll(".knob").length > 40 && document.documentElement.dataset.stream === "here"`)
+	wait(t, other, `document.querySelectorAll(".knob").length > 40`)
 	if n := d.Streams(); n != 1 {
 		t.Errorf("three tabs have %d streams", n)
 	}
