@@ -1,6 +1,7 @@
 package numeric
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"slices"
@@ -15,11 +16,15 @@ type Track struct {
 	// as long as the mode is one.
 	Rates func(mode int, x, feed float64, out []float64)
 	// Mode is the one that holds from a place on; nil where there is one only.
-	Mode  func(x, feed float64) int
+	Mode func(x, feed float64) int
+	// Kind is how things stand at the place worked last, where the rates have a bend
+	// at which it changes that no value tells of; nil where they have none.
+	Kind  func() int
 	Start []float64
 	Also  int       // how many values stand behind the rates
 	Exits int       // how many of those, from the first, end a mode where they rise above nought
 	Feed  int       // which integral the rates depend on; below 0 for none
+	Looks int       // how many there may be; 0 for 4000
 	Most  []float64 // how far each integral may be off in all; +Inf for one that goes with the others
 }
 
@@ -48,7 +53,7 @@ func Collocate(ctx context.Context, t *Track, from, to float64) (c Curve, ok boo
 	w := &collocation{Track: t, from: from, to: to, at: from, ends: []float64{to}, y: slices.Clone(t.Start), c: &c}
 	w.room()
 	for w.begin(); w.at != to; {
-		if ctx.Err() != nil || len(c.pieces) >= mostPieces || c.Looks > mostLooks || !w.piece() {
+		if ctx.Err() != nil || len(c.pieces) >= mostPieces || c.Looks > cmp.Or(t.Looks, mostLooks) || !w.piece() {
 			return c, false
 		}
 	}
@@ -68,7 +73,8 @@ type collocation struct {
 	mode   int
 	a, b   float64 // the piece that is tried
 	l      *level
-	x      []float64   // its places
+	x      []float64 // its places
+	kind   [17]int
 	values [][]float64 // by place: rates, and what is known
 	feed   []float64   // by place, what the rates were worked with
 	slope  [][]float64 // how the values change with it
@@ -128,6 +134,13 @@ func (w *collocation) tried() bool {
 	if !w.first() {
 		return false
 	}
+	if j := w.changed(); j >= 0 {
+		w.ends = append(w.ends, w.change(j))
+		w.b = w.ends[len(w.ends)-1]
+		if !w.first() {
+			return false
+		}
+	}
 	tail, next := w.tails()
 	if next > 1 || !w.settle() {
 		w.foreseen()
@@ -156,7 +169,40 @@ func (w *collocation) place(j int) float64 {
 func (w *collocation) look(j int) bool {
 	w.c.Looks++
 	w.Rates(w.mode, w.x[j], w.feed[j], w.values[j])
+	if w.Kind != nil {
+		w.kind[j] = w.Kind()
+	}
 	return finite(w.values[j])
+}
+
+// changed is the node behind which the kind is another one first, below 0 for none. The
+// ends do not count, which may lie on a change.
+func (w *collocation) changed() int {
+	if w.Kind != nil {
+		for j := 1; j+1 < w.l.n; j++ {
+			if w.kind[j] != w.kind[j+1] {
+				return j
+			}
+		}
+	}
+	return -1
+}
+
+// change is where the kind changes between a node and the next: halving, to what a
+// bend does not show any more.
+func (w *collocation) change(j int) float64 {
+	a, b := w.x[j], w.x[j+1]
+	for range 26 {
+		x := a + (b-a)/2
+		w.c.Looks++
+		w.Rates(w.mode, x, w.feed[j], w.values[0])
+		if w.Kind() == w.kind[j] {
+			a = x
+		} else {
+			b = x
+		}
+	}
+	return a
 }
 
 // first works all places with a first guess of the feed.

@@ -85,3 +85,45 @@ func (c *Curve) Largest(known int) float64 {
 	}
 	return best
 }
+
+// To is where a curve ends, and Start what it begins with.
+func (c *Curve) To() float64 { return c.pieces[len(c.pieces)-1].end }
+
+// Start is an integral at the beginning.
+func (c *Curve) Start(integral int) float64 { return c.pieces[0].start[integral] }
+
+// Rises is the first place at which an integral, or what stands behind the integrals,
+// rises above a level from below it; Falls is where it falls to it from above.
+func (c *Curve) Rises(i int, level float64) (x float64, ok bool) { return c.passes(i, level, 1) }
+
+// Falls is [Curve.Rises] downwards.
+func (c *Curve) Falls(i int, level float64) (x float64, ok bool) { return c.passes(i, level, -1) }
+
+// passes looks at places close by one another, and between two of them closely.
+func (c *Curve) passes(i int, level, sign float64) (x float64, ok bool) {
+	const parts = 24
+	for k := range c.pieces {
+		p := &c.pieces[k]
+		series := p.series(i)
+		of := func(at float64) float64 { return sign * (chebyshev(series, at) - level) }
+		last := 2*(p.end-p.a)/(p.b-p.a) - 1
+		at, was := -1.0, of(-1)
+		for n := 1; n <= parts; n++ {
+			next := -1 + (last+1)*float64(n)/parts
+			y := of(next)
+			if was < 0 && y >= 0 {
+				at = Crossing(of, at, next, was, y)
+				return p.a + (p.b-p.a)*(1+at)/2, true
+			}
+			at, was = next, y
+		}
+	}
+	return 0, false
+}
+
+func (p *piece) series(i int) []float64 {
+	if n := len(p.integrals); i >= n {
+		return p.known[i-n]
+	}
+	return p.integrals[i]
+}

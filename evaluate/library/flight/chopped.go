@@ -32,12 +32,7 @@ func (k *circuit) settled(rested float64, takes func(volts float64) float64) flo
 	return b
 }
 
-// flows is what the pack gives at a throttle, and the mean square in the winding.
-func (k *circuit) flows(rested, emf, on float64, switched drive.Chopper) (pack, square float64) {
-	c := k.through(rested, emf, on, switched)
-	return c.Pack, c.Square
-}
-
+// through is what flows at a throttle.
 func (k *circuit) through(rested, emf, on float64, switched drive.Chopper) drive.Chopped {
 	v := k.settled(rested, func(v float64) float64 { return switched.At(v, emf, on).Pack })
 	return switched.At(v, emf, on)
@@ -81,7 +76,7 @@ func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopp
 		return switched.At(v, emf, duty).Pack
 	})
 	c := switched.At(v, emf, duty)
-	out.throttle, out.pack, out.square = duty, c.Pack, c.Square
+	out.throttle, out.pack, out.square, out.kind = duty, c.Pack, c.Square, kindOf(c)
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out
 }

@@ -67,6 +67,25 @@ type current struct {
 	turns    float64 // of the propeller, in a second
 	thrust   float64
 	torque   float64
+	kind     kind
+}
+
+// A kind is how the winding's current flows: where it changes, all else has a bend.
+type kind uint8
+
+const (
+	steadily   kind = iota
+	throughout      // it pulses and does not end
+	broken          // it ends within each period
+	windmilling
+)
+
+// kindOf is that of a current that is chopped.
+func kindOf(c drive.Chopped) kind {
+	if c.Through {
+		return throughout
+	}
+	return broken
 }
 
 // terminal is the pack's voltage and the radio's current while the motor takes
@@ -169,11 +188,12 @@ func (k *circuit) throttledAt(rested, on, n, airspeed float64) current {
 	out := k.at(n, airspeed)
 	if out.motor < 0 {
 		out = k.at(k.disc.Windmill(airspeed, k.density, k.drive.Holding()), airspeed)
-		out.motor = 0
+		out.motor, out.kind = 0, windmilling
 	}
 	out.throttle, out.pack, out.square = on, on*out.motor, out.motor*out.motor
 	if switched, ok := k.drive.Chopper(on); ok && out.motor > 0 {
-		out.pack, out.square = k.flows(rested, k.emf*out.turns, on, switched)
+		c := k.through(rested, k.emf*out.turns, on, switched)
+		out.pack, out.square, out.kind = c.Pack, c.Square, kindOf(c)
 	}
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out
@@ -195,6 +215,7 @@ func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 		out.square = max((into*out.pack-emf*out.motor)/k.inner(), 0)
 		if full := switched.At(into, emf, 1); full.Pack >= out.pack {
 			out.throttle = switched.DutyOfPack(into, emf, out.pack)
+			out.kind = kindOf(switched.At(into, emf, out.throttle))
 		}
 	}
 	return out

@@ -33,8 +33,14 @@ const (
 type flown struct {
 	*leg
 	from, to float64
-	path     numeric.Path
+	first    float64 // V, rested, with which it begins
+	path     path
 	end      []float64
+}
+
+// A path is the state by the time.
+type path interface {
+	At(t float64, y []float64) bool
 }
 
 // A course is a flight under way.
@@ -76,26 +82,30 @@ const (
 // derivative is the leg's system.
 func (l *leg) derivative(wind float64) numeric.System {
 	return func(_ float64, y, dy []float64) {
-		m := l.at(y[yVoltage])
-		all, leak := m.pack+m.radio, l.store.leak(y[yVoltage])
-		dy[yVoltage] = -(all + leak) / l.store.Capacitance
-		dy[yHeight] = m.climb()
-		dy[yRange] = m.speed*math.Cos(m.angle) + wind
-		dy[yRadio] = m.terminal * m.radio
-		dy[ySource] = all * all * l.store.Resistance
-		dy[yLeads] = m.pack * m.pack * l.drive.LeadResistance
-		dy[yControl] = m.square * l.drive.SpeedControl.Resistance
-		dy[yCopper] = m.square * l.drive.Motor.Resistance
-		dy[yIdle], dy[yGear], dy[yPropeller] = 0, 0, 0
-		if l.task != rest {
-			shaft := 2 * math.Pi * m.turns * m.torque
-			dy[yIdle] = l.drive.Motor.IdleCurrent * l.emf * m.turns
-			dy[yGear] = l.emf*m.turns*m.motor - dy[yIdle] - shaft
-			dy[yPropeller] = shaft - m.thrust*m.speed
-		}
-		dy[yDrag] = m.drag * m.speed
-		dy[yLeak] = leak * y[yVoltage]
+		l.grows(l.at(y[yVoltage]), y[yVoltage], wind, dy)
 	}
+}
+
+// grows is what a moment at a rested voltage adds to the state, by the second.
+func (l *leg) grows(m moment, v, wind float64, dy []float64) {
+	all, leak := m.pack+m.radio, l.store.leak(v)
+	dy[yVoltage] = -(all + leak) / l.store.Capacitance
+	dy[yHeight] = m.climb()
+	dy[yRange] = m.speed*math.Cos(m.angle) + wind
+	dy[yRadio] = m.terminal * m.radio
+	dy[ySource] = all * all * l.store.Resistance
+	dy[yLeads] = m.pack * m.pack * l.drive.LeadResistance
+	dy[yControl] = m.square * l.drive.SpeedControl.Resistance
+	dy[yCopper] = m.square * l.drive.Motor.Resistance
+	dy[yIdle], dy[yGear], dy[yPropeller] = 0, 0, 0
+	if l.task != rest {
+		shaft := 2 * math.Pi * m.turns * m.torque
+		dy[yIdle] = l.drive.Motor.IdleCurrent * l.emf * m.turns
+		dy[yGear] = l.emf*m.turns*m.motor - dy[yIdle] - shaft
+		dy[yPropeller] = shaft - m.thrust*m.speed
+	}
+	dy[yDrag] = m.drag * m.speed
+	dy[yLeak] = leak * v
 }
 
 // watched are the leg's events. One that does not concern it never happens.
@@ -169,8 +179,12 @@ func (l *leg) listening(rested float64) *leg {
 // flightSteps bounds a stretch; a common one takes some tens.
 const flightSteps = 5000
 
-// stretch follows a leg to its next event that ends it.
+// stretch follows a leg to its next event that ends it: over the voltage, or where
+// that says too little in steps of time.
 func (c *course) stretch(ctx context.Context, l *leg, until float64, target *float64) (int, error) {
+	if f, ok := c.falling(ctx, l, until, target); ok {
+		return c.fallen(&f)
+	}
 	s, err := numeric.Integrate(ctx, l.derivative(c.in.Wind), c.t, c.y, until, numeric.Options{
 		Relative: c.tolerance, Absolute: c.tolerance / flightTolerance * flightScale, Longest: c.longest(l),
 		Steps: flightSteps, Events: c.watched(l, target), Dense: true})
@@ -178,7 +192,6 @@ func (c *course) stretch(ctx context.Context, l *leg, until float64, target *flo
 	if err != nil {
 		return 0, stalled(err)
 	}
-	c.legs = append(c.legs, flown{leg: l, from: c.t, to: s.T, path: s.Path, end: s.Y})
 	last := -1
 	for _, h := range s.Hits {
 		if h.Event == eTop {
@@ -189,15 +202,32 @@ func (c *course) stretch(ctx context.Context, l *leg, until float64, target *flo
 	if !s.Ended {
 		last = -1
 	}
+	return last, c.flew(l, &s.Path, s.T, s.Y)
+}
+
+// fallen is a leg that was followed over the voltage.
+func (c *course) fallen(f *fall) (int, error) {
+	y := make([]float64, yCount)
+	if v, ok := f.tops(); ok {
+		t := f.state(v, y)
+		c.note(t, y, f.phase, "climbs no more")
+	}
+	t := f.end(y)
+	return f.last, c.flew(f.leg, f, t, y)
+}
+
+// flew puts a leg behind the course.
+func (c *course) flew(l *leg, p path, t float64, y []float64) error {
+	c.legs = append(c.legs, flown{leg: l, from: c.t, to: t, first: c.y[yVoltage], path: p, end: y})
 	if l.phase > 0 && l.task != rest {
 		c.rested += c.t - c.off
-		c.off, c.then = s.T, slices.Clone(s.Y)
+		c.off, c.then = t, slices.Clone(y)
 	}
-	c.t, c.y = s.T, s.Y
+	c.t, c.y = t, y
 	if m := l.at(c.y[yVoltage]); l.task != rest && !l.within(m.turns, m.speed) {
-		return 0, l.disc.Unbalanced("drive.propeller")
+		return l.disc.Unbalanced("drive.propeller")
 	}
-	return last, nil
+	return nil
 }
 
 // longest is a step that does not leap far past the cut-off, where the motor

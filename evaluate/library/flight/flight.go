@@ -109,7 +109,7 @@ type FlightResult struct {
 //
 // Formula: C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage.
 //
-// Validity: steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance of a step 1e-8.
+// Validity: steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).
 //

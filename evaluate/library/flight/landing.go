@@ -100,6 +100,9 @@ func (c *course) answer(out *FlightResult) {
 }
 
 func (l *flown) row(t float64, y []float64) FlightRow {
+	if f, ok := l.path.(*fall); ok {
+		return f.row(t, y)
+	}
 	m := l.at(y[yVoltage])
 	return FlightRow{Time: t, Phase: l.phase, Voltage: y[yVoltage], TerminalVoltage: m.terminal, Current: m.pack + m.radio,
 		Throttle: m.throttle, Height: max(y[yHeight], 0), ClimbRate: m.climb(), Airspeed: m.speed}
@@ -114,7 +117,7 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 		if l.task == rest {
 			continue
 		}
-		for _, v := range []float64{l.start(), l.end[yVoltage]} { // all falls or rises from end to end
+		for _, v := range []float64{l.first, l.end[yVoltage]} { // all falls or rises from end to end
 			m := l.at(v)
 			worst.MotorCurrent = max(worst.MotorCurrent, m.motor)
 			worst.TerminalVoltage = min(worst.TerminalVoltage, m.terminal)
@@ -140,14 +143,6 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 	glide.OverCeiling(list, out.TopHeight)
 	c.radioFails(list, k.least, worst.TerminalVoltage, out)
 	glide.Flying(list)
-}
-
-// start is the rested voltage at the leg's beginning.
-func (l *flown) start() float64 {
-	y := make([]float64, yCount)
-	from, _ := l.path.Span()
-	l.path.At(from, y)
-	return y[yVoltage]
 }
 
 func (c *course) overRating(list *model.Cautions) {
@@ -198,7 +193,7 @@ func failsafe(list *model.Cautions) {
 func (c *course) blownBack(list *model.Cautions) {
 	slowest := math.Inf(1)
 	for _, l := range c.legs {
-		for _, v := range []float64{l.start(), l.end[yVoltage]} {
+		for _, v := range []float64{l.first, l.end[yVoltage]} {
 			m := l.at(v)
 			slowest = min(slowest, m.speed*math.Cos(m.angle)+c.in.Wind)
 		}

@@ -1,0 +1,235 @@
+package flight
+
+import (
+	"context"
+	"math"
+
+	"inkwing/evaluate/numeric"
+)
+
+// What is known along a leg beside what it adds up.
+const (
+	kShort   = iota // terminals below the cut-off
+	kStarved        // terminals below the radio's minimum
+	kBehind         // less to spare than nothing
+	kTerminal
+	kCurrent
+	kThrottle
+	kClimb
+	kSpeed
+	kCount
+)
+
+// yTime is where the time stands while the voltage is what a leg is followed over.
+const yTime = yVoltage
+
+// A fall is a leg followed over the pack's voltage, which falls all the while: all that
+// happens in it depends on the voltage alone, and smoothly.
+type fall struct {
+	*leg
+	curve    numeric.Curve
+	from, to float64 // V
+	last     int     // the event with which it ends; -1 for the time
+	until    float64
+	target   *float64
+}
+
+// mostLooks bounds what the series may take; beyond it steps are quicker.
+const mostLooks = 200
+
+// falling follows a leg over the voltage down to its first event; false where that is
+// no way to follow it.
+func (c *course) falling(ctx context.Context, l *leg, until float64, target *float64) (f fall, ok bool) {
+	v := c.y[yVoltage]
+	low, event, ok := c.lowest(l, v)
+	const narrow = 1e-6 // below it the voltage tells too little of the time
+	if !ok || !(v-low > narrow*v) {
+		return f, false
+	}
+	start := append([]float64(nil), c.y...)
+	start[yTime] = c.t
+	var last kind
+	rates := c.rates(l, &last)
+	t := numeric.Track{Start: start, Also: kCount, Feed: -1, Looks: mostLooks, Most: c.allowed(rates, v, low),
+		Rates: func(_ int, v, _ float64, out []float64) { rates(v, out) }, Kind: func() int { return int(last) }}
+	curve, ok := numeric.Collocate(ctx, &t, v, low)
+	c.calls += curve.Looks
+	f = fall{leg: l, curve: curve, from: v, to: low, last: event}
+	return f, ok && c.cut(&f, until, target)
+}
+
+// lowest is where a leg ends at the latest, and with which event: at the cut-off or the
+// radio's minimum; else somewhat past where the glide meets the ground.
+func (c *course) lowest(l *leg, v float64) (low float64, event int, ok bool) {
+	bound, event := 0.0, -1
+	if l.phase > 0 {
+		bound, event = c.cutOff, eCutOff
+	}
+	if l.least > 0 && !l.failed && l.least > bound {
+		bound, event = l.least, eRadio
+	}
+	if bound == 0 {
+		return c.ground(l, v), -1, true
+	}
+	over := func(v float64) float64 { return l.at(v).terminal - bound }
+	if low, ok = below(over, bound, v); !ok {
+		return low, event, ok
+	}
+	if l.task == rate || l.task == power {
+		spare := func(v float64) float64 { return l.at(v).spare }
+		if spare(low) < 0 {
+			low, ok = below(spare, low, v)
+			event = eSpare
+		}
+	}
+	return low, event, ok
+}
+
+// below is where what is above nought at a voltage has passed it on the way down; false
+// where it does not.
+func below(of func(v float64) float64, low, v float64) (float64, bool) {
+	a, b := of(low), of(v)
+	switch {
+	case !(b > 0) || math.IsNaN(a):
+		return 0, false
+	case a >= 0:
+		return low, a == 0
+	}
+	x := numeric.Crossing(of, low, v, a, b)
+	for step := 1e-15 * v; of(x) > 0 && x > low; step *= 2 {
+		x = max(low, x-step)
+	}
+	return x, true
+}
+
+// ground is a voltage somewhat below that with which a glide comes to the ground.
+func (c *course) ground(l *leg, v float64) float64 {
+	const spare = 1.3
+	m := l.at(v)
+	fast := (m.pack + m.radio + l.store.leak(v)) / l.store.Capacitance
+	return v * math.Exp(-spare*fast/v*c.y[yHeight]/max(-m.climb(), 1e-3))
+}
+
+// rates are those of a leg by the voltage, and what is known beside them; which kind
+// of current flows it notes.
+func (c *course) rates(l *leg, last *kind) func(v float64, out []float64) {
+	return func(v float64, out []float64) {
+		m := l.at(v)
+		*last = m.kind
+		dy, known := out[:yCount], out[yCount:]
+		l.grows(m, v, c.in.Wind, dy)
+		by := 1 / dy[yVoltage] // s by the volt
+		for i := range dy {
+			dy[i] *= by
+		}
+		dy[yTime] = by
+		known[kShort], known[kStarved], known[kBehind] = -1, -1, -1
+		if l.phase > 0 {
+			known[kShort] = c.cutOff - m.terminal
+		}
+		if l.least > 0 && !l.failed {
+			known[kStarved] = l.least - m.terminal
+		}
+		if l.task == rate || l.task == power {
+			known[kBehind] = -m.spare
+		}
+		known[kTerminal], known[kCurrent], known[kThrottle] = m.terminal, m.pack+m.radio, m.throttle
+		known[kClimb], known[kSpeed] = m.climb(), m.speed
+	}
+}
+
+// allowed is how far time and height may be off: the time at the least that it takes.
+func (c *course) allowed(rates func(v float64, out []float64), v, low float64) []float64 {
+	most := make([]float64, yCount)
+	for i := range most {
+		most[i] = math.Inf(1)
+	}
+	const scale = 10 // m
+	out := make([]float64, yCount+kCount)
+	rates(low, out)
+	most[yTime] = math.Abs(out[yTime])
+	rates(v, out)
+	most[yTime] = c.tolerance * (v - low) * min(most[yTime], math.Abs(out[yTime]))
+	most[yHeight] = c.tolerance * scale
+	return most
+}
+
+// cut finds the first event of a fall, and ends it there; false where it has none.
+func (c *course) cut(f *fall, until float64, target *float64) bool {
+	f.to = f.curve.To()
+	ends := func(v float64, event int, ok bool) {
+		if ok && v > f.to {
+			f.to, f.last = v, event
+		}
+	}
+	f.until, f.target = until, target
+	v, ok := f.curve.Falls(yHeight, 0)
+	ends(v, eGround, ok)
+	v, ok = f.curve.Rises(yTime, until)
+	ends(v, -1, ok)
+	timed := ok && v == f.to
+	if target != nil {
+		v, ok = f.curve.Rises(yHeight, *target)
+		ends(v, eHeight, ok)
+		v, ok = f.curve.Falls(yHeight, *target)
+		ends(v, eHeight, ok)
+	}
+	for i, event := range map[int]int{kShort: eCutOff, kStarved: eRadio, kBehind: eSpare} {
+		v, ok := f.curve.Rises(yCount+i, 0)
+		ends(v, event, ok)
+	}
+	return f.last >= 0 || timed
+}
+
+// state is what a fall has come to at a voltage, and the time then.
+func (f *fall) state(v float64, y []float64) (t float64) {
+	f.curve.At(v, y, nil)
+	t = y[yTime]
+	y[yVoltage] = v
+	return t
+}
+
+// end is the state at the event with which a fall ends, which has happened whatever
+// rounding says.
+func (f *fall) end(y []float64) (t float64) {
+	t = f.state(f.to, y)
+	switch f.last {
+	case eGround:
+		y[yHeight] = 0
+	case eHeight:
+		y[yHeight] = *f.target
+	case -1:
+		t = f.until
+	}
+	return t
+}
+
+// At writes the state at a time to y.
+func (f *fall) At(t float64, y []float64) bool {
+	v, ok := f.curve.Rises(yTime, t)
+	if !ok || v < f.to {
+		v = f.to
+	}
+	if first := f.curve.Start(yTime); t <= first {
+		v = f.from
+	}
+	f.state(v, y)
+	return true
+}
+
+// row is a moment of a fall.
+func (f *fall) row(t float64, y []float64) FlightRow {
+	var all [yCount]float64
+	var known [kCount]float64
+	f.curve.At(y[yVoltage], all[:], known[:])
+	return FlightRow{Time: t, Phase: f.phase, Voltage: y[yVoltage], TerminalVoltage: known[kTerminal], Current: known[kCurrent],
+		Throttle: known[kThrottle], Height: max(y[yHeight], 0), ClimbRate: known[kClimb], Airspeed: known[kSpeed]}
+}
+
+// tops is when a fall begins to sink at a throttle or power; false where it does not.
+func (f *fall) tops() (v float64, ok bool) {
+	if f.task != throttle && f.task != power || f.lifting(f.from) <= 0 || f.lifting(f.to) > 0 {
+		return 0, false
+	}
+	return below(f.lifting, f.to, f.from)
+}
