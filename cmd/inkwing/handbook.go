@@ -3,7 +3,9 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"path/filepath"
+	"strings"
 
 	"inkwing/worksheet/handbook"
 )
@@ -16,6 +18,9 @@ func (p *pager) writeHandbook(ctx context.Context, args []string) error {
 	to := p.output
 	if to == "-" {
 		return trouble{errors.New("the handbook is many pages"), "name a folder with -o"}
+	}
+	if strings.EqualFold(filepath.Ext(to), ".html") {
+		return trouble{fmt.Errorf("the handbook is many pages, and %s is the name of one", to), "name a folder with -o"}
 	}
 	if to == "" {
 		to = "handbook"

@@ -31,6 +31,9 @@ import (
 	"os"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"inkwing/evaluate/message"
 )
 
 // The exit codes.
@@ -103,5 +106,17 @@ func (t *tool) complain(err error) {
 
 // usage is what cobra found wrong with the command line.
 func usage(c *cobra.Command, err error) error {
+	var unknown *pflag.NotExistError
+	if errors.As(err, &unknown) {
+		if near := message.Nearest(unknown.GetSpecifiedName(), flagNames(c)); near != "" {
+			return trouble{err, "did you mean --" + near + "?"}
+		}
+	}
 	return trouble{err, "see " + c.CommandPath() + " --help"}
+}
+
+// flagNames are the flags that a command takes, by their long names.
+func flagNames(c *cobra.Command) (names []string) {
+	c.Flags().VisitAll(func(f *pflag.Flag) { names = append(names, f.Name) })
+	return names
 }

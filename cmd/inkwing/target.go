@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"inkwing/cmd/inkwing/disk"
+	"inkwing/evaluate/message"
 	"inkwing/worksheet"
 )
 
@@ -138,11 +139,30 @@ func realPath(path string) (string, error) {
 	return real, err
 }
 
+// nearFile names the worksheet beside a path that was probably meant.
+func nearFile(path string, err error) error {
+	entries, unread := os.ReadDir(filepath.Dir(path))
+	if unread != nil {
+		return err
+	}
+	var names []string
+	for _, e := range entries {
+		if e.IsDir() || strings.EqualFold(filepath.Ext(e.Name()), ".md") {
+			names = append(names, e.Name())
+		}
+	}
+	near := message.Nearest(filepath.Base(path), names)
+	if near == "" {
+		return err
+	}
+	return trouble{err, "did you mean " + filepath.ToSlash(filepath.Join(filepath.Dir(path), near)) + "?"}
+}
+
 // add finds the targets of one path.
 func (f *finder) add(path string) {
 	real, err := realPath(path)
 	if err != nil {
-		f.found = append(f.found, &target{shown: path, err: err})
+		f.found = append(f.found, &target{shown: path, err: nearFile(path, err)})
 		return
 	}
 	if info, err := os.Stat(real); err == nil && info.IsDir() {

@@ -46,8 +46,10 @@ func (m *Machine) chosen(x *program.Chosen) (any, *Fault) {
 		return m.where(x, rows)
 	case syntax.Rising, syntax.Falling:
 		return m.sorted(x, rows)
+	case syntax.Least, syntax.Most:
+		return m.extreme(x, rows)
 	}
-	return m.extreme(x, rows)
+	panic("run: no rows are chosen by " + string(x.How))
 }
 
 // inRow evaluates what is asked of a row; ok is false where that needs a cell that
