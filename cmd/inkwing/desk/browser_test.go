@@ -100,6 +100,8 @@ func TestTryInBrowser(t *testing.T) {
 		tab.Press("6")
 		wait(t, tab, `/result/.test(document.querySelector(".says").textContent) && document.querySelectorAll("main .was").length > 40`)
 		keepPicture(t, tab, "desk-try-"+name)
+		browser.Eval[bool](tab, `document.querySelector("#q-store").scrollIntoView({behavior: "instant"}), true`)
+		keepPicture(t, tab, "desk-cards-"+name)
 		readable(t, tab)
 		settled(t, tab, d.Address())
 		tab.Press("\x1b")

@@ -284,6 +284,42 @@ func TestBounds(t *testing.T) {
 	}
 }
 
+// TestConnectionsBounded lets nobody use up the files of the machine.
+func TestConnectionsBounded(t *testing.T) {
+	d := walled(t)
+	at := strings.TrimPrefix(origin(d), "http://")
+	var idle []net.Conn
+	for range 64 {
+		c, err := net.Dial("tcp", at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		idle = append(idle, c)
+	}
+	answers := make(chan error, 1)
+	go func() {
+		c, err := net.Dial("tcp", at)
+		if err == nil {
+			defer c.Close()
+			fmt.Fprintf(c, "GET / HTTP/1.1\r\nHost: %s\r\nConnection: close\r\n\r\n", at)
+			_, err = io.ReadAll(c)
+		}
+		answers <- err
+	}()
+	select {
+	case <-answers:
+		t.Error("one connection too many is served")
+	case <-time.After(300 * time.Millisecond):
+	}
+	for _, c := range idle {
+		c.Close()
+	}
+	if err := <-answers; err != nil {
+		t.Error(err)
+	}
+}
+
 // released waits until no stream is open.
 func released(t testing.TB, d *desk.Desk) {
 	t.Helper()
