@@ -111,7 +111,7 @@ func TestDrawnBeyond(t *testing.T) {
 // what arithmetic leaves of a value's digits.
 func TestDrawnRounding(t *testing.T) {
 	for _, draws := range []string{"", "\ndraws 2_000"} {
-		text := "x = 1e-10 ± 1e-11\ny = 5 + x\nz = 5 + 1e6 * x" + draws
+		text := "x = 1e-14 ± 1e-15\ny = 5 + x\nz = 5 + 1e10 * x" + draws
 		r := kit.Clean(t, work(kit.Block("notes.md", text), nil), text)
 		if s := kit.Quantity(r, "y").Uncertainty; s.U != 0 || s.Expanded != 0 || s.Drawn {
 			t.Errorf("y has an interval: %+v", s)

@@ -21,6 +21,7 @@ func Check(main Input, load Load) *program.Program {
 	}
 	a.Main = a.sheet(main).Sheet
 	a.addresses()
+	a.correlations()
 	a.order()
 	for _, id := range a.Graph.Order() {
 		a.define(a.Defs[id])

@@ -66,6 +66,7 @@ func (a *analysis) statement(s *sheet, stmt syntax.Statement) {
 		s.digits(x)
 	case *syntax.Draws:
 		s.draws(x)
+	case *syntax.Correlation: // found when all names are known
 	case *syntax.Overview: // present tells what the page came to
 	default:
 		s.notYet(stmt)

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -123,7 +124,7 @@ func (c *checker) uncertainCall(x *syntax.Call, call *program.Call) program.Node
 	}
 	node := &program.UncertainCall{Typed: typed(x.Span, call.Type()), X: call, Fields: call.Func.Spreads, Deviations: deviations}
 	for i, d := range deviations {
-		source := &program.Source{Name: c.sourceName(call, i), Owner: c.def, Call: node, Field: i}
+		source := &program.Source{Name: c.sourceName(call, i), Owner: c.def, Call: node, Field: i, Freedom: math.Inf(1)}
 		if at := call.Func.Spreads[i]; at >= 0 {
 			source.Unit = node.Type().(*program.Record).Fields[at].Unit
 		}

@@ -49,6 +49,7 @@ func (a *analysis) budget(d *program.Def, b *program.Budget, x *syntax.Budget) {
 		return
 	}
 	d.Type, b.Of = of.Type(), of
+	b.Factor, b.Level = coverage(x.Coverage)
 }
 
 // oneOf says how a single value is taken from what has several.

@@ -14,7 +14,8 @@ func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 		c.fail(x.Span, "a value with "+quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
 		return nil
 	}
-	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within"}
+	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within", Triangular: x.Coverage.Triangular, Freedom: freedom(x)}
+	source.Factor, source.Level = coverage(x.Coverage)
 	if x.Value == nil {
 		c.between(x, source)
 	} else {
@@ -29,6 +30,17 @@ func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 	source.Unit = c.uncertainUnit(source.Value)
 	deviations[0].Body = &program.Deviation{Source: source}
 	return &program.Uncertain{Typed: typed(x.Span, source.Value.Type()), X: source.Value, Deviation: deviations[0], Relative: source.Relative}
+}
+
+// coverage is the factor or the level that an interval is stated with, 0 for none.
+func coverage(v syntax.Coverage) (factor, level float64) {
+	if v.K != nil {
+		factor = v.K.Value
+	}
+	if v.Level != nil {
+		level = v.Level.Value / 100
+	}
+	return factor, level
 }
 
 // uncertainName is the quantity that a source of uncertainty is named after: the one it stands

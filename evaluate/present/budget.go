@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/numeric/interval"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/show"
@@ -182,8 +183,31 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	if s.Freedom <= endless {
 		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
 	}
+	s.Expanded, text = b.covered(s, text)
 	shown, _ := show.Uncertain(b.def.Type, b.w.Machine.Value(b.def), s, show.WrittenUnit(b.def.Node()), digits(b.w, name))
-	return text + ", so that `" + name + "` is " + shown + " at 95.45 %"
+	return text + ", so that `" + name + "` is " + shown + b.coverage()
+}
+
+// covered is how wide the interval is that the builder asks for, and says of a level
+// by which factor.
+func (b *budgeting) covered(s study.Spread, text string) (float64, string) {
+	asked := b.def.Body.(*program.Budget)
+	switch {
+	case asked.Factor > 0:
+		return asked.Factor * s.U, text
+	case asked.Level > 0:
+		k := interval.CoverageAt(asked.Level, s.Freedom)
+		return k * s.U, text + " and k = " + units.Number(k, sensitivityDigits)
+	}
+	return s.Expanded, text
+}
+
+// coverage is what the interval covers, as the builder asked for it.
+func (b *budgeting) coverage() string {
+	if text := b.def.Stmt.(*syntax.Budget).Coverage.String(); text != "" {
+		return text
+	}
+	return " at 95.45 %"
 }
 
 // endless degrees of freedom are no different from infinitely many: Student's t is

@@ -88,5 +88,5 @@ func drawNote(w *working.Evaluation) string {
 	case !settled:
 		return "Intervals are the shortest that hold 95 % of " + message.Thousands(n) + " draws (JCGM 101:2008). Their second digit has not settled everywhere; more draws would settle it."
 	}
-	return "Intervals are the shortest that hold 95 % of " + message.Thousands(n) + " draws (JCGM 101:2008); two digits have settled."
+	return "Intervals are the shortest that hold 95 % of up to " + message.Thousands(n) + " draws (JCGM 101:2008); two digits have settled."
 }

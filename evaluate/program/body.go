@@ -62,8 +62,12 @@ type (
 	}
 	// Measurement is measured a = value, which may be a list of trials.
 	Measurement struct{ Of, Measured Node }
-	// Budget is budget a.
-	Budget struct{ Of Node }
+	// Budget is budget a. Its interval is to be that many standard uncertainties wide
+	// to either side, or to hold that part of all values; 0 where neither is said.
+	Budget struct {
+		Of            Node
+		Factor, Level float64
+	}
 	// Function is one of the builder's own. It is put in place of its calls, and
 	// never evaluated by itself.
 	Function struct{ Stmt *syntax.Function }

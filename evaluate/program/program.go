@@ -23,6 +23,8 @@ type Program struct {
 	Defs     []*Def // all of them, functions last; Defs[i].ID == i
 	Graph    *graph.Graph
 	Problems []message.Diagnostic // of the main sheet, unsorted
+	// Correlations are those of typed values, of the used sheets too.
+	Correlations []Correlation
 }
 
 // A Sheet is one file's names.

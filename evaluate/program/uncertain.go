@@ -20,9 +20,13 @@ type Source struct {
 	Value       Node
 	Spread      Node
 	Rectangular bool
-	Relative    bool
-	Call        *UncertainCall
-	Field       int // among Call.Fields
+	Triangular  bool // of hard limits: the middle is likelier
+	// How much the spread covers: Factor standard uncertainties, or the part Level of
+	// all values; 0 where that is not said. Freedom is +Inf where no ν is.
+	Factor, Level, Freedom float64
+	Relative               bool
+	Call                   *UncertainCall
+	Field                  int // among Call.Fields
 }
 
 // Nominal is what a value with an uncertainty lies off.

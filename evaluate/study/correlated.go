@@ -145,6 +145,33 @@ func joined(groups []*group) []*group {
 	return out
 }
 
+// together puts typed values into groups by what is said of their correlations (JCGM
+// 100:2008, 5.2). One of which the line could not be worked is left out.
+func together(groups []*group, list []program.Correlation) []*group {
+	of := map[*program.Def]*group{}
+	for _, g := range groups {
+		if len(g.inputs) == 1 {
+			of[g.inputs[0].Def] = g
+		}
+	}
+	gone := map[*group]bool{}
+	for _, defs := range program.Correlated(list) {
+		defs = slices.DeleteFunc(defs, func(d *program.Def) bool { return of[d] == nil })
+		if len(defs) < 2 {
+			continue
+		}
+		into := of[defs[0]]
+		for _, d := range defs[1:] {
+			in := of[d].inputs[0]
+			gone[of[d]] = true
+			in.group = into
+			into.inputs = append(into.inputs, in)
+		}
+		into.correlation = program.Matrix(defs, list)
+	}
+	return slices.DeleteFunc(groups, func(g *group) bool { return gone[g] })
+}
+
 func (g *group) join(other *group) {
 	for i, in := range other.inputs {
 		in.group = g

@@ -1,7 +1,10 @@
 package study
 
 import (
+	"fmt"
+	"hash/fnv"
 	"math"
+	"strings"
 
 	"inkwing/evaluate/numeric/interval"
 	"inkwing/evaluate/program"
@@ -39,7 +42,7 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 	if len(outputs) == 0 {
 		return nil
 	}
-	plan := interval.Plan{Sources: sources, Outputs: len(outputs), Draws: draws, Seed: seed, Workers: cores()}
+	plan := interval.Plan{Sources: sources, Streams: u.streams(), Outputs: len(outputs), Draws: draws, Seed: seed, Workers: cores()}
 	result, err := interval.Simulate(plan, u.model(m, wanted, list, plan.Workers))
 	if err != nil {
 		return err
@@ -78,6 +81,8 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 				return nil, err
 			}
 			list = append(list, joint)
+		case in.Triangular:
+			list = append(list, interval.Triangular(-in.edge(), in.edge()))
 		case in.Rectangular:
 			list = append(list, interval.Rectangular(-in.edge(), in.edge()))
 		default:
@@ -85,6 +90,24 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 		}
 	}
 	return list, nil
+}
+
+// streams are the numbers of the groups' random streams, by the names of their first
+// inputs: what is drawn for an input depends neither on the others nor on where its
+// line stands. Two of one name, as two readings in one line, are told apart by their
+// order.
+func (u *Uncertainty) streams() []uint64 {
+	seen := map[string]int{}
+	list := make([]uint64, len(u.groups))
+	for i, g := range u.groups {
+		s := sourceOf(g.inputs[0].Def)
+		name := strings.Join([]string{s.Owner.Sheet.Name, s.Owner.Name, s.Name}, "\x00")
+		seen[name]++
+		h := fnv.New64a()
+		fmt.Fprint(h, name, "\x00", seen[name])
+		list[i] = h.Sum64()
+	}
+	return list
 }
 
 // steps is the covariance of a group's deviations.
@@ -204,7 +227,7 @@ func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Spread) {
 		s.Failed = float64(failed) / float64(failed+sketch.Count())
 	}
 	width := sketch.Uncertainty()
-	if !(width > negligible*u.size(d, leaf)) {
+	if !(width > u.rounding(d, leaf)) {
 		return
 	}
 	s.Drawn, s.U, s.Mean = true, width, sketch.Mean()

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"inkwing/evaluate/numeric/interval"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/run"
 	"inkwing/units"
@@ -22,6 +23,7 @@ type Input struct {
 	U           float64    // standard uncertainty
 	Freedom     float64    // degrees of freedom, +Inf for what is typed
 	Rectangular bool       // hard limits at √3·U to either side
+	Triangular  bool       // hard limits at √6·U to either side
 
 	step  float64 // the deviation that stands for U: a part of the value where Relative
 	group *group
@@ -37,11 +39,26 @@ type group struct {
 }
 
 // limits of a rectangular distribution stand √3 standard uncertainties off its
-// nominal (JCGM 100:2008, 4.3.7).
-var sqrt3 = math.Sqrt(3)
+// nominal (JCGM 100:2008, 4.3.7), those of a triangular one √6 (4.3.9).
+var sqrt3, sqrt6 = math.Sqrt(3), math.Sqrt(6)
 
 // typed is how many standard uncertainties a typed ± stands for.
 const typed = 2
+
+// covers is how many standard uncertainties the spread of a source stands for.
+func covers(s *program.Source) float64 {
+	switch {
+	case s.Triangular:
+		return sqrt6
+	case s.Rectangular:
+		return sqrt3
+	case s.Factor > 0:
+		return s.Factor
+	case s.Level > 0:
+		return interval.CoverageAt(s.Level, s.Freedom)
+	}
+	return interval.Coverage(s.Freedom)
+}
 
 // deviations are the definitions by which inputs lie off their nominal, by name
 // within each file: what is drawn for an input is not to depend on where its
@@ -82,7 +99,7 @@ func inputs(m *run.Machine, p *program.Program) ([]*group, map[*program.Def]*run
 			groups = append(groups, g)
 		}
 	}
-	return joined(groups), faults
+	return together(joined(groups), p.Correlations), faults
 }
 
 // groupOf is the group that a deviation opens; nil if it belongs to one already,
@@ -118,13 +135,11 @@ func single(m *run.Machine, d *program.Def) (*Input, *run.Fault) {
 	if !(half >= 0) || math.IsInf(half, 1) {
 		return nil, run.Fail(source.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 	}
-	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: math.Inf(1), Rectangular: source.Rectangular, Nominal: math.NaN()}
+	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: source.Freedom, Nominal: math.NaN(),
+		Rectangular: source.Rectangular && !source.Triangular, Triangular: source.Triangular}
 	elem, _ := program.Element(source.Value.Type())
 	in.Type, _ = elem.(program.Quantity)
-	in.step = half / typed
-	if in.Rectangular {
-		in.step = half / sqrt3
-	}
+	in.step = half / covers(source)
 	in.U = in.step
 	x, one := value.(float64)
 	switch {

@@ -75,8 +75,11 @@ func sign(input, pattern int) float64 {
 
 // edge is where the interval of an input ends, as a deviation.
 func (in *Input) edge() float64 {
-	if in.Rectangular {
+	switch {
+	case in.Rectangular:
 		return in.step * sqrt3
+	case in.Triangular:
+		return in.step * sqrt6
 	}
 	return in.step * typed
 }

@@ -3,6 +3,7 @@ package study
 import (
 	"math"
 	"runtime"
+	"slices"
 
 	"inkwing/evaluate/numeric"
 	"inkwing/evaluate/program"
@@ -46,7 +47,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	u := &Uncertainty{
 		Faults: faults, groups: groups,
 		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{},
-		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{},
+		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{}, exact: map[int]bool{},
 	}
 	for _, g := range groups {
 		u.Inputs = append(u.Inputs, g.inputs...)
@@ -106,7 +107,9 @@ func worked(s *run.Subgraph, works []*program.Def, by []float64, sign float64) [
 
 // take reads the sensitivities to one input off a move.
 func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
+	rough := map[int]bool{}
 	for k, d := range mv.works {
+		u.judgeExact(d, rough)
 		nominal := u.at(m, d)
 		if nominal == nil {
 			continue
@@ -118,6 +121,21 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 			}
 		}
 		u.effect[d.ID][input] = effects(nominal, mv.up[k], mv.down[k])
+		if in := u.Inputs[input]; deviationOf(d) == in.Def && len(nominal) == 1 {
+			u.effect[d.ID][input] = []float64{in.U} // to the last digit
+		}
+	}
+}
+
+// judgeExact notes whether a definition is worked from an input by arithmetic only;
+// rough are those before it that are not.
+func (u *Uncertainty) judgeExact(d *program.Def, rough map[int]bool) {
+	iterates := slices.ContainsFunc(d.Dependencies, func(id int) bool { return rough[id] }) ||
+		slices.ContainsFunc(d.Body.Operands(), func(n program.Node) bool { return n != nil && !isArithmetic(n) })
+	if rough[d.ID] = iterates; iterates {
+		u.exact[d.ID] = false
+	} else if _, known := u.exact[d.ID]; !known {
+		u.exact[d.ID] = true
 	}
 }
 

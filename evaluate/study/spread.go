@@ -25,7 +25,8 @@ type Uncertainty struct {
 	rows    int                       // how long a sweep may be to have intervals
 	// addends is how large the numbers are that a sum or difference is made of.
 	addends map[int]float64
-	drawn   *drawn // nil where nothing was drawn
+	exact   map[int]bool // definitions that no iteration stands before
+	drawn   *drawn       // nil where nothing was drawn
 }
 
 // A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
@@ -41,8 +42,13 @@ type Spread struct {
 	Misleads        string  // why first order may mislead here; empty if it does not
 }
 
-// negligible is the part of a value below which a spread is rounding.
-const negligible = 1e-9
+// What part of a value a spread must be above to be more than rounding: where a
+// function of the library iterates before it, and where there is plain arithmetic
+// only. What is typed itself has the spread that is typed, however small.
+const (
+	negligible = 1e-9
+	exactly    = 1e-13
+)
 
 // Of is the spread of one leaf of what a definition came to, as it was drawn
 // where it was; the zero Spread if no uncertain input bears on it.
@@ -115,7 +121,36 @@ const lost = 1e-12
 
 // rounding is the spread of a leaf up to which it is none.
 func (u *Uncertainty) rounding(d *program.Def, leaf int) float64 {
+	switch {
+	case deviationOf(d) != nil:
+		return 0
+	case u.exact[d.ID]:
+		return math.Max(exactly*u.size(d, leaf), lost*u.addends[d.ID])
+	}
 	return math.Max(negligible*u.size(d, leaf), lost*u.addends[d.ID])
+}
+
+// deviationOf is by what a definition that is typed with a spread lies off; nil for
+// any other, and for a column.
+func deviationOf(d *program.Def) *program.Def {
+	x, ok := d.Node().(*program.Uncertain)
+	if _, single := d.Type.(program.Quantity); !ok || !single {
+		return nil
+	}
+	return x.Deviation
+}
+
+// isArithmetic reports whether an expression is worked without iterating.
+func isArithmetic(n program.Node) bool {
+	switch x := n.(type) {
+	case *program.Call:
+		if x.Func.Topic != "plain" {
+			return false
+		}
+	case *program.Vary, *program.Solve, *program.Optimise:
+		return false
+	}
+	return !slices.ContainsFunc(program.Children(n), func(n program.Node) bool { return !isArithmetic(n) })
 }
 
 // addends is the size of the largest number that a definition adds up or takes

@@ -15,7 +15,8 @@ type (
 		Limit    *limitLine    `parser:"| 'limit':Verb @@"`
 		Measured *measuredLine `parser:"| 'measured':Verb @@"`
 		Study    *studyLine    `parser:"| @@"`
-		Budget   *refParser    `parser:"| 'budget':Verb @@"`
+		Budget   *budgetParser `parser:"| 'budget':Verb @@"`
+		Both     *bothLine     `parser:"| 'correlation':Verb @@"`
 		Chart    *chartLine    `parser:"| 'chart':Verb @@"`
 		Use      *useLine      `parser:"| 'use':Verb @@"`
 		Digits   *digitsLine   `parser:"| 'digits':Verb @@"`
@@ -49,6 +50,11 @@ type (
 	measuredLine struct {
 		Of    refParser  `parser:"@@"`
 		Value exprParser `parser:"'=' @@"`
+	}
+	bothLine struct {
+		First  addressParser     `parser:"@@ ','"`
+		Second addressParser     `parser:"@@ '='"`
+		Value  correlationParser `parser:"@@"`
 	}
 	studyLine struct {
 		Vary   *varyLine   `parser:"  'vary':Verb @@"`
@@ -195,7 +201,9 @@ func (l *statementLine) statement(head Head, list []lexer.Token) Statement {
 	case l.Study != nil:
 		return &Study{head, l.Study.study(At{head.Span})}
 	case l.Budget != nil:
-		return &Budget{head, l.Budget.Expr}
+		return &Budget{head, l.Budget.Of, l.Budget.Coverage}
+	case l.Both != nil:
+		return &Correlation{head, [2]Expr{l.Both.First.Expr, l.Both.Second.Expr}, *l.Both.Value.Number}
 	case l.Chart != nil:
 		return &Chart{head, *l.Chart.Title.Text, outputs(l.Chart.Lines), l.Chart.Against.output(), refs(l.Chart.From)}
 	case l.Use != nil:

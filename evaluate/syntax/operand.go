@@ -171,12 +171,12 @@ func (c *precedenceParser) bracket() (Expr, error) {
 		return &Paren{at, x}, nil
 	}
 	c.next()
-	return shareUnit(x, &Unit{At: At{spanOf(u)}, Text: u.Value}, at)
+	return c.shareUnit(x, &Unit{At: At{spanOf(u)}, Text: u.Value}, at)
 }
 
 // shareUnit gives both numbers of value ± spread the unit behind their bracket:
 // one unit, so that (80 ± 4) % is points (NIST SP 811, 7.10.2).
-func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
+func (c *precedenceParser) shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	both, ok := x.(*Uncertain)
 	if !ok {
 		return nil, fail(unit.Span, quote(unit.Text)+" stands behind a bracket", "write "+quote("* 1 "+unit.Text)+" to multiply")
@@ -184,7 +184,7 @@ func shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	both.Span = at.Span.To(unit.Span)
 	both.Value.(*Number).Unit = unit
 	both.Spread.(*Number).Unit = unit
-	return both, nil
+	return both, c.covered(both)
 }
 
 func (c *precedenceParser) list() (Expr, error) {

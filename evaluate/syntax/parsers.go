@@ -11,21 +11,23 @@ import (
 // The token parsers of the grammar read themselves, so that each can say in the
 // builder's terms what is wrong with it.
 type (
-	nameParser      struct{ Ident }
-	headParser      struct{ Ident }        // the first word of a definition
-	unitParser      struct{ *Unit }        // nil where none stands
-	textParser      struct{ Value string } // empty where none stands
-	neededText      struct{ *Text }
-	countParser     struct{ *Number }
-	refParser       struct{ Expr }
-	firstRef        struct{ Expr } // a refParser that may be missing
-	addressParser   struct{ Expr } // what a what-if changes
-	exprParser      struct{ Expr }
-	valueParser     struct{ Expr }           // an expression that with may follow
-	rowsParser      struct{ Expr }           // an expression and what chooses among its rows
-	choiceParser    struct{ list []*Chosen } // what chooses, without what it chooses from
-	conditionParser struct{ *Compare }
-	limitParser     struct{ *Compare } // a condition that leaves a margin
+	nameParser    struct{ Ident }
+	headParser    struct{ Ident }        // the first word of a definition
+	unitParser    struct{ *Unit }        // nil where none stands
+	textParser    struct{ Value string } // empty where none stands
+	neededText    struct{ *Text }
+	countParser   struct{ *Number }
+	refParser     struct{ Expr }
+	firstRef      struct{ Expr } // a refParser that may be missing
+	addressParser struct{ Expr } // what a what-if changes
+
+	correlationParser struct{ *Number }
+	exprParser        struct{ Expr }
+	valueParser       struct{ Expr }           // an expression that with may follow
+	rowsParser        struct{ Expr }           // an expression and what chooses among its rows
+	choiceParser      struct{ list []*Chosen } // what chooses, without what it chooses from
+	conditionParser   struct{ *Compare }
+	limitParser       struct{ *Compare } // a condition that leaves a margin
 )
 
 // Parse reads a name.
@@ -158,6 +160,23 @@ func (l *countParser) Parse(lex *lexer.PeekingLexer) (err error) {
 	}
 	if l.Value < 1 || l.Value != math.Trunc(l.Value) {
 		return fail(l.Span, "a whole number above zero is wanted", "")
+	}
+	return nil
+}
+
+// Parse reads a correlation coefficient.
+func (l *correlationParser) Parse(lex *lexer.PeekingLexer) (err error) {
+	c := precedenceParser{lex: lex}
+	if !c.atNumber() {
+		err := c.wants("a correlation coefficient")
+		err.(*problem).Hint = "write a number from -1 to 1: `correlation V_a, V_b = 0.9`"
+		return err
+	}
+	if l.Number, err = c.literal(); err != nil {
+		return err
+	}
+	if l.Unit != nil || l.Value < -1 || l.Value > 1 {
+		return fail(l.Span, "a correlation coefficient is a number from -1 to 1", "0 is none, 1 that both are off alike")
 	}
 	return nil
 }

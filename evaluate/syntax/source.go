@@ -111,12 +111,12 @@ func sourceCall(x *Call) string {
 
 func sourceUncertain(x *Uncertain) string {
 	if x.Upper != nil {
-		return "within " + Source(x.Spread) + " to " + Source(x.Upper)
+		return "within " + Source(x.Spread) + " to " + Source(x.Upper) + x.Coverage.String()
 	}
 	if n, spread, ok := shared(x); ok {
-		return "(" + n.Text + " ± " + spread.Text + ") " + n.Unit.Text
+		return "(" + n.Text + " ± " + spread.Text + ") " + n.Unit.Text + x.Coverage.String()
 	}
-	return Source(x.Value) + " " + x.Op + " " + Source(x.Spread)
+	return Source(x.Value) + " " + x.Op + " " + Source(x.Spread) + x.Coverage.String()
 }
 
 // shared reports whether value and spread have their unit from behind a bracket.

@@ -32,7 +32,7 @@ var reserved = map[string]bool{
 // verbs begin a statement, unless = or [ or ( follows.
 var verbs = map[string]bool{
 	"limit": true, "measured": true, "vary": true, "adjust": true, "tune": true, "budget": true,
-	"chart": true, "use": true, "digits": true, "draws": true, "show": true, "overview": true,
+	"chart": true, "use": true, "digits": true, "draws": true, "show": true, "overview": true, "correlation": true,
 }
 
 // linking words go on with a statement behind a number, and are no unit there.
@@ -40,7 +40,7 @@ var verbs = map[string]bool{
 var linking = map[string]bool{
 	"to": true, "by": true, "until": true, "for": true, "with": true, "within": true, "and": true, "or": true,
 	"not": true, "then": true, "else": true, "if": true, "against": true, "from": true,
-	"where": true, "sorted": true, "first": true, "total": true,
+	"where": true, "sorted": true, "first": true, "total": true, "at": true,
 }
 
 // definition is the lexer for participle.

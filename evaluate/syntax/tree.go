@@ -89,10 +89,17 @@ type (
 		Of    Expr // *Name or *Field
 		Value Expr
 	}
-	// Budget is budget a.
+	// Budget is budget a, or budget a at 99 %.
 	Budget struct {
 		Head
-		Of Expr
+		Of       Expr
+		Coverage Coverage // K or Level, else none
+	}
+	// Correlation is correlation a, b = 0.9: of two values that are typed with ±.
+	Correlation struct {
+		Head
+		Of    [2]Expr // addresses
+		Value Number
 	}
 	// Study is vary, adjust or tune standing by itself.
 	Study struct {
@@ -245,6 +252,7 @@ type (
 		// when Upper is not nil. Value is nil for "within 45 F to 65 F" read as a
 		// literal with no value of its own.
 		Spread, Upper Expr
+		Coverage      Coverage
 	}
 	// Chosen is rows of a table: x where Of, x sorted by Of, x first Of, or the one
 	// row x for least Of, x for most Of.
@@ -277,6 +285,15 @@ const (
 
 // IsRow reports whether one row is chosen, and not a table of them.
 func (c Choice) IsRow() bool { return c == Least || c == Most }
+
+// A Coverage is what is said of an interval: how much it covers, by a factor or a
+// level of confidence, its degrees of freedom, and that between hard limits the
+// middle is likelier than the ends. The zero Coverage says nothing.
+type Coverage struct {
+	At
+	K, Level, Freedom *Number // nil for none
+	Triangular        bool
+}
 
 // Arg is one argument of a call.
 type Arg struct {

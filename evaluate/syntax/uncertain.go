@@ -25,6 +25,9 @@ func (c *precedenceParser) uncertain(value Expr) (Expr, error) {
 	if err := refusePercent(u); err != nil {
 		return nil, err
 	}
+	if err := c.covered(u); err != nil {
+		return nil, err
+	}
 	return u, c.refuseSum(u)
 }
 
@@ -115,6 +118,9 @@ func (c *precedenceParser) bareRange() (Expr, error) {
 		return nil, err
 	}
 	u.Spread, u.Upper, u.Span = from, to, u.OpAt.To(to.Span)
+	if err := c.covered(u); err != nil {
+		return nil, err
+	}
 	return u, c.refuseSum(u)
 }
 

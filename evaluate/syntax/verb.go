@@ -16,12 +16,14 @@ var forms = map[string]string{
 	"adjust":   "`adjust x in 50 to 600 until a == 17 V`",
 	"tune":     "`tune x in 3 to 12 by 1 for least a`",
 	"budget":   "`budget a`",
-	"chart":    "`chart \"title\": V [V] against t [s] from table`",
-	"use":      "`use \"path\" as name (column [unit], …)`",
-	"digits":   "`digits 3`, or `digits 2 a, b`",
-	"draws":    "`draws 100_000`",
-	"overview": "`overview`",
-	"show":     "`show table: a [V], b where a > 3 V sorted by b first 5 total b`",
+
+	"correlation": "`correlation a, b = 0.9`",
+	"chart":       "`chart \"title\": V [V] against t [s] from table`",
+	"use":         "`use \"path\" as name (column [unit], …)`",
+	"digits":      "`digits 3`, or `digits 2 a, b`",
+	"draws":       "`draws 100_000`",
+	"overview":    "`overview`",
+	"show":        "`show table: a [V], b where a > 3 V sorted by b first 5 total b`",
 }
 
 // formOf says how the statement that begins so is written.

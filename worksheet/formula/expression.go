@@ -234,8 +234,12 @@ func (n Notation) cases(x *syntax.If) item {
 
 // uncertain is a value with how far it may be off.
 func (n Notation) uncertain(x *syntax.Uncertain, at place) item {
+	said := ""
+	if text := x.Coverage.String(); text != "" {
+		said = wide + words(strings.TrimSpace(text))
+	}
 	if x.Value == nil {
-		return item{ml: n.set(x.Spread, at).ml + wide + words("to") + wide + n.set(x.Upper, at).ml}
+		return item{ml: n.set(x.Spread, at).ml + wide + words("to") + wide + n.set(x.Upper, at).ml + said}
 	}
 	link := operator("±")
 	if x.Op == "within" {
@@ -245,5 +249,6 @@ func (n Notation) uncertain(x *syntax.Uncertain, at place) item {
 	if x.Upper != nil {
 		ml += wide + words("to") + wide + n.set(x.Upper, at).ml
 	}
+	ml += said
 	return item{ml: ml, bind: plus, numeric: true}
 }

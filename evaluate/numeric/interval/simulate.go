@@ -27,6 +27,9 @@ type Model func(worker int, inputs, outputs [][]float64) error
 // A Plan says what to draw, and how often.
 type Plan struct {
 	Sources []Source // what the inputs are drawn from, in their order
+	// Streams name the random stream of each source, so that what is drawn for it
+	// does not depend on the others; nil numbers them.
+	Streams []uint64
 	Outputs int
 	Draws   int    // at most; two at least, and a thousand million at most
 	Seed    uint64 // the same seed gives the same result
@@ -59,7 +62,9 @@ func (r *Result) AllSettled() bool {
 //
 // Every block and source has a random stream of its own, and blocks are taken
 // up in their order: the result depends on plan and model alone, not on the
-// number of workers. Memory does not grow with the number of draws.
+// number of workers. An output takes no more blocks up once it has settled, so that
+// it does not depend on how long the others take. Memory does not grow with the
+// number of draws.
 func Simulate(p Plan, model Model) (*Result, error) {
 	s := newSimulation(p, model)
 	if err := s.first(); err != nil {
@@ -167,6 +172,9 @@ func (s *simulation) done() bool {
 func (s *simulation) take(w *worker) {
 	s.result.Draws += w.length
 	for j, sketch := range w.sketches {
+		if s.size == Block && s.result.Settled[j] {
+			continue
+		}
 		s.result.Outputs[j].merge(sketch)
 		s.series[j].add(sketch)
 		all := s.result.Outputs[j]
@@ -231,7 +239,11 @@ func (w *worker) seed(block, source int) {
 	var seed [32]byte
 	binary.LittleEndian.PutUint64(seed[0:], w.plan.Seed)
 	binary.LittleEndian.PutUint64(seed[8:], uint64(block))
-	binary.LittleEndian.PutUint64(seed[16:], uint64(source))
+	stream := uint64(source)
+	if w.plan.Streams != nil {
+		stream = w.plan.Streams[source]
+	}
+	binary.LittleEndian.PutUint64(seed[16:], stream)
 	w.stream.Seed(seed)
 }
 

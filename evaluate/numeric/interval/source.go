@@ -42,6 +42,29 @@ func (d rectangular) fill(r *rand.Rand, columns [][]float64) {
 	}
 }
 
+// Triangular draws from the symmetric triangle between two limits: the mean of two
+// even draws (JCGM 101:2008, 6.4.5).
+func Triangular(low, high float64) Source { return triangular{low, high} }
+
+type triangular struct{ low, high float64 }
+
+func (triangular) Size() int { return 1 }
+
+func (d triangular) fill(r *rand.Rand, columns [][]float64) {
+	column := columns[0]
+	for k := range column {
+		x := (r.Float64() + r.Float64()) / 2
+		column[k] = d.low*(1-x) + d.high*x
+	}
+}
+
+// FitTogether reports whether there are errors with those correlations: whether the
+// matrix is positive semidefinite.
+func FitTogether(correlation mat.Symmetric) bool {
+	_, _, err := root(correlation)
+	return err == nil
+}
+
 // ErrCovariance says that a matrix is no covariance: it is not finite, or not
 // positive semidefinite, such as with a correlation above 1.
 var ErrCovariance = errors.New("the covariances do not fit together")

@@ -23,11 +23,18 @@ const Probability = 0.954499736103642
 // quantile of Student's distribution, 2 at infinite degrees of freedom, which
 // are truncated to a whole number (JCGM 100:2008, G.4.1). Below one degree of
 // freedom there is no such interval and k is infinite.
-func Coverage(freedom float64) float64 {
-	if math.IsInf(freedom, 1) {
+func Coverage(freedom float64) float64 { return CoverageAt(Probability, freedom) }
+
+// CoverageAt is the factor k of an interval that holds another part p of all values,
+// between 0 and 1.
+func CoverageAt(p, freedom float64) float64 {
+	switch {
+	case !math.IsInf(freedom, 1):
+		return factor(p, freedom)
+	case p == Probability:
 		return 2
 	}
-	return factor(Probability, freedom)
+	return distuv.UnitNormal.Quantile((1 + p) / 2)
 }
 
 // wholeFreedom is how far below a whole number degrees of freedom may come by
