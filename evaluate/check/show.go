@@ -92,7 +92,7 @@ func (c *checker) shownColumns(s *program.Show, x *syntax.Show, t *program.Table
 
 // shownFields are the fields named, or all that are single values.
 func (c *checker) shownFields(s *program.Show, x *syntax.Show, r *program.Record) bool {
-	name := syntax.Source(x.Of)
+	name := syntax.Source(unparen(x.Of))
 	if x.Columns == nil {
 		allFields(s, r, name, nil)
 	}
@@ -166,7 +166,7 @@ func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path [
 
 // shownAlone is a list by its index, or a single value.
 func (c *checker) shownAlone(s *program.Show, x *syntax.Show, of program.Node) bool {
-	name := syntax.Source(x.Of)
+	name := syntax.Source(unparen(x.Of))
 	if x.Columns != nil {
 		c.fail(x.Columns[0].Of.Place(), quote(name)+" is "+of.Type().String()+", which has no columns", "write "+quote("show "+name))
 		return false

@@ -221,10 +221,18 @@ func (s *scanner) skipText() {
 // bracket and a blank, where a list or an index cannot stand.
 func (s *scanner) isUnitBracket() bool {
 	t := s.last()
-	if t == nil || s.isAfterOperand() {
+	if t == nil || s.isAfterOperand() || len(s.list) == 1 && verbs[t.Value] && !s.isBeforeEquals() {
 		return false
 	}
 	return isSign(t, ")") || t.Type == tokenName && !reserved[t.Value] && !isLinkingHere(s.list)
+}
+
+// isBeforeEquals reports whether = follows the bracket that opens here: behind a verb,
+// [1 V, 2 V] is a list where none does.
+func (s *scanner) isBeforeEquals() bool {
+	_, after, closed := strings.Cut(s.rest(), "]")
+	after = strings.TrimLeft(after, " \t")
+	return !closed || strings.HasPrefix(after, "=") && !strings.HasPrefix(after, "==")
 }
 
 func (s *scanner) bracket() {
@@ -247,12 +255,9 @@ func (s *scanner) bracket() {
 // markVerbs turns the first word into a verb where it is one, and the word
 // behind = that begins a study.
 func (s *scanner) markVerbs() {
-	if s.list[0].Type == tokenName && verbs[s.list[0].Value] {
-		next := &s.list[1]
-		if !isSign(next, "=") && !isSign(next, "[") && !isSign(next, "(") && next.Type != tokenBracket {
-			s.list[0].Type = tokenVerb
-			return
-		}
+	if s.list[0].Type == tokenName && verbs[s.list[0].Value] && !s.isDefined() {
+		s.list[0].Type = tokenVerb
+		return
 	}
 	for i := range s.list[:len(s.list)-1] {
 		if isSign(&s.list[i], "=") {
@@ -260,6 +265,34 @@ func (s *scanner) markVerbs() {
 			return
 		}
 	}
+}
+
+// isDefined reports whether the first word is what the statement defines: a quantity,
+// or a function, behind whose bracket stands an equals sign or a unit.
+func (s *scanner) isDefined() bool {
+	next := &s.list[1]
+	if isSign(next, "(") {
+		after := s.closed(1)
+		return after == nil || isSign(after, "=") || after.Type == tokenBracket
+	}
+	touches := next.Pos.Offset == s.list[0].Pos.Offset+len(s.list[0].Value)
+	return isSign(next, "=") || isSign(next, "[") && touches || next.Type == tokenBracket
+}
+
+// closed is the token behind the bracket that token i opens, nil where it is not
+// closed.
+func (s *scanner) closed(i int) *lexer.Token {
+	for depth := 0; i < len(s.list)-1; i++ {
+		switch t := &s.list[i]; {
+		case isSign(t, "("):
+			depth++
+		case isSign(t, ")"):
+			if depth--; depth == 0 {
+				return &s.list[i+1]
+			}
+		}
+	}
+	return nil
 }
 
 // markStudy turns vary, adjust or tune before a name into a verb.

@@ -62,8 +62,25 @@ func many() report.Chart {
 	return report.Chart{Title: "Many", X: report.Axis{Name: "t", Unit: "min"}, Panels: []report.Panel{p}}
 }
 
+// bars are two series against names, one with intervals, with a limit and a number
+// below nothing.
+func bars() report.Chart {
+	at := []float64{1, 2, 3, 4}
+	return report.Chart{
+		Title: "What weighs, and where", Alt: "mass from 12 g to 150 g.", X: report.Axis{Name: "part"}, Bars: true,
+		Labels: []string{"wing", "pack & straps", "motor", "radio"},
+		Panels: []report.Panel{
+			{Name: "mass", Unit: "g", Series: []report.Series{
+				{Name: "mass of parts", X: at, Y: []float64{150, 62, 38, 12}, U: []float64{0, 3, 1.5, 0.5}},
+				{Name: "mass of spares", X: at, Y: []float64{140, 62, math.NaN(), 12}},
+			}, Rules: []report.Rule{{Name: "heaviest", At: 145}}},
+			{Name: "arm", Unit: "mm", Series: []report.Series{{Name: "arm", X: at, Y: []float64{5, -40, -120, 60}, U: []float64{2, 2, 2, 2}}}},
+		},
+	}
+}
+
 func TestGoldens(t *testing.T) {
-	for name, c := range map[string]report.Chart{"charging": charging(), "measured": measured(), "many": many()} {
+	for name, c := range map[string]report.Chart{"charging": charging(), "measured": measured(), "many": many(), "bars": bars()} {
 		got, golden := Draw(c), "testdata/"+name+".svg"
 		if *update {
 			if err := os.WriteFile(golden, got, 0o644); err != nil {
