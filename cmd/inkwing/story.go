@@ -42,12 +42,27 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 		return context.Cause(ctx)
 	}
 	if step == nil {
+		step = given(evaluate.Inputs(o.sheet, o.load), name)
+	}
+	if step == nil {
 		return noQuantity(name, all)
 	}
 	if asJSON {
 		return wire.Encode(t.out, wire.OfStory(o.shown, o.name, step, o.places()))
 	}
 	t.out.printf("%s", t.tree(o, step, ""))
+	return nil
+}
+
+// given is an input without a name of its own, by its address; the quotes of a key may
+// be left out. It is nil for any other name.
+func given(inputs []report.Input, address string) *report.Step {
+	bare := strings.NewReplacer(`"`, "", " ", "")
+	for _, in := range inputs {
+		if bare.Replace(in.Address) == bare.Replace(address) {
+			return &report.Step{Name: in.Address, Path: in.Path, Shown: in.Text, Given: true, Note: in.Note}
+		}
+	}
 	return nil
 }
 

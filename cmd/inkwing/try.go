@@ -37,7 +37,8 @@ picked from a table by its key, the key is enough: cell=B60. A plain value of a
 worksheet that this one uses stands behind its name: parts.n_series=4. A number
 inside a call is named by the quantity and the argument, "store(series)=5", and
 where several calls of the quantity have one, with its function,
-"store(pack.series)=5"; a cell of a table by row and column, 'cells["B50"].mass=12'.
+"store(pack.series)=5"; where a name stands there, it is another in that call
+only. A cell of a table is named by row and column, 'cells["B50"].mass=12'.
 "inkwing explain FILE" lists all that can be changed.
 
 The exit code is 1 when with these values a line fails or a limit does not hold,

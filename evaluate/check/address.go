@@ -3,6 +3,7 @@ package check
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
@@ -182,4 +183,57 @@ func (c *checker) unreached(x *syntax.Argument) program.Node {
 		c.say(message.Diagnostic{Span: x.Span, Summary: quote(syntax.Source(x.Of)) + " has no arguments", Hint: "name a quantity that is what a function gives"})
 	}
 	return nil
+}
+
+// insteadOf says what can be changed in the place of what is worked.
+func (c *checker) insteadOf(n program.Node) string {
+	names := c.changeable([]program.Node{n})
+	if len(names) == 0 {
+		return "give a number in it a name of its own, on a line above, and replace that"
+	}
+	return "replace one of those that it is worked from: " + strings.Join(names, ", ")
+}
+
+// changeable are the plain values from which something is worked, numbers in the calls
+// on the way too, the nearest first.
+func (c *checker) changeable(nodes []program.Node) []string {
+	var names []string
+	var queue []int
+	for _, n := range nodes {
+		queue = append(queue, program.Refs(n)...)
+	}
+	seen := map[int]bool{}
+	for len(queue) > 0 {
+		d := c.whole.Defs[queue[0]]
+		queue = queue[1:]
+		if seen[d.ID] {
+			continue
+		}
+		seen[d.ID] = true
+		queue = append(queue, d.Dependencies...)
+		names = append(names, c.within(d)...)
+	}
+	if len(names) > program.MaxNames {
+		names = append(names[:program.MaxNames:program.MaxNames], "…")
+	}
+	return names
+}
+
+// within are the plain value that a definition is, or those in its calls.
+func (c *checker) within(d *program.Def) (names []string) {
+	name := d.Shown(c.sheet.Sheet)
+	if d.IsInput() {
+		return []string{quote(name)}
+	}
+	x, ok := d.Stmt.(*syntax.Definition)
+	if !ok || !program.Is[*program.Value](d) {
+		return nil
+	}
+	s := c.whole.sheets[d.Sheet]
+	for _, a := range reach.Arguments(x.Value, s.function) {
+		if a.Path != "" && a.Plain() && s.stands[a.Arg.Value] == nil {
+			names = append(names, quote(name+"("+a.Path+")"))
+		}
+	}
+	return names
 }

@@ -216,29 +216,9 @@ func (c *checker) depends(e syntax.Expr, names string, nodes ...program.Node) bo
 
 // dependsOn names the plain values that something is worked from.
 func (c *checker) dependsOn(nodes []program.Node) string {
-	var names []string
-	var queue []int
-	for _, n := range nodes {
-		queue = append(queue, program.Refs(n)...)
-	}
-	seen := map[int]bool{}
-	for len(queue) > 0 {
-		d := c.whole.Defs[queue[0]]
-		queue = queue[1:]
-		if seen[d.ID] {
-			continue
-		}
-		seen[d.ID] = true
-		queue = append(queue, d.Dependencies...)
-		if d.IsInput() && len(names) <= program.MaxNames {
-			names = append(names, quote(d.Shown(c.sheet.Sheet)))
-		}
-	}
+	names := c.changeable(nodes)
 	if len(names) == 0 {
 		return "it is worked from no plain value; name what is worked from one"
-	}
-	if len(names) > program.MaxNames {
-		names[program.MaxNames] = "…"
 	}
 	return "it is worked from " + strings.Join(names, ", ")
 }

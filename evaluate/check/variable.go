@@ -40,7 +40,7 @@ func (c *checker) over(verb string, s syntax.Sweep) (program.Variable, bool) {
 	}
 	ref, isRef := of.(*program.Ref)
 	if !isRef || !ref.Def.IsInput() {
-		c.fail(s.Of.Place(), verb+" replaces plain values only; this is worked from others", "replace one of those that it is worked from")
+		c.fail(s.Of.Place(), verb+" replaces plain values only; this is worked from others", c.insteadOf(of))
 		return o, false
 	}
 	o.Def = ref.Def

@@ -24,7 +24,7 @@ func (c *checker) replace(r syntax.Replace) (program.Replace, bool) {
 	of := c.address(r.Of)
 	ref, isRef := of.(*program.Ref)
 	if of != nil && (!isRef || !ref.Def.IsInput()) {
-		c.fail(r.Of.Place(), "with replaces plain values only; this is worked from others", "replace one of those that it is worked from")
+		c.fail(r.Of.Place(), "with replaces plain values only; this is worked from others", c.insteadOf(of))
 		return program.Replace{}, false
 	}
 	if of == nil {

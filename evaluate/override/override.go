@@ -191,13 +191,28 @@ func (t *trial) fit(after *program.Program) {
 // otherKind refuses a number of another kind in a call, where a function may take
 // any: its line would fail elsewhere.
 func (t *trial) otherKind(r replacement) bool {
-	was, ok := kindOf(r.old)
+	was, ok := t.kindHere(r)
 	now, both := kindOf(r.value)
 	if !r.inside() || !ok || !both || was.Dim == now.Dim && was.Point == now.Point && program.MarksAgree(was.Mark, now.Mark) {
 		return false
 	}
 	t.fail(r.at, now.String()+" in place of "+was.String(), "give `"+r.address+"` a value of its own kind")
 	return true
+}
+
+// kindHere is the kind of what stands where a replacement goes: of a number, or of a
+// quantity that is named there.
+func (t *trial) kindHere(r replacement) (units.Kind, bool) {
+	name, named := syntax.Dotted(r.old)
+	if !named {
+		return kindOf(r.old)
+	}
+	d := r.def.Sheet.Names[name]
+	if d == nil {
+		return units.Kind{}, false
+	}
+	q, ok := d.Type.(program.Quantity)
+	return q.Kind, ok
 }
 
 // kindOf is the kind of a number that is written out; false for anything else.

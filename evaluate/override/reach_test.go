@@ -44,6 +44,7 @@ func TestReach(t *testing.T) {
 		{`parts["wing"].mass=44`, "parts", ""},
 		{`parts["tail"].mass=2 g`, "light", "42 g"},
 		{"spare.parts[1].mass=0.009 kg", "glue", "9 g"},
+		{"mix(n)=3", "mix", "6 V"},
 		{"noted(a)=6 V", "noted", "12 V"},
 		{"noted(a)=6 V ± 0.4 V", "noted", "(12.00 ± 0.80) V"},
 	} {
@@ -82,7 +83,7 @@ func TestReachRefused(t *testing.T) {
 		{"outer(m)=3", "outer(m)", "no call in `outer` is given `m`", "outer(a), outer(n)"},
 		{"inner(capacitanc)=3", "", "no call", "did you mean `inner(capacitance)`"},
 		{"twice(n)=3", "", "several calls in `twice` are given `n`", "a name of its own"},
-		{"mix(n)=3", "", "`mix(n)` is `inner`", "change that"},
+		{"mix(n)=3 V", "3 V", "a voltage (V) in place of a pure number", ""},
 		{"mix(values)=3 V", "", "is a list", "a name of its own"},
 		{"list(x)=3", "", "`list` is no call", "write `list`"},
 		{"pick(x)=3", "", "`pick` is no call", ""},

@@ -48,7 +48,7 @@ type (
 		Of          *syntax.Worked // nil for one that is typed
 		Node        Node
 	}
-	// Argument is a plain value in a call that is changed by a what-if, and so is a
+	// Argument is a value in a call that is changed there by a what-if, and so is a
 	// definition of its own.
 	Argument struct {
 		Value syntax.Expr

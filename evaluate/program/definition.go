@@ -85,8 +85,13 @@ func (d *Def) Written() units.Unit {
 	if !d.Unit().IsZero() {
 		return d.Unit()
 	}
-	if k, ok := Nominal(d.Node()).(*Const); ok {
-		return k.Unit
+	switch n := Nominal(d.Node()).(type) {
+	case *Const:
+		return n.Unit
+	case *Ref:
+		if Is[*Argument](d) {
+			return n.Def.Written()
+		}
 	}
 	if v, ok := d.Body.(*Value); ok {
 		return v.lasting

@@ -1,6 +1,7 @@
 // Package reach finds the numbers that a what-if may change although they have no
 // name of their own: an argument of a call by the quantity and its name,
-// store(series), and a cell of a table, cells["B50"].mass.
+// store(series), and a cell of a table, cells["B50"].mass. An argument that is a name
+// is changed in that call only.
 //
 // It looks at what is written only. What cannot be reached is a [Trouble], which
 // says how it can.

@@ -15,7 +15,8 @@ type Trouble struct {
 }
 
 // Find is the argument of a quantity that an address means: value is the right side
-// of the quantity's definition.
+// of the quantity's definition. It may be worked: then it is another in that call, and
+// what it is worked from stays.
 func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Trouble) {
 	s := search{x: x, of: syntax.Source(x.Of), value: value, own: own, all: Arguments(value, own)}
 	var found []*Argument
@@ -31,8 +32,6 @@ func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Tro
 		return nil, s.unnamed(found[0])
 	case len(found) > 1:
 		return nil, s.several(found)
-	case !found[0].Plain():
-		return nil, s.worked(found[0])
 	}
 	return found[0], nil
 }
@@ -99,22 +98,19 @@ func (s *search) taken() *library.Param {
 
 // others names what can be changed in the quantity.
 func (s *search) others() string {
-	var names, plain []string
+	var names, all []string
 	for _, a := range s.all {
 		if a.Path != "" {
-			names = append(names, a.Path)
-			if a.Plain() {
-				plain = append(plain, s.of+"("+a.Path+")")
-			}
+			names, all = append(names, a.Path), append(all, s.of+"("+a.Path+")")
 		}
 	}
 	if near := message.Nearest(pathOf(s.x), names); near != "" {
 		return "did you mean " + s.address(near) + "?"
 	}
-	if len(plain) == 0 {
-		return "all that it is given is worked from others, or has no name there"
+	if len(all) == 0 {
+		return "give the number in it a name of its own on a line above"
 	}
-	return "what can be changed in it is " + message.Names(plain)
+	return "what can be changed in it is " + message.Names(all)
 }
 
 // unnamed is about the arguments that a function takes as a list.
@@ -135,15 +131,5 @@ func (s *search) several(found []*Argument) *Trouble {
 		ways = append(ways, s.address(a.Path))
 	}
 	t.Hint = "say which: " + strings.Join(ways, " or ")
-	return t
-}
-
-// worked is about an argument that is no plain value.
-func (s *search) worked(a *Argument) *Trouble {
-	value := syntax.Source(a.Arg.Value)
-	t := &Trouble{Summary: s.address(pathOf(s.x)) + " is worked: it is " + message.Quote(value), Hint: "give the number in it a name of its own on a line above"}
-	if _, named := syntax.Dotted(a.Arg.Value); named {
-		t.Summary, t.Hint = s.address(pathOf(s.x))+" is "+message.Quote(value), "change that, or what it is worked from"
-	}
 	return t
 }

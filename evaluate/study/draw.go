@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math"
+	"path"
 	"strings"
 
 	"inkwing/evaluate/numeric/interval"
@@ -94,14 +95,18 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 
 // streams are the numbers of the groups' random streams, by the names of their first
 // inputs: what is drawn for an input depends neither on the others nor on where its
-// line stands. Two of one name, as two readings in one line, are told apart by their
-// order.
+// line or its page stands. Two of one name, as two readings in one line, are told apart
+// by their order.
 func (u *Uncertainty) streams() []uint64 {
 	seen := map[string]int{}
 	list := make([]uint64, len(u.groups))
 	for i, g := range u.groups {
 		s := sourceOf(g.inputs[0].Def)
-		name := strings.Join([]string{s.Owner.Sheet.Name, s.Owner.Name, s.Name}, "\x00")
+		page := ""
+		if s.Owner.Sheet != u.main {
+			page = path.Base(s.Owner.Sheet.Name)
+		}
+		name := strings.Join([]string{page, s.Owner.Name, s.Name}, "\x00")
 		seen[name]++
 		h := fnv.New64a()
 		fmt.Fprint(h, name, "\x00", seen[name])

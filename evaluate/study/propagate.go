@@ -45,7 +45,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 		return nil
 	}
 	u := &Uncertainty{
-		Faults: faults, groups: groups,
+		Faults: faults, groups: groups, main: p.Main,
 		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{},
 		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{}, exact: map[int]bool{},
 	}

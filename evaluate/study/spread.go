@@ -27,6 +27,7 @@ type Uncertainty struct {
 	addends map[int]float64
 	exact   map[int]bool // definitions that no iteration stands before
 	drawn   *drawn       // nil where nothing was drawn
+	main    *program.Sheet
 }
 
 // A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
