@@ -141,6 +141,9 @@ func (b *binding) anyDim(p *library.Param, q program.Quantity, e syntax.Expr) bo
 // literalText checks a text written out against what it may be.
 func (b *binding) literalText(p *library.Param, n program.Node, e syntax.Expr) program.Node {
 	k, ok := n.(*program.Const)
+	if ref, stands := n.(*program.Ref); stands && program.Is[*program.Argument](ref.Def) {
+		k, ok = ref.Def.Node().(*program.Const)
+	}
 	text, isText := "", false
 	if ok {
 		text, isText = k.Value.(string)

@@ -53,7 +53,7 @@ func Lines(w *working.Evaluation, r *report.Report) [][]Line {
 	blocks := make([][]Line, len(r.Blocks))
 	defs := map[syntax.Statement]*program.Def{}
 	for _, d := range w.Program.Main.Defs {
-		if d.Stmt != nil && !program.Is[*program.Deviation](d) {
+		if d.Stmt != nil && !isPart(d) {
 			defs[d.Stmt] = d
 		}
 	}
@@ -62,6 +62,11 @@ func Lines(w *working.Evaluation, r *report.Report) [][]Line {
 		blocks[b] = append(blocks[b], e.line(s, defs[s]))
 	}
 	return blocks
+}
+
+// isPart reports whether a definition is a part of another one's line.
+func isPart(d *program.Def) bool {
+	return program.Is[*program.Deviation](d) || program.Is[*program.Argument](d)
 }
 
 // index keeps the report's quantities by their names.

@@ -112,6 +112,9 @@ func (n Notation) operation(x syntax.Expr, at place) item {
 		return item{ml: ml}
 	case *syntax.If:
 		return n.cases(x)
+	case *syntax.Argument:
+		inside := strings.TrimPrefix(syntax.Source(x), syntax.Source(x.Of))
+		return item{ml: call(n.set(x.Of, at).ml, words(strings.Trim(inside, "()")), false), bind: atom}
 	case *syntax.Uncertain:
 		return n.uncertain(x, at)
 	case *syntax.With:

@@ -38,7 +38,7 @@ func (n Notation) Of(x syntax.Expr) string { return n.set(x, place{}).ml }
 func Sets(x syntax.Expr) bool {
 	switch x.(type) {
 	case *syntax.Number, *syntax.Text, *syntax.Truth, *syntax.Name, *syntax.List, *syntax.Field, *syntax.Index, *syntax.Call,
-		*syntax.Paren, *syntax.Unary, *syntax.Binary, *syntax.Compare, *syntax.If, *syntax.Uncertain, *syntax.With:
+		*syntax.Paren, *syntax.Unary, *syntax.Binary, *syntax.Compare, *syntax.If, *syntax.Uncertain, *syntax.With, *syntax.Argument:
 	default:
 		return false
 	}

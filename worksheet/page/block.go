@@ -152,6 +152,10 @@ func (b *blockWriter) statement(l explain.Line) {
 		b.out.WriteString(`<p class="remark">` + strings.ToUpper(says[:1]) + says[1:] + "</p>")
 	case *syntax.Use:
 		b.out.WriteString(`<p class="remark">Uses ` + b.fileLink(x.Path.Value) + ".</p>")
+	case *syntax.Correlation:
+		w := &lineWriter{b, l}
+		b.out.WriteString(`<p class="remark">` + w.inLine(x.Of[0]) + " and " + w.inLine(x.Of[1]) + " are correlated, " +
+			formula.Math(formula.Name("r"), formula.Equals(), formula.Value(x.Value.Text)) + ". " + note(x.Note) + "</p>")
 	case *syntax.Overview:
 		b.overview(b.report.Overview)
 	case *syntax.Draws:

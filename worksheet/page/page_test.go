@@ -365,3 +365,27 @@ func FuzzPage(f *testing.F) {
 		}
 	})
 }
+
+// TestReached sets a line as it is set elsewhere when a number inside it is changed by
+// a what-if, and says what is correlated.
+func TestReached(t *testing.T) {
+	const text = "# P\n\n```working\nE = 2 * stored_energy(12 F, 3 V ± 0.1 V)\nU = 3 V ± 0.1 V\nW = 2 V ± 0.1 V\ncorrelation U, W = -0.5   # one meter\n%s```\n"
+	html := func(more string) (all string) {
+		for _, section := range make1(t, strings.Replace(text, "%s", more, 1), nil).Sections {
+			all += section.HTML
+		}
+		return all
+	}
+	without := html("")
+	with := html("vary E(capacitance) in [12 F, 24 F]: E\nq = E with E(voltage) = 2 V\n")
+	line := regexp.MustCompile(`<div class="line" id="q-E">.*?</div></div>|<div class="line" id="q-E">.*?</div>`)
+	if a, b := line.FindString(without), line.FindString(with); a == "" || a != b {
+		t.Errorf("E is set as\n%s\nwithout a what-if\n%s", b, a)
+	}
+	if !strings.Contains(with, "are correlated, ") || !strings.Contains(with, "one meter") {
+		t.Error("what is correlated is not said")
+	}
+	if strings.Contains(with, "<code>= E with") {
+		t.Error("with is not set as a formula")
+	}
+}
