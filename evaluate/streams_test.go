@@ -59,19 +59,20 @@ func TestDrawnShapes(t *testing.T) {
 }
 
 // ownStreams are inputs that have nothing to do with each other.
-const ownStreams = "draws 3_000\na = 10 V ± 0.1 V\nb = 3 V ± 0.2 V\nc = within 1 V to 2 V\ny = a^2\nz = b + c\nw = z * 2"
+const ownStreams = "draws 3_000\na = 10 V ± 0.1 V\nb = 3 V ± 0.2 V\nc = within 1 V to 2 V\ny = a^2\nz = b + c\nw = z * 2\nE = stored_energy(12 F, 3 V ± 0.1 V)\nF = stored_energy(12 F, observed(1 V, 2 V, 2.5 V))"
 
 // TestDrawsOfTheirOwn wants what is drawn for an input to stay, whatever else changes.
 func TestDrawsOfTheirOwn(t *testing.T) {
 	want := drawnOf(t, ownStreams)
 	for _, text := range []string{
-		"draws 3_000\ny = a^2\nz = b + c\nc = within 1 V to 2 V\nw = z * 2\nb = 3 V ± 0.2 V\na = 10 V ± 0.1 V",
+		"draws 3_000\ny = a^2\nz = b + c\nc = within 1 V to 2 V\nw = z * 2\nb = 3 V ± 0.2 V\na = 10 V ± 0.1 V\nF = stored_energy(12 F, observed(1 V, 2 V, 2.5 V))\nE = stored_energy(12 F, 3 V ± 0.1 V)",
+		ownStreams + "\nvary E(voltage) in [1 V, 2 V]: E\nmore = E with E(voltage) = 4 V, F(voltage) = 2 V\nvary a in [1 V, 2 V]: y",
 		ownStreams + "\nAa = 3 V ± 1 V\nzz = 3 V ± 1 V\nsum_of = Aa + zz + b",
 		"k = 3 A ± 1 A\nm = observed(1 A, 2 A, 3 A)\n" + ownStreams,
 		ownStreams + "\nd = 3 V ± 0.1 V\ne = 3 V ± 0.1 V\ncorrelation d, e = 0.5\nf = d + e",
 	} {
 		got := drawnOf(t, text)
-		for _, name := range []string{"y", "z", "w"} {
+		for _, name := range []string{"y", "z", "w", "E", "F"} {
 			if got[name] != want[name] {
 				t.Errorf("%s is %+v, was %+v in\n%s", name, got[name], want[name], text)
 			}

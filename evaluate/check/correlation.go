@@ -15,10 +15,11 @@ import (
 // that do not fit together. What is worked from a value of which two things are said
 // waits: its interval would be wrong.
 func (a *analysis) correlations() {
+	said := map[[2]*program.Def]bool{}
 	for _, s := range slices.Clone(a.Sheets) {
 		for _, stmt := range s.Statements() {
 			if x, ok := stmt.(*syntax.Correlation); ok {
-				a.correlation(a.sheets[s], x)
+				a.correlation(a.sheets[s], x, said)
 			}
 		}
 	}
@@ -32,7 +33,8 @@ type correlated struct {
 	owner     *program.Def
 }
 
-func (a *analysis) correlation(s *sheet, x *syntax.Correlation) {
+// correlation keeps what a line says, unless another one has said it.
+func (a *analysis) correlation(s *sheet, x *syntax.Correlation, said map[[2]*program.Def]bool) {
 	var both [2]correlated
 	for i, e := range x.Of {
 		c, trouble := a.typedValue(s, e)
@@ -50,9 +52,10 @@ func (a *analysis) correlation(s *sheet, x *syntax.Correlation) {
 		s.fail(x.Span, "this is one value twice, which is off as it is off", "name two values")
 	case freedom(first.value) != freedom(second.value):
 		s.fail(x.Span, "the two have not the same degrees of freedom", "what was read together has as many readings: give both the same ν")
-	case a.isCorrelated(first.deviation, second.deviation):
+	case said[[2]*program.Def{first.deviation, second.deviation}]:
 		s.fail(x.Span, "how these two are correlated is said twice", "leave one of the lines out")
 	default:
+		said[[2]*program.Def{first.deviation, second.deviation}], said[[2]*program.Def{second.deviation, first.deviation}] = true, true
 		a.Correlations = append(a.Correlations, program.Correlation{
 			A: first.deviation, B: second.deviation, R: x.Value.Value, Span: x.Span, Owners: [2]*program.Def{first.owner, second.owner}})
 	}
@@ -63,12 +66,6 @@ func freedom(u *syntax.Uncertain) float64 {
 		return math.Inf(1)
 	}
 	return u.Coverage.Freedom.Value
-}
-
-func (a *analysis) isCorrelated(x, y *program.Def) bool {
-	return slices.ContainsFunc(a.Correlations, func(c program.Correlation) bool {
-		return c.A == x && c.B == y || c.A == y && c.B == x
-	})
 }
 
 // typedValue is the value with ± that an address means. It is nil without trouble

@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
@@ -49,25 +51,35 @@ func (c *checker) uncertainName(x *syntax.Uncertain) string {
 	if name, ok := syntax.Dotted(x.Value); ok {
 		return name
 	}
-	if program.Is[*program.Argument](c.def) {
-		return c.def.Name
-	}
 	if _, ok := c.def.Stmt.(*syntax.Measured); ok {
 		return "the reading"
 	}
+	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && syntax.Plain(unparen(d.Value)) {
+		return c.def.Name
+	}
+	return c.placeName(x)
+}
+
+// placeName is the address of an expression that is all of an argument in the
+// definition's line; empty for any other.
+func (c *checker) placeName(x syntax.Expr) string {
 	d, ok := c.def.Stmt.(*syntax.Definition)
 	if !ok || c.def.Name == "" {
 		return ""
 	}
-	if syntax.Plain(unparen(d.Value)) {
-		return c.def.Name
-	}
 	for _, a := range reach.Arguments(d.Value, c.sheet.function) {
-		if unparen(a.Arg.Value) == syntax.Expr(x) && a.Path != "" {
-			return c.def.Name + "(" + a.Path + ")"
+		if unparen(a.Arg.Value) == x && a.Path != "" {
+			return c.lineName() + "(" + a.Path + ")"
 		}
 	}
 	return ""
+}
+
+// lineName is the name that the line of the definition defines: an argument may have a
+// definition of its own in it.
+func (c *checker) lineName() string {
+	name, _, _ := strings.Cut(c.def.Name, "(")
+	return name
 }
 
 // uncertainUnit is the unit that a builder wrote the nominal in, or its bracket.

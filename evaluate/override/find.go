@@ -96,7 +96,7 @@ func (t *trial) inputsOf(d *program.Def) string {
 	}
 	walk(d)
 	if len(names) == 0 {
-		return "replace one of those that it is worked from"
+		return "give a number in it a name of its own on a line above, and replace that"
 	}
 	return "replace one of those that it is worked from: " + message.Names(names)
 }

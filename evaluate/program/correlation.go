@@ -1,8 +1,6 @@
 package program
 
 import (
-	"slices"
-
 	"inkwing/evaluate/message"
 
 	"gonum.org/v1/gonum/mat"
@@ -16,25 +14,33 @@ type Correlation struct {
 	Owners [2]*Def // in which the values stand
 }
 
-// Correlated are the deviations that go together, by way of others too, each group in
-// the order in which it is named.
+// Correlated are the deviations that go together, by way of others too. The groups
+// stand in the order in which they are first named, and so do those in each.
 func Correlated(list []Correlation) [][]*Def {
-	var groups [][]*Def
-	of := func(d *Def) int {
-		return slices.IndexFunc(groups, func(g []*Def) bool { return slices.Contains(g, d) })
-	}
+	of := map[*Def]*[]*Def{}
+	var all []*[]*Def
 	for _, c := range list {
-		i, j := of(c.A), of(c.B)
+		a, b := of[c.A], of[c.B]
 		switch {
-		case i < 0 && j < 0:
-			groups = append(groups, []*Def{c.A, c.B})
-		case j < 0:
-			groups[i] = append(groups[i], c.B)
-		case i < 0:
-			groups[j] = append(groups[j], c.A)
-		case i != j:
-			groups[i] = append(groups[i], groups[j]...)
-			groups = slices.Delete(groups, j, j+1)
+		case a == nil && b == nil:
+			a = &[]*Def{c.A, c.B}
+			all = append(all, a)
+			of[c.A], of[c.B] = a, a
+		case b == nil:
+			*a, of[c.B] = append(*a, c.B), a
+		case a == nil:
+			*b, of[c.A] = append(*b, c.A), b
+		case a != b:
+			for _, d := range *b {
+				*a, of[d] = append(*a, d), a
+			}
+			*b = nil
+		}
+	}
+	var groups [][]*Def
+	for _, g := range all {
+		if *g != nil {
+			groups = append(groups, *g)
 		}
 	}
 	return groups
@@ -42,13 +48,15 @@ func Correlated(list []Correlation) [][]*Def {
 
 // Matrix is how a group is correlated, in its order: 0 for what nobody says.
 func Matrix(group []*Def, list []Correlation) mat.Symmetric {
-	m := mat.NewSymDense(len(group), nil)
-	for i := range group {
+	m, at := mat.NewSymDense(len(group), nil), map[*Def]int{}
+	for i, d := range group {
 		m.SetSym(i, i, 1)
+		at[d] = i
 	}
 	for _, c := range list {
-		i, j := slices.Index(group, c.A), slices.Index(group, c.B)
-		if i >= 0 && j >= 0 {
+		i, first := at[c.A]
+		j, second := at[c.B]
+		if first && second {
 			m.SetSym(i, j, c.R)
 		}
 	}

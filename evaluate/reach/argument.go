@@ -21,6 +21,7 @@ type Argument struct {
 	Arg  *syntax.Arg // as it stands in the call
 	Path string      // what stands in the brackets of its address; empty for one that has none
 	rest bool        // of a parameter that takes all that follow
+	row  bool        // in what is asked of each row of a table
 }
 
 // Plain reports whether it is written out, and not worked from others.
@@ -34,19 +35,23 @@ type Functions func(name string) *syntax.Function
 // written. What a vary, adjust or tune is asked for has none.
 func Arguments(x syntax.Expr, own Functions) []*Argument {
 	var list []*Argument
-	var walk func(syntax.Expr)
-	walk = func(x syntax.Expr) {
+	var walk func(x syntax.Expr, row bool)
+	walk = func(x syntax.Expr, row bool) {
 		if syntax.Sweeps(x) != nil {
 			return
 		}
 		if call, ok := x.(*syntax.Call); ok {
-			list = append(list, given(call, own)...)
+			for _, a := range given(call, own) {
+				a.row = row
+				list = append(list, a)
+			}
 		}
+		chosen, _ := x.(*syntax.Chosen)
 		for _, child := range syntax.Children(x) {
-			walk(child)
+			walk(child, row || chosen != nil && child == chosen.Of)
 		}
 	}
-	walk(x)
+	walk(x, false)
 	for _, a := range list {
 		a.Path = path(a, list)
 	}

@@ -32,6 +32,8 @@ func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Tro
 		return nil, s.unnamed(found[0])
 	case len(found) > 1:
 		return nil, s.several(found)
+	case found[0].row && !found[0].Plain():
+		return nil, &Trouble{Summary: s.address(pathOf(x)) + " is worked for each row", Hint: "a number in it can be changed under a name of its own"}
 	}
 	return found[0], nil
 }

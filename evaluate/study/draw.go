@@ -106,7 +106,8 @@ func (u *Uncertainty) streams() []uint64 {
 		if s.Owner.Sheet != u.main {
 			page = path.Base(s.Owner.Sheet.Name)
 		}
-		name := strings.Join([]string{page, s.Owner.Name, s.Name}, "\x00")
+		owner, _, _ := strings.Cut(s.Owner.Name, "(") // it may be a part of its line
+		name := strings.Join([]string{page, owner, s.Name}, "\x00")
 		seen[name]++
 		h := fnv.New64a()
 		fmt.Fprint(h, name, "\x00", seen[name])

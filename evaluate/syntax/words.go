@@ -77,7 +77,7 @@ var words = []Word{
 		Summary: "What a certificate says of its spread: the coverage factor k, by which it is so many standard uncertainties, or the level of confidence, and the degrees of freedom ν (nu does as well) where few readings stand behind it (JCGM 100, 7.2.4). With ν and no k the spread covers 95.45 % by Student's distribution.",
 		Example: "U_ref = 10.003 V ± 0.002 V (k = 2.26, ν = 9)\nm_ref = 100 g ± 3 mg at 99 %\nu_only = 4.999 V ± 0.003 V (k = 1)"},
 	{Name: "within", Also: []string{"triangular"}, Form: "value within bound, or within low to high",
-		Summary: "A value between hard limits, all between them alike likely: a tolerance that a maker guarantees. Its standard uncertainty is the half width divided by √3 (JCGM 100, 4.3.7). With (triangular) behind it the middle is likelier than the ends, and it is divided by √6 (4.3.9).",
+		Summary: "A value between hard limits, all between them alike likely: a tolerance that a maker guarantees. Its standard uncertainty is the half width divided by √3 (JCGM 100, 4.3.7). With (triangular) behind it the middle is likelier than the ends, and it is divided by √6 (4.3.9). With (ν = 8) behind it the limits themselves are a guess, as good as so many degrees of freedom (G.4.2); draws take them as they stand.",
 		Example: "C = 50 F within 20 %\nR = within 14 mΩ to 18 mΩ"},
 	{Name: "if", Also: []string{"then", "else"}, Form: "if condition then a else b",
 		Summary: "One of two values, of one dimension. Only the one that is taken is worked.",
