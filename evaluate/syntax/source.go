@@ -158,9 +158,10 @@ func truthWord(v bool) string {
 	return "false"
 }
 
-func quoteText(s string) string {
-	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"`
-}
+func quoteText(s string) string { return `"` + escape.Replace(s) + `"` }
+
+// escape does what unescape undoes.
+var escape = strings.NewReplacer(`\`, `\\`, `"`, `\"`)
 
 func sourceArgument(x *Argument) string {
 	name := x.Name.Name
