@@ -90,27 +90,20 @@ func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name str
 // Lines evaluates a sheet like [Work], and gives the statements of each block with
 // what it takes to set them as formulas.
 func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, [][]explain.Line) {
-	r, _ := LinesWith(ctx, main, load, nil)
-	return r.Report, r.Lines
+	r, lines, _ := LinesWith(ctx, main, load, nil)
+	return r, lines
 }
 
-// A Reading is what a page is laid out from.
-type Reading struct {
-	Report *report.Report
-	Lines  [][]explain.Line
-	Inputs []report.Input // as [Inputs] has them, of the sheet with its changes
-}
-
-// LinesWith is [Lines] with some plain values replaced, and what can be changed; or
-// the reasons why they cannot stand, as [WorkWith] gives them.
-func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*Reading, []message.Diagnostic) {
+// LinesWith is [Lines] with some plain values replaced, or the reasons why they
+// cannot stand, as [WorkWith] gives them.
+func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, [][]explain.Line, []message.Diagnostic) {
 	w, problems := override.Check(main, load, changes)
 	if w == nil {
-		return nil, problems
+		return nil, nil, problems
 	}
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
-	return &Reading{r, explain.Lines(w, r), present.Inputs(w)}, nil
+	return r, explain.Lines(w, r), nil
 }
 
 // A Version is a sheet as it stands at some time, and the way to what it uses.

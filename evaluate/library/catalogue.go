@@ -25,10 +25,10 @@ type entry struct {
 }
 
 // topics are in the order of the chain, from the crank to the landing.
-var topics = []string{"generator", "energy", "glide", "plain"}
+var topics = []string{"generator", "energy", "glide", "workshop", "plain"}
 
 // lists are the generated lists, one a folder of the physics, each by name.
-var lists = [][]*entry{driveEntries, energyEntries, flightEntries, generatorEntries, glideEntries, plainEntries}
+var lists = [][]*entry{driveEntries, energyEntries, flightEntries, generatorEntries, glideEntries, plainEntries, workshopEntries}
 
 // catalogue is all of them in one, by name.
 var catalogue = sync.OnceValue(func() []*entry {

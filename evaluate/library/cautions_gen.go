@@ -17,7 +17,7 @@ var cautions = []Caution{
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
 		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
 		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
-		Hint:    "Measure the capacitance over the voltages of the flight.",
+		Hint:    "Give the cell its capacitance_slope; fit_capacitance finds it.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}},
 	{Topic: "energy", Caution: model.Caution{
@@ -484,9 +484,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "control-time-reads-long", Level: model.Warning, Standing: true,
-		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less at low voltage.",
+		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less low down.",
 		Why:     "Capacitance, worked as constant, rises with the voltage.",
-		Hint:    "Keep that much more margin.",
+		Hint:    "Keep that much more margin, or give capacitance_slope.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}},
 	{Topic: "glide", Caution: model.Caution{
@@ -609,6 +609,13 @@ var cautions = []Caution{
 		Source:  "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω",
 	}},
 	{Topic: "glide", Caution: model.Caution{
+		ID: "plugging-in", Level: model.Warning, Standing: true,
+		Summary: "Plugging in a charged pack sparks; the wrong way round it burns the control.",
+		Why:     "The control's capacitors fill in an instant through milliohms, and through its switches a reversed pack is shorted.",
+		Hint:    "Use plugs that fit one way; plug in before charging.",
+		Source:  "common practice; the control's manual comes first",
+	}},
+	{Topic: "glide", Caution: model.Caution{
 		ID: "propeller-too-good", Level: model.Warning, Standing: false,
 		Summary: "The propeller's best efficiency would be {0}; none that was measured reaches {1}.",
 		Why:     "A thrust that is not there is missed in the first climb.",
@@ -692,6 +699,27 @@ var cautions = []Caution{
 		Hint:    "Give `at` a value near the readings.",
 		Source:  "common practice",
 	}},
+	{Topic: "workshop", Caution: model.Caution{
+		ID: "bleed-resistor-hot", Level: model.Warning, Standing: false,
+		Summary: "The resistor begins at {0} and gets too hot to touch.",
+		Why:     "A resistor at its rating stands at 150 °C and more; beside cells, wrap or wood that is a fire.",
+		Hint:    "Mount it in free air, off the cells; a lamp serves as well.",
+		Source:  "common practice; the resistor's own sheet comes first",
+	}},
+	{Topic: "workshop", Caution: model.Caution{
+		ID: "part-tips", Level: model.Advice, Standing: false,
+		Summary: "The part stands {0} high on a foot of {1}: the nozzle may knock it off.",
+		Why:     "A tall thin print sways, its layers part easily under a pull along it, and a heap of loose filament follows.",
+		Hint:    "Lay it down, cut it in two, or give it a wide brim.",
+		Source:  "common practice",
+	}},
+	{Topic: "workshop", Caution: model.Caution{
+		ID: "printing-fumes", Level: model.Warning, Standing: true,
+		Summary: "A printer gives off fumes and fine dust, and its nozzle and bed burn.",
+		Why:     "Molten plastic gives off vapours and particles below a micrometre, ABS more than PLA; a nozzle stands at 200 °C and more, and an unwatched heater has set houses on fire.",
+		Hint:    "Air the room, keep hands off until it is cold, and stay by it.",
+		Source:  "B. Stephens et al., Atmos. Environ. 79 (2013) 334, from memory; makers' instructions and local rules come first",
+	}},
 }
 
 // raised are the IDs of what a function may raise, sorted.
@@ -701,6 +729,8 @@ func raised(name string) []string {
 		return []string{"moist-air-outside-its-formula"}
 	case "arm_endurance":
 		return []string{"hand-cranking"}
+	case "arm_power":
+		return []string{"arm-power", "crank-torque", "hand-cranking"}
 	case "balance_resistor":
 		return []string{"balance-resistor-slow"}
 	case "balanced_voltages":
@@ -709,8 +739,12 @@ func raised(name string) []string {
 		return []string{"lithium-charging"}
 	case "bec_point":
 		return []string{"radio-voltage-sinks"}
+	case "bed_fit":
+		return []string{"part-tips", "printing-fumes"}
 	case "best_glide":
 		return []string{"flies-on-the-stall"}
+	case "bleed_resistor":
+		return []string{"bleed-resistor-hot"}
 	case "blocking_diode":
 		return []string{"store-drives-generator"}
 	case "bridge_single_phase":
@@ -750,7 +784,7 @@ func raised(name string) []string {
 	case "drag_from_glides":
 		return []string{"drag-not-resolved", "flying"}
 	case "drive":
-		return []string{"spinning-propeller"}
+		return []string{"plugging-in", "spinning-propeller"}
 	case "drive_table":
 		return []string{"motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
 	case "emf_constant_from_readings":
@@ -823,6 +857,8 @@ func raised(name string) []string {
 		return []string{"motor-over-current", "part-throttle-ripple", "speed-control-starved", "spinning-propeller"}
 	case "pack":
 		return []string{"dangerous-goods", "joining-cells", "store-touch-voltage", "stored-energy"}
+	case "printed_part":
+		return []string{"printing-fumes"}
 	case "propeller":
 		return []string{"propeller-too-good", "spinning-propeller"}
 	case "propeller_point":
@@ -845,6 +881,10 @@ func raised(name string) []string {
 		return []string{"spinning-propeller"}
 	case "static_margin":
 		return []string{"static-margin-short", "unstable"}
+	case "store_at":
+		return []string{"stored-energy"}
+	case "store_gives":
+		return []string{"cell-over-rating", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
 	case "tail_volume":
 		return []string{"unusual-tail-volume"}
 	case "turning":

@@ -57,7 +57,7 @@ func readChecks(t *testing.T) map[string]check {
 }
 
 // folders are those of each topic.
-var folders = map[string][]string{"generator": {"generator"}, "energy": {"energy"}, "glide": {"glide", "drive", "flight"}, "plain": {"plain"}}
+var folders = map[string][]string{"generator": {"generator"}, "energy": {"energy"}, "glide": {"glide", "drive", "flight"}, "workshop": {"workshop"}, "plain": {"plain"}}
 
 // testsOf are the test and fuzz functions of packages' folders.
 func testsOf(t *testing.T, folders ...string) map[string]bool {

@@ -7,6 +7,7 @@ import (
 	"reflect"
 
 	"inkwing/evaluate/library/energy"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -27,6 +28,10 @@ var energyEntries = []*entry{
 	{
 		name: "capacitance_by_discharge", topic: "energy", doc: &docEnergyCapacitanceByDischarge, call: callEnergyCapacitanceByDischarge,
 		in: reflect.TypeFor[energy.CapacitanceByDischargeInput](), out: reflect.TypeFor[energy.CapacitanceByDischargeResult](),
+	},
+	{
+		name: "capacitance_slope", topic: "energy", doc: &docEnergyCapacitanceSlope, call: callEnergyCapacitanceSlope,
+		in: reflect.TypeFor[energy.CapacitanceSlopeInput](), out: reflect.TypeFor[energy.CapacitanceSlopeResult](),
 	},
 	{
 		name: "capacitor", topic: "energy", doc: &docEnergyCapacitor, call: callEnergyCapacitor,
@@ -65,8 +70,16 @@ var energyEntries = []*entry{
 		in: reflect.TypeFor[energy.DischargeInput](), out: reflect.TypeFor[energy.DischargeResult](),
 	},
 	{
+		name: "fit_capacitance", topic: "energy", doc: &docEnergyFitCapacitance, call: callEnergyFitCapacitance, spread: spreadEnergyFitCapacitance,
+		in: reflect.TypeFor[energy.FitCapacitanceInput](), out: reflect.TypeFor[energy.FitCapacitanceResult](),
+	},
+	{
 		name: "fit_leakage", topic: "energy", doc: &docEnergyFitLeakage, call: callEnergyFitLeakage, spread: spreadEnergyFitLeakage,
 		in: reflect.TypeFor[energy.FitLeakageInput](), out: reflect.TypeFor[energy.FitLeakageResult](),
+	},
+	{
+		name: "fit_rest", topic: "energy", doc: &docEnergyFitRest, call: callEnergyFitRest, spread: spreadEnergyFitRest,
+		in: reflect.TypeFor[energy.FitRestInput](), out: reflect.TypeFor[energy.FitRestResult](),
 	},
 	{
 		name: "fit_rundown", topic: "energy", doc: &docEnergyFitRundown, call: callEnergyFitRundown, spread: spreadEnergyFitRundown,
@@ -139,6 +152,14 @@ var energyEntries = []*entry{
 	{
 		name: "steady_charge_efficiency", topic: "energy", doc: &docEnergySteadyChargeEfficiency, call: callEnergySteadyChargeEfficiency,
 		in: reflect.TypeFor[energy.SteadyChargeEfficiencyInput](), out: reflect.TypeFor[energy.SteadyChargeEfficiencyResult](),
+	},
+	{
+		name: "store_at", topic: "energy", doc: &docEnergyStoreAt, call: callEnergyStoreAt,
+		in: reflect.TypeFor[energy.StoreAtInput](), out: reflect.TypeFor[energy.StoreAtResult](),
+	},
+	{
+		name: "store_gives", topic: "energy", doc: &docEnergyStoreGives, call: callEnergyStoreGives,
+		in: reflect.TypeFor[energy.StoreGivesInput](), out: reflect.TypeFor[energy.StoreGivesResult](),
 	},
 	{
 		name: "stored_energy", topic: "energy", doc: &docEnergyStoredEnergy, call: callEnergyStoredEnergy,
@@ -214,6 +235,23 @@ func callEnergyCapacitanceByDischarge(_ context.Context, in []any) (any, []model
 	return out.Capacitance, nil, nil
 }
 
+func callEnergyCapacitanceSlope(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := energy.CapacitanceSlope(energy.CapacitanceSlopeInput{
+		High:        in[0].(float64),
+		HighVoltage: in[1].(float64),
+		Low:         in[2].(float64),
+		LowVoltage:  in[3].(float64),
+		Rated:       optional(in[4], number),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Slope,
+		given(out.Capacitance, func(v float64) any { return v }),
+	}, nil, nil
+}
+
 func callEnergyCapacitor(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Capacitor(energy.CapacitorInput{
 		Capacitance:       in[0].(float64),
@@ -224,6 +262,11 @@ func callEnergyCapacitor(_ context.Context, in []any) (any, []model.Caution, err
 		Tolerance:         in[5].(float64),
 		Settling:          in[6].(float64),
 		ThermalResistance: optional(in[7], number),
+		Fields: twobranch.Fields{
+			CapacitanceSlope: optional(in[8], number),
+			SlowCapacitance:  optional(in[9], number),
+			SlowResistance:   optional(in[10], number),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -241,6 +284,9 @@ func callEnergyCapacitor(_ context.Context, in []any) (any, []model.Caution, err
 		float64(out.Store.Parallel),
 		float64(out.Store.Cells),
 		out.Store.Clamped,
+		given(out.Store.Fields.CapacitanceSlope, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowCapacitance, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowResistance, func(v float64) any { return v }),
 		out.Ratings.Energy,
 		out.Ratings.SafeVoltage,
 		given(out.Ratings.ShortCircuitCurrent, func(v float64) any { return v }),
@@ -369,12 +415,13 @@ func callEnergyCurrentFromSlope(_ context.Context, in []any) (any, []model.Cauti
 
 func callEnergyDischarge(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.Discharge(energy.DischargeInput{
-		Store:   takeEnergyStore(in[0].(Record)),
-		From:    in[1].(float64),
-		To:      in[2].(float64),
-		Current: optional(in[3], number),
-		Power:   optional(in[4], number),
-		Load:    optional(in[5], number),
+		Store:       takeEnergyStore(in[0].(Record)),
+		From:        in[1].(float64),
+		To:          in[2].(float64),
+		Current:     optional(in[3], number),
+		Power:       optional(in[4], number),
+		Load:        optional(in[5], number),
+		SlowVoltage: optional(in[6], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -385,7 +432,41 @@ func callEnergyDischarge(_ context.Context, in []any) (any, []model.Caution, err
 		out.Delivered,
 		out.Lost,
 		out.Left,
+		given(out.Settling, func(v float64) any { return v }),
+		given(out.SettledVoltage, func(v float64) any { return v }),
 	}, out.Cautions.List, nil
+}
+
+func callEnergyFitCapacitance(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := energy.FitCapacitance(energy.FitCapacitanceInput{
+		Time:         listIn(in[0], number),
+		Voltage:      listIn(in[1], number),
+		Current:      in[2].(float64),
+		RatedVoltage: in[3].(float64),
+		Resistance:   in[4].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Capacitance,
+		out.UCapacitance,
+		out.Slope,
+		out.USlope,
+		out.Scatter,
+		float64(out.Freedom),
+	}, nil, nil
+}
+
+func spreadEnergyFitCapacitance(_ context.Context, in []any) (model.Spread, error) {
+	out, err := energy.FitCapacitance(energy.FitCapacitanceInput{
+		Time:         listIn(in[0], number),
+		Voltage:      listIn(in[1], number),
+		Current:      in[2].(float64),
+		RatedVoltage: in[3].(float64),
+		Resistance:   in[4].(float64),
+	})
+	return out.Spread, err
 }
 
 func callEnergyFitLeakage(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -410,6 +491,38 @@ func spreadEnergyFitLeakage(_ context.Context, in []any) (model.Spread, error) {
 		Time:        listIn(in[0], number),
 		Voltage:     listIn(in[1], number),
 		Capacitance: in[2].(float64),
+	})
+	return out.Spread, err
+}
+
+func callEnergyFitRest(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := energy.FitRest(energy.FitRestInput{
+		Store:       takeEnergyStore(in[0].(Record)),
+		Time:        listIn(in[1], number),
+		Voltage:     listIn(in[2], number),
+		SlowVoltage: in[3].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.SlowCapacitance,
+		out.USlowCapacitance,
+		out.SlowResistance,
+		out.USlowResistance,
+		out.Settled,
+		out.TimeConstant,
+		out.Scatter,
+		float64(out.Freedom),
+	}, nil, nil
+}
+
+func spreadEnergyFitRest(_ context.Context, in []any) (model.Spread, error) {
+	out, err := energy.FitRest(energy.FitRestInput{
+		Store:       takeEnergyStore(in[0].(Record)),
+		Time:        listIn(in[1], number),
+		Voltage:     listIn(in[2], number),
+		SlowVoltage: in[3].(float64),
 	})
 	return out.Spread, err
 }
@@ -464,12 +577,13 @@ func callEnergyFuse(_ context.Context, in []any) (any, []model.Caution, error) {
 
 func callEnergyHoldUpTime(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.HoldUpTime(energy.HoldUpTimeInput{
-		Store:   takeEnergyStore(in[0].(Record)),
-		From:    in[1].(float64),
-		To:      in[2].(float64),
-		Current: optional(in[3], number),
-		Power:   optional(in[4], number),
-		Load:    optional(in[5], number),
+		Store:       takeEnergyStore(in[0].(Record)),
+		From:        in[1].(float64),
+		To:          in[2].(float64),
+		Current:     optional(in[3], number),
+		Power:       optional(in[4], number),
+		Load:        optional(in[5], number),
+		SlowVoltage: optional(in[6], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -619,6 +733,9 @@ func callEnergyPack(_ context.Context, in []any) (any, []model.Caution, error) {
 		float64(out.Store.Parallel),
 		float64(out.Store.Cells),
 		out.Store.Clamped,
+		given(out.Store.Fields.CapacitanceSlope, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowCapacitance, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowResistance, func(v float64) any { return v }),
 		out.Ratings.Energy,
 		out.Ratings.SafeVoltage,
 		given(out.Ratings.ShortCircuitCurrent, func(v float64) any { return v }),
@@ -696,8 +813,10 @@ func callEnergySelfDischarge(_ context.Context, in []any) (any, []model.Caution,
 
 func callEnergySettledVoltage(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := energy.SettledVoltage(energy.SettledVoltageInput{
-		Store:   takeEnergyStore(in[0].(Record)),
-		Voltage: in[1].(float64),
+		Store:       takeEnergyStore(in[0].(Record)),
+		Voltage:     in[1].(float64),
+		SlowVoltage: in[2].(float64),
+		Time:        optional(in[3], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -714,6 +833,60 @@ func callEnergySteadyChargeEfficiency(_ context.Context, in []any) (any, []model
 		return nil, nil, err
 	}
 	return out.Efficiency, nil, nil
+}
+
+func callEnergyStoreAt(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := energy.StoreAt(energy.StoreAtInput{
+		Store:       takeEnergyStore(in[0].(Record)),
+		Temperature: in[1].(float64),
+		Frost: twobranch.Frost{
+			ResistanceRatio:  in[2].(float64),
+			CapacitanceRatio: in[3].(float64),
+			Cold:             in[4].(float64),
+		},
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Store.Capacitance,
+		out.Store.RatedVoltage,
+		out.Store.Resistance,
+		given(out.Store.Mass, func(v float64) any { return v }),
+		given(out.Store.LeakageResistance, func(v float64) any { return v }),
+		out.Store.Tolerance,
+		out.Store.Settling,
+		given(out.Store.ThermalResistance, func(v float64) any { return v }),
+		float64(out.Store.Series),
+		float64(out.Store.Parallel),
+		float64(out.Store.Cells),
+		out.Store.Clamped,
+		given(out.Store.Fields.CapacitanceSlope, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowCapacitance, func(v float64) any { return v }),
+		given(out.Store.Fields.SlowResistance, func(v float64) any { return v }),
+		out.Ratings.Energy,
+		out.Ratings.SafeVoltage,
+		given(out.Ratings.ShortCircuitCurrent, func(v float64) any { return v }),
+		given(out.Ratings.MatchedPower, func(v float64) any { return v }),
+		given(out.Ratings.SpecificEnergy, func(v float64) any { return v }),
+		given(out.Ratings.SpecificPower, func(v float64) any { return v }),
+	}, out.Cautions.List, nil
+}
+
+func callEnergyStoreGives(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := energy.StoreGives(energy.StoreGivesInput{
+		Store: takeEnergyStore(in[0].(Record)),
+		From:  in[1].(float64),
+		To:    in[2].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Energy,
+		out.Charge,
+		out.Share,
+	}, out.Cautions.List, nil
 }
 
 func callEnergyStoredEnergy(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -770,5 +943,10 @@ func takeEnergyStore(r Record) energy.Store {
 		Parallel:          int(r[9].(float64)),
 		Cells:             int(r[10].(float64)),
 		Clamped:           r[11].(bool),
+		Fields: twobranch.Fields{
+			CapacitanceSlope: optional(r[12], number),
+			SlowCapacitance:  optional(r[13], number),
+			SlowResistance:   optional(r[14], number),
+		},
 	}
 }

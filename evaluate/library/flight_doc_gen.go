@@ -6,7 +6,7 @@ var docFlightBrownOut = Doc{
 	Summary:  "brown_out is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.",
 	Text:     "",
 	Formula:  "V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.",
-	Validity: "a stall that lasts longer than the regulator's capacitors hold, some milliseconds; constant capacitance.",
+	Validity: "a stall that lasts longer than the regulator's capacitors hold, some milliseconds; a slow branch, if the store has one, settled at from.",
 	Source:   "Ohm's law; conservation of energy.",
 	Example: `cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
 store = pack(cell, series: 6)
@@ -31,7 +31,7 @@ w_up [m/s] = up.climb_rate`,
 var docFlightCutOffChoice = Doc{
 	Summary:  "cut_off_choice flies one plan with several cut-offs: what a higher one strands in the pack, and what it leaves the radio.",
 	Text:     "",
-	Formula:  "as flight; stranded C·V²/2 at the rested voltage to which the pack rebounds.",
+	Formula:  "as flight; stranded what the pack held less what it gave: C·V²/2 at the rested voltage to which it rebounds, where C is constant.",
 	Validity: "as flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -48,8 +48,8 @@ V_cut [V] = choice.lowest`,
 var docFlightFieldCard = Doc{
 	Summary:  "field_card is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.",
 	Text:     "",
-	Formula:  "full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given.",
-	Validity: "as flight and go_voltage. In frost a pack has more resistance than its sheet says. The control time's lower end counts 12 % for capacitance at low voltage.",
+	Formula:  "full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.",
+	Validity: "as flight and go_voltage, and as store_at with its usual ratios. Without a capacitance_slope of the store the control time's lower end counts 12 % for capacitance at low voltage.",
 	Source:   "as flight; the checks: common practice. Rules of the club and of the authority come first.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -63,8 +63,8 @@ card = field_card(plane, train, store, height: 40 m, temperature: 12 °C, wind: 
 var docFlightFlight = Doc{
 	Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
 	Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
-	Formula:  "C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage.",
-	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.",
+	Formula:  "C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage + settling.",
+	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; a store without a capacitance_slope is worked as constant, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
 motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -102,7 +102,7 @@ level = flight_phase(climb_rate: 0 m/s)`,
 var docFlightGoVoltage = Doc{
 	Summary:  "go_voltage is the voltage on the field below which not to launch: the least that climbs to a height and leaves the radio a margin beyond the glide down.",
 	Text:     "",
-	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch.",
+	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched settled, and the least such voltage is looked for.",
 	Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)

@@ -8,6 +8,7 @@ import (
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/flight"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -146,20 +147,21 @@ func callFlightFieldCard(ctx context.Context, in []any) (any, []model.Caution, e
 			Drive:    takeDriveDriveModel(in[1].(Record)),
 			Store:    takeFlightFlightStore(in[2].(Record)),
 		},
-		Height:      in[3].(float64),
-		Margin:      in[4].(float64),
-		ClimbRate:   in[5].(float64),
-		Temperature: optional(in[6], number),
-		Wind:        in[7].(float64),
-		MeterError:  in[8].(float64),
+		Height:          in[3].(float64),
+		Margin:          in[4].(float64),
+		ClimbRate:       in[5].(float64),
+		Temperature:     optional(in[6], number),
+		PackTemperature: optional(in[7], number),
+		Wind:            in[8].(float64),
+		MeterError:      in[9].(float64),
 		Aboard: flight.Aboard{
-			CutOff: optional(in[9], number),
+			CutOff: optional(in[10], number),
 			Home: flight.Home{
-				Radio:        optional(in[10], func(v any) drive.RadioModel { return takeDriveRadioModel(v.(Record)) }),
-				RadioMinimum: optional(in[11], number),
-				LaunchHeight: in[12].(float64),
-				Propeller:    in[13].(string),
-				GlideCL:      optional(in[14], number),
+				Radio:        optional(in[11], func(v any) drive.RadioModel { return takeDriveRadioModel(v.(Record)) }),
+				RadioMinimum: optional(in[12], number),
+				LaunchHeight: in[13].(float64),
+				Propeller:    in[14].(string),
+				GlideCL:      optional(in[15], number),
 			},
 		},
 	})
@@ -177,6 +179,7 @@ func callFlightFieldCard(ctx context.Context, in []any) (any, []model.Caution, e
 		out.ControlLeast,
 		out.ControlMost,
 		out.GlideTime,
+		out.Resistance,
 		out.GroundSpeed,
 		rowsFlightCardCheck(out.Checks),
 	}, out.Cautions.List, nil
@@ -201,7 +204,8 @@ func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, erro
 				GlideCL:      optional(in[10], number),
 			},
 		},
-		Wind: in[11].(float64),
+		Wind:        in[11].(float64),
+		SlowVoltage: optional(in[12], number),
 	})
 	if err != nil {
 		return nil, nil, err
@@ -231,6 +235,7 @@ func callFlightFlight(ctx context.Context, in []any) (any, []model.Caution, erro
 		out.FlightSum.Drag,
 		out.FlightSum.HeightEnergy,
 		out.FlightSum.Leakage,
+		out.FlightSum.Settling,
 		rowsFlightFlightEvent(out.Events),
 		rowsFlightFlightRow(out.History),
 	}, out.Cautions.List, nil
@@ -517,6 +522,11 @@ func takeFlightFlightStore(r Record) flight.FlightStore {
 		RatedVoltage:      optional(r[2], number),
 		SafeVoltage:       optional(r[3], number),
 		LeakageResistance: optional(r[4], number),
+		Fields: twobranch.Fields{
+			CapacitanceSlope: optional(r[5], number),
+			SlowCapacitance:  optional(r[6], number),
+			SlowResistance:   optional(r[7], number),
+		},
 	}
 }
 

@@ -12,6 +12,16 @@ var docGeneratorArmEndurance = Doc{
 P [W] = arm.power`,
 }
 
+var docGeneratorArmPower = Doc{
+	Summary:  "arm_power is what arms keep up at a crank for a time, scaled from the published power for three minutes.",
+	Text:     "Trials of one's own, by arm_endurance, are better.",
+	Formula:  "P = P_3·(1 + above/t)/(1 + above/180 s), above what a reserve of work gives over what is sustained, W′/CP; F = P/(ω·r).",
+	Validity: "both arms, rested and in health, half a minute to half an hour; between people it differs by a factor of two. One arm does about two thirds (common practice). Stop on pain.",
+	Source:   "two-armed trials of three minutes at 35 W and 25 W: J. Med. Eng. Technol. 33 (2009) 151, abstract; critical power: H. Monod, J. Scherrer, Ergonomics 8 (1965) 329, from memory; 90 s, some 7 kJ above 75 W of arms, from memory.",
+	Example: `arm = arm_power(2 min, three_minutes: 35 W)
+P [W] = arm.power`,
+}
+
 var docGeneratorAwg = Doc{
 	Summary:  "awg is round copper wire of an American wire gauge number.",
 	Text:     "",
@@ -195,7 +205,7 @@ ways = groupings(gen, store, 12.5 V, 75 rpm, 12, power_limit: 45 W)`,
 var docGeneratorHandCharge = Doc{
 	Summary:  "hand_charge turns a crank until a store is charged: how long, how hard, and where the work goes.",
 	Text:     "",
-	Formula:  "dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current, the coils' inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage",
+	Formula:  "dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils' inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling",
 	Validity: "the voltage stands still over a turn of the emf; the rotor's own inertia is left out, and so is what holds heat beside the copper; still air takes 5 to 25 W/(m²·K); to 1e-9.",
 	Source:   "t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
 	Example: `w = awg(21)

@@ -7,6 +7,7 @@ import (
 	"reflect"
 
 	"inkwing/evaluate/library/generator"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -15,6 +16,10 @@ var generatorEntries = []*entry{
 	{
 		name: "arm_endurance", topic: "generator", doc: &docGeneratorArmEndurance, call: callGeneratorArmEndurance,
 		in: reflect.TypeFor[generator.ArmEnduranceInput](), out: reflect.TypeFor[generator.ArmEnduranceResult](),
+	},
+	{
+		name: "arm_power", topic: "generator", doc: &docGeneratorArmPower, call: callGeneratorArmPower,
+		in: reflect.TypeFor[generator.ArmPowerInput](), out: reflect.TypeFor[generator.ArmPowerResult](),
 	},
 	{
 		name: "awg", topic: "generator", doc: &docGeneratorAwg, call: callGeneratorAwg,
@@ -165,6 +170,27 @@ func callGeneratorArmEndurance(_ context.Context, in []any) (any, []model.Cautio
 		out.Power,
 		out.Sustained,
 		out.Reserve,
+	}, out.Cautions.List, nil
+}
+
+func callGeneratorArmPower(_ context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.ArmPower(generator.ArmPowerInput{
+		Time:     in[0].(float64),
+		ThreeMin: in[1].(float64),
+		Cadence:  in[2].(float64),
+		Length:   in[3].(float64),
+		Pulse:    in[4].(float64),
+		Above:    in[5].(float64),
+	})
+	if err != nil {
+		return nil, nil, err
+	}
+	return Record{
+		out.Power,
+		out.Work,
+		out.Force,
+		out.PeakForce,
+		rowsGeneratorArmPowerRow(out.Rows),
 	}, out.Cautions.List, nil
 }
 
@@ -621,6 +647,7 @@ func callGeneratorHandCharge(ctx context.Context, in []any) (any, []model.Cautio
 		out.ChargeSum.Drag,
 		out.ChargeSum.Eddy,
 		out.ChargeSum.Leakage,
+		out.ChargeSum.Settling,
 		out.Efficiency,
 		out.Turns,
 		out.PeakTorque,
@@ -631,6 +658,8 @@ func callGeneratorHandCharge(ctx context.Context, in []any) (any, []model.Cautio
 		given(out.CoilTemperature, func(v float64) any { return v }),
 		out.Ceiling,
 		out.Reactance,
+		given(out.SlowVoltage, func(v float64) any { return v }),
+		given(out.SettledVoltage, func(v float64) any { return v }),
 		rowsGeneratorChargeRow(out.History),
 	}, out.Cautions.List, nil
 }
@@ -939,6 +968,25 @@ func callGeneratorWire(_ context.Context, in []any) (any, []model.Caution, error
 	}, nil, nil
 }
 
+type rowsGeneratorArmPowerRow []generator.ArmPowerRow
+
+func (r rowsGeneratorArmPowerRow) Len() int { return len(r) }
+
+func (r rowsGeneratorArmPowerRow) Cell(row, column int) any {
+	v := &r[row]
+	switch column {
+	case 0:
+		return v.Time
+	case 1:
+		return v.Power
+	case 2:
+		return v.Work
+	case 3:
+		return v.Force
+	}
+	panic(noColumn(column))
+}
+
 type rowsGeneratorChargeRow []generator.ChargeRow
 
 func (r rowsGeneratorChargeRow) Len() int { return len(r) }
@@ -1030,6 +1078,11 @@ func takeGeneratorChargedStore(r Record) generator.ChargedStore {
 		RatedVoltage:      optional(r[2], number),
 		LeakageResistance: optional(r[3], number),
 		SafeVoltage:       optional(r[4], number),
+		Fields: twobranch.Fields{
+			CapacitanceSlope: optional(r[5], number),
+			SlowCapacitance:  optional(r[6], number),
+			SlowResistance:   optional(r[7], number),
+		},
 	}
 }
 

@@ -116,6 +116,8 @@ func About(topic string) string {
 		return "capacitors, packs and what they carry"
 	case "glide":
 		return "air, airframes and how they come down"
+	case "workshop":
+		return "printed parts, holes and pins, preferred values"
 	}
 	return "arithmetic"
 }

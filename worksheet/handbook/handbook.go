@@ -85,7 +85,7 @@ func (c *chapter) paragraph(class, text string) {
 }
 
 // titles are what the topics of the library are called at the top of a page.
-var titles = map[string]string{"generator": "Generator", "energy": "Energy", "glide": "Flight", "plain": "Arithmetic"}
+var titles = map[string]string{"generator": "Generator", "energy": "Energy", "glide": "Flight", "workshop": "Workshop", "plain": "Arithmetic"}
 
 func titleOf(topic string) string {
 	if title, ok := titles[topic]; ok {

@@ -7,8 +7,9 @@ import (
 	"strconv"
 	"strings"
 
+	"inkwing/evaluate"
 	"inkwing/evaluate/message"
-	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet/markdown"
 )
 
@@ -35,9 +36,9 @@ type Input struct {
 
 // inputs are the values within reach, in the order of the page, then those of the
 // pages that it uses.
-func inputs(doc *markdown.Document, within []report.Input) []Input {
+func inputs(doc *markdown.Document, load sheet.Loader) []Input {
 	list := []Input{}
-	for _, x := range within {
+	for _, x := range evaluate.Inputs(doc.Sheet(), load) {
 		in := Input{Name: x.Address, Text: x.Text, Choices: x.Choices, at: x.Span}
 		if strings.ContainsAny(in.Text, "\r\n") {
 			continue

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"slices"
 
-	"inkwing/evaluate"
 	"inkwing/worksheet"
 )
 
@@ -88,7 +87,7 @@ func (r *Room) sound(before []Input, changes []Change, text []byte) error {
 	if doc == nil {
 		return ErrLost
 	}
-	after := inputs(doc, evaluate.Inputs(doc.Sheet(), load))
+	after := inputs(doc, load)
 	if len(after) != len(before) {
 		return ErrLost
 	}

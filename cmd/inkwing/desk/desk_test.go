@@ -4,7 +4,6 @@ import (
 	"context"
 	"os"
 	"path/filepath"
-	"sync"
 	"testing"
 	"time"
 
@@ -18,18 +17,11 @@ func serve(t testing.TB, dir string) *desk.Desk { return serveWithin(t, dir, "."
 // serveWithin serves a folder of a root.
 func serveWithin(t testing.TB, dir, within string, how ...func(*desk.Desk)) *desk.Desk {
 	t.Helper()
-	d, _ := serveUntil(t, dir, within, how...)
-	return d
-}
-
-// serveUntil serves a folder until it is stopped.
-func serveUntil(t testing.TB, dir, within string, how ...func(*desk.Desk)) (d *desk.Desk, stop func()) {
-	t.Helper()
 	folder, err := disk.Open(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d = desk.New(desk.Config{Folder: folder, Base: dir, Within: within, Title: "Notes"})
+	d := desk.New(desk.Config{Folder: folder, Base: dir, Within: within, Title: "Notes"})
 	for _, do := range how {
 		do(d)
 	}
@@ -40,7 +32,7 @@ func serveUntil(t testing.TB, dir, within string, how ...func(*desk.Desk)) (d *d
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() { ended <- d.Serve(ctx, l) }()
-	stop = sync.OnceFunc(func() {
+	t.Cleanup(func() {
 		cancel()
 		select {
 		case err := <-ended:
@@ -52,8 +44,7 @@ func serveUntil(t testing.TB, dir, within string, how ...func(*desk.Desk)) (d *d
 		}
 		folder.Close()
 	})
-	t.Cleanup(stop)
-	return d, stop
+	return d
 }
 
 // file makes a file of a folder.

@@ -29,7 +29,7 @@ type target struct {
 }
 
 // all are the packages of the language.
-var all = []string{"drive", "energy", "flight", "generator", "glide", "plain"}
+var all = []string{"drive", "energy", "flight", "generator", "glide", "plain", "workshop"}
 
 // topicOf is the topic of a folder that is not named after it: the language
 // puts all that flies under one head.

@@ -11,6 +11,15 @@ func Spinning(list *model.Cautions) {
 		Source:  "common practice"})
 }
 
+// pluggedIn warns of the moment in which a charged pack meets the control.
+func pluggedIn(list *model.Cautions) {
+	list.Raise(model.Caution{ID: "plugging-in", Level: model.Warning, Standing: true,
+		Summary: "Plugging in a charged pack sparks; the wrong way round it burns the control.",
+		Why:     "The control's capacitors fill in an instant through milliohms, and through its switches a reversed pack is shorted.",
+		Hint:    "Use plugs that fit one way; plug in before charging.",
+		Source:  "common practice; the control's manual comes first"})
+}
+
 // overCurrent warns of more current than a motor bears, if that is known.
 func overCurrent(list *model.Cautions, current float64, limit *float64) {
 	if limit == nil || current <= *limit {

@@ -151,6 +151,7 @@ func Drive(in DriveInput) (DriveResult, error) {
 	}
 	out := DriveResult{DriveModel: in.DriveModel}
 	Spinning(&out.Cautions)
+	pluggedIn(&out.Cautions)
 	return out, nil
 }
 

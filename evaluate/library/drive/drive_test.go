@@ -152,3 +152,13 @@ func BenchmarkOperatingPoint(b *testing.B) {
 		}
 	}
 }
+
+// TestPluggingIn: a drive meets a charged pack, a motor by itself does not.
+func TestPluggingIn(t *testing.T) {
+	if train := kit.Must(Drive(DriveInput{lapwing()}))(t); !kit.Raised(train.List, "plugging-in") {
+		t.Error("no word of plugging in")
+	}
+	if point := kit.Must(MotorPoint(MotorPointInput{Motor: lapwing().Motor, Voltage: 8, Current: 4}))(t); kit.Raised(point.List, "plugging-in") {
+		t.Error("a motor on a bench supply is plugged into a pack")
+	}
+}

@@ -1,6 +1,9 @@
 package energy
 
-import "inkwing/evaluate/library/model"
+import (
+	"inkwing/evaluate/library/internal/twobranch"
+	"inkwing/evaluate/library/model"
+)
 
 // CapacitorInput is what a maker's sheet says of one cell.
 type CapacitorInput struct {
@@ -12,6 +15,7 @@ type CapacitorInput struct {
 	Tolerance         float64  `unit:"%" range:"[0,)" default:"20 %" help:"spread of capacitance between cells, to either side"`
 	Settling          float64  `unit:"%" range:"[0,)" default:"0 %" help:"share of the voltage that a fast charge loses as it settles"`
 	ThermalResistance *float64 `unit:"K/W" range:"(0,)" help:"from the cell to the air"`
+	twobranch.Fields
 }
 
 // Ratings is what a store can do at its rated voltage.
@@ -34,11 +38,14 @@ type CapacitorResult struct {
 // Capacitor describes one cell. A row of a parts table with the same headings
 // serves as well wherever a cell is wanted.
 //
-// Formula: E = C·V²/2; short-circuit current V/R; matched power V²/(4·R).
+// A double-layer cell holds less at low voltage, and settles after a fast charge. A
+// sheet rarely says by how much: fit_capacitance and fit_rest find it from a log.
 //
-// Validity: capacitance and resistance taken as constant. A power near the matched one overheats the cell within seconds.
+// Formula: C(V) = C + k·(V − 0.6·V_rated); a slow branch takes (V − V_slow)/R_slow; E = ∫ C(V)·V dV + C_slow·V²/2; short-circuit current V/R; matched power V²/(4·R).
 //
-// Source: definitions.
+// Validity: without slope and slow branch the capacitance is taken as constant. A power near the matched one overheats the cell within seconds.
+//
+// Source: definitions; L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory; 60 % is the middle of the fall over which IEC 62391-1 measures.
 //
 // Example:
 //
@@ -53,6 +60,7 @@ func Capacitor(in CapacitorInput) (CapacitorResult, error) {
 		Tolerance:         in.Tolerance,
 		Settling:          in.Settling,
 		ThermalResistance: in.ThermalResistance,
+		Fields:            in.Fields,
 		Series:            1,
 		Parallel:          1,
 		Cells:             1,

@@ -66,7 +66,7 @@ func risingCapacitance() model.Caution {
 		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
 		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
-		Hint:    "Measure the capacitance over the voltages of the flight.",
+		Hint:    "Give the cell its capacitance_slope; fit_capacitance finds it.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
 	}
 }

@@ -20,7 +20,7 @@ type ChargeTimeInput struct {
 type ChargeTimeResult struct {
 	Time       float64 `unit:"s" show:"1" symbol:"t"`
 	Stored     float64 `unit:"J" show:"2" help:"in the store, beyond what was there"`
-	Loss       float64 `unit:"J" help:"in the store's own resistance"`
+	Loss       float64 `unit:"J" help:"in the store's own resistances"`
 	CrankPower float64 `unit:"W" show:"3" help:"that the arm gives"`
 	Work       float64 `unit:"J" show:"4" help:"that the arm gives altogether"`
 	model.Cautions
@@ -31,7 +31,7 @@ type ChargeTimeResult struct {
 //
 // Formula: I = (√(V² + 4PR) − V)/(2R); t = C/(2P)·[V²/2 + ½·(V·s + a²·ln(V + s))] between the rested voltages, s = √(V² + a²), a² = 4PR; without resistance C·(V2² − V1²)/(2P); crank power P/efficiency.
 //
-// Validity: constant capacitance; a power that is the same at every voltage, which a generator alone never gives: it starts strong and ends weak.
+// Validity: with a capacitance_slope C is C0 + k·V within the integral, and a slow branch is stepped along; a power that is the same at every voltage, which a generator alone never gives: it starts strong and ends weak.
 //
 // Source: energy balance, textbook.
 //
@@ -54,15 +54,31 @@ func ChargeTime(in ChargeTimeInput) (ChargeTimeResult, error) {
 	}
 	a := 2 * math.Sqrt(in.Power*in.Store.Resistance)
 	out := ChargeTimeResult{
-		Time:       in.Store.Capacitance / (2 * in.Power) * (chargeArea(in.To, a) - chargeArea(in.From, a)),
-		Stored:     in.Store.EnergyAt(in.To) - in.Store.EnergyAt(in.From),
 		CrankPower: in.Power / in.Efficiency,
+	}
+	if out.Time, out.Stored, err = in.fill(a); err != nil {
+		return ChargeTimeResult{}, err
 	}
 	out.Loss = max(0, in.Power*out.Time-out.Stored)
 	out.Work = out.CrankPower * out.Time
 	out.List = in.Store.Charged(in.To)
 	return out, nil
 }
+
+// fill is the time from one voltage to the other, and what is stored then; a² is
+// four times the power by the resistance.
+func (in ChargeTimeInput) fill(a float64) (time, stored float64, err error) {
+	l := in.Store.law()
+	if l.Lags() {
+		return in.fillSlowly(l, a)
+	}
+	time = l.C0 / (2 * in.Power) * (chargeArea(in.To, a) - chargeArea(in.From, a))
+	time += l.Slope / (2 * in.Power) * (risingArea(in.To, a) - risingArea(in.From, a))
+	return time, l.Energy(in.From, in.To), nil
+}
+
+// risingArea is the integral of v·(v + √(v² + a²)) from 0, and a³/3 more.
+func risingArea(v, a float64) float64 { return (v*v*v + math.Pow(math.Hypot(v, a), 3)) / 3 }
 
 // chargeArea is the integral of v + √(v² + a²) from 0.
 func chargeArea(v, a float64) float64 {

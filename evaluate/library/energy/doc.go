@@ -6,7 +6,7 @@
 // farads, ohms, kelvins and seconds, whatever a tag shows them in. A caution
 // comes with an answer; an error only where an answer would have no meaning.
 //
-// A store is a constant capacitance behind a constant resistance. Real
-// double-layer cells hold somewhat more at a higher voltage, and settle after
-// a fast charge; neither is modelled, both are cautioned.
+// A store is a capacitance behind a constant resistance. Real double-layer cells
+// hold more at a higher voltage, and settle after a fast charge: a slope and a slow
+// branch say so where they are known, and where not, cautions do.
 package energy

@@ -51,23 +51,6 @@ func TestEveryFunctionSaysWhatItDoes(t *testing.T) {
 	}
 }
 
-func TestEveryFunctionIsTested(t *testing.T) {
-	names, _ := filepath.Glob("*_test.go")
-	var tests strings.Builder
-	for _, name := range names {
-		text, err := os.ReadFile(name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		tests.Write(text)
-	}
-	for _, f := range declared(t) {
-		if !strings.Contains(tests.String(), "kit.Must("+f.Name.Name+"(") {
-			t.Errorf("%s has no test that calls it as kit.Must(%[1]s(…))(t)", f.Name.Name)
-		}
-	}
-}
-
 // cautions is one of each that the package can raise.
 func cautions() []model.Caution {
 	var list []model.Caution

@@ -15,6 +15,8 @@ type HoldUpTimeInput struct {
 	Current *float64 `unit:"A" range:"(0,)" choose:"load" help:"constant: a linear regulator, a radio" symbol:"I"`
 	Power   *float64 `unit:"W" range:"(0,)" choose:"load" help:"constant: a switching regulator" symbol:"P"`
 	Load    *float64 `unit:"Ω" range:"(0,)" choose:"load" help:"constant resistance: a lamp, a bleeder"`
+
+	SlowVoltage *float64 `unit:"V" range:"[0,)" help:"of the slow branch at the start, if the store has one; as from, where it has rested"`
 }
 
 // HoldUpTimeResult is the time.
@@ -29,7 +31,7 @@ type HoldUpTimeResult struct {
 //
 // Formula: current: C·(Va − Vb)/I, Vb = to + I·R; load: (R + Rl)·C·ln(Va/Vb), Vb = to·(R + Rl)/Rl; power: C/(2·P)·[u²/2 + (u·√(u²−a²) − a²·ln(u + √(u²−a²)))/2] from Vb to Va, a² = 4·P·R, Vb = to + P·R/to, at least a.
 //
-// Validity: constant capacitance and resistance; leakage and settling neglected.
+// Validity: constant resistance; leakage neglected. With a capacitance_slope C is C0 + k·V within the integrals; with a slow branch the two are stepped together.
 //
 // Source: elementary; the closed form agrees with quadrature and a stepped solution.
 //
@@ -53,6 +55,9 @@ type DischargeResult struct {
 	Delivered  float64 `unit:"J" show:"3" help:"to the load"`
 	Lost       float64 `unit:"J" show:"4" help:"in the store's resistance"`
 	Left       float64 `unit:"J" show:"5" help:"in the store, at the end"`
+
+	Settling       *float64 `unit:"J" help:"lost between the branches of a store that has a slow one"`
+	SettledVoltage *float64 `unit:"V" help:"of such a store some minutes after, without the load"`
 	model.Cautions
 }
 
@@ -61,7 +66,7 @@ type DischargeResult struct {
 //
 // Formula: time as hold_up_time; lost = I²·R·t under a current, the share R/(R + Rl) under a load, C·(Va² − Vb²)/2 − P·t under a power.
 //
-// Validity: constant capacitance and resistance; leakage and settling neglected.
+// Validity: as hold_up_time.
 //
 // Source: elementary.
 //
@@ -84,8 +89,10 @@ func Discharge(in DischargeInput) (DischargeResult, error) {
 	if end > in.From {
 		return DischargeResult{}, downAtOnce(in.From, in.To, end)
 	}
-	out := load.run(in.From, end)
-	out.Left = in.Store.EnergyAt(end)
+	out, err := in.run(load, end)
+	if err != nil {
+		return DischargeResult{}, err
+	}
 	out.List = in.Store.Charged(in.From)
 	if collapses {
 		out.Raise(collapse(end, in.To, *in.Power))
@@ -96,15 +103,19 @@ func Discharge(in DischargeInput) (DischargeResult, error) {
 	if in.Store.Resistance == 0 {
 		out.Raise(noResistance())
 	}
-	out.Raise(risingCapacitance())
+	if in.Store.Plain() {
+		out.Raise(risingCapacitance())
+	}
 	out.Raise(residualCharge())
 	return out, nil
 }
 
 // A drain is what empties a store: it knows the rested voltage at which the
-// terminals are down, and the way there.
+// terminals are down, what flows on the way there, and the way itself where one
+// branch is all there is.
 type drain interface {
 	end(terminal float64) (rested float64, collapses bool, err error)
+	flow(rested float64) float64
 	run(from, to float64) DischargeResult // between rested voltages
 }
 
@@ -134,8 +145,10 @@ func (d constantCurrent) end(terminal float64) (float64, bool, error) {
 	return terminal + d.current*d.store.Resistance, false, nil
 }
 
+func (d constantCurrent) flow(float64) float64 { return d.current }
+
 func (d constantCurrent) run(from, to float64) DischargeResult {
-	t := d.store.Capacitance * (from - to) / d.current
+	t := d.store.law().Charge(to, from) / d.current
 	lost := d.current * d.current * d.store.Resistance * t
 	return DischargeResult{Time: t, EndVoltage: to, Lost: lost, Delivered: given(d.store, from, to) - lost}
 }
@@ -156,11 +169,13 @@ func (d constantLoad) end(terminal float64) (float64, bool, error) {
 	return terminal * (d.store.Resistance + d.load) / d.load, false, nil
 }
 
+func (d constantLoad) flow(rested float64) float64 { return rested / (d.store.Resistance + d.load) }
+
 func (d constantLoad) run(from, to float64) DischargeResult {
 	sum := d.store.Resistance + d.load
-	all := given(d.store, from, to)
+	all, l := given(d.store, from, to), d.store.law()
 	return DischargeResult{
-		Time:       sum * d.store.Capacitance * math.Log(from/to),
+		Time:       sum * (l.C0*math.Log(from/to) + l.Slope*(from-to)),
 		EndVoltage: to,
 		Delivered:  all * d.load / sum,
 		Lost:       all * d.store.Resistance / sum,
@@ -185,9 +200,14 @@ func (d constantPower) end(terminal float64) (float64, bool, error) {
 	return terminal + d.power*d.store.Resistance/terminal, false, nil
 }
 
+func (d constantPower) flow(rested float64) float64 {
+	return 2 * d.power / (rested + math.Sqrt(max(0, rested*rested-4*d.power*d.store.Resistance)))
+}
+
 func (d constantPower) run(from, to float64) DischargeResult {
-	a2 := 4 * d.power * d.store.Resistance
-	t := (powerIntegral(from, a2) - powerIntegral(to, a2)) * d.store.Capacitance / (2 * d.power)
+	a2, l := 4*d.power*d.store.Resistance, d.store.law()
+	t := (powerIntegral(from, a2) - powerIntegral(to, a2)) * l.C0 / (2 * d.power)
+	t += (risingIntegral(from, a2) - risingIntegral(to, a2)) * l.Slope / (2 * d.power)
 	delivered := d.power * t
 	return DischargeResult{Time: t, EndVoltage: to, Delivered: delivered, Lost: max(0, given(d.store, from, to)-delivered)}
 }
@@ -201,10 +221,14 @@ func powerIntegral(u, a2 float64) float64 {
 	return u*u/2 + (u*s-a2*math.Log(u+s))/2
 }
 
-// given is what the capacitance gives between two rested voltages.
-func given(s Store, from, to float64) float64 {
-	return s.Capacitance * (from - to) * (from + to) / 2
+// risingIntegral is the antiderivative of u·(u + √(u² − a²)).
+func risingIntegral(u, a2 float64) float64 {
+	s := math.Sqrt(max(0, u*u-a2))
+	return (u*u*u + s*s*s) / 3
 }
+
+// given is what the fast branch gives between two rested voltages.
+func given(s Store, from, to float64) float64 { return s.law().Energy(to, from) }
 
 func downAtOnce(from, to, end float64) error {
 	return &model.Error{

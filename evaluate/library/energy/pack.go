@@ -27,7 +27,7 @@ type PackResult struct {
 //
 // Formula: C = C1·np/ns, R = R1·ns/np, V = ns·V1, mass m1·ns·np; safe voltage V1·((ns−1)·(1−d)+1+d)/(1+d) with the tolerance d.
 //
-// Validity: cells of one kind, joined while empty, links without resistance.
+// Validity: cells of one kind, joined while empty, links without resistance; a slope goes as k1·np/ns², a slow branch as C and R.
 //
 // Source: definitions.
 //
@@ -72,6 +72,7 @@ func (s Store) joined(series, parallel int) Store {
 	out.Mass = times(s.Mass, ns*np)
 	out.LeakageResistance = times(s.LeakageResistance, ns/np)
 	out.ThermalResistance = times(s.ThermalResistance, 1/(ns*np))
+	out.Fields = s.Fields.Joined(ns, np)
 	out.Series = s.rows() * series
 	out.Parallel = max(s.Parallel, 1) * parallel
 	out.Cells = max(s.Cells, 1) * series * parallel

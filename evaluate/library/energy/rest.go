@@ -52,8 +52,10 @@ func SelfDischarge(in SelfDischargeInput) (SelfDischargeResult, error) {
 
 // SettledVoltageInput is a store right after a fast charge.
 type SettledVoltageInput struct {
-	Store   Store   `help:"the pack, with its settling"`
-	Voltage float64 `unit:"V" range:"[0,)" help:"rested, right after the charge" symbol:"V"`
+	Store       Store    `help:"the pack, with its slow branch or its settling"`
+	Voltage     float64  `unit:"V" range:"[0,)" help:"rested, right after the charge" symbol:"V"`
+	SlowVoltage float64  `unit:"V" range:"[0,)" default:"0 V" help:"of the slow branch then, if the store has one; hand_charge says it"`
+	Time        *float64 `unit:"s" range:"[0,)" help:"after which, with a slow branch; when all is over if not given" symbol:"t"`
 }
 
 // SettledVoltageResult is where it settles.
@@ -65,11 +67,11 @@ type SettledVoltageResult struct {
 // SettledVoltage is what a fast charge leaves once the charge has spread into
 // the depth of the electrodes.
 //
-// Formula: V·(1 − settling).
+// Formula: with a slow branch C0·V + k·V²/2 + C_slow·V_slow keeps its sum, and V − V_slow dies by ∫ dt/(R_slow·C·C_slow/(C + C_slow)); without one V·(1 − settling).
 //
-// Validity: settling is measured: a few per cent after a charge of a minute or two, less after a slow one.
+// Validity: settling is measured: a few per cent after a charge of a minute or two, less after a slow one; leakage neglected.
 //
-// Source: common practice.
+// Source: L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory; the share: common practice.
 //
 // Example:
 //
@@ -79,9 +81,16 @@ func SettledVoltage(in SettledVoltageInput) (SettledVoltageResult, error) {
 	if err := in.Store.check("store"); err != nil {
 		return SettledVoltageResult{}, err
 	}
-	out := SettledVoltageResult{Voltage: in.Voltage * (1 - in.Store.Settling)}
+	if err := require.All(require.NotNegative("voltage", in.Voltage, "V"), require.NotNegative("slow_voltage", in.SlowVoltage, "V")); err != nil {
+		return SettledVoltageResult{}, err
+	}
+	out := SettledVoltageResult{}
+	var err error
+	if out.Voltage, err = in.settled(); err != nil {
+		return SettledVoltageResult{}, err
+	}
 	out.List = in.Store.Charged(in.Voltage)
-	if in.Store.Settling > 0 {
+	if out.Voltage < in.Voltage {
 		out.Raise(settles(in.Voltage, out.Voltage))
 	}
 	return out, nil

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -16,7 +17,7 @@ const unbalancedShare = 0.8
 // Capacitance, resistance, leakage and mass are the whole store's; Tolerance is
 // the spread between its cells, and Series says how many rows share the voltage.
 type Store struct {
-	Capacitance       float64  `unit:"F" range:"(0,)" show:"1" help:"at the terminals, taken as constant" symbol:"C"`
+	Capacitance       float64  `unit:"F" range:"(0,)" show:"1" help:"at the terminals; constant without a capacitance_slope" symbol:"C"`
 	RatedVoltage      float64  `unit:"V" range:"(0,)" show:"2" help:"highest voltage that the maker allows" symbol:"V_rated"`
 	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" show:"3" help:"in series, for direct current" symbol:"R"`
 	Mass              *float64 `unit:"g" range:"(0,)" help:"of all cells" symbol:"m"`
@@ -28,12 +29,15 @@ type Store struct {
 	Parallel          int      `range:"[1,)" default:"1" help:"cells side by side in a row"`
 	Cells             int      `range:"[1,)" default:"1" help:"how many cells"`
 	Clamped           bool     `default:"false" help:"each row is held at its rating by a clamp or balancer"`
+	twobranch.Fields
 }
 
-// EnergyAt is what the store holds at a rested voltage, in joules.
-func (s Store) EnergyAt(voltage float64) float64 {
-	return s.Capacitance * voltage * voltage / 2
-}
+// law is the store's branches.
+func (s Store) law() twobranch.Law { return s.Law(s.Capacitance, &s.RatedVoltage) }
+
+// EnergyAt is what the store holds at a rested voltage, in joules, its charge
+// settled.
+func (s Store) EnergyAt(voltage float64) float64 { return s.law().Held(voltage, voltage) }
 
 // WorstCell is the highest voltage that a cell of the string may see when the
 // string stands at voltage: one row low by the tolerance, all others high by
@@ -90,7 +94,8 @@ func (s Store) standing(voltage float64) model.Caution {
 // language, or empty where its fields are the inputs themselves.
 func (s Store) check(record string) error {
 	return require.In(record, require.Positive("capacitance", s.Capacitance, "F"), require.Positive("rated_voltage", s.RatedVoltage, "V"),
-		require.NotNegative("resistance", s.Resistance, "Ω"), require.Share("tolerance", s.Tolerance), require.Share("settling", s.Settling))
+		require.NotNegative("resistance", s.Resistance, "Ω"), require.Share("tolerance", s.Tolerance), require.Share("settling", s.Settling),
+		s.Fields.Check(s.Capacitance, &s.RatedVoltage))
 }
 
 // rows is Series, where a Go caller that leaves it out means a single cell.

@@ -30,7 +30,7 @@ type BrownOutResult struct {
 //
 // Formula: V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.
 //
-// Validity: a stall that lasts longer than the regulator's capacitors hold, some milliseconds; constant capacitance.
+// Validity: a stall that lasts longer than the regulator's capacitors hold, some milliseconds; a slow branch, if the store has one, settled at from.
 //
 // Source: Ohm's law; conservation of energy.
 //
@@ -89,8 +89,8 @@ func (in BrownOutInput) rested(current float64) float64 {
 
 // time is how long the radio's mean current takes between two rested voltages.
 func (in BrownOutInput) time(from, to float64) float64 {
-	k := &circuit{store: in.Store}
+	k := &circuit{store: in.Store, law: in.Store.law()}
 	k.feed(&in.Radio)
 	k.store.Resistance += in.LeadResistance
-	return k.drain(from, to)
+	return k.drain(from, from, to)
 }

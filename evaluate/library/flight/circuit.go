@@ -5,6 +5,7 @@ import (
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/numeric"
 )
 
@@ -15,11 +16,12 @@ type FlightStore struct {
 	RatedVoltage      *float64 `unit:"V" range:"(0,)" help:"highest voltage that the maker allows" symbol:"V_rated"`
 	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which no cell can pass its rating"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"across it at rest"`
+	twobranch.Fields
 }
 
 func (s FlightStore) check(record string) error {
 	bounds := []error{require.Positive("capacitance", s.Capacitance, "F"),
-		require.NotNegative("resistance", s.Resistance, "Ω")}
+		require.NotNegative("resistance", s.Resistance, "Ω"), s.Fields.Check(s.Capacitance, s.RatedVoltage)}
 	if s.LeakageResistance != nil {
 		bounds = append(bounds, require.Positive("leakage_resistance", *s.LeakageResistance, "Ω"))
 	}
@@ -41,6 +43,7 @@ type circuit struct {
 	drive                    drive.DriveModel
 	disc                     *drive.Disc
 	store                    FlightStore
+	law                      twobranch.Law // of the store
 	radioCurrent, radioPower float64
 	least                    float64 // at the terminals, where the radio fails; 0 for none
 	failed                   bool    // the radio has
@@ -51,7 +54,7 @@ type circuit struct {
 
 func newCircuit(drive drive.DriveModel, d *drive.Disc, store FlightStore, density float64) *circuit {
 	square := d.Diameter * d.Diameter
-	return &circuit{drive: drive, disc: d, store: store, density: density, radioCurrent: drive.SpeedControl.IdleCurrent,
+	return &circuit{drive: drive, disc: d, store: store, law: store.law(), density: density, radioCurrent: drive.SpeedControl.IdleCurrent,
 		pull: density * square * square, twist: density * square * square * d.Diameter / (2 * math.Pi),
 		emf: drive.EmfByTurns()}
 }

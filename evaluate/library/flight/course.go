@@ -27,6 +27,10 @@ const (
 	yDrag
 	yLeak
 	yCount
+
+	ySlow     = yCount // V, of the slow branch of a store that has one
+	ySettling = yCount + 1
+	yBranched = yCount + 2
 )
 
 // A flown leg is a leg with its path.
@@ -83,13 +87,14 @@ const (
 func (l *leg) derivative(wind float64) numeric.System {
 	return func(_ float64, y, dy []float64) {
 		l.grows(l.at(y[yVoltage]), y[yVoltage], wind, dy)
+		l.settle(y, dy)
 	}
 }
 
 // grows is what a moment at a rested voltage adds to the state, by the second.
 func (l *leg) grows(m moment, v, wind float64, dy []float64) {
 	all, leak := m.pack+m.radio, l.store.leak(v)
-	dy[yVoltage] = -(all + leak) / l.store.Capacitance
+	dy[yVoltage] = -(all + leak) / l.law.At(v)
 	dy[yHeight] = m.climb()
 	dy[yRange] = m.speed*math.Cos(m.angle) + wind
 	dy[yRadio] = m.terminal * m.radio
@@ -238,7 +243,7 @@ func (c *course) longest(l *leg) float64 {
 	if l.task == rest || m.pack+m.radio <= 0 {
 		return 0
 	}
-	return max(0.25*l.store.Capacitance*(v-0.8*min(c.cutOff, v))/(m.pack+m.radio), 1e-6)
+	return max(0.25*l.law.At(v)*(v-0.8*min(c.cutOff, v))/(m.pack+m.radio), 1e-6)
 }
 
 // stalled puts a stall of the integration in the builder's terms, but for one

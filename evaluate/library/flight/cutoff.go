@@ -45,7 +45,7 @@ type CutOffChoiceResult struct {
 // CutOffChoice flies one plan with several cut-offs: what a higher one strands
 // in the pack, and what it leaves the radio.
 //
-// Formula: as flight; stranded C·V²/2 at the rested voltage to which the pack rebounds.
+// Formula: as flight; stranded what the pack held less what it gave: C·V²/2 at the rested voltage to which it rebounds, where C is constant.
 //
 // Validity: as flight.
 //
@@ -98,10 +98,10 @@ func (in CutOffChoiceInput) row(ctx context.Context, v float64) (CutOffRow, erro
 	if err != nil {
 		return CutOffRow{}, err
 	}
-	share := f.StopVoltage / in.StartVoltage
+	stranded := in.Store.law().Held(in.StartVoltage, in.StartVoltage) - f.Given
 	return CutOffRow{CutOff: v, PoweredTime: f.PoweredTime, TopHeight: f.TopHeight, GlideTime: f.GlideTime,
 		ControlTime: finite(f.ControlTime), ControlMargin: finite(f.ControlMargin),
-		Stranded: in.Store.Capacitance * f.StopVoltage * f.StopVoltage / 2, StrandedShare: share * share}, nil
+		Stranded: stranded, StrandedShare: stranded / in.Store.law().Held(in.StartVoltage, in.StartVoltage)}, nil
 }
 
 // finite leaves out what is never reached: a column has no place for it.
@@ -120,7 +120,7 @@ func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {
 			Why:     "A radio that fails in the glide leaves a model that nobody steers.",
 			Hint:    "Try higher ones, or stay lower.", Source: "common practice"})
 	}
-	if out.Rows[0].ControlTime != nil {
+	if out.Rows[0].ControlTime != nil && in.Store.Plain() {
 		controlReadsLong(&out.Cautions)
 	}
 	if in.Radio != nil {

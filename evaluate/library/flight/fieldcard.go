@@ -17,8 +17,11 @@ type FieldCardInput struct {
 	Margin      float64  `unit:"s" range:"[0,)" default:"30 s" help:"that the radio shall last beyond the glide down"`
 	ClimbRate   float64  `unit:"m/s" range:"(0,)" default:"1 m/s" help:"held until the height"`
 	Temperature *float64 `unit:"°C" help:"of the air today; the airframe's own density if not given"`
-	Wind        float64  `unit:"m/s" range:"[0,)" default:"0 m/s" help:"today, at the height flown"`
-	MeterError  float64  `unit:"%" range:"[0,10]" default:"1 %" help:"by which the voltmeter may be off, either way"`
+
+	PackTemperature *float64 `unit:"°C" range:"[-40,65]" help:"of the pack; that of the air if not given, and 25 °C leaves it as its sheet says"`
+
+	Wind       float64 `unit:"m/s" range:"[0,)" default:"0 m/s" help:"today, at the height flown"`
+	MeterError float64 `unit:"%" range:"[0,10]" default:"1 %" help:"by which the voltmeter may be off, either way"`
 	Aboard
 }
 
@@ -37,9 +40,10 @@ type FieldCardResult struct {
 	FlightLeast  float64     `unit:"s" help:"of it, with the meter off to the wrong side"`
 	FlightMost   float64     `unit:"s" help:"of it, with the meter off to the right side"`
 	ControlTime  float64     `unit:"s" show:"5" help:"of the radio from there"`
-	ControlLeast float64     `unit:"s" help:"of it, with cells that hold less at low voltage and the meter off to the wrong side"`
+	ControlLeast float64     `unit:"s" help:"of it, the meter off to the wrong side, and with cells that hold less at low voltage where the store has no capacitance_slope"`
 	ControlMost  float64     `unit:"s" help:"of it, as worked, with the meter off to the right side"`
 	GlideTime    float64     `unit:"s" help:"from the height to touchdown"`
+	Resistance   float64     `unit:"Ω" help:"of the pack, as cold as it is"`
 	GroundSpeed  float64     `unit:"m/s" help:"of the glide against today's wind; negative where it is blown back"`
 	Checks       []CardCheck `help:"before the throw"`
 	model.Cautions
@@ -50,9 +54,9 @@ const lowShare = 0.12
 
 // FieldCard is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.
 //
-// Formula: full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given.
+// Formula: full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.
 //
-// Validity: as flight and go_voltage. In frost a pack has more resistance than its sheet says. The control time's lower end counts 12 % for capacitance at low voltage.
+// Validity: as flight and go_voltage, and as store_at with its usual ratios. Without a capacitance_slope of the store the control time's lower end counts 12 % for capacitance at low voltage.
 //
 // Source: as flight; the checks: common practice. Rules of the club and of the authority come first.
 //
@@ -72,6 +76,10 @@ func FieldCard(ctx context.Context, in FieldCardInput) (FieldCardResult, error) 
 	if in.Temperature != nil {
 		in.Airframe.Density = seaPressure / (airConstant * *in.Temperature)
 	}
+	var err error
+	if in.Store, err = in.chilled(); err != nil {
+		return FieldCardResult{}, err
+	}
 	needs := GoVoltageInput{Aloft: in.Aloft, Height: in.Height, Margin: in.Margin, ClimbRate: in.ClimbRate, Aboard: in.Aboard}
 	least, err := GoVoltage(ctx, needs)
 	if err != nil {
@@ -82,7 +90,7 @@ func FieldCard(ctx context.Context, in FieldCardInput) (FieldCardResult, error) 
 		return FieldCardResult{}, err
 	}
 	out := FieldCardResult{Full: top * (1 - in.MeterError), Launch: least.Voltage * (1 + in.MeterError), Land: land * (1 + in.MeterError),
-		GlideTime: least.GlideTime, Checks: checks}
+		GlideTime: least.GlideTime, Resistance: in.Store.Resistance, Checks: checks}
 	if err := in.times(ctx, &out); err != nil {
 		return FieldCardResult{}, err
 	}
@@ -154,13 +162,16 @@ func (in FieldCardInput) times(ctx context.Context, out *FieldCardResult) error 
 		f.CutOff = &at
 		return Flight(ctx, f)
 	}
-	e := in.MeterError
+	e, holdsLess := in.MeterError, 1.0
+	if in.Store.Plain() {
+		holdsLess += lowShare
+	}
 	for _, c := range []struct {
 		full, land   float64
 		motor, radio *float64
 		long         float64
 	}{{out.Full * (1 - e), out.Land * (1 + e), &out.FlightLeast, &out.ControlMost, 1},
-		{out.Full * (1 + e), out.Land * (1 - e), &out.FlightMost, &out.ControlLeast, 1 + lowShare},
+		{out.Full * (1 + e), out.Land * (1 - e), &out.FlightMost, &out.ControlLeast, holdsLess},
 		{out.Full, out.Land, &out.FlightTime, &out.ControlTime, 1}} {
 		f, err := fly(c.full, c.land)
 		if err != nil {
@@ -201,9 +212,7 @@ func blameHeight(err error) error {
 	if !errors.As(err, &e) || e.Field != "plan" && e.Field != "start_voltage" && e.Field != "cut_off" {
 		return err
 	}
-	moved := *e
-	moved.Field = "height"
-	return &moved
+	return renamed(err, "height")
 }
 
 // checks are what to look at before the throw.

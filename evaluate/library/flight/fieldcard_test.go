@@ -168,3 +168,46 @@ func TestFieldCardByFlight(t *testing.T) {
 		t.Errorf("1 %% less does as well: %+v", low)
 	}
 }
+
+// TestFieldCardOnAColdField: at −40 °C a pack has twice the resistance and 5 % less
+// capacitance (makers' data sheets, from memory); it must be charged higher to launch, and
+// one kept warm is as its sheet says.
+func TestFieldCardOnAColdField(t *testing.T) {
+	in := lapwingCard()
+	in.Temperature, in.PackTemperature = new(273.15-5), new(298.15)
+	kept := kit.Must(FieldCard(t.Context(), in))(t)
+	kit.Near(t, "kept warm", kept.Resistance, in.Store.Resistance, 1e-12)
+	in.PackTemperature = new(273.15 - 40)
+	frozen := kit.Must(FieldCard(t.Context(), in))(t)
+	kit.Near(t, "at −40 °C", frozen.Resistance, 2*in.Store.Resistance, 1e-12)
+	in.PackTemperature = nil
+	cold := kit.Must(FieldCard(t.Context(), in))(t)
+	kit.Near(t, "as cold as the air", cold.Resistance, in.Store.Resistance*math.Exp2(30.0/65), 1e-12)
+	if !(kept.Launch < cold.Launch && cold.Launch < frozen.Launch && kept.FlightTime > cold.FlightTime && cold.FlightTime > frozen.FlightTime) {
+		t.Errorf("launch %g, %g, %g V, flight %g, %g, %g s", kept.Launch, cold.Launch, frozen.Launch, kept.FlightTime, cold.FlightTime, frozen.FlightTime)
+	}
+	// By hand: the same card of a pack that has what frost makes of it.
+	by := in
+	by.PackTemperature = new(298.15)
+	by.Store.Resistance *= math.Exp2(30.0 / 65)
+	by.Store.Capacitance *= 1 - 0.05*30/65
+	kit.Near(t, "flight time", kit.Must(FieldCard(t.Context(), by))(t).FlightTime, cold.FlightTime, 1e-12)
+	in.PackTemperature = new(100.0)
+	_, err := FieldCard(t.Context(), in)
+	kit.Refuses(t, err, "pack_temperature")
+}
+
+// TestFieldCardOfARisingCapacitance: where the store says how it rises, nothing is taken
+// off for it.
+func TestFieldCardOfARisingCapacitance(t *testing.T) {
+	in := lapwingCard()
+	in.MeterError = 0
+	plain := kit.Must(FieldCard(t.Context(), in))(t)
+	kit.Near(t, "12 % on one side", plain.ControlLeast, plain.ControlTime/1.12, 1e-9)
+	in.Store.Fields = lapwingBranches()
+	rising := kit.Must(FieldCard(t.Context(), in))(t)
+	kit.Near(t, "no share", rising.ControlLeast, rising.ControlTime, 1e-9)
+	if kit.Raised(rising.List, "control-time-reads-long") || !kit.Raised(plain.List, "control-time-reads-long") {
+		t.Error("the caution does not follow the store")
+	}
+}

@@ -3,6 +3,7 @@ package flight
 import (
 	"context"
 	"math"
+	"slices"
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
@@ -38,7 +39,8 @@ type FlightInput struct {
 	Plan         []Phase `help:"the phases, as a table or a list of flight_phase"`
 	StartVoltage float64 `unit:"V" range:"(0,)" help:"of the pack, rested, at the launch"`
 	Aboard
-	Wind float64 `unit:"m/s" default:"0 m/s" help:"along the path over the ground: tailwind positive, headwind negative"`
+	Wind        float64  `unit:"m/s" default:"0 m/s" help:"along the path over the ground: tailwind positive, headwind negative"`
+	SlowVoltage *float64 `unit:"V" range:"[0,)" help:"of the pack's slow branch at the launch, if it has one: hand_charge says it; as start_voltage, where the pack has rested"`
 }
 
 // FlightRow is a moment of a flight.
@@ -77,6 +79,7 @@ type FlightSum struct {
 	Drag          float64 `unit:"J" help:"lost to the air by the airframe"`
 	HeightEnergy  float64 `unit:"J" help:"won as height above the launch"`
 	Leakage       float64 `unit:"J" help:"lost within the pack"`
+	Settling      float64 `unit:"J" help:"lost within a pack that has a slow branch, between its branches"`
 }
 
 // FlightResult is how a flight went.
@@ -107,9 +110,9 @@ type FlightResult struct {
 // end of the plan or on the ground the motor stops for good; the pack's voltage
 // rebounds, and the model glides down on what is left for the radio.
 //
-// Formula: C·dV/dt = −(motor + radio + V/R_leak); L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage.
+// Formula: C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage + settling.
 //
-// Validity: steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; constant capacitance, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.
+// Validity: steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; a store without a capacitance_slope is worked as constant, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).
 //
@@ -174,9 +177,10 @@ func (in *FlightInput) course() (*course, *circuit, error) {
 	if c.plane, c.glide, err = k.lastGlide(in.Home, in.Airframe); err != nil {
 		return nil, nil, err
 	}
-	c.y, c.then = make([]float64, yCount), make([]float64, yCount)
-	c.y[yVoltage], c.y[yHeight] = in.StartVoltage, in.LaunchHeight
-	copy(c.then, c.y)
+	if c.y, err = k.launched(in); err != nil {
+		return nil, nil, err
+	}
+	c.then = slices.Clone(c.y)
 	return c, k, nil
 }
 

@@ -35,7 +35,7 @@ type GoVoltageResult struct {
 // GoVoltage is the voltage on the field below which not to launch: the least
 // that climbs to a height and leaves the radio a margin beyond the glide down.
 //
-// Formula: V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch.
+// Formula: V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched settled, and the least such voltage is looked for.
 //
 // Validity: as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.
 //
@@ -66,14 +66,12 @@ func GoVoltage(ctx context.Context, in GoVoltageInput) (GoVoltageResult, error) 
 	}
 	l.least = least
 	out := GoVoltageResult{ClimbTime: (in.Height - in.LaunchHeight) / in.ClimbRate, GlideTime: in.Height / p.Trim(cl, 1).Sink}
-	if out.TopVoltage, out.LimitedBy, err = l.leastTop(cutOff, least, out.GlideTime+in.Margin); err != nil {
-		return GoVoltageResult{}, err
-	}
-	if out.Voltage, err = l.back(ctx, out.TopVoltage, out.ClimbTime); err != nil {
+	slow, err := l.whence(ctx, cutOff, least, in.Margin, &out)
+	if err != nil {
 		return GoVoltageResult{}, err
 	}
 	if least > 0 {
-		margin := l.controlTime(out.TopVoltage, least) - out.GlideTime // infinite without a load: model.Never
+		margin := l.controlTime(out.TopVoltage, slow, least) - out.GlideTime // infinite without a load: model.Never
 		out.ControlMargin = &margin
 	}
 	in.caution(&out, l)
@@ -109,6 +107,19 @@ func (in GoVoltageInput) leg() (*leg, error) {
 	return l, err
 }
 
+// whence finds the launch and the top of the climb, with the slow branch's voltage
+// there.
+func (l *leg) whence(ctx context.Context, cutOff, least, margin float64, out *GoVoltageResult) (slow float64, err error) {
+	if l.law.Lags() {
+		return l.climbBoth(ctx, cutOff, least, margin, out)
+	}
+	if out.TopVoltage, out.LimitedBy, err = l.leastTop(cutOff, least, out.GlideTime+margin); err != nil {
+		return 0, err
+	}
+	out.Voltage, err = l.back(ctx, out.TopVoltage, out.ClimbTime)
+	return out.TopVoltage, err
+}
+
 // leastTop is the least rested voltage at the end of the climb.
 func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, err error) {
 	v, by = cutOff, "cut-off"
@@ -122,7 +133,7 @@ func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, er
 			if least == 0 {
 				return 0
 			}
-			return l.controlTime(v, least) - control
+			return l.controlTime(v, v, least) - control
 		}},
 	} {
 		short := want.more(v)
@@ -132,8 +143,7 @@ func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, er
 		low, high := v, 2*v
 		for ; want.more(high) < 0; low, high = high, 2*high {
 			if high > 1e6 {
-				return 0, "", &model.Error{Field: "store", Summary: "no voltage is enough for this climb",
-					Hint: "give a store of less resistance or more capacitance, or a slower climb"}
+				return 0, "", noVoltage()
 			}
 		}
 		v, by = numeric.Crossing(want.more, low, high, want.more(low), want.more(high)), want.by
@@ -145,7 +155,7 @@ func (l *leg) leastTop(cutOff, least, control float64) (v float64, by string, er
 func (l *leg) back(ctx context.Context, v, time float64) (float64, error) {
 	s, err := numeric.Integrate(ctx, func(_ float64, y, dy []float64) {
 		m := l.at(y[0])
-		dy[0] = -(m.pack + m.radio + l.store.leak(y[0])) / l.store.Capacitance
+		dy[0] = -(m.pack + m.radio + l.store.leak(y[0])) / l.law.At(y[0])
 	}, 0, []float64{v}, -time, numeric.Options{Relative: flightTolerance, Absolute: flightScale, Steps: 20_000})
 	if err != nil {
 		return 0, stalled(err)
@@ -164,7 +174,7 @@ func (in GoVoltageInput) caution(out *GoVoltageResult, l *leg) {
 	} else {
 		overSafe(list, out.Voltage, in.Store.SafeVoltage)
 	}
-	if out.ControlMargin != nil {
+	if out.ControlMargin != nil && in.Store.Plain() {
 		controlReadsLong(list)
 	}
 	if in.Radio != nil {

@@ -16,21 +16,25 @@ import (
 // controlTime is how long radio and leak take from one rested voltage until
 // the terminals are at least; +Inf if they take nothing. All of it is a
 // function of the voltage, so the time is a quadrature over it.
-func (k *circuit) controlTime(from, least float64) float64 {
-	return k.drain(from, least+(k.radioCurrent+k.radioPower/least)*k.store.Resistance)
+func (k *circuit) controlTime(from, slow, least float64) float64 {
+	return k.drain(from, slow, least+(k.radioCurrent+k.radioPower/least)*k.store.Resistance)
 }
 
-// drain is the time between two rested voltages.
-func (k *circuit) drain(from, end float64) float64 {
+// drain is the time between two rested voltages, the slow branch of a store at its own
+// at first.
+func (k *circuit) drain(from, slow, end float64) float64 {
 	if from <= end {
 		return 0
 	}
 	if k.radioCurrent+k.radioPower+k.store.leak(from) == 0 {
 		return math.Inf(1)
 	}
+	if k.law.Lags() {
+		return k.drainBoth(from, slow, end)
+	}
 	return quad.Fixed(func(v float64) float64 {
 		_, radio := k.terminal(v, 0, 0)
-		return k.store.Capacitance / (radio + k.store.leak(v))
+		return k.law.At(v) / (radio + k.store.leak(v))
 	}, end, from, 24, nil, 0)
 }
 
@@ -39,11 +43,11 @@ func (c *course) stopped(k *circuit, out *FlightResult) {
 	out.PoweredTime, out.Ended = c.off-c.rested, c.ended
 	out.StopVoltage, out.StopHeight = c.then[yVoltage], max(c.then[yHeight], 0)
 	if k.least > 0 {
-		t := k.controlTime(out.StopVoltage, k.least) // infinite without a load: model.Never
+		t := k.controlTime(out.StopVoltage, k.slow(c.then), k.least) // infinite without a load: model.Never
 		out.ControlTime = &t
 	}
-	y, start, s := c.then, c.in.StartVoltage, &out.FlightSum
-	s.Given = k.store.Capacitance * (start + y[yVoltage]) * (start - y[yVoltage]) / 2
+	y, s := c.then, &out.FlightSum
+	s.Given, s.Settling = k.given(c.in, y)
 	s.Radio, s.StoreLoss, s.Leads, s.SpeedControl = y[yRadio], y[ySource], y[yLeads], y[yControl]
 	s.Copper, s.Idle, s.Gear = y[yCopper], y[yIdle], y[yGear]
 	s.PropellerLoss, s.Drag, s.Leakage = y[yPropeller], y[yDrag], y[yLeak]
@@ -78,7 +82,7 @@ func (c *course) answer(out *FlightResult) {
 	slices.SortStableFunc(c.events, func(a, b FlightEvent) int { return cmp.Compare(a.Time, b.Time) })
 	out.Events = c.events
 	step := c.t / flightRows
-	y := make([]float64, yCount)
+	y := make([]float64, len(c.y))
 	for i := range c.legs {
 		l := &c.legs[i]
 		parts := max(1, int(math.Round((l.to-l.from)/step)))
@@ -131,7 +135,7 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 	sinking(list, sink)
 	glide.AtStall(list, c.glide, c.plane.CLMax)
 	c.blownBack(list)
-	if out.ControlTime != nil {
+	if out.ControlTime != nil && k.store.Plain() {
 		controlReadsLong(list)
 	}
 	if c.in.Radio != nil {
@@ -175,10 +179,10 @@ func overSafe(list *model.Cautions, voltage float64, safe *float64) {
 // of the rating, flat or rising above it.
 func controlReadsLong(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "control-time-reads-long", Level: model.Warning, Standing: true,
-		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less at low voltage.",
+		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less low down.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
 		Why:     "Capacitance, worked as constant, rises with the voltage.",
-		Hint:    "Keep that much more margin.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
+		Hint:    "Keep that much more margin, or give capacitance_slope.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
 }
 
 // failsafe is the standing hazard of a model with a motor and a radio.

@@ -11,6 +11,7 @@ import (
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -55,7 +56,21 @@ func plausible(seed uint64) FlightInput {
 	in.LaunchHeight, in.Wind = between(1, 3), between(-6, 6)
 	in.Propeller = []string{"folded", "stopped", "windmilling"}[r.IntN(3)]
 	in.Plan = plans(r, between)
+	in.Store.Fields = branches(r, cell/float64(series), rated)
 	return in
+}
+
+// branches are those of a store, which half of them have none of.
+func branches(r *rand.Rand, capacitance, rated float64) twobranch.Fields {
+	var out twobranch.Fields
+	if r.IntN(2) == 0 {
+		out.CapacitanceSlope = new(0.8 * r.Float64() * capacitance / rated)
+	}
+	if r.IntN(2) == 0 {
+		out.SlowCapacitance = new(capacitance * (0.02 + 0.25*r.Float64()))
+		out.SlowResistance = new((20 + 200*r.Float64()) / *out.SlowCapacitance)
+	}
+	return out
 }
 
 func plans(r *rand.Rand, between func(a, b float64) float64) []Phase {

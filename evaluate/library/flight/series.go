@@ -24,7 +24,8 @@ const (
 const yTime = yVoltage
 
 // A fall is a leg followed over the pack's voltage, which falls all the while: all that
-// happens in it depends on the voltage alone, and smoothly.
+// happens in it depends on the voltage alone, and smoothly. A store with a slow branch is none
+// of that.
 type fall struct {
 	*leg
 	curve    numeric.Curve
@@ -40,6 +41,9 @@ const mostLooks = 200
 // falling follows a leg over the voltage down to its first event; false where that is
 // no way to follow it.
 func (c *course) falling(ctx context.Context, l *leg, until float64, target *float64) (f fall, ok bool) {
+	if l.law.Lags() {
+		return f, false
+	}
 	v := c.y[yVoltage]
 	low, event, ok := c.lowest(l, v)
 	const narrow = 1e-6 // below it the voltage tells too little of the time
@@ -106,7 +110,7 @@ func below(of func(v float64) float64, low, v float64) (float64, bool) {
 func (c *course) ground(l *leg, v float64) float64 {
 	const spare = 1.3
 	m := l.at(v)
-	fast := (m.pack + m.radio + l.store.leak(v)) / l.store.Capacitance
+	fast := (m.pack + m.radio + l.store.leak(v)) / l.law.At(v)
 	return v * math.Exp(-spare*fast/v*c.y[yHeight]/max(-m.climb(), 1e-3))
 }
 

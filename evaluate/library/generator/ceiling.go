@@ -51,7 +51,8 @@ type ChargeCeilingResult struct {
 func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingResult, error) {
 	err := require.All(require.Positive("generator.ceiling_constant", in.Generator.CeilingConstant, "V·s/rad"),
 		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
-		require.Positive("store.capacitance", in.Store.Capacitance, "F"), require.Efficiency("gear_efficiency", in.GearEfficiency))
+		require.Positive("store.capacitance", in.Store.Capacitance, "F"), require.Efficiency("gear_efficiency", in.GearEfficiency),
+		require.In("store", in.Store.Check(in.Store.Capacitance, in.Store.RatedVoltage)))
 	if err != nil {
 		return ChargeCeilingResult{}, err
 	}

@@ -3,6 +3,7 @@ package generator
 import (
 	"context"
 	"inkwing/evaluate/library/internal/require"
+	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
 
@@ -13,6 +14,7 @@ type ChargedStore struct {
 	RatedVoltage      *float64 `unit:"V" range:"(0,)" symbol:"V_rated"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)"`
 	SafeVoltage       *float64 `unit:"V" range:"(0,)" help:"at which the weakest cell is at its rating"`
+	twobranch.Fields
 }
 
 // HandChargeInput is what [HandCharge] reads.
@@ -48,16 +50,17 @@ type ChargeRow struct {
 
 // ChargeSum is where the work at the crank goes.
 type ChargeSum struct {
-	Work    float64 `unit:"J" show:"2" help:"at the crank"`
-	Stored  float64 `unit:"J"`
-	Copper  float64 `unit:"J" help:"lost in the coils"`
-	Leads   float64 `unit:"J" help:"lost in leads and fuse"`
-	StoreR  float64 `unit:"J" name:"store_loss" help:"lost in the store's resistance"`
-	Diodes  float64 `unit:"J"`
-	Gears   float64 `unit:"J"`
-	Drag    float64 `unit:"J"`
-	Eddy    float64 `unit:"J" help:"lost to eddy currents in the wire, which the field sweeps; 0 if not known"`
-	Leakage float64 `unit:"J"`
+	Work     float64 `unit:"J" show:"2" help:"at the crank"`
+	Stored   float64 `unit:"J"`
+	Copper   float64 `unit:"J" help:"lost in the coils"`
+	Leads    float64 `unit:"J" help:"lost in leads and fuse"`
+	StoreR   float64 `unit:"J" name:"store_loss" help:"lost in the store's resistance"`
+	Diodes   float64 `unit:"J"`
+	Gears    float64 `unit:"J"`
+	Drag     float64 `unit:"J"`
+	Eddy     float64 `unit:"J" help:"lost to eddy currents in the wire, which the field sweeps; 0 if not known"`
+	Leakage  float64 `unit:"J"`
+	Settling float64 `unit:"J" help:"lost within a store that has a slow branch, as it takes its share"`
 }
 
 // HandChargeResult is how a charge by hand went.
@@ -74,6 +77,8 @@ type HandChargeResult struct {
 	CoilTemperature *float64 `unit:"°C" show:"4" help:"of the copper at the end; not known where its mass is not"`
 	Ceiling         float64  `unit:"V" help:"where the wanted cadence would end"`
 	Reactance       float64  `unit:"1" help:"of the coils at the wanted cadence, by the resistance in their path"`
+	SlowVoltage     *float64 `unit:"V" help:"of the store's slow branch at the end, if it has one"`
+	SettledVoltage  *float64 `unit:"V" help:"to which such a store then settles by itself"`
 	History         []ChargeRow
 	model.Cautions
 }
@@ -81,12 +86,12 @@ type HandChargeResult struct {
 // HandCharge turns a crank until a store is charged: how long, how hard, and
 // where the work goes.
 //
-// Formula: dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current, the coils'
+// Formula: dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils'
 // inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is
 // the wanted one, lowered where crank power or torque would pass its limit;
 // m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K)
 // of the windings' surface, and R(T) follows;
-// work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage
+// work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling
 //
 // Validity: the voltage stands still over a turn of the emf; the rotor's own
 // inertia is left out, and so is what holds heat beside the copper; still air takes 5 to
@@ -129,7 +134,8 @@ func (in *HandChargeInput) check() error {
 		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("gearing", in.Gearing, "1"),
 		require.Positive("gear_efficiency", in.GearEfficiency, "1"), require.Positive("to", in.To, "V"),
 		require.NotNegative("from", in.From, "V"), require.NotNegative("drag", in.Drag, "N·m"),
-		require.NotNegative("store.resistance", in.Store.Resistance, "Ω"))
+		require.NotNegative("store.resistance", in.Store.Resistance, "Ω"),
+		require.In("store", in.Store.Check(in.Store.Capacitance, in.Store.RatedVoltage)))
 	if err == nil && in.To <= in.From {
 		err = &model.Error{Field: "to", Summary: "the store is there already, at {0}",
 			Values: []model.Value{model.In(in.From, "V")}, Hint: "give a higher voltage than from"}

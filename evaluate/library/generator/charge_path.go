@@ -24,6 +24,10 @@ const (
 	iLeak
 	iSquare // of the current in a coil, over the time
 	iCount
+
+	iSlow     = iCount // V, of the slow branch of a store that has one
+	iSettling = iCount + 1
+	iBranched = iCount + 2
 )
 
 // chargeTolerance is the error of time and temperature, by the whole.
@@ -88,10 +92,14 @@ func (c *course) joints() []float64 {
 // follow charges from one voltage to another, the coils at first at a temperature.
 // Time is followed over the voltage, which only rises; errors count for time and
 // temperature, which all else goes with. What takes more pieces than is reasonable is
-// stepped.
+// stepped, and so is a store with a slow branch.
 func (in *HandChargeInput) follow(ctx context.Context, from, to, kelvin float64) (course, error) {
-	start := make([]float64, iCount)
+	start := make([]float64, in.Store.states())
 	start[iKelvin] = kelvin
+	if in.Store.law().Lags() {
+		start[iSlow] = from
+		return in.steps(ctx, from, to, start)
+	}
 	if c, ok := in.collocated(ctx, from, to, start); ok {
 		return c, nil
 	}
@@ -124,7 +132,7 @@ func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, sta
 	rates := in.rates(a)
 	t := numeric.Track{Start: start, Also: kCount, Exits: 2, Feed: -1, Most: in.allowed(a, from, to),
 		Rates: func(mode int, v, kelvin float64, dy []float64) {
-			p := rates(func() pull { return a.heldBy(mode, v) }, v, kelvin, dy)
+			p := rates(func() pull { return a.heldBy(mode, v) }, v, kelvin, 0, dy)
 			known := dy[iCount:]
 			known[kOver], known[kHurry] = in.beside(mode, p), p.cadence/in.Cadence-1
 			known[kTorque], known[kPower], known[kCadence], known[kMean] = p.torque, p.crankPower(), p.cadence, p.mean
@@ -132,7 +140,7 @@ func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, sta
 		},
 		Mode: func(v, kelvin float64) int {
 			a.forget()
-			rates(func() pull { return a.at(v) }, v, kelvin, make([]float64, iCount))
+			rates(func() pull { return a.at(v) }, v, kelvin, 0, make([]float64, iCount))
 			return in.holding(a.at(v))
 		}}
 	if in.Generator.CopperMass > 0 {
@@ -149,25 +157,31 @@ func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, sta
 // allowed is how far what a charge adds up may be off: the time, at the least what it
 // takes with the first current.
 func (in *HandChargeInput) allowed(a *arm, from, to float64) []float64 {
-	most := make([]float64, iCount)
+	law, most := in.Store.law(), make([]float64, in.Store.states())
 	for i := range most {
 		most[i] = math.Inf(1)
 	}
-	most[iTime] = chargeTolerance * in.Store.Capacitance * (to - from) / a.at(from).net
+	most[iTime] = chargeTolerance * law.At(from) * (to - from) / a.at(from).net
+	if law.Lags() {
+		most[iSlow] = chargeTolerance * to
+	}
 	return most
 }
 
 // rates works the arm and all that grows with the voltage.
-func (in *HandChargeInput) rates(a *arm) func(at func() pull, v, kelvin float64, dy []float64) pull {
-	heat, shed := in.Generator.CopperMass*copperHeat, in.shed()
-	return func(at func() pull, v, kelvin float64, dy []float64) pull {
+func (in *HandChargeInput) rates(a *arm) func(at func() pull, v, kelvin, slow float64, dy []float64) pull {
+	heat, shed, law := in.Generator.CopperMass*copperHeat, in.shed(), in.Store.law()
+	return func(at func() pull, v, kelvin, slow float64, dy []float64) pull {
 		if heat > 0 {
 			a.warm(kelvin)
 		} else {
 			kelvin = in.start()
 		}
 		p := at()
-		in.rate(v, p, kelvin, dy)
+		in.rate(v, p, kelvin, law.At(v)/(p.net-law.Into(v, slow)), dy)
+		if law.Lags() {
+			slowly(law, v, slow, dy)
+		}
 		if heat > 0 {
 			dy[iKelvin] = dy[iTime] * (p.copper + p.eddy - shed*(kelvin-in.Surroundings)) / heat
 		}
@@ -183,7 +197,7 @@ func (in *HandChargeInput) steps(ctx context.Context, from, to float64, start []
 	each[iKelvin] = 0
 	rates := in.rates(a)
 	s, err := numeric.Integrate(ctx, func(v float64, y, dy []float64) {
-		c.see(rates(func() pull { return a.at(v) }, v, y[iKelvin], dy))
+		c.see(rates(func() pull { return a.at(v) }, v, y[iKelvin], in.Store.slow(y), dy))
 	}, from, start, to, numeric.Options{Relative: chargeTolerance, Each: each, Steps: 2000, Dense: true})
 	c.y, c.at, c.path, c.looks = s.Y, s.T, &s.Path, s.Calls
 	if err == nil && math.IsInf(c.y[iTime], 0) {
@@ -192,10 +206,9 @@ func (in *HandChargeInput) steps(ctx context.Context, from, to float64, start []
 	return c, err
 }
 
-// rate is what grows with the voltage, each by the volt.
-func (in *HandChargeInput) rate(v float64, p pull, kelvin float64, dy []float64) {
-	dt := in.Store.Capacitance / p.net
-	if !(p.net > 0) {
+// rate is what grows with the voltage, each by the volt; dt is the time.
+func (in *HandChargeInput) rate(v float64, p pull, kelvin, dt float64, dy []float64) {
+	if !(dt > 0) || math.IsInf(dt, 0) {
 		dt = math.NaN() // it goes no further
 	}
 	share := 0.0

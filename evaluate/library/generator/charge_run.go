@@ -20,8 +20,9 @@ func (in *HandChargeInput) run(ctx context.Context) (HandChargeResult, error) {
 		PeakTorque: c.torque, PeakPower: c.power, History: in.history(c)}
 	y := c.y
 	out.Time, out.Turns = y[iTime], y[iTurn]/(2*math.Pi)
-	out.ChargeSum = ChargeSum{Work: y[iWork], Stored: in.Store.Capacitance * (in.To + in.From) * (in.To - in.From) / 2, Copper: y[iCopper],
+	out.ChargeSum = ChargeSum{Work: y[iWork], Stored: in.Store.law().Energy(in.From, in.To), Copper: y[iCopper],
 		Leads: y[iLeads], StoreR: y[iStore], Diodes: y[iDiodes], Gears: y[iGears], Drag: y[iDrag], Eddy: y[iEddy], Leakage: y[iLeak]}
+	in.settling(y, &out)
 	out.Efficiency = out.Stored / out.Work
 	out.PulseTorque = in.pulse(c, out.History)
 	for _, r := range out.History {
@@ -50,7 +51,7 @@ func (in *HandChargeInput) history(c course) []ChargeRow {
 
 // rows gives the moment of a charge at a voltage.
 func (in *HandChargeInput) rows(c course) func(v float64) ChargeRow {
-	a, y := in.arm(in.start()), make([]float64, iCount)
+	a, y := in.arm(in.start()), make([]float64, len(c.y))
 	return func(v float64) ChargeRow {
 		v = min(v, c.at)
 		p := c.moment(a, v, y)

@@ -40,3 +40,44 @@ func TestCrankCautions(t *testing.T) {
 	c = kit.Must(CrankLoad(in))(t)
 	kit.Near(t, "torque of the trial", raised(t, "crank", c.List, "crank-torque").Values[0].Number, 3.84*c.Torque, 1e-12)
 }
+
+// TestArmPower: three minutes are the published trials' own 35 W and 25 W (J. Med. Eng.
+// Technol. 33 (2009) 151, abstract); by hand, 35 W at 60 rpm and 150 mm are 37.1 N.
+func TestArmPower(t *testing.T) {
+	in := ArmPowerInput{Time: 180, ThreeMin: 35, Cadence: 60 * rpm, Length: 0.15, Pulse: 2, Above: 90}
+	got := kit.Must(ArmPower(in))(t)
+	kit.Near(t, "three minutes", got.Power, 35, 1e-12)
+	kit.Within(t, "force", got.Force, 37.1, 0.05)
+	kit.Near(t, "peak", got.PeakForce, 2*got.Force, 1e-12)
+	kit.Near(t, "work", got.Work, 6300, 1e-12)
+	for i, want := range []float64{35 * 2.5 / 1.5, 35 * 1.75 / 1.5, 35, 35 * 1.3 / 1.5} {
+		kit.Near(t, "row", got.Rows[i].Power, want, 1e-12)
+	}
+	if !kit.Raised(got.List, "hand-cranking") || kit.Raised(got.List, "arm-power") {
+		t.Error("the trial's own power is cautioned, or the crank is not")
+	}
+	in.ThreeMin = 25
+	kit.Near(t, "women", kit.Must(ArmPower(in))(t).Power, 25, 1e-12)
+	in.ThreeMin = 60
+	if !kit.Raised(kit.Must(ArmPower(in))(t).List, "arm-power") {
+		t.Error("60 W for three minutes pass")
+	}
+	for field, spoil := range map[string]func(*ArmPowerInput){"time": func(in *ArmPowerInput) { in.Time = 0 }, "above": func(in *ArmPowerInput) { in.Above = -1 },
+		"three_minutes": func(in *ArmPowerInput) { in.ThreeMin = -1 }, "length": func(in *ArmPowerInput) { in.Length = 0 }} {
+		spoiled := in
+		spoil(&spoiled)
+		_, err := ArmPower(spoiled)
+		kit.Refuses(t, err, field)
+	}
+}
+
+// TestArmPowerIsOfAnArm: two of its rows as trials give the others by arm_endurance, with a
+// reserve of above by what is sustained.
+func TestArmPowerIsOfAnArm(t *testing.T) {
+	rows := kit.Must(ArmPower(ArmPowerInput{Time: 60, ThreeMin: 35, Cadence: 6, Length: 0.15, Pulse: 1, Above: 90}))(t).Rows
+	for _, r := range rows {
+		a := kit.Must(ArmEndurance(ArmEnduranceInput{ShortPower: rows[0].Power, ShortTime: rows[0].Time, LongPower: rows[3].Power, LongTime: rows[3].Time, Time: r.Time}))(t)
+		kit.Near(t, "power", a.Power, r.Power, 1e-12)
+		kit.Near(t, "reserve", a.Reserve, 90*a.Sustained, 1e-12)
+	}
+}

@@ -30,10 +30,10 @@ func TestPlausibleCharges(t *testing.T) {
 			continue
 		}
 		arrived++
-		sum := h.Stored + h.Copper + h.Leads + h.StoreR + h.Diodes + h.Gears + h.Drag + h.Eddy + h.Leakage
+		sum := h.Stored + h.Copper + h.Leads + h.StoreR + h.Diodes + h.Gears + h.Drag + h.Eddy + h.Leakage + h.Settling
 		kit.Near(t, "energy sum", h.Work, sum, 1e-6)
 		finite(t, h.Time, h.Work, h.Turns, h.PeakTorque, h.PulseTorque, h.PeakPower, h.PeakCurrent, h.WireCurrent, h.Efficiency)
-		for _, loss := range []float64{h.Copper, h.Leads, h.StoreR, h.Diodes, h.Gears, h.Drag, h.Eddy, h.Leakage} {
+		for _, loss := range []float64{h.Copper, h.Leads, h.StoreR, h.Diodes, h.Gears, h.Drag, h.Eddy, h.Leakage, h.Settling} {
 			if !(loss >= -1e-9*h.Work) {
 				t.Errorf("set %d: a loss of %g J", n, loss)
 			}
