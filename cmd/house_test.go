@@ -18,7 +18,7 @@ import (
 var floors = [][]string{
 	{"units", "evaluate/message", "evaluate/numeric", "evaluate/numeric/interval", "evaluate/library/model"},
 	{"evaluate/library/internal/line", "evaluate/library/internal/require", "evaluate/report"},
-	{"evaluate/library/internal/twobranch"},
+	{"evaluate/library/internal/twobranch", "evaluate/library/internal/eseries"},
 	{"worksheet/packing", "worksheet/region", "worksheet/chart", "evaluate/library/drive", "evaluate/library/glide"},
 	{"evaluate/syntax", "evaluate/graph", "evaluate/library/energy", "evaluate/library/generator", "evaluate/library/flight", "evaluate/library/workshop", "evaluate/library/plain"},
 	{"evaluate/library", "worksheet/formula", "worksheet/rules", "worksheet/beginning"},

@@ -7,7 +7,7 @@ var docEnergyBalanceResistor = Doc{
 	Text:     "It does nothing for cells of unequal capacitance within a charge of minutes.",
 	Formula:  "R = n·ΔV/((n−1)·ΔI); loss V²/R; τ = R·C; half-time τ·ln 2.",
 	Validity: "one cell leaks more by ΔI than all others, constant currents, steady state.",
-	Source:   "follows from Vk = V/n + R·(mean leakage − Ik).",
+	Source:   "follows from Vk = V/n + R·(mean leakage − Ik); IEC 60063, from memory.",
 	Example: `cell = capacitor(capacitance: 10 F, rated_voltage: 2.7 V)
 bleed = balance_resistor(cell, series: 2, deviation: 0.05 V, leakage_difference: 50 µA)`,
 }

@@ -182,12 +182,14 @@ func callEnergyBalanceResistor(_ context.Context, in []any) (any, []model.Cautio
 		Deviation:         in[2].(float64),
 		LeakageDifference: in[3].(float64),
 		ChargeTime:        in[4].(float64),
+		Resistors:         in[5].(string),
 	})
 	if err != nil {
 		return nil, nil, err
 	}
 	return Record{
 		out.Resistance,
+		out.Preferred,
 		out.Current,
 		out.Loss,
 		out.TimeConstant,

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"inkwing/evaluate/library/internal/eseries"
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
@@ -59,15 +60,17 @@ type BalanceResistorInput struct {
 	Deviation         float64 `unit:"V" range:"(0,)" help:"of a cell from the mean, at most"`
 	LeakageDifference float64 `unit:"µA" range:"(0,)" help:"between the leakiest cell and the others"`
 	ChargeTime        float64 `unit:"s" range:"(0,)" default:"120 s" help:"how long a charge takes"`
+	Resistors         string  `values:"E3 E6 E12 E24 E48 E96 E192" default:"E24" help:"the series of values that they are taken from"`
 }
 
 // BalanceResistorResult is the resistor, and what it costs.
 type BalanceResistorResult struct {
 	Resistance   float64 `unit:"Ω" show:"1" help:"of each resistor, at most" symbol:"R"`
-	Current      float64 `unit:"A" show:"2" help:"through it at the cell's rating" symbol:"I"`
-	Loss         float64 `unit:"W" show:"3" help:"in each at the cell's rating"`
-	TimeConstant float64 `unit:"s" show:"4" help:"in which a difference falls to 1/e"`
-	HalfTime     float64 `unit:"s" show:"5" help:"in which the resistor halves a cell's voltage"`
+	Preferred    float64 `unit:"Ω" show:"2" help:"to buy: the next value down"`
+	Current      float64 `unit:"A" show:"3" help:"through the largest at the cell's rating" symbol:"I"`
+	Loss         float64 `unit:"W" show:"4" help:"in each at the cell's rating"`
+	TimeConstant float64 `unit:"s" show:"5" help:"in which a difference falls to 1/e"`
+	HalfTime     float64 `unit:"s" help:"in which the resistor halves a cell's voltage"`
 	model.Cautions
 }
 
@@ -79,7 +82,7 @@ type BalanceResistorResult struct {
 //
 // Validity: one cell leaks more by ΔI than all others, constant currents, steady state.
 //
-// Source: follows from Vk = V/n + R·(mean leakage − Ik).
+// Source: follows from Vk = V/n + R·(mean leakage − Ik); IEC 60063, from memory.
 //
 // Example:
 //
@@ -92,7 +95,8 @@ func BalanceResistor(in BalanceResistorInput) (BalanceResistorResult, error) {
 	n := float64(in.Series)
 	r := n * in.Deviation / ((n - 1) * in.LeakageDifference)
 	v, tau := in.Cell.RatedVoltage, r*in.Cell.Capacitance
-	out := BalanceResistorResult{Resistance: r, Current: v / r, Loss: v * v / r, TimeConstant: tau, HalfTime: tau * math.Ln2}
+	down, _, _ := eseries.Around(in.Resistors, r)
+	out := BalanceResistorResult{Resistance: r, Preferred: down, Current: v / r, Loss: v * v / r, TimeConstant: tau, HalfTime: tau * math.Ln2}
 	if tau > in.ChargeTime/3 {
 		out.Raise(slowBalance(tau, in.ChargeTime))
 	}
@@ -107,8 +111,14 @@ func (in BalanceResistorInput) check() error {
 		return &model.Error{Field: "series", Summary: "is {0}, and a single cell has nothing to balance with",
 			Values: []model.Value{model.In(float64(in.Series), "1")}, Hint: "give 2 or more"}
 	}
-	return require.All(require.Positive("deviation", in.Deviation, "V"),
-		require.Positive("leakage_difference", in.LeakageDifference, "A"))
+	if err := require.All(require.Positive("deviation", in.Deviation, "V"),
+		require.Positive("leakage_difference", in.LeakageDifference, "A")); err != nil {
+		return err
+	}
+	if _, _, ok := eseries.Around(in.Resistors, 1); !ok {
+		return &model.Error{Field: "resistors", Summary: "is none of E3, E6, E12, E24, E48, E96 and E192", Hint: "write it as in resistors: \"E24\""}
+	}
+	return nil
 }
 
 func slowBalance(tau, charge float64) model.Caution {

@@ -24,7 +24,7 @@ func TestBalancedVoltages(t *testing.T) {
 }
 
 func TestBalanceResistor(t *testing.T) {
-	in := BalanceResistorInput{Cell: Store{Capacitance: 10, RatedVoltage: 2.7}, Series: 2,
+	in := BalanceResistorInput{Resistors: "E24", Cell: Store{Capacitance: 10, RatedVoltage: 2.7}, Series: 2,
 		Deviation: 0.05, LeakageDifference: 50e-6, ChargeTime: 120}
 	got := kit.Must(BalanceResistor(in))(t)
 	kit.Near(t, balanceSource+", n = 2", got.Resistance, 2e3, kit.Exact)
@@ -35,19 +35,26 @@ func TestBalanceResistor(t *testing.T) {
 	if !kit.Raised(got.List, "balance-resistor-slow") {
 		t.Error("no caution that it does not act within a charge")
 	}
+	kit.Near(t, "in stock as E24", got.Preferred, 2e3, 1e-12)
+	in.Resistors = "E12"
+	kit.Near(t, "the next down of E12", kit.Must(BalanceResistor(in))(t).Preferred, 1.8e3, 1e-12)
+	in.Resistors = "E13"
+	_, err := BalanceResistor(in)
+	kit.Refuses(t, err, "resistors")
+	in.Resistors = "E24"
 	in.ChargeTime = 24 * 3600
 	if got := kit.Must(BalanceResistor(in))(t); kit.Raised(got.List, "balance-resistor-slow") {
 		t.Error("a caution for a charge of a day")
 	}
 	in.Series = 1
-	_, err := BalanceResistor(in)
+	_, err = BalanceResistor(in)
 	kit.Refuses(t, err, "series")
 }
 
 // The resistor put into the string holds the leaky cell at the deviation.
 func TestBalanceResistorHoldsTheDeviation(t *testing.T) {
 	for n := 2; n <= 8; n++ {
-		r := kit.Must(BalanceResistor(BalanceResistorInput{Cell: Store{Capacitance: 10, RatedVoltage: 2.7}, Series: n,
+		r := kit.Must(BalanceResistor(BalanceResistorInput{Resistors: "E24", Cell: Store{Capacitance: 10, RatedVoltage: 2.7}, Series: n,
 			Deviation: 0.05, LeakageDifference: 50e-6, ChargeTime: 60}))(t).Resistance
 		leaks := make([]float64, n)
 		leaks[0] = 50e-6

@@ -134,7 +134,7 @@ const (
 // rowOf is the row of a nominal size.
 func rowOf(size float64) (int, bool) {
 	for i, up := range sizes {
-		if size <= up*1e-3*(1+same) {
+		if size <= up*1e-3*(1+1e-9) {
 			return i, true
 		}
 	}

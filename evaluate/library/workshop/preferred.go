@@ -3,6 +3,7 @@ package workshop
 import (
 	"math"
 
+	"inkwing/evaluate/library/internal/eseries"
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/model"
 )
@@ -35,11 +36,10 @@ func PreferredValue(in PreferredValueInput) (PreferredValueResult, error) {
 	if !(in.Value > 0) || math.IsInf(in.Value, 0) {
 		return PreferredValueResult{}, &model.Error{Field: "value", Summary: "must be above zero", Hint: "give the value that was worked, as in 4.2 kΩ"}
 	}
-	list, ok := series[in.Series]
+	down, up, ok := eseries.Around(in.Series, in.Value)
 	if !ok {
 		return PreferredValueResult{}, &model.Error{Field: "series", Summary: "is none of E3, E6, E12, E24, E48, E96 and E192", Hint: "write it as in series: \"E24\""}
 	}
-	down, up := list.around(in.Value)
 	switch {
 	case in.Direction == "down", in.Direction == "nearest" && in.Value*in.Value <= down*up:
 		return PreferredValueResult{down}, nil
