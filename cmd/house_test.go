@@ -33,9 +33,10 @@ var floors = [][]string{
 	{"worksheet/handbook"},
 	{"worksheet"},
 	{"worksheet/reading"},
+	{"worksheet/living"},
 	{"cmd/inkwing/disk", "cmd/inkwing/layout", "cmd/inkwing/wire"},
 	{"cmd/inkwing/desk"},
-	{"cmd/inkwing"},
+	{"cmd/inkwing", "cmd/browser"},
 }
 
 // tools are programs that build the project and are in no one's way.

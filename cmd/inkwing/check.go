@@ -67,6 +67,9 @@ one had less than nothing, their amounts are told instead, in the quantity's uni
 	p.changedFlag(c)
 	c.Flags().StringArrayVar(&pages, "keeping", nil, "hold the worksheets against the rules of this page; may be given again")
 	c.MarkFlagFilename("keeping", "md")
+	c.ValidArgsFunction = func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
+		return []string{"md", "html"}, cobra.ShellCompDirectiveFilterFileExt
+	}
 	c.Flags().StringVar(&rev, "against", "", "compare a worksheet with what it is in git at this revision")
 	return c
 }

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"inkwing/worksheet"
+	"inkwing/worksheet/living"
 	"inkwing/worksheet/packing"
 	"inkwing/worksheet/page"
 )
@@ -41,7 +42,7 @@ func (t *tool) checkPage(ctx context.Context, name string, text []byte, pack *pa
 		return err
 	}
 	head := t.out.bold(visible(filepath.ToSlash(name))) + ": "
-	again, err := workedAgain(made, pack)
+	again, err := workedAgain(ctx, made, pack, living.Is(text))
 	if err != nil {
 		return err
 	}
@@ -51,6 +52,10 @@ func (t *tool) checkPage(ctx context.Context, name string, text []byte, pack *pa
 		t.worsen(attention)
 		t.out.line(head + t.out.red("shows something else") + " than its sources come to" + t.madeElsewhere(pack))
 		t.out.printf("%s", t.out.names([][2]string{{"first at", visible(orBeginning(d.Where))}, {"it shows", visible(shortText(d.Old))}, {"worked now", visible(shortText(d.New))}}))
+	case living.Is(text) && engine() == nil:
+		t.worsen(attention)
+		t.out.line(head + "holds the words and numbers that its sources come to, but " + t.out.yellow("the evaluator in it cannot be checked") +
+			" by this program, which was built without one" + t.madeElsewhere(pack) + ". To be sure, unpack it and make the page anew.")
 	case !bytes.Equal(text, again):
 		t.worsen(attention)
 		t.out.line(head + "holds the words and numbers that its sources come to, but " + t.out.yellow("looks or acts in a way that this program did not write") +
@@ -88,7 +93,7 @@ func (t *tool) workPack(ctx context.Context, pack *packing.Pack) (*page.Page, er
 }
 
 // workedAgain is the file that a page should be, by whichever version it was made.
-func workedAgain(made *page.Page, pack *packing.Pack) ([]byte, error) {
+func workedAgain(ctx context.Context, made *page.Page, pack *packing.Pack, live bool) ([]byte, error) {
 	carried, err := pack.HTML()
 	if err != nil {
 		return nil, err
@@ -97,7 +102,11 @@ func workedAgain(made *page.Page, pack *packing.Pack) ([]byte, error) {
 	if pack.Site {
 		up = pack.Up
 	}
-	return assembled(made, pack.Made, carried, up), nil
+	var with *living.Engine
+	if live {
+		with = engine()
+	}
+	return assembled(ctx, made, pack, carried, with, up)
 }
 
 // madeElsewhere tells of another version, whose results or looks may be others.

@@ -28,6 +28,7 @@ type pager struct {
 	open     bool
 	handbook bool
 	bare     bool // --bare
+	live     bool // --live
 }
 
 func (t *tool) pageCommand() *cobra.Command {
@@ -44,10 +45,13 @@ A page carries its sources: the worksheet with all that it uses, the whole of ea
 file. inkwing unpack takes them out, inkwing check works them again and says whether
 the page shows what comes out. --bare leaves them out.
 
+--live puts the evaluator in, too: whoever opens the page tries other values in it,
+with nothing installed and no network, and may save the changed worksheet.
+
 --handbook writes the library as pages instead, into the folder handbook if no
 other is named: every function with its formula, inputs, range, source and an
 example worked, the units, the cautions and the language.`,
-		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages\n  inkwing page --handbook --open",
+		Example: "  inkwing page notes.md\n  inkwing page notes.md -o shed.html --open\n  inkwing page . -o pages\n  inkwing page notes.md --live -o share.html\n  inkwing page --handbook --open",
 		Args:    cobra.MaximumNArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			if p.handbook {
@@ -59,8 +63,11 @@ example worked, the units, the cautions and the language.`,
 	p.flags(c)
 	c.Flags().StringVarP(&p.output, "output", "o", "", "the page to write, or the folder of pages; - is the standard output")
 	c.Flags().BoolVar(&p.bare, "bare", false, "leave the sources out: the page can then be neither unpacked nor checked")
+	c.Flags().BoolVar(&p.live, "live", false, "put the evaluator in: values can be tried in the page itself")
 	c.Flags().BoolVar(&p.open, "open", false, "open what was written")
 	c.Flags().BoolVar(&p.handbook, "handbook", false, "write the library, the units, the cautions and the language as pages")
+	c.MarkFlagsMutuallyExclusive("live", "bare")
+	c.MarkFlagsMutuallyExclusive("live", "handbook")
 	return c
 }
 
@@ -99,7 +106,10 @@ func (p *pager) single(ctx context.Context, g *target) error {
 	if to == "" {
 		to = filepath.FromSlash(packing.PageName(g.shown))
 	}
-	text := p.document(made, to, noList)
+	text, err := p.document(ctx, made, to, noList)
+	if err != nil {
+		return err
+	}
 	if to == "-" {
 		p.out.Write(text)
 		return nil
@@ -167,8 +177,11 @@ func (p *pager) folder(ctx context.Context, found []*target, shown string) error
 			return err
 		}
 		name := filepath.FromSlash(packing.PageName(filepath.ToSlash(within)))
-		text := p.document(made, name, strings.Count(filepath.ToSlash(name), "/"))
-		if err := p.write(ctx, filepath.Join(to, name), text); err != nil {
+		text, err := p.document(ctx, made, name, strings.Count(filepath.ToSlash(name), "/"))
+		if err == nil {
+			err = p.write(ctx, filepath.Join(to, name), text)
+		}
+		if err != nil {
 			p.complain(err)
 			continue
 		}

@@ -3,6 +3,7 @@ package chart
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/report"
@@ -80,11 +81,22 @@ func nameAt(c report.Chart, x float64) (string, bool) {
 }
 
 func withUnit(name string, v float64, unit string) string {
-	text := clean(name) + " " + units.Number(v, readingDigits)
+	text := clean(name) + " " + units.Number(steady(v), readingDigits)
 	if unit != "" {
 		text += " " + unit
 	}
 	return text
+}
+
+// steady is a number without its last digits, in which processors differ: what lies
+// on a border between two roundings is rounded to one side by all of them.
+func steady(v float64) float64 {
+	const digits = 10
+	near, err := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
+	if err != nil {
+		return v // beyond what can be told
+	}
+	return near
 }
 
 func nearest(xs []float64, x float64) int {
@@ -191,12 +203,12 @@ func cells(c report.Chart, group []numbered, at []int) [][]string {
 func within(xs, us []float64, at []int) []string {
 	var numbers []float64
 	for _, i := range at {
-		numbers = append(numbers, xs[i])
+		numbers = append(numbers, steady(xs[i]))
 	}
 	texts := units.Numbers(numbers, readingDigits)
 	for k, i := range at {
 		if i < len(us) && us[i] != 0 {
-			texts[k] = units.ShowSpread(xs[i], us[i], units.MustParse("1"))
+			texts[k] = units.ShowSpread(steady(xs[i]), steady(us[i]), units.MustParse("1"))
 		}
 	}
 	return texts

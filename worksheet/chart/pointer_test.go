@@ -3,6 +3,7 @@ package chart
 import (
 	"encoding/xml"
 	"io"
+	"math"
 	"strings"
 	"testing"
 
@@ -61,5 +62,19 @@ func TestNumbers(t *testing.T) {
 	long := Numbers(run2(1000))[0]
 	if n := len(long.Rows); n > readings+1 || long.Rows[n-1][0] != "999" || long.Notes[0] != "Of 1000 rows each 25th is shown, and the last." {
 		t.Errorf("%d rows, the last %q, %q", n, long.Rows[n-1], long.Notes)
+	}
+}
+
+// TestSteady wants two numbers that processors tell apart in the last bits to be one
+// on the page, on a border between two roundings above all.
+func TestSteady(t *testing.T) {
+	for _, v := range []float64{40.625, 0.00015, 1.2345e-7, -2.5e9, 0, math.Inf(1)} {
+		a, b := math.Nextafter(v, math.Inf(1)), math.Nextafter(math.Nextafter(v, math.Inf(-1)), math.Inf(-1))
+		if v == 0 || math.IsInf(v, 0) {
+			a, b = v, v
+		}
+		if withUnit("h", a, "m") != withUnit("h", b, "m") || steady(v) != v {
+			t.Errorf("%v: %s and %s", v, withUnit("h", a, "m"), withUnit("h", b, "m"))
+		}
 	}
 }

@@ -1,6 +1,22 @@
 package page
 
-import "html"
+import (
+	"html"
+	"strings"
+
+	"inkwing/worksheet/markdown"
+)
+
+// Asks reports whether a block of that word asks of other journals.
+func Asks(word string) bool { return word == markdown.Keeping || word == markdown.Gather }
+
+const askedClass = "block asked"
+
+// IsAsked reports whether the element of a section is that of such a block.
+func IsAsked(element string) bool {
+	head, _, _ := strings.Cut(element, ">")
+	return strings.HasSuffix(head, `class="`+askedClass+`"`)
+}
 
 // asked is the next block of rules, or of a search over journals: as it is typed,
 // since that is what it says, then what is wrong with it and what it found.

@@ -37,6 +37,8 @@ type Frame struct {
 	Style string
 	// Script is run when the page is read; a page can be read without.
 	Script string
+	// Wasm lets the script, and the workers that it starts, run WebAssembly.
+	Wasm bool
 	// Policy adds to what the page may do, such as "connect-src 'self'".
 	Policy string
 }
@@ -70,6 +72,9 @@ func Policy(f Frame) string {
 	policy := "default-src 'none'; style-src " + hash(Style()+f.Style) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
 	if f.Script != "" {
 		policy += "; script-src " + hash(f.Script)
+	}
+	if f.Wasm {
+		policy += " 'wasm-unsafe-eval'"
 	}
 	if f.Policy != "" {
 		policy += "; " + f.Policy

@@ -65,7 +65,11 @@ func (m *maker) body() (list []Section) {
 			if html, ours := m.fenced(x, source); ours {
 				flush()
 				id := m.id("b-" + m.section)
-				list = append(list, Section{id, `<section id="` + id + `" class="block">` + html + "</section>"})
+				class := "block"
+				if Asks(firstWord(x, source)) {
+					class = askedClass
+				}
+				list = append(list, Section{id, `<section id="` + id + `" class="` + class + `">` + html + "</section>"})
 				continue
 			}
 		}
@@ -117,10 +121,10 @@ func startOf(n ast.Node) int {
 
 // fenced is a block of ours, worked; false for code of another kind.
 func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html string, ours bool) {
-	switch firstWord(n, source) {
-	case markdown.Working:
+	switch word := firstWord(n, source); {
+	case word == markdown.Working:
 		return m.block(), true
-	case markdown.Keeping, markdown.Gather:
+	case Asks(word):
 		return m.asked(), true
 	}
 	return "", false

@@ -1,0 +1,198 @@
+//go:build browser && live
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"inkwing/cmd/internal/browser"
+)
+
+// livePage writes a page that lives and gives its file.
+func livePage(t *testing.T, sheet string) string {
+	t.Helper()
+	to := filepath.Join(t.TempDir(), "live.html")
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"page", "--live", sheet, "-o", to}, nil, &stdout, &stderr); status != fine {
+		t.Fatalf("status %d: %s", status, stderr.String())
+	}
+	return to
+}
+
+// settled waits until a page has answered what was asked last, and gives how long
+// that took.
+func settled(t *testing.T, tab *browser.Tab, done string) time.Duration {
+	t.Helper()
+	start := time.Now()
+	for !browser.Eval[bool](tab, done) {
+		if time.Since(start) > time.Minute {
+			t.Fatalf("not within a minute: %s; it says %q; troubles %q", done, browser.Eval[string](tab, `document.querySelector(".says")?.textContent || ""`), tab.Troubles())
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	return time.Since(start)
+}
+
+// putInto types a value into the field that stands in the tray under a name.
+const putInto = `((label, text) => { const f = [...document.querySelectorAll("#page-tray .field input")].find(f => f.getAttribute("aria-label").startsWith(label)); f.value = text; f.dispatchEvent(new Event("input", {bubbles: true})); return true; })`
+
+// TestLivingInBrowser opens a page from a disk and tries a value in it, with nothing
+// but the file.
+func TestLivingInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	file := livePage(t, "../../samples/lapwing/journal.md")
+	if info, err := os.Stat(file); err != nil || info.Size() > 4_500_000 {
+		t.Errorf("%d bytes, over 4.5 MB; %v", info.Size(), err)
+	} else {
+		t.Logf("%d bytes", info.Size())
+	}
+	tab := b.Open(t, address(file), browser.Laptop)
+	quiet(t, tab, address(file))
+	fits(t, tab)
+	set(t, tab)
+	whole := browser.Eval[string](tab, `document.querySelector("main").textContent`)
+	before := browser.Eval[string](tab, `document.querySelector("#q-V_full").textContent + document.querySelector("#q-E_full").textContent`)
+	start := time.Now()
+	browser.Eval[bool](tab, `document.querySelector('[data-name="V_full"] .knob').click(), true`)
+	browser.Eval[bool](tab, putInto+`("V full", "14")`)
+	settled(t, tab, `document.querySelectorAll(".found-out li").length > 0`)
+	t.Logf("first answer after %v", time.Since(start).Round(time.Millisecond))
+	if after := browser.Eval[string](tab, `document.querySelector("#q-V_full").textContent + document.querySelector("#q-E_full").textContent`); after == before || !strings.Contains(after, "was") {
+		t.Errorf("tried, it shows %q as before", after)
+	}
+	if first := browser.Eval[string](tab, `document.querySelector(".found-out li").textContent`); !strings.HasPrefix(first, "broken") {
+		t.Errorf("a broken limit does not come first: %q", first)
+	}
+	keepPicture(t, tab, "live-tried")
+	readable(t, tab)
+	for _, text := range []string{"12", "12.2", "12.4"} {
+		said := browser.Eval[string](tab, `document.querySelector(".found-out").textContent`)
+		start = time.Now()
+		browser.Eval[bool](tab, putInto+`("V full", "`+text+`")`)
+		settled(t, tab, `document.querySelector(".found-out").textContent !== `+quoted(said))
+		t.Logf("later answer after %v", time.Since(start).Round(time.Millisecond))
+	}
+	// Put back, it says what the maker's machine worked out, to the character.
+	browser.Eval[bool](tab, `[...document.querySelectorAll("#page-tray button")].find(b => b.textContent === "Put all back").click(), true`)
+	settled(t, tab, `!document.querySelector("main .was")`)
+	if again := browser.Eval[string](tab, `document.querySelector("main").textContent`); again != whole {
+		t.Errorf("put back, it differs: %s", firstDifference(whole, again))
+	}
+	quiet(t, tab, address(file))
+}
+
+// firstDifference is where two texts part.
+func firstDifference(a, b string) string {
+	i := 0
+	for i < min(len(a), len(b)) && a[i] == b[i] {
+		i++
+	}
+	around := func(s string) string { return strings.ToValidUTF8(s[max(0, i-40):min(len(s), i+40)], "") }
+	return fmt.Sprintf("%q, %q", around(a), around(b))
+}
+
+// quoted is a text as JavaScript has it.
+func quoted(text string) string {
+	out, err := json.Marshal(text)
+	if err != nil {
+		panic(err)
+	}
+	return string(out)
+}
+
+// catchSaved catches the file that a page hands to the browser.
+const catchSaved = `(() => { const make = URL.createObjectURL; URL.createObjectURL = b => { if (b.type === "text/markdown") b.text().then(t => { window.saved = t; }); return make.call(URL, b); }; HTMLAnchorElement.prototype.click = function () { window.savedAs = this.download; }; return true; })()`
+
+// TestLivingByKeysInBrowser goes through it by keys alone: a value is found, changed
+// by an arrow, saved, and put back.
+func TestLivingByKeysInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	dir := t.TempDir()
+	sheet := filepath.Join(dir, "notes.md")
+	const text = "# Notes\n\n```working\nU = 4.0 V  # measured\nW = 2 * U\nlimit W <= 9 V\n```\n\nSo `W [V] = ?`.\n"
+	if err := os.WriteFile(sheet, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	file := livePage(t, sheet)
+	for _, v := range []browser.View{browser.Laptop, browser.Phone} {
+		tab := b.Open(t, address(file), v)
+		browser.Eval[bool](tab, catchSaved)
+		reach(t, tab, `document.activeElement.classList.contains("knob")`)
+		tab.Press("\r")
+		if !browser.Eval[bool](tab, `document.activeElement.matches("#page-tray .field input")`) {
+			t.Fatal("return on a value leads to no field")
+		}
+		for range 6 {
+			browser.Eval[bool](tab, `document.activeElement.dispatchEvent(new KeyboardEvent("keydown", {key: "PageUp", bubbles: true, cancelable: true})), true`)
+		}
+		settled(t, tab, `document.querySelector(".found-out .broken") !== null`)
+		fits(t, tab)
+		if says := browser.Eval[string](tab, `document.querySelector(".says[role=status]").textContent`); !strings.Contains(says, "1 limit is broken by this.") {
+			t.Errorf("said aloud: %q", says)
+		}
+		readable(t, tab)
+		keepPicture(t, tab, fmt.Sprint("live-keys-", v.Width))
+		reach(t, tab, `document.activeElement.textContent === "Save the changed worksheet"`)
+		tab.Press("\r")
+		settled(t, tab, `window.saved !== undefined`)
+		if name := browser.Eval[string](tab, `window.savedAs`); name != "notes.md" {
+			t.Errorf("saved as %q", name)
+		}
+		saved := browser.Eval[string](tab, `window.saved`)
+		if !strings.Contains(saved, "U = 10.0 V  # measured\nW = 2 * U\n") || !strings.Contains(saved, "`W [V] = 20 V`") || !strings.Contains(saved, "broken") {
+			t.Errorf("saved: %s", saved)
+		}
+		if got := tab.Troubles(); len(got) > 0 {
+			t.Errorf("troubles: %q", got)
+		}
+	}
+}
+
+// reach goes from one thing to the next by the tabulator until a condition holds.
+func reach(t *testing.T, tab *browser.Tab, condition string) {
+	t.Helper()
+	for range 100 {
+		if browser.Eval[bool](tab, condition) {
+			return
+		}
+		tab.Press("\t")
+	}
+	t.Fatalf("no key leads there: %s", condition)
+}
+
+// TestLivingHostileInBrowser opens a page of everything that a stranger's worksheet
+// could try, now with a script in it, and lets it be worked.
+func TestLivingHostileInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	dir := t.TempDir()
+	sheet, to := filepath.Join(dir, "h.md"), filepath.Join(dir, "h.html")
+	text := strings.Join(append(slices.Clone(browser.Hostile), "```working\nlast = 1 V # --> </script><script>window.pwned=1</script>\nnext = 2 * last\n```"), "\n\n")
+	if err := os.WriteFile(sheet, []byte(text), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var stdout, stderr bytes.Buffer
+	if status := run([]string{"page", "--live", sheet, "-o", to}, nil, &stdout, &stderr); status != attention {
+		t.Fatalf("status %d: %s", status, stderr.String())
+	}
+	tab := b.Open(t, address(to), browser.Laptop)
+	browser.Eval[bool](tab, `document.querySelector('[data-name="last"] .knob').click(), true`)
+	browser.Eval[bool](tab, putInto+`("last", "7")`)
+	settled(t, tab, `document.querySelector("#q-next").textContent.includes("14")`)
+	browser.Eval[bool](tab, putInto+`("last", "<img src=x onerror=window.pwned=1>")`)
+	settled(t, tab, `document.querySelector("#page-tray .problem").textContent !== ""`)
+	quiet(t, tab, address(to))
+	if browser.Eval[bool](tab, `"pwned" in window`) {
+		t.Error("a script of the worksheet ran")
+	}
+	if on := browser.Eval[[]string](tab, `[...document.querySelectorAll("*")].flatMap(e => [...e.attributes].filter(a => a.name.startsWith("on")).map(a => e.tagName + " " + a.name))`); len(on) > 0 {
+		t.Errorf("attributes: %q", on)
+	}
+}

@@ -1,0 +1,43 @@
+// What runs in the worker of a page that lives. It is told once to start, with the
+// evaluator and what the page carries, and then asked. Every message is answered
+// under its number.
+"use strict";
+const digits = "!#$%()*+,./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|";
+
+// bytesOf undoes the writing of four bytes as five characters.
+function bytesOf(text) {
+  const value = new Uint8Array(128), out = new Uint8Array(text.length / 5 * 4);
+  for (let i = 0; i < 85; i++) value[digits.charCodeAt(i)] = i;
+  for (let i = 0, at = 0; i < text.length; i += 5) {
+    let n = 0;
+    for (let k = 0; k < 5; k++) n = n * 85 + value[text.charCodeAt(i + k)];
+    out[at++] = n >>> 24; out[at++] = n >>> 16; out[at++] = n >>> 8; out[at++] = n;
+  }
+  return out;
+}
+
+async function sources(base64) {
+  const packed = Uint8Array.from(atob(base64), c => c.charCodeAt(0));
+  return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).text();
+}
+
+async function start({size, evaluator, carried}) {
+  const json = sources(carried), go = new Go();
+  const made = await WebAssembly.instantiate(unpack(bytesOf(evaluator), size), go.importObject);
+  go.run(made.instance).then(() => postMessage({over: true}));
+  const problem = open(await json);
+  if (problem) throw new Error(problem);
+}
+
+let started;
+onmessage = async ({data: {number, verb, what}}) => {
+  try {
+    if (verb === "start") { started = start(what); await started; return postMessage({number}); }
+    await started;
+    const [answer, problem] = (verb === "keep" ? keep : work)(JSON.stringify(what));
+    if (problem) throw new Error(problem);
+    postMessage({number, answer: JSON.parse(answer)});
+  } catch (e) {
+    postMessage({number, problem: e.message || String(e)});
+  }
+};
