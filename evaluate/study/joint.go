@@ -8,22 +8,33 @@ import (
 	"inkwing/evaluate/run"
 )
 
-// corners is how many pairs of workings try all inputs at once.
-const corners = 4
+// corners is how many pairs of workings try all inputs at once, and how many of them
+// before it is known where more are worth their while.
+const corners, firstCorners = 4, 2
 
 // joint moves all inputs at once to the edges of their intervals, in a few
 // patterns of signs, each with its mirror image. The mean of such a pair stands
 // off the nominal by what bends, has a kink, or acts together; half its
-// difference stands off the sum of the effects by the rest.
+// difference stands off the sum of the effects by the rest. What goes straight by
+// far in the first patterns is not worked in the others.
 func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	if len(u.Inputs) == 0 {
 		return
 	}
 	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
-	moves := make([]*move, patterns)
-	deviations := make([][]float64, patterns)
-	numeric.Parallel(cores(), patterns, func(_, k int) {
-		deviations[k] = u.corner(k)
+	works := u.tried(m, wanted, 0, min(firstCorners, patterns))
+	if unclear := u.unclear(works); patterns > firstCorners && len(unclear) > 0 {
+		u.tried(m, unclear, firstCorners, patterns)
+	}
+	u.findEdges(m, wanted)
+}
+
+// tried works some of the patterns and judges what comes of them.
+func (u *Uncertainty) tried(m *run.Machine, wanted []int, from, to int) []*program.Def {
+	moves := make([]*move, to-from)
+	deviations := make([][]float64, to-from)
+	numeric.Parallel(cores(), to-from, func(_, k int) {
+		deviations[k] = u.corner(from + k)
 		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), deviations[k])
 	})
 	for k, mv := range moves {
@@ -31,7 +42,23 @@ func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 			u.judge(m, d, deviations[k], mv.up[i], mv.down[i])
 		}
 	}
-	u.findEdges(m, wanted)
+	return moves[0].works
+}
+
+// unclear are the definitions of which the first patterns do not say by far that they go
+// straight.
+func (u *Uncertainty) unclear(works []*program.Def) (list []int) {
+	const clear = 0.25
+	for _, d := range works {
+		straight := u.edges[d.ID] == ""
+		for leaf, misfit := range u.misfit[d.ID] {
+			straight = straight && !(misfit > clear*bent*typed*u.FirstOrder(d, leaf).U && misfit > u.rounding(d, leaf))
+		}
+		if !straight {
+			list = append(list, d.ID)
+		}
+	}
+	return list
 }
 
 func defs(list []*Input) []*program.Def {
