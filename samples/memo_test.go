@@ -45,7 +45,7 @@ func edit(text []byte, random *rand.Rand) []byte {
 // all of them: to the byte what a run without comes to. Long ones are left to
 // [TestWorked].
 func TestMemo(t *testing.T) {
-	edits := 40
+	edits := 60
 	if testing.Short() {
 		edits = 20
 	}

@@ -74,8 +74,10 @@ type verb struct {
 	writes bool
 }
 
-// sheets finds the targets and puts them through a verb.
+// sheets finds the targets and puts them through a verb, with one memo for all: pages of a
+// folder ask the library the same again and again, and so do those that use them.
 func (t *tool) sheets(ctx context.Context, p *paths, args []string, v verb) error {
+	ctx = evaluate.Remembering(ctx, evaluate.NewMemo())
 	f, err := t.find(ctx, p, args)
 	if err != nil {
 		return err
