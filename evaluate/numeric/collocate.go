@@ -18,8 +18,9 @@ type Track struct {
 	// Mode is the one that holds from a place on; nil where there is one only.
 	Mode func(x, feed float64) int
 	// Kind is how things stand at the place worked last, where the rates have a bend
-	// at which it changes that no value tells of; nil where they have none.
-	Kind  func() int
+	// at which it changes; nil where they have none. margin is above nought on one side of
+	// it and below on the other, if something is.
+	Kind  func() (kind int, margin float64)
 	Start []float64
 	Also  int       // how many values stand behind the rates
 	Exits int       // how many of those, from the first, end a mode where they rise above nought
@@ -75,6 +76,7 @@ type collocation struct {
 	l      *level
 	x      []float64 // its places
 	kind   [17]int
+	margin [17]float64
 	values [][]float64 // by place: rates, and what is known
 	feed   []float64   // by place, what the rates were worked with
 	slope  [][]float64 // how the values change with it
@@ -170,7 +172,7 @@ func (w *collocation) look(j int) bool {
 	w.c.Looks++
 	w.Rates(w.mode, w.x[j], w.feed[j], w.values[j])
 	if w.Kind != nil {
-		w.kind[j] = w.Kind()
+		w.kind[j], w.margin[j] = w.Kind()
 	}
 	return finite(w.values[j])
 }
@@ -188,18 +190,33 @@ func (w *collocation) changed() int {
 	return -1
 }
 
-// change is where the kind changes between a node and the next: halving, to what a
-// bend does not show any more.
+// change is where the kind changes between a node and the next, on the side of the
+// first: by false position (the Illinois method) where its margins allow it, else by halving.
 func (w *collocation) change(j int) float64 {
-	a, b := w.x[j], w.x[j+1]
-	for range 26 {
+	const closely, rounds = 1e-7, 40
+	a, b, fa, fb := w.x[j], w.x[j+1], w.margin[j], w.margin[j+1]
+	wide, side := closely*math.Abs(b-a), 0
+	for range rounds {
 		x := a + (b-a)/2
+		if fa*fb < 0 {
+			x = (a*fb - b*fa) / (fb - fa)
+		}
 		w.c.Looks++
 		w.Rates(w.mode, x, w.feed[j], w.values[0])
-		if w.Kind() == w.kind[j] {
-			a = x
+		kind, f := w.Kind()
+		if kind == w.kind[j] {
+			if a, fa = x, f; side > 0 {
+				fb /= 2
+			}
+			side = 1
 		} else {
-			b = x
+			if b, fb = x, f; side < 0 {
+				fa /= 2
+			}
+			side = -1
+		}
+		if math.Abs(b-a) < wide || math.Abs(f) < closely {
+			break
 		}
 	}
 	return a

@@ -27,6 +27,7 @@ type Chopped struct {
 	Square  float64 // A², mean of the square
 	Ripple  float64 // A, between the least and the largest
 	Through bool    // whether it never ends within the period
+	Margin  float64 // least current, below nought where it ends before, by the one it heads to
 }
 
 // At is the current at a source's voltage, a back voltage and a duty. Between
@@ -39,7 +40,7 @@ func (k Chopper) At(volts, emf, duty float64) Chopped {
 	on, off := duty*k.period, (1-duty)*k.period
 	a, b := math.Exp(-on/k.decay), math.Exp(-off/k.decay)
 	low := (up*(1-a)*b - down*(1-b)) / (1 - a*b)
-	out := Chopped{Through: low > 0, Mean: (duty*volts - emf) / k.Resistance}
+	out := Chopped{Through: low > 0, Mean: (duty*volts - emf) / k.Resistance, Margin: low / up}
 	high := up + (low-up)*a
 	if !out.Through {
 		low, high = 0, up*(1-a)

@@ -18,16 +18,20 @@ func (k *circuit) settled(rested float64, takes func(volts float64) float64) flo
 		terminal, _ := k.terminal(rested, pack, 0)
 		return terminal - pack*k.drive.LeadResistance
 	}
-	a, _ := k.terminal(rested, 0, 0)
+	open, _ := k.terminal(rested, 0, 0)
+	a := open - k.sag
 	b := left(a)
 	fa, fb := b-a, left(b)-b
 	for range 40 { // by the secant: the pack's resistance is small, so the first step is close
-		if math.Abs(b-a) <= 1e-13*math.Abs(b) || fb == fa {
+		if math.Abs(fb) <= 1e-13*math.Abs(b) || fb == fa {
 			break
 		}
 		next := b - fb*(b-a)/(fb-fa)
 		a, fa = b, fb
 		b, fb = next, left(next)-next
+	}
+	if k.sag = 0; b > open/2 {
+		k.sag = open - b
 	}
 	return b
 }
@@ -76,7 +80,8 @@ func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopp
 		return switched.At(v, emf, duty).Pack
 	})
 	c := switched.At(v, emf, duty)
-	out.throttle, out.pack, out.square, out.kind = duty, c.Pack, c.Square, kindOf(c)
+	out.throttle, out.pack, out.square = duty, c.Pack, c.Square
+	out.pulses(c)
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out
 }

@@ -50,6 +50,7 @@ type circuit struct {
 	density                  float64
 	pull, twist              float64 // ρ·D⁴ and ρ·D⁵/(2π), for thrust and torque
 	emf                      float64 // of the motor, by the propeller's turn a second
+	sag                      float64 // V, of a pulsing current, where the next is looked for
 }
 
 func newCircuit(drive drive.DriveModel, d *drive.Disc, store FlightStore, density float64) *circuit {
@@ -71,6 +72,7 @@ type current struct {
 	thrust   float64
 	torque   float64
 	kind     kind
+	margin   float64 // from that to another, above nought in one of the two and below in the other
 }
 
 // A kind is how the winding's current flows: where it changes, all else has a bend.
@@ -83,12 +85,11 @@ const (
 	windmilling
 )
 
-// kindOf is that of a current that is chopped.
-func kindOf(c drive.Chopped) kind {
-	if c.Through {
-		return throughout
+// pulses notes how a chopped current flows.
+func (c *current) pulses(by drive.Chopped) {
+	if c.kind, c.margin = broken, by.Margin; by.Through {
+		c.kind = throughout
 	}
-	return broken
 }
 
 // terminal is the pack's voltage and the radio's current while the motor takes
@@ -196,7 +197,8 @@ func (k *circuit) throttledAt(rested, on, n, airspeed float64) current {
 	out.throttle, out.pack, out.square = on, on*out.motor, out.motor*out.motor
 	if switched, ok := k.drive.Chopper(on); ok && out.motor > 0 {
 		c := k.through(rested, k.emf*out.turns, on, switched)
-		out.pack, out.square, out.kind = c.Pack, c.Square, kindOf(c)
+		out.pack, out.square = c.Pack, c.Square
+		out.pulses(c)
 	}
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out
@@ -218,7 +220,7 @@ func (k *circuit) poweredAt(rested, power, n, airspeed float64) current {
 		out.square = max((into*out.pack-emf*out.motor)/k.inner(), 0)
 		if full := switched.At(into, emf, 1); full.Pack >= out.pack {
 			out.throttle = switched.DutyOfPack(into, emf, out.pack)
-			out.kind = kindOf(switched.At(into, emf, out.throttle))
+			out.pulses(switched.At(into, emf, out.throttle))
 		}
 	}
 	return out

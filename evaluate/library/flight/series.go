@@ -52,10 +52,10 @@ func (c *course) falling(ctx context.Context, l *leg, until float64, target *flo
 	}
 	start := append([]float64(nil), c.y...)
 	start[yTime] = c.t
-	var last kind
+	var last current
 	rates := c.rates(l, &last)
 	t := numeric.Track{Start: start, Also: kCount, Feed: -1, Looks: mostLooks, Most: c.allowed(rates, v, low),
-		Rates: func(_ int, v, _ float64, out []float64) { rates(v, out) }, Kind: func() int { return int(last) }}
+		Rates: func(_ int, v, _ float64, out []float64) { rates(v, out) }, Kind: func() (int, float64) { return int(last.kind), last.margin }}
 	curve, ok := numeric.Collocate(ctx, &t, v, low)
 	c.calls += curve.Looks
 	f = fall{leg: l, curve: curve, from: v, to: low, last: event}
@@ -114,12 +114,12 @@ func (c *course) ground(l *leg, v float64) float64 {
 	return v * math.Exp(-spare*fast/v*c.y[yHeight]/max(-m.climb(), 1e-3))
 }
 
-// rates are those of a leg by the voltage, and what is known beside them; which kind
-// of current flows it notes.
-func (c *course) rates(l *leg, last *kind) func(v float64, out []float64) {
+// rates are those of a leg by the voltage, and what is known beside them; the current
+// it notes.
+func (c *course) rates(l *leg, last *current) func(v float64, out []float64) {
 	return func(v float64, out []float64) {
 		m := l.at(v)
-		*last = m.kind
+		*last = m.current
 		dy, known := out[:yCount], out[yCount:]
 		l.grows(m, v, c.in.Wind, dy)
 		by := 1 / dy[yVoltage] // s by the volt

@@ -15,10 +15,21 @@ type branch struct {
 
 // begin is the branch that begins at an angle with a current.
 func (b branch) begin(at, y float64) branch {
-	b.at0, b.y0 = at, y
-	b.s0, b.c0 = math.Sincos(at - b.delta)
+	s, c := math.Sincos(at - b.delta)
+	return b.swung().from(at, y, s, c)
+}
+
+// swung is a branch with its steady swing.
+func (b branch) swung() branch {
 	z := b.m / (b.r*b.r + b.q*b.q)
 	b.cos, b.sin, b.ymean = z*b.r, z*b.q, -b.g/b.r
+	return b
+}
+
+// from is a swung branch that begins at an angle with a current; sin and cos are of
+// θ − δ there.
+func (b branch) from(at, y, sin, cos float64) branch {
+	b.at0, b.y0, b.s0, b.c0 = at, y, sin, cos
 	b.k = y - b.cos*b.c0 - b.sin*b.s0 - b.ymean
 	return b
 }
@@ -32,6 +43,11 @@ type instant struct {
 
 func (b *branch) at(angle float64) instant {
 	s, c := math.Sincos(angle - b.delta)
+	return b.there(angle, s, c)
+}
+
+// there is at with sine and cosine of θ − δ.
+func (b *branch) there(angle, s, c float64) instant {
 	left := math.Exp(-b.r / b.q * (angle - b.at0))
 	y := b.cos*c + b.sin*s + b.ymean + b.k*left
 	return instant{angle, y, (b.m*c - b.g - b.r*y) / b.q, c, s, left}

@@ -70,15 +70,15 @@ func (l lag) takeover(x, i float64) float64 {
 	return sixth - math.Acos(min(1, (x+l.rd*i)/3))
 }
 
-// carry is three diodes from an angle on, at first with a current i, until one
-// gives up its own or, at the latest, a sixth is over; that is looked for from a guess
-// to within an angle.
-func (l lag) carry(t *sixthTurn, x, from, i, guess, within float64) {
-	t.lone.branch, t.apart.branch = l.lone(x).begin(from, i), l.apart().begin(from, -i)
-	lo, hi := from, from+sixth
+// carry is three diodes from where they begin, until one gives up its own current or, at
+// the latest, a sixth is over; that is looked for from a guess to within an angle.
+func (t *sixthTurn) carry(guess, within float64) {
+	lo := t.lone.at0
+	hi := lo + sixth
 	at := max(lo, min(guess, hi))
 	for range 60 {
-		t.lone.end, t.apart.end = t.lone.at(at), t.apart.at(at)
+		s, c := math.Sincos(at)
+		t.lone.end, t.apart.end = t.lone.there(at, s, c), t.apart.there(at, -c, s)
 		over, grows := t.apart.end.y-t.lone.end.y, t.apart.end.slope-t.lone.end.slope
 		if over > 0 {
 			hi = at
@@ -119,7 +119,9 @@ func (l lag) fromRest(x float64) (sixthTurn, bool) {
 	}
 	t.kind = handed
 	t.early.end = l.meet(x, &b, t.early.end.at)
-	l.carry(&t, x, t.early.end.at-sixth, t.early.end.y, l.parting(x), settled)
+	from, i := t.early.end.at-sixth, t.early.end.y
+	t.lone.branch, t.apart.branch = l.lone(x).begin(from, i), l.apart().begin(from, -i)
+	t.carry(l.parting(x), settled)
 	t.late.branch = l.two(x).begin(t.lone.end.at, t.lone.end.y)
 	if t.lone.end.at >= start || t.late.at(start).y > 0 {
 		return t, false
@@ -165,11 +167,16 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 	}
 	const known = 1e-10
 	last := 1e-2 // the angle no closer than the current is known
+	lone, apart, two := l.lone(x).swung(), l.apart().swung(), l.two(x).swung()
 	for range 60 {
-		from := l.takeover(x, i)
-		l.carry(&t, x, from, i, at, max(settled, 1e-3*last))
-		t.late.branch = l.two(x).begin(t.lone.end.at, t.lone.end.y)
-		t.late.end = t.late.at(from + sixth)
+		u := min(1, (x+l.rd*i)/3)
+		from, h := sixth-math.Acos(u), math.Sqrt((1-u)*(1+u))
+		s, c := sixthSin*u-sixthCos*h, sixthCos*u+sixthSin*h // of from, and so on by turns of the sixth's half
+		t.lone.branch, t.apart.branch = lone.from(from, i, s, c), apart.from(from, -i, -c, s)
+		t.carry(at, max(settled, 1e-3*last))
+		here := &t.lone.end
+		t.late.branch = two.from(here.at, here.y, sixthSin*here.sin-sixthCos*here.cos, sixthSin*here.cos+sixthCos*here.sin)
+		t.late.end = t.late.there(from+sixth, sixthSin*s+sixthCos*c, sixthSin*c-sixthCos*s)
 		back, end := l.returns(&t, x, i)
 		step := (t.late.end.y - i) / (1 - back)
 		if math.Abs(step) <= known {
