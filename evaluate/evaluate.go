@@ -42,7 +42,7 @@ func Counting(ctx context.Context, p *Points) context.Context { return run.Count
 // Work evaluates a sheet: parses it and what it uses, checks all, runs what can be
 // run, and reports. It never fails: what is wrong stands in the report.
 func Work(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *report.Report {
-	w := working.Check(working.NewSource(main, load))
+	w := working.Check(ctx, working.NewSource(main, load))
 	w.Evaluate(ctx, w.Shown())
 	return present.Report(w)
 }
@@ -56,7 +56,7 @@ type Change = override.Change
 // names only those quantities are evaluated and what they need, and the limits that
 // need no more; all else waits.
 func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change, names ...string) (*report.Report, []message.Diagnostic) {
-	w, problems := override.Check(main, load, changes)
+	w, problems := override.Check(ctx, main, load, changes)
 	if w == nil {
 		return nil, problems
 	}
@@ -75,13 +75,13 @@ func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes
 // Inputs are all that can be changed in a sheet and in those that it uses, by the
 // addresses under which a [Change] names them. Nothing is evaluated.
 func Inputs(main *sheet.Sheet, load sheet.Loader) []report.Input {
-	return present.Inputs(working.Check(working.NewSource(main, load)))
+	return present.Inputs(working.Check(context.Background(), working.NewSource(main, load)))
 }
 
 // Explain evaluates a sheet and tells how a quantity, or a field of one, came about,
 // down to the plain values. The step is nil where there is no such quantity.
 func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name string) (*report.Step, *report.Report) {
-	w := working.Check(working.NewSource(main, load))
+	w := working.Check(ctx, working.NewSource(main, load))
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
 	return explain.Quantity(w, r, name), r
@@ -97,7 +97,7 @@ func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.R
 // LinesWith is [Lines] with some plain values replaced, or the reasons why they
 // cannot stand, as [WorkWith] gives them.
 func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, [][]explain.Line, []message.Diagnostic) {
-	w, problems := override.Check(main, load, changes)
+	w, problems := override.Check(ctx, main, load, changes)
 	if w == nil {
 		return nil, nil, problems
 	}
@@ -119,7 +119,7 @@ func Against(ctx context.Context, old, now Version) *report.Trace {
 }
 
 func (v Version) evaluate(ctx context.Context) attribute.Version {
-	w := working.Check(working.NewSource(v.Sheet, v.Load))
+	w := working.Check(ctx, working.NewSource(v.Sheet, v.Load))
 	w.Evaluate(ctx, w.Shown())
 	return attribute.Version{Evaluation: w, Report: present.Report(w)}
 }

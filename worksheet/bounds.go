@@ -11,23 +11,17 @@ import (
 // How much of a kind one file may hold. Each is far more than a journal has, and
 // little enough for a run to stay within half a gigabyte and seconds.
 const (
-	MaxLines  = 50_000    // lines of working blocks
+	MaxLines  = 30_000    // lines of working blocks
 	MaxInline = 50_000    // values in the prose
-	MaxCells  = 2_000_000 // of all tables, or of a CSV file
+	MaxCells  = 2_000_000 // of all CSV files; tables of a page: markdown.MaxCells
 	maxWide   = 10_000    // cells of one CSV row
 )
 
 // tooMuchOf says which kind a file holds too much of, and how to do with less.
 func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
-	lines, cells := 0, 0
+	lines := 0
 	for _, b := range doc.Blocks {
 		lines += len(b.Lines)
-	}
-	for _, t := range doc.Tables {
-		cells += len(t.Head)
-		for _, row := range t.Rows {
-			cells += len(row)
-		}
 	}
 	for _, of := range []struct {
 		have, most int
@@ -35,7 +29,6 @@ func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
 	}{
 		{lines, MaxLines, "lines of working blocks", "split the file, and let one part use the other; many alike belong in a table"},
 		{len(doc.Inline), MaxInline, "values in its prose", "split the file, and let one part use the other"},
-		{cells, MaxCells, "cells in its tables", "leave rows out, or keep them in CSV files"},
 	} {
 		if of.have > of.most {
 			return []message.Diagnostic{{Span: message.Span{File: doc.Name}, Hint: of.hint,

@@ -3,6 +3,8 @@ package worksheet
 import (
 	"strings"
 	"testing"
+
+	"inkwing/worksheet/markdown"
 )
 
 // TestTooMuch refuses what holds too much of a kind, and takes as much as the bound.
@@ -11,9 +13,9 @@ func TestTooMuch(t *testing.T) {
 	for says, page := range map[string]func(n int) string{
 		"lines of working blocks": func(n int) string { return "```working\n" + strings.Repeat("#\n", MaxLines+n) + "```\n" },
 		"values in its prose":     func(n int) string { return block + strings.Repeat("`a [V] = ?`\n", MaxInline+n) },
-		"cells in its tables": func(n int) string {
+		"with this table the file has more than": func(n int) string {
 			row := strings.Repeat("|1", 2000)
-			return block + "<!-- table: t -->\n\n" + row + "|\n" + strings.Repeat("|-", 2000) + "|\n" + strings.Repeat(row+"|\n", MaxCells/2000-1+n)
+			return block + "<!-- table: t -->\n\n" + row + "|\n" + strings.Repeat("|-", 2000) + "|\n" + strings.Repeat(row+"|\n", markdown.MaxCells/2001-1+n)
 		},
 	} {
 		r := works(t, "a.md", []byte(page(1)))

@@ -131,14 +131,21 @@ func (k *keeper) refuse(c *report.Chart, b *report.Block, why string) {
 	slices.SortStableFunc(k.report.Errors, byPlace)
 }
 
+// maxLeft bounds the charts that one run takes away, in bytes; the next takes the rest.
+const maxLeft = 64 << 20
+
 // leftOver are the charts of ours in a folder that nothing refers to.
 func leftOver(files Files, folder string, names []string, wanted map[string]bool) (out []ChartFile) {
+	held := 0
 	for _, name := range names {
 		if wanted[name] || path.Ext(name) != chartEnding {
 			continue
 		}
 		text, err := files.Read(path.Join(folder, name))
 		if err == nil && chart.IsOurs(text) {
+			if held += len(text); held > maxLeft {
+				return out
+			}
 			out = append(out, ChartFile{Path: path.Join(folder, name), Old: text})
 		}
 	}

@@ -218,7 +218,7 @@ func (g *gatherer) pickFrom(s *rules.Search, name string) (finds []rules.Find, l
 	if !doc.Works() {
 		return nil, ""
 	}
-	r := g.work(g.ctx, doc.Sheet(), &loader{files: g.files})
+	r := g.work(g.ctx, doc.Sheet(), newLoader(g.files, nil))
 	return s.Pick(rules.NewJournal(shown, r, text)), ""
 }
 

@@ -14,8 +14,22 @@ import (
 
 // loader gives evaluate the files that a sheet uses.
 type loader struct {
-	files Files
-	read  map[string][]byte // what was read, by its path; nil if nobody asks
+	files  Files
+	read   map[string][]byte // what was read, by its path; nil if nobody asks
+	loaded map[string]loaded // by path: a file that is used often is read once
+	cells  int               // of all data files so far
+	bytes  int               // of all files so far
+}
+
+// A loaded is what a file came to.
+type loaded struct {
+	sheet *sheet.Sheet
+	err   error
+}
+
+// newLoader gives what sheets use; read takes up what was read, nil if nobody asks.
+func newLoader(files Files, read map[string][]byte) *loader {
+	return &loader{files: files, read: read, loaded: map[string]loaded{}}
 }
 
 // Load reads a worksheet or a CSV file. The path is relative to the using file.
@@ -24,9 +38,25 @@ func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
+	if known, ok := l.loaded[name]; ok {
+		return known.sheet, known.err
+	}
+	s, err := l.file(name)
+	l.loaded[name] = loaded{s, err}
+	return s, err
+}
+
+// file reads what lies at a path from the root.
+func (l *loader) file(name string) (*sheet.Sheet, error) {
+	if l.cells > MaxCells || l.bytes > maxUsed {
+		return nil, tooMuchUsed()
+	}
 	text, err := l.files.Read(name)
 	if err != nil {
 		return nil, err
+	}
+	if l.bytes += len(text); l.bytes > maxUsed {
+		return nil, tooMuchUsed()
 	}
 	if l.read != nil {
 		l.read[name] = text
@@ -35,7 +65,7 @@ func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 		return nil, fmt.Errorf("is larger than %d MiB", MaxFile>>20)
 	}
 	if strings.EqualFold(path.Ext(name), ".csv") {
-		return csvSheet(name, text)
+		return l.data(name, text)
 	}
 	doc := markdown.Parse(name, text)
 	if len(doc.Refused) > 0 {
@@ -48,6 +78,26 @@ func (l *loader) Load(from, use string) (*sheet.Sheet, error) {
 		return nil, errors.New("holds no working block and no table with a name" + dataHint(name))
 	}
 	return doc.Sheet(), nil
+}
+
+// data reads a CSV file, as long as all of them together are not too much.
+func (l *loader) data(name string, text []byte) (*sheet.Sheet, error) {
+	s, err := csvSheet(name, text)
+	if err != nil {
+		return nil, err
+	}
+	t := s.Tables[0]
+	if l.cells += len(t.Head) * (1 + len(t.Rows)); l.cells > MaxCells {
+		return nil, tooMuchUsed()
+	}
+	return s, nil
+}
+
+// maxUsed is how many bytes all files may have that a page uses.
+const maxUsed = 4 * MaxFile
+
+func tooMuchUsed() error {
+	return fmt.Errorf("is too much: with it, the files in use have more than %d cells or %d MiB; leave out the columns and rows that nothing uses", MaxCells, maxUsed>>20)
 }
 
 // dataHint is what may be meant by a file that is neither a worksheet nor data.

@@ -58,7 +58,7 @@ func TestResolve(t *testing.T) {
 }
 
 func TestLoad(t *testing.T) {
-	l := &loader{files: folder{
+	l := newLoader(folder{
 		"a/parts.md": one + "\n<!-- table: t -->\n\n| a |\n| --- |\n| 1 |\n",
 		"a/table.md": "<!-- table: t -->\n\n| a |\n| --- |\n| 1 |\n",
 		"a/prose.md": "nothing here\n",
@@ -66,7 +66,7 @@ func TestLoad(t *testing.T) {
 		"a/bad.md":   one + "\xff\n",
 		"a/log.csv":  "t,U\n1,2\n",
 		"a/big.csv":  strings.Repeat("x", MaxFile+1),
-	}}
+	}, nil)
 	for use, want := range map[string]string{
 		"parts.md": "a/parts.md: 1 blocks, 1 tables", "table.md": "a/table.md: 0 blocks, 1 tables",
 		"log.csv": "a/log.csv: 0 blocks, 1 tables", "prose.md": "holds no working block and no table with a name",

@@ -20,6 +20,9 @@ func Page(ctx context.Context, files Files, name string, text []byte, link func(
 	if doc == nil {
 		return nil, refused
 	}
+	if doc.Dense() {
+		return nil, doc.Refused
+	}
 	s := page.Source{Document: doc, Link: link, Image: Images(files, name)}
 	s.Report, s.Lines = evaluate.Lines(ctx, doc.Sheet(), load)
 	Gathered(ctx, files, doc, s.Report)

@@ -43,8 +43,11 @@ func rewrite(doc *markdown.Document, r *report.Report) (rewriting, []message.Dia
 				return way, nil
 			}
 			at, ok := fault(doc, way.out, r, say)
-			if ok {
+			switch {
+			case ok:
 				return way, nil
+			case at == unread:
+				return rewriting{}, []message.Diagnostic{grown(doc)}
 			}
 			worst = max(worst, at)
 		}
@@ -122,7 +125,7 @@ func tooMuch(r *report.Report) bool {
 // grown says that the results would make a file too large for the next run.
 func grown(doc *markdown.Document) message.Diagnostic {
 	return message.Diagnostic{Span: message.Span{File: doc.Name},
-		Summary: fmt.Sprintf("with its results the file would be larger than %d MiB", MaxFile>>20),
+		Summary: fmt.Sprintf("with its results the file would be larger than %d MiB, or hold more than %d lines or cells", MaxFile>>20, markdown.MaxCells),
 		Hint:    "work fewer values at a time, or split the file and let one part use the other"}
 }
 

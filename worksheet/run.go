@@ -60,7 +60,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	}
 	r.Used = map[string][]byte{}
-	r.Report = w.work(ctx, doc.Sheet(), &loader{files, r.Used})
+	r.Report = w.work(ctx, doc.Sheet(), newLoader(files, r.Used))
 	gather(ctx, w, files, doc, r.Report)
 	r.Charts, r.Kept = charts(files, path, doc.Source, r.Report)
 	way, refused := rewrite(doc, r.Report)

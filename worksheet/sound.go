@@ -12,9 +12,13 @@ import (
 // fault holds a rewritten text to the promises before it is written: it reads as
 // the same sheet, another run would find nothing to do, and what strip gives back
 // is what stood there without regions. If not, block is the first block that reads
-// otherwise or has no region of its own, -1 for none.
+// otherwise or has no region of its own, -1 for none. A text that the next run would
+// not read at all has too much of something.
 func fault(doc *markdown.Document, out []byte, r *report.Report, say [][]string) (block int, ok bool) {
 	again := markdown.Parse(doc.Name, out)
+	if again.Unread {
+		return unread, false
+	}
 	if i := otherBlock(doc, again, say); i >= 0 {
 		return i, false
 	}
@@ -22,6 +26,9 @@ func fault(doc *markdown.Document, out []byte, r *report.Report, say [][]string)
 		slices.EqualFunc(doc.Tables, again.Tables, sameTable) && slices.EqualFunc(doc.Inline, again.Inline, sameInline)
 	return -1, same && settled(again, r, say) && bytes.Equal(bare(doc, r), bare(again, r))
 }
+
+// unread stands for no block, where a text would not be read.
+const unread = -2
 
 // otherBlock is the first block that again reads otherwise, or without the region
 // that it should have.

@@ -118,5 +118,5 @@ func Document(files Files, path string, text []byte) (*markdown.Document, sheet.
 	if refused := tooMuchOf(doc); len(refused) > 0 {
 		return nil, nil, refused
 	}
-	return doc, &loader{files: files}, nil
+	return doc, newLoader(files, nil), nil
 }

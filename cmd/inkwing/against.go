@@ -71,8 +71,8 @@ func (t *tool) compareOne(ctx context.Context, p *paths, rev string, g *target) 
 	if c.err != nil || c.result.Report == nil {
 		return c
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	c.trace, c.err = c.traceIn(ctx, rev)
 	if ctx.Err() != nil {
 		c.err = context.Cause(ctx)

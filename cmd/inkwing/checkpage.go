@@ -76,10 +76,8 @@ func (t *tool) workPack(ctx context.Context, pack *packing.Pack) (*page.Page, er
 	if err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
-	ctx, release := memory.within(ctx)
-	defer release()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	made, refused := worksheet.Page(ctx, pack, pack.Sheet, text, pack.Link())
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)

@@ -24,8 +24,8 @@ func (t *tool) contents(ctx context.Context, path string, asJSON bool) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	o, err := t.openSheet(g)
 	if err != nil || o == nil {
 		return err

@@ -103,7 +103,5 @@ func deskOver(root, folder string) (c desk.Config, err error) {
 
 // timed gives the working of one page its time and its memory.
 func timed(ctx context.Context) (context.Context, func()) {
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	ctx, release := memory.within(ctx)
-	return ctx, func() { release(); cancel() }
+	return memory.within(ctx)
 }

@@ -10,34 +10,62 @@ import (
 	"time"
 )
 
-// What a run may hold in memory. From the first on the collector works harder; at
-// the second what is being worked is given up; and where that does not help, because
-// it is in the middle of something that cannot be stopped, the program ends at the
-// third. Files are replaced whole or not at all, so that it may end at any moment.
+// What a run may hold in memory, so that the process stays under half a gigabyte.
+// From the first on the collector works harder; at the second what is being worked is
+// given up; and where that does not help, because it is in the middle of something
+// that cannot be stopped, the program ends at the third. Files are replaced whole or
+// not at all, so that it may end at any moment.
 const (
-	memoryGoal  = 320 << 20
-	memoryBound = 448 << 20
-	memoryEnd   = 640 << 20
+	memoryGoal  = 256 << 20
+	memoryBound = 384 << 20
+	memoryEnd   = 440 << 20
 )
 
 var errTooGreedy = trouble{fmt.Errorf("takes more than %d MiB of memory", memoryBound>>20),
 	"split the worksheet, thin its tables out, or let its what-ifs take fewer values"}
 
-// A keeper of memory watches what runs.
+// errCrowded is the cause where more than one worksheet is being worked: each may do
+// with less, and is worked again by itself.
+var errCrowded = fmt.Errorf("all that is worked at once %w", errTooGreedy.error)
+
+// A memoryKeeper watches what runs.
 type memoryKeeper struct {
 	sync.Mutex
 	running map[*context.CancelCauseFunc]bool
 	start   sync.Once
+	alone   sync.RWMutex // held by whoever wants to be the only one
 }
 
 var memory = memoryKeeper{running: map[*context.CancelCauseFunc]bool{}}
 
-// within gives a context that is done once too much memory is held.
+// boundedWork gives a context in which one file is worked: for a minute at most, and
+// until too much memory is held. The second function is called when that is done.
+func boundedWork(ctx context.Context) (context.Context, func()) {
+	memory.alone.RLock()
+	ctx, done := memory.within(ctx)
+	return ctx, func() {
+		done()
+		memory.alone.RUnlock()
+	}
+}
+
+// boundedLoneWork is boundedWork while nothing else is.
+func boundedLoneWork(ctx context.Context) (context.Context, func()) {
+	memory.alone.Lock()
+	debug.FreeOSMemory()
+	ctx, done := memory.within(ctx)
+	return ctx, func() {
+		done()
+		memory.alone.Unlock()
+	}
+}
+
 func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 	k.start.Do(func() {
 		debug.SetMemoryLimit(memoryGoal)
 		go k.watch()
 	})
+	ctx, late := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	ctx, cancel := context.WithCancelCause(ctx)
 	k.Lock()
 	k.running[&cancel] = true
@@ -47,11 +75,12 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 		delete(k.running, &cancel)
 		k.Unlock()
 		cancel(nil)
+		late()
 	}
 }
 
 func (k *memoryKeeper) watch() {
-	for range time.Tick(20 * time.Millisecond) {
+	for range time.Tick(5 * time.Millisecond) {
 		held := heldMemory()
 		if held > memoryEnd {
 			os.Stderr.WriteString("inkwing: error: a worksheet " + errTooGreedy.Error() + ", and cannot be stopped\ninkwing: hint: " + errTooGreedy.hint + "\n")
@@ -67,8 +96,12 @@ func (k *memoryKeeper) watch() {
 func (k *memoryKeeper) giveUp() {
 	k.Lock()
 	defer k.Unlock()
+	var cause error = errTooGreedy
+	if len(k.running) > 1 {
+		cause = errCrowded
+	}
 	for cancel := range k.running {
-		(*cancel)(errTooGreedy)
+		(*cancel)(cause)
 	}
 }
 

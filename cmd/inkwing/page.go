@@ -126,8 +126,8 @@ func (p *pager) made(ctx context.Context, g *target, link func(string) (string, 
 	if err != nil {
 		return nil, outcome{target: g, err: err}.failure()
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	with := packing.Collect(g.folder, g.name, text)
 	var made *page.Page
 	var refused []message.Diagnostic

@@ -29,8 +29,8 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	o, err := t.openSheet(g)
 	if err != nil || o == nil {
 		return err

@@ -51,14 +51,20 @@ func (g *target) read() ([]byte, error) {
 // work works the target as it stands now; nil for a file of a folder that holds
 // no working block.
 func (g *target) work(ctx context.Context, options ...worksheet.Option) (*worksheet.Result, error) {
+	r, err := g.workIn(ctx, boundedWork, options)
+	if errors.Is(err, errCrowded) {
+		return g.workIn(ctx, boundedLoneWork, options)
+	}
+	return r, err
+}
+
+func (g *target) workIn(ctx context.Context, bounded func(context.Context) (context.Context, func()), options []worksheet.Option) (*worksheet.Result, error) {
+	ctx, done := bounded(ctx)
+	defer done()
 	text, err := g.read()
 	if err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
-	ctx, release := memory.within(ctx)
-	defer release()
 	r := worksheet.WorkText(ctx, g.folder, g.name, text, options...)
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)

@@ -73,8 +73,8 @@ func (t *tool) try(ctx context.Context, x *trial, args []string) error {
 	if err != nil {
 		return err
 	}
-	ctx, cancel := context.WithTimeoutCause(ctx, workTime, errTooLong)
-	defer cancel()
+	ctx, done := boundedWork(ctx)
+	defer done()
 	was, err := t.openSheet(g)
 	if err != nil || was == nil {
 		return err

@@ -25,7 +25,7 @@ func (t *tracer) mixed(isNew func(i int) bool) map[string]float64 {
 	}
 	w := &working.Evaluation{
 		Source:  working.NewSource(&sheet.Sheet{Name: main}, nil),
-		Program: check.Check(*t.mix(main, isNew), use),
+		Program: check.Check(t.ctx, *t.mix(main, isNew), use),
 	}
 	w.EvaluateNominal(t.ctx)
 	return w.Numbers()

@@ -13,7 +13,7 @@ import (
 )
 
 func editionOf(t *testing.T, s *sheet.Sheet, files sheet.Loader) edition {
-	w := working.Check(working.NewSource(s, files))
+	w := working.Check(t.Context(), working.NewSource(s, files))
 	w.Evaluate(t.Context(), w.Shown())
 	return edition{w}
 }

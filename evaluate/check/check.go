@@ -1,6 +1,7 @@
 package check
 
 import (
+	"context"
 	"maps"
 	"slices"
 	"strings"
@@ -11,9 +12,11 @@ import (
 )
 
 // Check finds out what a sheet and all it uses mean. Problems of used sheets
-// are told once, at the use line of the main sheet.
-func Check(main Input, load Load) *program.Program {
+// are told once, at the use line of the main sheet. When the context is done, what is
+// left is not looked at: nobody is to use what comes out then.
+func Check(ctx context.Context, main Input, load Load) *program.Program {
 	a := &analysis{
+		ctx:     ctx,
 		Program: &program.Program{}, load: load, sheets: map[*program.Sheet]*sheet{}, byName: map[string]*sheet{},
 		cells:  map[*program.Def]map[message.Span]*program.Def{},
 		keys:   map[*program.Rows][]string{},
@@ -23,6 +26,7 @@ func Check(main Input, load Load) *program.Program {
 	a.addresses()
 	a.correlations()
 	a.order()
+	a.boundReach()
 	for _, id := range a.Graph.Order() {
 		a.define(a.Defs[id])
 	}
@@ -35,7 +39,7 @@ func Check(main Input, load Load) *program.Program {
 // define gives a definition its type and what its body holds, or says why it has
 // none.
 func (a *analysis) define(d *program.Def) {
-	if d.Failed {
+	if a.stopped(d); d.Failed {
 		return
 	}
 	switch b := d.Body.(type) {
@@ -50,6 +54,7 @@ func (a *analysis) define(d *program.Def) {
 	case *program.Value:
 		a.value(d, b, d.Stmt.(*syntax.Definition))
 		b.Settle()
+		a.boundValues(d)
 	case *program.Study:
 		a.study(d, b)
 	case *program.Limit:
@@ -66,6 +71,48 @@ func (a *analysis) define(d *program.Def) {
 	default:
 		panic("check: a definition of no kind")
 	}
+}
+
+// stopped fails a definition that the check did not come to in time, and says so of
+// the first.
+func (a *analysis) stopped(d *program.Def) {
+	if a.ctx.Err() == nil {
+		return
+	}
+	if !a.late {
+		a.fail(d, d.Place, "this took too long and was stopped", "")
+	}
+	a.late, d.Failed = true, true
+}
+
+// maxValues bounds the values of a sheet with all that it uses, each field of a record
+// counted.
+const maxValues = 50_000
+
+// boundValues says once that there are more values than can be shown. What stands
+// behind that is not worked either.
+func (a *analysis) boundValues(d *program.Def) {
+	before := a.values
+	if a.values += fields(d.Type); a.values <= maxValues {
+		return
+	}
+	if before <= maxValues {
+		a.fail(d, d.Place, "there are more than 50,000 values here, each field of a record counted", "split the worksheet, and let one part use the other")
+	}
+	d.Failed = true
+}
+
+// fields counts the values that a type has, those of records in it too.
+func fields(t program.Type) int {
+	record, ok := t.(*program.Record)
+	if !ok {
+		return 1
+	}
+	n := 0
+	for _, f := range record.Fields {
+		n += fields(f.Type)
+	}
+	return n
 }
 
 // finish tells the definition how its checking ended.

@@ -39,7 +39,7 @@ func TestTypes(t *testing.T) {
 		{"a = \"x\"", "a", "a text"},
 		{"f(x) = x^2\na = f(3 m)", "a", "an area (m²)"},
 	} {
-		p := Check(parsed(c.text), noFiles)
+		p := Check(t.Context(), parsed(c.text), noFiles)
 		d := p.Main.Names[c.name]
 		if d == nil || d.Type == nil {
 			t.Errorf("%s: no type: %v", c.text, p.Problems)
@@ -54,7 +54,7 @@ func TestTypes(t *testing.T) {
 // TestEveryError sees that all errors of a file come at once, and that what
 // follows from one causes none.
 func TestEveryError(t *testing.T) {
-	p := Check(parsed("a = 3 V + 1 A\nb = a * 2\nc = sqr(b)\nd = nothing + c\ne = d"), noFiles)
+	p := Check(t.Context(), parsed("a = 3 V + 1 A\nb = a * 2\nc = sqr(b)\nd = nothing + c\ne = d"), noFiles)
 	if len(p.Problems) != 3 {
 		t.Errorf("%d problems: %v", len(p.Problems), p.Problems)
 	}
@@ -80,7 +80,7 @@ func FuzzCheck(f *testing.F) {
 		}
 	}
 	f.Fuzz(func(t *testing.T, text string) {
-		p := Check(parsed(text), noFiles)
+		p := Check(t.Context(), parsed(text), noFiles)
 		for _, d := range p.Main.Defs {
 			if !d.OK() {
 				continue

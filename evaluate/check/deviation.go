@@ -11,9 +11,12 @@ import (
 	"inkwing/evaluate/syntax"
 )
 
-// maxDeviations bounds the uncertain inputs of a sheet with all that it uses:
-// each of them is an evaluation of everything that depends on it, and more.
-const maxDeviations = 1000
+// Bounds on the uncertain inputs of a sheet with all that it uses: each of them is an
+// evaluation of everything that depends on it, and more.
+const (
+	maxDeviations = 1000
+	maxReach      = 300_000 // values that each of them bears on, added up
+)
 
 // deviations numbers those of a sheet: an input of the graph for each ± and
 // within, and for each field of a call's answer that knows its uncertainty. They
@@ -73,17 +76,42 @@ func (a *analysis) deviation(owner *program.Def, e syntax.Expr, n int) {
 		if a.tooMany(owner, e.Place()) {
 			return
 		}
-		s.deviations[e] = append(s.deviations[e], a.add(s, owner.Stmt, e.Place(), &program.Deviation{}))
+		d := a.add(s, owner.Stmt, e.Place(), &program.Deviation{})
+		a.owners = append(a.owners, [2]*program.Def{d, owner})
+		s.deviations[e] = append(s.deviations[e], d)
 	}
 }
 
-// tooMany says once that there are more uncertain inputs than can be worked.
+// tooMany says once that there are more uncertain inputs than can be worked. What
+// stands behind that is not worked either.
 func (a *analysis) tooMany(owner *program.Def, at message.Span) bool {
 	a.uncertain++
+	if a.uncertain <= maxDeviations {
+		return false
+	}
 	if a.uncertain == maxDeviations+1 {
 		a.fail(owner, at, "there are more than 1000 uncertain inputs here", "give a column one shared spread: `log.U ± 0.01 V`")
 	}
-	return a.uncertain > maxDeviations
+	owner.Failed = true
+	return true
+}
+
+// boundReach says once that the uncertain inputs bear on more values than can be
+// worked. Those that stand behind that are not worked either.
+func (a *analysis) boundReach() {
+	left := maxReach
+	for _, o := range a.owners {
+		d, owner := o[0], o[1]
+		if left >= 0 {
+			if left -= len(a.Graph.Above([]int{d.ID})); left < 0 {
+				a.fail(owner, d.Place, "the uncertain inputs bear on more than 300,000 values, each counted by itself",
+					"give fewer of them a spread, or split the worksheet")
+			}
+		}
+		if left < 0 {
+			owner.Failed = true
+		}
+	}
 }
 
 // cellDeviations numbers those of the cells that have a spread.
@@ -96,7 +124,9 @@ func (a *analysis) cellDeviations(d *program.Def, t *syntax.Table) {
 			if a.cells[d] == nil {
 				a.cells[d] = map[message.Span]*program.Def{}
 			}
-			a.cells[d][cell.Span] = a.add(a.of(d), d.Stmt, cell.Span, &program.Deviation{})
+			of := a.add(a.of(d), d.Stmt, cell.Span, &program.Deviation{})
+			a.owners = append(a.owners, [2]*program.Def{of, d})
+			a.cells[d][cell.Span] = of
 		}
 	}
 }

@@ -6,6 +6,8 @@
 package check
 
 import (
+	"context"
+
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/reach"
@@ -35,12 +37,20 @@ type Load func(from, path string) (*Input, error)
 // An analysis is a program while it is being checked.
 type analysis struct {
 	*program.Program
+	ctx    context.Context // of the one check that the analysis is made for
+	late   bool            // it is done, and that is said
 	load   Load
 	sheets map[*program.Sheet]*sheet
 	byName map[string]*sheet
 	open   []string // the chain of sheets being collected
 	// uncertain counts the deviations so far, against maxDeviations.
 	uncertain int
+	owners    [][2]*program.Def // deviations, and the definitions in which they stand
+	// read counts the cells of all tables so far, against program.MaxCells.
+	read int
+	// values counts the numbers of all definitions so far, against maxValues, and
+	// pairs the what-ifs with a limit each that they touch, against maxPairs.
+	values, pairs int
 	// cells are the deviations of a table's cells, by their place.
 	cells     map[*program.Def]map[message.Span]*program.Def
 	speller   message.Speller

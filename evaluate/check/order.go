@@ -81,7 +81,10 @@ func (a *analysis) studies(needs [][]int) [][]int {
 		}
 		list = append(list, d)
 		study.Touched = t.touched(d)
-		study.Limits = touchedLimits(d, study.Touched, limits, t.users)
+		if a.pairs <= maxPairs {
+			study.Limits = touchedLimits(d, study.Touched, limits, t.users)
+		}
+		a.boundPairs(d, len(study.Limits))
 		wide[d.ID] = withLimits(needs[d.ID], study)
 	}
 	ordered := slices.Clone(needs)
@@ -92,6 +95,23 @@ func (a *analysis) studies(needs [][]int) [][]int {
 		ordered[d.ID] = withLimits(needs[d.ID], study)
 	}
 	return ordered
+}
+
+// maxPairs bounds the what-ifs of a sheet times the limits that each of them touches.
+const maxPairs = 300_000
+
+// boundPairs says once that the what-ifs touch more limits than can be held against
+// them. Those that stand behind that are not worked either.
+func (a *analysis) boundPairs(d *program.Def, limits int) {
+	before := a.pairs
+	if a.pairs += limits; a.pairs <= maxPairs {
+		return
+	}
+	if before <= maxPairs {
+		a.fail(d, d.Place, "the what-ifs touch more than 300,000 limits, each counted anew", "split the worksheet, so that fewer what-ifs stand beside the limits")
+	}
+	d.Failed = true
+	d.Body.(*program.Study).Limits = nil
 }
 
 // withLimits are the needs of a study and its limits.

@@ -36,6 +36,9 @@ func (a *analysis) readTable(d *program.Def, b *program.Data) {
 		a.fail(d, d.Place, "the table "+quote(d.Name)+" has more than 100,000 rows", "thin it out, or split it")
 		return
 	}
+	if !a.takes(d, len(t.Rows)*len(t.Head)) {
+		return
+	}
 	r := &reader{whole: a, def: d, data: b, wrong: map[int]int{}, more: map[int]int{}}
 	if !r.heads(t) {
 		return
@@ -43,6 +46,20 @@ func (a *analysis) readTable(d *program.Def, b *program.Data) {
 	r.commas(t)
 	r.rows(t)
 	r.count()
+}
+
+// takes reports whether a table's cells can be read too, and says once that they
+// cannot.
+func (a *analysis) takes(d *program.Def, cells int) bool {
+	before := a.read
+	if a.read += cells; a.read <= program.MaxCells {
+		return true
+	}
+	if before <= program.MaxCells {
+		a.fail(d, d.Place, "with the table "+quote(d.Name)+" more than 2,000,000 cells are in use", "leave out the columns and rows that nothing uses, or use the file once")
+	}
+	d.Failed = true
+	return false
 }
 
 // tellTable tells what was wrong with a table before it was read: of a file of

@@ -5,6 +5,7 @@
 package override
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -49,11 +50,11 @@ func (c Change) File() string { return "try: " + c.Text }
 // Check checks a sheet with some plain values replaced, in it or in a sheet that it
 // uses. Where a replacement cannot stand there is no evaluation, and the diagnostics
 // say why, all of them at once; their places are in the changes, by [Change.File].
-func Check(main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Evaluation, []message.Diagnostic) {
+func Check(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Evaluation, []message.Diagnostic) {
 	if len(changes) == 0 {
-		return working.Check(working.NewSource(main, load)), nil
+		return working.Check(ctx, working.NewSource(main, load)), nil
 	}
-	before := working.Check(working.NewSource(main, load))
+	before := working.Check(ctx, working.NewSource(main, load))
 	t := trial{program: before.Program}
 	for _, c := range changes {
 		t.add(c)
@@ -63,7 +64,7 @@ func Check(main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Eva
 	for _, c := range changes {
 		source.Typed[c.File()] = c.Text
 	}
-	after := working.Check(source)
+	after := working.Check(ctx, source)
 	if t.fit(after.Program); len(t.problems) > 0 {
 		return nil, t.problems
 	}

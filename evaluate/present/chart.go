@@ -17,7 +17,7 @@ import (
 // charts presents the charts of the sheet, and those that have nothing to show as
 // problems.
 func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagnostic) {
-	slugs := report.Slugs{}
+	slugs, points := report.Slugs{}, 0
 	for _, d := range w.Program.Main.Defs {
 		body, ok := d.Body.(*program.Chart)
 		if !ok {
@@ -29,7 +29,11 @@ func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagno
 		c.Slug = slugs.Next(c.Title)
 		if c.State == report.Evaluated {
 			p := &plotted{w: w, drawing: body, tables: w.Machine.Value(d).(library.List)}
-			if problem := p.draw(&c); problem != nil {
+			problem := p.tooMany(&c, &points)
+			if problem == nil {
+				problem = p.draw(&c)
+			}
+			if problem != nil {
 				problems = append(problems, *problem)
 			}
 		}
@@ -44,6 +48,28 @@ func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagno
 type blockChart struct {
 	block int
 	chart report.Chart
+}
+
+// maxPoints bounds the points of all charts of a page.
+const maxPoints = 1_000_000
+
+// tooMany adds the points that a chart may have to those of the charts above it, and
+// refuses it where they are more than is drawn.
+func (p *plotted) tooMany(c *report.Chart, points *int) *message.Diagnostic {
+	n := 0
+	for k := range p.drawing.Tables {
+		if rows, ok := p.tables[k].(library.Rows); ok {
+			n += rows.Len() * len(p.drawing.Lines)
+		}
+	}
+	if *points += n; *points <= maxPoints {
+		return nil
+	}
+	c.State = report.Failed
+	return &message.Diagnostic{
+		Span: c.Span, Summary: "with this chart the page has more than 1,000,000 points to draw",
+		Hint: "thin the tables out, or draw fewer columns",
+	}
 }
 
 // draw puts the numbers of a chart in. One without a single point is an error.
@@ -82,7 +108,8 @@ type plotted struct {
 	drawing *program.Chart
 	tables  library.List
 	series  []siSeries
-	labels  []string // of an axis of names
+	labels  []string         // of an axis of names
+	placed  map[string][]int // the places of each name there
 }
 
 type siSeries struct {
@@ -139,15 +166,14 @@ func (p *plotted) axisOf(rows library.Rows, column int) func(row int) (float64, 
 
 // place counts a name's places from 1; one that a table has twice has two.
 func (p *plotted) place(name string, which int) int {
-	for i, label := range p.labels {
-		if label == name {
-			which--
-		}
-		if which == 0 {
-			return i + 1
-		}
+	if at := p.placed[name]; which <= len(at) {
+		return at[which-1]
+	}
+	if p.placed == nil {
+		p.placed = map[string][]int{}
 	}
 	p.labels = append(p.labels, name)
+	p.placed[name] = append(p.placed[name], len(p.labels))
 	return len(p.labels)
 }
 

@@ -27,6 +27,7 @@ type rough struct {
 	block int
 	why   string
 	names []string
+	known map[string]bool
 }
 
 func (r *roughness) add(block int, why, name string) {
@@ -34,13 +35,14 @@ func (r *roughness) add(block int, why, name string) {
 	for i := range *r {
 		m := &(*r)[i]
 		if m.block == block && m.why == why {
-			if !slices.Contains(m.names, name) {
+			if !m.known[name] {
+				m.known[name] = true
 				m.names = append(m.names, name)
 			}
 			return
 		}
 	}
-	*r = append(*r, rough{block, why, []string{name}})
+	*r = append(*r, rough{block, why, []string{name}, map[string]bool{name: true}})
 }
 
 // note says what intervals may mislead about and, the first time and where nothing

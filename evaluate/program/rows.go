@@ -12,8 +12,10 @@ import (
 
 // Bounds of a program, each said in the message that names it.
 const (
-	MaxRows   = 100_000 // rows of a table
-	MaxPoints = 10_000  // rows that a vary or stepped tune may have
+	MaxRows   = 100_000   // rows of a table
+	MaxCells  = 2_000_000 // cells of all tables, a file counted as often as it is used
+	MaxPoints = 10_000    // rows that a vary or stepped tune may have
+	MaxVaried = 200_000   // cells of the tables that all vary of a sheet make
 )
 
 // Rows is a data table read: what stands in each row and column.

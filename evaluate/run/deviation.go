@@ -26,7 +26,7 @@ func (m *Machine) uncertain(x *program.Uncertain) (any, *Fault) {
 
 // deviation is how far an uncertain value lies off its nominal now.
 func (m *Machine) deviation(d *program.Def) float64 {
-	by, _ := m.values[d.ID].(float64)
+	by, _ := m.values.at(d.ID).(float64)
 	return by
 }
 

@@ -39,13 +39,14 @@ func (f *Fault) Error() string { return f.Summary }
 type Machine struct {
 	program *program.Program
 	ctx     context.Context // of the one run that the machine is made for; what iterates in the library takes it too
-	values  []any           // by definition: float64, bool, string, library values; nil if not evaluated
-	faults  []*Fault
+	values  store           // by definition: float64, bool, string, library values; nil if not evaluated
+	faults  []*Fault        // by definition, of a machine that is no fork; waits too
 	waits   []string
 	params  map[*program.Param]any
 	raised  []Raised
 	now     *program.Def
 	steps   int
+	cells   int // of what studies came to
 	most    int // that many steps and no more
 	study   Study
 	memo    *Memo // nil to work every call
@@ -86,16 +87,16 @@ func tooLong(at message.Span) *Fault { return Fail(at, "this took too long and w
 // New makes a machine for a program, which stops with the context, and remembers with
 // its [Memo]; study evaluates its what-ifs.
 func New(ctx context.Context, p *program.Program, study Study) *Machine {
+	n := len(p.Defs)
 	m := newMachine(ctx, p, study)
+	m.values, m.faults, m.waits = newStore(n), make([]*Fault, n), make([]string, n)
 	m.memo = memoOf(ctx)
 	return m
 }
 
 func newMachine(ctx context.Context, p *program.Program, study Study) *Machine {
-	n := len(p.Defs)
 	return &Machine{
 		program: p, study: study, ctx: ctx, most: MaxSteps,
-		values: make([]any, n), faults: make([]*Fault, n), waits: make([]string, n),
 		params: map[*program.Param]any{}, found: map[program.Node]any{},
 	}
 }
@@ -132,7 +133,7 @@ func (m *Machine) RunOnly(only map[int]bool) {
 const NotAsked = "what was not asked for"
 
 // Value is what a definition came to, nil if it could not be evaluated.
-func (m *Machine) Value(d *program.Def) any { return m.values[d.ID] }
+func (m *Machine) Value(d *program.Def) any { return m.values.at(d.ID) }
 
 // Fault is why a definition's own line failed while running, nil if it did not.
 func (m *Machine) Fault(d *program.Def) *Fault { return m.faults[d.ID] }
@@ -157,13 +158,15 @@ func (m *Machine) define(d *program.Def) {
 		return
 	}
 	m.now = d
-	m.values[d.ID], m.faults[d.ID] = m.evaluate(d)
+	v, f := m.evaluate(d)
+	m.values.put(d.ID, v)
+	m.faults[d.ID] = f
 }
 
 // missing names the first need that is not evaluated.
 func (m *Machine) missing(d *program.Def) string {
 	for _, id := range d.Dependencies {
-		if m.values[id] == nil {
+		if m.values.at(id) == nil {
 			return m.program.Defs[id].Shown(d.Sheet)
 		}
 	}

@@ -25,7 +25,7 @@ func machine(t testing.TB, text ...string) (*Machine, *program.Program) {
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	p := check.Check(check.Input{Name: "notes.md", Tree: tree}, nil)
+	p := check.Check(t.Context(), check.Input{Name: "notes.md", Tree: tree}, nil)
 	for _, d := range p.Problems {
 		t.Fatalf("%s | %s", d.Summary, d.Hint)
 	}

@@ -64,7 +64,7 @@ func (m *Machine) AtNominal(n program.Node) any {
 	if m.nominal == nil || m.now == nil || m.now.Node() != n {
 		return nil
 	}
-	return m.nominal.values[m.now.ID]
+	return m.nominal.values.at(m.now.ID)
 }
 
 // fork is a machine with the same values, and its own from here on. Cautions hold
@@ -72,7 +72,7 @@ func (m *Machine) AtNominal(n program.Node) any {
 // up.
 func (m *Machine) fork() *Machine {
 	f := newMachine(m.ctx, m.program, m.study)
-	copy(f.values, m.values)
+	f.values = m.values.fork()
 	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
 	f.nominal, f.moving, f.rows, f.memo = m.nominal, m.moving, m.rows, m.memo
 	return f
@@ -82,8 +82,9 @@ func (m *Machine) fork() *Machine {
 // can be.
 func (s *Subgraph) Evaluate(values []any) {
 	clear(s.faults)
+	s.m.cells = 0 // nothing is kept of those before
 	for i, id := range s.inputs {
-		s.m.values[id] = values[i]
+		s.m.values.put(id, values[i])
 	}
 	for _, id := range s.order {
 		s.define(s.m.program.Defs[id])
@@ -91,7 +92,7 @@ func (s *Subgraph) Evaluate(values []any) {
 }
 
 func (s *Subgraph) define(d *program.Def) {
-	s.m.values[d.ID] = nil
+	s.m.values.put(d.ID, nil)
 	if !d.OK() || s.m.missing(d) != "" {
 		return
 	}
@@ -101,20 +102,20 @@ func (s *Subgraph) define(d *program.Def) {
 		s.faults[d.ID] = f
 		return
 	}
-	s.m.values[d.ID] = v
+	s.m.values.put(d.ID, v)
 }
 
 // why is the fault that keeps a definition from its value, its own or that of
 // what it needs; nil if it has one.
 func (s *Subgraph) why(d *program.Def) *Fault {
-	if s.m.values[d.ID] != nil {
+	if s.m.values.at(d.ID) != nil {
 		return nil
 	}
 	if f := s.faults[d.ID]; f != nil {
 		return f
 	}
 	for _, id := range d.Dependencies {
-		if s.m.values[id] == nil {
+		if s.m.values.at(id) == nil {
 			return s.why(s.m.program.Defs[id])
 		}
 	}
@@ -122,7 +123,7 @@ func (s *Subgraph) why(d *program.Def) *Fault {
 }
 
 // Value is what a definition came to, nil if it could not be evaluated.
-func (s *Subgraph) Value(d *program.Def) any { return s.m.values[d.ID] }
+func (s *Subgraph) Value(d *program.Def) any { return s.m.values.at(d.ID) }
 
 // Node evaluates an expression with the subgraph's values. The fault is that of
 // what it names where that could not be evaluated.
@@ -164,6 +165,14 @@ func (m *Machine) Afford(at program.Node) *Fault {
 		return tooLong(at.Place())
 	}
 	return m.spend(0, at)
+}
+
+// Hold counts the cells of a table that a study is about to make.
+func (m *Machine) Hold(cells int, at program.Node) *Fault {
+	if m.cells += cells; m.cells > program.MaxVaried {
+		return Fail(at.Place(), "with this the what-ifs make more than 200,000 cells", "vary in larger steps, or ask for fewer quantities")
+	}
+	return nil
 }
 
 // Charge counts work that subgraphs have done.

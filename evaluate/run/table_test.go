@@ -40,7 +40,7 @@ func tableMachine(t *testing.T, text string) (*Machine, *program.Program) {
 	if len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	p := check.Check(check.Input{Name: "notes.md", Tree: tree, Tables: []*syntax.Table{cellsTable()}}, nil)
+	p := check.Check(t.Context(), check.Input{Name: "notes.md", Tree: tree, Tables: []*syntax.Table{cellsTable()}}, nil)
 	for _, d := range p.Problems {
 		t.Fatalf("%s | %s", d.Summary, d.Hint)
 	}

@@ -58,13 +58,13 @@ func (m *Machine) value(n program.Node) (any, *Fault) {
 // ref is what a definition came to; a table holds what its worked cells came to
 // this time.
 func (m *Machine) ref(x *program.Ref) any {
-	v := m.values[x.Def.ID]
+	v := m.values.at(x.Def.ID)
 	rows, ok := v.(*program.Rows)
 	if !ok || len(x.Cells) == 0 {
 		return v
 	}
 	m.steps += len(x.Cells)
-	return rows.Filled(x.Cells, func(d *program.Def) any { return m.values[d.ID] })
+	return rows.Filled(x.Cells, func(d *program.Def) any { return m.values.at(d.ID) })
 }
 
 // list evaluates nodes side by side.

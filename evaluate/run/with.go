@@ -22,7 +22,7 @@ func (m *Machine) with(x *program.With) (any, *Fault) {
 	now := m.now
 	for _, id := range part {
 		d := m.program.Defs[id]
-		m.values[id] = nil
+		m.values.put(id, nil)
 		// What a study in it looks at by itself may be missing here.
 		if m.missing(d) != "" {
 			continue
@@ -31,7 +31,7 @@ func (m *Machine) with(x *program.With) (any, *Fault) {
 		if f != nil && !program.Is[*program.Limit](d) {
 			return nil, m.inPart(x, now, d, f)
 		}
-		m.values[id] = v
+		m.values.put(id, v)
 	}
 	return m.value(x.X)
 }
@@ -45,11 +45,11 @@ func (m *Machine) replace(inputs []int, values []any, part []int) []any {
 	m.quiet++
 	var saved []any
 	for i, id := range inputs {
-		saved = append(saved, m.values[id])
-		m.values[id] = values[i]
+		saved = append(saved, m.values.at(id))
+		m.values.put(id, values[i])
 	}
 	for _, id := range part {
-		saved = append(saved, m.values[id])
+		saved = append(saved, m.values.at(id))
 	}
 	return saved
 }
@@ -57,9 +57,9 @@ func (m *Machine) replace(inputs []int, values []any, part []int) []any {
 func (m *Machine) restore(inputs, part []int, saved []any) {
 	m.quiet--
 	for i, id := range inputs {
-		m.values[id] = saved[i]
+		m.values.put(id, saved[i])
 	}
 	for i, id := range part {
-		m.values[id] = saved[len(inputs)+i]
+		m.values.put(id, saved[len(inputs)+i])
 	}
 }

@@ -43,7 +43,11 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 	if len(outputs) == 0 {
 		return nil
 	}
-	plan := interval.Plan{Sources: sources, Streams: u.streams(), Outputs: len(outputs), Draws: draws, Seed: seed, Workers: cores()}
+	if err := u.affordable(m, wanted, len(outputs), draws); err != nil {
+		return err
+	}
+	workers := max(1, min(cores(), maxColumns/(len(u.Inputs)+len(outputs))))
+	plan := interval.Plan{Sources: sources, Streams: u.streams(), Outputs: len(outputs), Draws: draws, Seed: seed, Workers: workers}
 	result, err := interval.Simulate(plan, u.model(m, wanted, list, plan.Workers))
 	if err != nil {
 		return err

@@ -30,7 +30,7 @@ func checkedInput(t testing.TB, in check.Input, text string) *program.Program {
 		offset += len(line) + 1
 	}
 	in.Tree, in.Problems = syntax.Parse("notes.md", []syntax.Block{b})
-	p := check.Check(in, func(string, string) (*check.Input, error) { return nil, errors.New("no files") })
+	p := check.Check(t.Context(), in, func(string, string) (*check.Input, error) { return nil, errors.New("no files") })
 	for _, d := range p.Problems {
 		t.Fatalf("%s | %s", d.Summary, d.Hint)
 	}

@@ -40,6 +40,9 @@ func vary(m *run.Machine, x *program.Vary) (any, *run.Fault) {
 	if f != nil {
 		return nil, f
 	}
+	if f := m.Hold(g.size()*(len(x.Over)+len(x.Outputs)), x); f != nil {
+		return nil, f
+	}
 	nominal, moved := m.AtNominal(x).(*Table)
 	if moved && (nominal.Len() > m.Rows() || !m.Moves(program.Children(x)...)) {
 		return nominal, nil

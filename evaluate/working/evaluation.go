@@ -28,8 +28,14 @@ type Evaluation struct {
 }
 
 // Check reads a sheet and what it uses, and finds out what they mean.
-func Check(s *Source) *Evaluation {
-	return &Evaluation{Source: s, Program: check.Check(*s.input(s.Main), s.use)}
+func Check(ctx context.Context, s *Source) *Evaluation {
+	use := func(from, path string) (*check.Input, error) {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		return s.use(from, path)
+	}
+	return &Evaluation{Source: s, Program: check.Check(ctx, *s.input(s.Main), use)}
 }
 
 // Evaluate runs what can be run, and finds how sure what comes out is: of the

@@ -9,6 +9,7 @@ package markdown
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -85,11 +86,19 @@ func Parse(name string, source []byte) *Document {
 		d.Unread = true
 		return d
 	}
+	if d.tooMany() {
+		d.Unread = true
+		return d
+	}
 	skip := bodyStart(source)
-	tree, fences, tooLong := parseBlocks(source[skip:])
-	if tooLong >= 0 {
-		at := tooLong + skip
+	tree, fences, definitions, table := parseBlocks(source[skip:])
+	if at := definitions + skip; definitions >= 0 {
 		d.refuse(at, lineAt(source, at).text, "too many link definitions stand in a row here", "leave a blank line among them now and then, or write each on one line")
+		d.Unread = true
+		return d
+	}
+	if at := table + skip; table >= 0 {
+		d.refuse(at, lineAt(source, at).text, fmt.Sprintf("with this table the file has more than %d cells", MaxCells), "leave rows or columns out, or keep the table in a CSV file")
 		d.Unread = true
 		return d
 	}

@@ -95,7 +95,7 @@ var newParser = sync.OnceValue(func() parser.Parser {
 		parser.WithBlockParsers(blocks...),
 		parser.WithParagraphTransformers(
 			util.Prioritized(definitions{}, 100),
-			util.Prioritized(extension.NewTableParagraphTransformer(), 200)),
+			util.Prioritized(tables{extension.NewTableParagraphTransformer()}, 200)),
 		parser.WithInlineParsers(
 			util.Prioritized(parser.NewCodeSpanParser(), 100),
 			util.Prioritized(parser.NewAutoLinkParser(), 300),
@@ -103,16 +103,21 @@ var newParser = sync.OnceValue(func() parser.Parser {
 	)
 })
 
-// parseBlocks gives the tree and all its fences, and where a row of definitions is
-// too long to be read, -1 for none.
-func parseBlocks(source []byte) (tree ast.Node, fences []*fence, tooLong int) {
+// parseBlocks gives the tree and all its fences, and where a row of definitions or a
+// table is too long to be read, -1 for none.
+func parseBlocks(source []byte) (tree ast.Node, fences []*fence, definitions, table int) {
 	pc := parser.NewContext()
 	tree = newParser().Parse(text.NewReader(source), parser.WithContext(pc))
 	fences, _ = pc.Get(fencesKey).([]*fence)
-	if at, found := pc.Get(definitionsKey).(int); found {
-		return tree, fences, at
+	return tree, fences, placeIn(pc, definitionsKey), placeIn(pc, manyKey)
+}
+
+// placeIn is a place that was noted while parsing, -1 for none.
+func placeIn(pc parser.Context, key parser.ContextKey) int {
+	if at, found := pc.Get(key).(int); found {
+		return at
 	}
-	return tree, fences, -1
+	return -1
 }
 
 // MayHold reports whether a text has a line that could open one of our blocks. It

@@ -1,0 +1,92 @@
+//go:build linux
+
+package main
+
+import (
+	"context"
+	"errors"
+	"os"
+	"os/exec"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+)
+
+// TestMemoryWatch takes memory in a process of its own until it is told to stop, and
+// then goes on, or does not: either way the process stays within half a gigabyte.
+func TestMemoryWatch(t *testing.T) {
+	if kind := os.Getenv("MEMORY_TEST"); kind != "" {
+		os.Exit(takeMemory(kind == "deaf"))
+	}
+	for kind, want := range map[string]string{"listening": "takes more than 384 MiB of memory", "deaf": "and cannot be stopped"} {
+		c := exec.Command(os.Args[0], "-test.run", "^TestMemoryWatch$")
+		c.Env = append(os.Environ(), "MEMORY_TEST="+kind)
+		out, _ := c.CombinedOutput()
+		memory := c.ProcessState.SysUsage().(*syscall.Rusage).Maxrss << 10
+		if c.ProcessState.ExitCode() != failed || !strings.Contains(string(out), want) || memory > mostMemory {
+			t.Errorf("%s: exit code %d, %d MB, %q", kind, c.ProcessState.ExitCode(), memory>>20, out)
+		}
+	}
+}
+
+// takeMemory holds more and more, up to two gigabytes, and looks whether it is to
+// stop unless it is deaf.
+func takeMemory(deaf bool) int {
+	ctx, done := boundedWork(context.Background())
+	defer done()
+	var held [][]byte
+	for range 2048 {
+		one := make([]byte, 1<<20)
+		for i := range one {
+			one[i] = 1
+		}
+		held = append(held, one)
+		if !deaf && ctx.Err() != nil {
+			os.Stderr.WriteString(context.Cause(ctx).Error())
+			return failed
+		}
+	}
+	return len(held)
+}
+
+// crowded is a folder during whose first reading another worksheet makes memory
+// scarce.
+type crowded struct {
+	restless
+	reads int
+}
+
+func (c *crowded) Read(name string) ([]byte, error) {
+	if c.reads++; c.reads == 1 {
+		_, done := boundedWork(context.Background())
+		memory.giveUp()
+		done()
+	}
+	return c.restless.Read(name)
+}
+
+// TestCrowded works a worksheet again by itself where it was given up beside others,
+// and gives it up where it was alone.
+func TestCrowded(t *testing.T) {
+	f := &crowded{restless: restless{journal, 0}}
+	r, err := (&target{shown: "notes.md", name: "notes.md", folder: f}).work(t.Context())
+	if err != nil || r == nil || r.Report == nil || f.reads != 2 {
+		t.Errorf("%v after %d readings", err, f.reads)
+	}
+	ctx, done := boundedWork(t.Context())
+	defer done()
+	memory.giveUp()
+	if !errors.Is(context.Cause(ctx), errTooGreedy.error) {
+		t.Errorf("alone: %v", context.Cause(ctx))
+	}
+}
+
+// TestGivenUpInTime stops what asks whether it is to stop, once its minute is over.
+func TestGivenUpInTime(t *testing.T) {
+	ctx, done := boundedWork(t.Context())
+	defer done()
+	if end, ok := ctx.Deadline(); !ok || time.Until(end) > workTime {
+		t.Errorf("it may go on until %v", end)
+	}
+}
