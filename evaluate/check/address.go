@@ -77,7 +77,7 @@ func (a *analysis) argumentAt(s *sheet, x *syntax.Argument) (*program.Def, *reac
 	}
 	stmt, ok := owner.Stmt.(*syntax.Definition)
 	if !ok || syntax.StudyOf(stmt) != nil {
-		return nil, &reach.Trouble{Summary: quote(syntax.Source(x.Of)) + " is no call, and has no arguments", Hint: "name a quantity that is what a function gives"}
+		return nil, &reach.Trouble{Summary: message.Quote(syntax.Source(x.Of)) + " is no call, and has no arguments", Hint: "name a quantity that is what a function gives"}
 	}
 	of := a.sheets[owner.Sheet]
 	found, trouble := reach.Find(x, stmt.Value, of.function)
@@ -109,7 +109,7 @@ func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*pro
 	}
 	data, ok := d.Body.(*program.Data)
 	if !ok {
-		return nil, &reach.Trouble{Summary: quote(syntax.Source(table)) + " is no table of the page", Hint: "change a plain value that it is worked from"}
+		return nil, &reach.Trouble{Summary: message.Quote(syntax.Source(table)) + " is no table of the page", Hint: "change a plain value that it is worked from"}
 	}
 	if len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
 		return nil, nil
@@ -180,7 +180,7 @@ func (c *checker) stand(d *program.Def, e syntax.Expr) program.Node {
 // unreached is an address of what is not known, or an argument where none is changed.
 func (c *checker) unreached(x *syntax.Argument) program.Node {
 	if c.expr(x.Of) != nil {
-		c.say(message.Diagnostic{Span: x.Span, Summary: quote(syntax.Source(x.Of)) + " has no arguments", Hint: "name a quantity that is what a function gives"})
+		c.say(message.Diagnostic{Span: x.Span, Summary: message.Quote(syntax.Source(x.Of)) + " has no arguments", Hint: "name a quantity that is what a function gives"})
 	}
 	return nil
 }
@@ -223,7 +223,7 @@ func (c *checker) changeable(nodes []program.Node) []string {
 func (c *checker) within(d *program.Def) (names []string) {
 	name := d.Shown(c.sheet.Sheet)
 	if d.IsInput() {
-		return []string{quote(name)}
+		return []string{message.Quote(name)}
 	}
 	x, ok := d.Stmt.(*syntax.Definition)
 	if !ok || !program.Is[*program.Value](d) {
@@ -232,7 +232,7 @@ func (c *checker) within(d *program.Def) (names []string) {
 	s := c.whole.sheets[d.Sheet]
 	for _, a := range reach.Arguments(x.Value, s.function) {
 		if a.Path != "" && a.Plain() && s.stands[a.Arg.Value] == nil {
-			names = append(names, quote(name+"("+a.Path+")"))
+			names = append(names, message.Quote(name+"("+a.Path+")"))
 		}
 	}
 	return names

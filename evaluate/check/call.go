@@ -71,7 +71,7 @@ func (b *binding) defaultsFit() bool {
 		q, bound := b.dims[p.Shape.Dim]
 		if b.nodes[i] == nil && p.Default != nil && p.Shape.Dim != "" && bound && !q.Dim.IsNumber() {
 			unit := q.Dim.Unit()
-			b.fail(b.call.Span, "for "+q.String()+" "+quote(b.fn.Name)+" wants "+quote(p.Name)+" too", "say it: "+quote(p.Name+": 1 "+unit))
+			b.fail(b.call.Span, "for "+q.String()+" "+message.Quote(b.fn.Name)+" wants "+message.Quote(p.Name)+" too", "say it: "+message.Quote(p.Name+": 1 "+unit))
 			return false
 		}
 	}
@@ -107,7 +107,7 @@ func (b *binding) rest(at int, args []syntax.Arg) bool {
 	list := make([]syntax.Expr, 0, len(args))
 	for _, a := range args {
 		if a.Name.Name != "" {
-			b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), b.signatureHint())
+			b.fail(a.Name.Span, message.Quote(b.fn.Name)+" has no parameter "+message.Quote(a.Name.Name), b.signatureHint())
 			return false
 		}
 		list = append(list, a.Value)
@@ -124,7 +124,7 @@ func (b *binding) rest(at int, args []syntax.Arg) bool {
 	}
 	for i, n := range nodes {
 		if !program.Same(nodes[0].Type(), n.Type()) {
-			b.fail(list[i].Place(), n.Type().String()+" beside "+nodes[0].Type().String(), "the arguments of "+quote(b.fn.Name)+" are of one kind")
+			b.fail(list[i].Place(), n.Type().String()+" beside "+nodes[0].Type().String(), "the arguments of "+message.Quote(b.fn.Name)+" are of one kind")
 			return false
 		}
 	}
@@ -163,18 +163,18 @@ func (b *binding) accepts(a syntax.Arg, at int) bool {
 		if near := message.Nearest(a.Name.Name, names); near != "" {
 			hint = didYouMean(near, hint)
 		}
-		b.fail(a.Name.Span, quote(b.fn.Name)+" has no parameter "+quote(a.Name.Name), hint)
+		b.fail(a.Name.Span, message.Quote(b.fn.Name)+" has no parameter "+message.Quote(a.Name.Name), hint)
 	case at >= len(b.fn.Params) || a.Name.Name == "" && !b.fn.Params[at].Required():
-		b.fail(a.Value.Place(), quote(b.fn.Name)+" has too many arguments without a name", b.signatureHint())
+		b.fail(a.Value.Place(), message.Quote(b.fn.Name)+" has too many arguments without a name", b.signatureHint())
 	case b.from[at] != nil:
-		b.fail(a.Value.Place(), quote(b.fn.Params[at].Name)+" is given twice", b.signatureHint())
+		b.fail(a.Value.Place(), message.Quote(b.fn.Params[at].Name)+" is given twice", b.signatureHint())
 	default:
 		return true
 	}
 	return false
 }
 
-func (b *binding) signatureHint() string { return "it is " + quote(b.fn.Synopsis()) }
+func (b *binding) signatureHint() string { return "it is " + message.Quote(b.fn.Synopsis()) }
 
 // complete sees that what is required is given, and one of each group.
 func (b *binding) complete() bool {
@@ -183,14 +183,14 @@ func (b *binding) complete() bool {
 	for i := range b.fn.Params {
 		p := &b.fn.Params[i]
 		if p.Choose != "" {
-			groups[p.Choose] = append(groups[p.Choose], quote(p.Name))
+			groups[p.Choose] = append(groups[p.Choose], message.Quote(p.Name))
 			if b.nodes[i] != nil {
 				count[p.Choose]++
 			}
 			continue
 		}
 		if b.nodes[i] == nil && p.Required() {
-			b.fail(b.call.Span, quote(b.fn.Name)+" wants "+quote(p.Name)+": "+p.Help, b.signatureHint())
+			b.fail(b.call.Span, message.Quote(b.fn.Name)+" wants "+message.Quote(p.Name)+": "+p.Help, b.signatureHint())
 			return false
 		}
 	}
@@ -198,7 +198,7 @@ func (b *binding) complete() bool {
 		names := groups[group]
 		atMost := strings.HasSuffix(group, "?")
 		if count[group] > 1 || count[group] == 0 && !atMost {
-			b.fail(b.call.Span, quote(b.fn.Name)+" wants exactly one of "+strings.Join(names, ", "), "give one of them, by name")
+			b.fail(b.call.Span, message.Quote(b.fn.Name)+" wants exactly one of "+strings.Join(names, ", "), "give one of them, by name")
 			return false
 		}
 	}

@@ -16,9 +16,9 @@ func (r *reader) cell(column int, c syntax.Cell, row string) any {
 	}
 	text := r.point(column, strings.TrimSpace(c.Text))
 	if text == "" || text == "–" || text == "?" || text == "-" {
-		what := quote(r.columns[column].Name) + " of " + quote(row)
+		what := message.Quote(r.columns[column].Name) + " of " + message.Quote(row)
 		if r.read.Keys == nil {
-			what = quote(r.columns[column].Name) + " in row " + strconv.Itoa(len(r.read.Cells)+1)
+			what = message.Quote(r.columns[column].Name) + " in row " + strconv.Itoa(len(r.read.Cells)+1)
 		}
 		return program.Unknown{Span: c.Span, What: what, Cell: r.cellName(column, row)}
 	}
@@ -41,14 +41,14 @@ func plainNumber(text string) bool {
 func (r *reader) literal(column int, c syntax.Cell, q program.Quantity, row string) any {
 	x, problem := syntax.ParseValue(c.Span.File, c.Text, c.Span.Start)
 	if problem != nil {
-		return r.bad(column, row, c, quote(strings.TrimSpace(c.Text))+" is no number", r.numberHint(column, c, problem))
+		return r.bad(column, row, c, message.Quote(strings.TrimSpace(c.Text))+" is no number", r.numberHint(column, c, problem))
 	}
 	if u, ok := x.(*syntax.Uncertain); ok {
 		return r.uncertain(column, c, u, q, row)
 	}
 	n, ok := x.(*syntax.Number)
 	if !ok {
-		return r.bad(column, row, c, quote(c.Text)+" is no number", "write a number")
+		return r.bad(column, row, c, message.Quote(c.Text)+" is no number", "write a number")
 	}
 	return r.number(column, c, n, q, row)
 }
@@ -60,18 +60,18 @@ func (r *reader) numberHint(column int, c syntax.Cell, problem *message.Diagnost
 	case commaNumber.MatchString(text) && c.Span.File != r.def.Sheet.Name:
 		return "the numbers of this file have a decimal comma: replace it by a point"
 	case commaNumber.MatchString(text):
-		return "write " + quote(strings.Replace(text, ",", ".", 1))
+		return "write " + message.Quote(strings.Replace(text, ",", ".", 1))
 	case text[0] >= '0' && text[0] <= '9' && !strings.Contains(text, ",") && strings.HasPrefix(problem.Hint, "write `"):
 		return problem.Hint
 	}
-	return "the column " + quote(r.columns[column].Name) + " holds numbers: write one, with a decimal point, or leave the cell empty"
+	return "the column " + message.Quote(r.columns[column].Name) + " holds numbers: write one, with a decimal point, or leave the cell empty"
 }
 
 // uncertain reads a cell with a spread: it holds its nominal.
 func (r *reader) uncertain(column int, cell syntax.Cell, x *syntax.Uncertain, q program.Quantity, row string) any {
 	deviation := r.whole.cells[r.def][cell.Span]
 	if deviation == nil {
-		return program.Unknown{Span: cell.Span, What: quote(strings.TrimSpace(cell.Text))}
+		return program.Unknown{Span: cell.Span, What: message.Quote(strings.TrimSpace(cell.Text))}
 	}
 	s := r.whole.of(r.def)
 	s.deviations[x] = []*program.Def{deviation}
@@ -127,7 +127,7 @@ func (r *reader) bad(column int, row string, c syntax.Cell, summary, hint string
 
 // told is a cell of which is said what is wrong.
 func (r *reader) told(column int, row string, c syntax.Cell) any {
-	return program.Unknown{Span: c.Span, What: quote(strings.TrimSpace(c.Text)), Cell: r.cellName(column, row), Told: true}
+	return program.Unknown{Span: c.Span, What: message.Quote(strings.TrimSpace(c.Text)), Cell: r.cellName(column, row), Told: true}
 }
 
 // say tells what is wrong with a cell. A file of data is told once a column: what

@@ -60,11 +60,11 @@ func (c *checker) tableHint(e syntax.Expr, n program.Node) string {
 	if r, ok := n.Type().(*program.Record); ok {
 		for _, f := range r.Fields {
 			if _, table := f.Type.(*program.Table); table {
-				return "its table is " + quote(name+"."+f.Name)
+				return "its table is " + message.Quote(name+"."+f.Name)
 			}
 		}
 	}
-	return "name a table of this worksheet, a CSV file in use, a history such as " + quote("ride.history") + ", or what a vary goes under"
+	return "name a table of this worksheet, a CSV file in use, a history such as " + message.Quote("ride.history") + ", or what a vary goes under"
 }
 
 func (c *checker) line(x syntax.Output) program.Line {
@@ -82,7 +82,7 @@ func (c *checker) twice(lines []program.Line) bool {
 	last := lines[len(lines)-1]
 	for _, l := range lines[:len(lines)-1] {
 		if l.Name == last.Name {
-			c.fail(last.Span, "the column "+quote(last.Name)+" is drawn twice", "take one of the two out")
+			c.fail(last.Span, "the column "+message.Quote(last.Name)+" is drawn twice", "take one of the two out")
 			return true
 		}
 	}
@@ -128,7 +128,7 @@ func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bo
 		}
 	}
 	if !any && len(d.Lines) > 1 {
-		c.fail(s.Node.Place(), quote(s.Name)+" has none of the columns drawn here", "it has "+program.FieldNames(columns))
+		c.fail(s.Node.Place(), message.Quote(s.Name)+" has none of the columns drawn here", "it has "+program.FieldNames(columns))
 	}
 	return any || len(d.Lines) == 1
 }
@@ -142,12 +142,12 @@ func (c *checker) axis(d *program.Chart, s *program.ChartTable, f *program.Field
 	}
 	switch {
 	case text != d.X.Names:
-		c.fail(s.Node.Place(), "the column "+quote(d.X.Name)+" holds "+columnKind(text)+" in "+quote(s.Name)+", and "+columnKind(!text)+" in the source before it", "draw the two in charts of their own")
+		c.fail(s.Node.Place(), "the column "+message.Quote(d.X.Name)+" holds "+columnKind(text)+" in "+message.Quote(s.Name)+", and "+columnKind(!text)+" in the source before it", "draw the two in charts of their own")
 		return false
 	case !text:
 		return c.column(&d.X, f, s, first)
 	case !d.X.Unit.IsZero():
-		c.fail(d.X.Bracket, "the column "+quote(d.X.Name)+" holds texts, which have no unit", "leave the bracket out")
+		c.fail(d.X.Bracket, "the column "+message.Quote(d.X.Name)+" holds texts, which have no unit", "leave the bracket out")
 		return false
 	}
 	return true
@@ -175,13 +175,13 @@ func (c *checker) column(l *program.Line, f *program.Field, s *program.ChartTabl
 	q, ok := f.Type.(program.Quantity)
 	switch {
 	case !ok:
-		c.fail(l.Span, "the column "+quote(l.Name)+" of "+quote(s.Name)+" holds "+plural(f.Type)+", and a chart draws numbers", "give its heading a unit, such as [V], or [1] for pure numbers")
+		c.fail(l.Span, "the column "+message.Quote(l.Name)+" of "+message.Quote(s.Name)+" holds "+plural(f.Type)+", and a chart draws numbers", "give its heading a unit, such as [V], or [1] for pure numbers")
 		return false
 	case !first && !(q.Dim == l.Kind.Dim && q.Point == l.Kind.Point && program.MarksAgree(q.Mark, l.Kind.Mark)):
-		c.fail(s.Node.Place(), "the column "+quote(l.Name)+" is "+q.String()+" in "+quote(s.Name)+", and "+l.Kind.String()+" in the source before it", "draw the two in charts of their own")
+		c.fail(s.Node.Place(), "the column "+message.Quote(l.Name)+" is "+q.String()+" in "+message.Quote(s.Name)+", and "+l.Kind.String()+" in the source before it", "draw the two in charts of their own")
 		return false
 	case first && !l.Unit.IsZero() && !unitFits(q, l.Unit):
-		c.fail(l.Bracket, "the column "+quote(l.Name)+" is "+q.String()+", and "+l.Unit.Kind.String()+" is asked for", "write another unit, or leave the bracket out")
+		c.fail(l.Bracket, "the column "+message.Quote(l.Name)+" is "+q.String()+", and "+l.Unit.Kind.String()+" is asked for", "write another unit, or leave the bracket out")
 		return false
 	}
 	if first {
@@ -217,7 +217,7 @@ func (c *checker) noColumn(s *program.ChartTable, l *program.Line, columns []pro
 	if near := message.Nearest(l.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
-	c.fail(l.Span, "no column "+quote(l.Name)+" in "+quote(s.Name), hint)
+	c.fail(l.Span, "no column "+message.Quote(l.Name)+" in "+message.Quote(s.Name), hint)
 }
 
 // allFound sees that each line has a source.
@@ -246,7 +246,7 @@ func (c *checker) oneUnit(d *program.Chart) bool {
 			if !a.SharesPanel(b) || a.Bracket == a.Span || b.Bracket == b.Span || a.Unit.String() == b.Unit.String() {
 				continue
 			}
-			c.fail(b.Bracket, quote(b.Name)+" shares its panel with "+quote(a.Name)+", which is in "+a.Unit.String(), "write the same unit for both")
+			c.fail(b.Bracket, message.Quote(b.Name)+" shares its panel with "+message.Quote(a.Name)+", which is in "+a.Unit.String(), "write the same unit for both")
 			return false
 		}
 	}

@@ -144,7 +144,7 @@ func (a *analysis) digits() {
 		for _, n := range s.digitsNames {
 			first, _, _ := strings.Cut(n.Name, ".")
 			if s.Names[first] == nil && s.Uses[first] == nil && !slices.Contains(s.unread, first) {
-				s.fail(n.Span, "no quantity "+quote(first)+" here", a.checker(&program.Def{Sheet: sheet}).nearest(first))
+				s.fail(n.Span, "no quantity "+message.Quote(first)+" here", a.checker(&program.Def{Sheet: sheet}).nearest(first))
 			}
 		}
 	}
@@ -178,7 +178,7 @@ func (a *analysis) tellUsed(x *syntax.Use, used *program.Sheet) {
 		}
 		a.Problems = append(a.Problems, message.Diagnostic{
 			Span:    x.Path.Span,
-			Summary: quote(x.Path.Value) + " has errors: " + first.Summary,
+			Summary: message.Quote(x.Path.Value) + " has errors: " + first.Summary,
 			Hint:    join("mend that worksheet first", first.Hint),
 			Notes:   []message.Note{{Span: first.Span, Text: "the first is here"}},
 		})

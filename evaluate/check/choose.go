@@ -43,7 +43,7 @@ func (c *checker) table(e syntax.Expr, word string) program.Node {
 		return inner
 	}
 	if _, ok := node.Type().(*program.Table); !ok {
-		c.fail(e.Place(), quote(word)+" takes rows of a table, this is "+node.Type().String(), c.tableHint(e, node))
+		c.fail(e.Place(), message.Quote(word)+" takes rows of a table, this is "+node.Type().String(), c.tableHint(e, node))
 		return nil
 	}
 	return node
@@ -125,7 +125,7 @@ func (c *checker) fitsRow(x *syntax.Chosen, of program.Node) bool {
 	_, isTruth := of.Type().(program.Bool)
 	switch {
 	case x.How == syntax.Where && !isTruth:
-		c.fail(x.Of.Place(), "`where` wants a truth (yes or no), this is "+of.Type().String(), "compare it with something: "+quote(syntax.Source(x.Of)+" > …"))
+		c.fail(x.Of.Place(), "`where` wants a truth (yes or no), this is "+of.Type().String(), "compare it with something: "+message.Quote(syntax.Source(x.Of)+" > …"))
 	case x.How.IsRow() && !isNumber:
 		c.fail(x.Of.Place(), of.Type().String()+" has no least or most", "name a column of numbers")
 	case (x.How == syntax.Rising || x.How == syntax.Falling) && !isNumber && !isText(of.Type()):
@@ -151,7 +151,7 @@ func (c *checker) joined(x *syntax.Binary, a, b program.Node) (program.Node, boo
 			return nil, true
 		}
 		if g := below.Columns[at]; !program.Same(f.Type, g.Type) {
-			c.fail(x.Y.Place(), "the column "+quote(f.Name)+" is "+g.Type.String()+" here, and "+f.Type.String()+" in the table before it", "give both columns one unit, or one of them another heading")
+			c.fail(x.Y.Place(), "the column "+message.Quote(f.Name)+" is "+g.Type.String()+" here, and "+f.Type.String()+" in the table before it", "give both columns one unit, or one of them another heading")
 			return nil, true
 		}
 		node.Columns[i] = at
@@ -176,5 +176,5 @@ func (c *checker) lacksColumn(e syntax.Expr, f program.Field, t *program.Table) 
 	if near := message.Nearest(f.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
-	c.fail(e.Place(), "no column "+quote(f.Name)+" in this table, which the other has", hint)
+	c.fail(e.Place(), "no column "+message.Quote(f.Name)+" in this table, which the other has", hint)
 }

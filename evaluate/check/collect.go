@@ -99,7 +99,7 @@ func (a *analysis) named(s *sheet, stmt syntax.Statement, name syntax.Ident, bod
 	if first := s.Names[name.Name]; first != nil {
 		s.say(message.Diagnostic{
 			Span:    name.Span,
-			Summary: quote(name.Name) + " is defined twice",
+			Summary: message.Quote(name.Name) + " is defined twice",
 			Hint:    "give one of the two another name",
 			Notes:   []message.Note{{Span: first.Place, Text: "first defined here"}},
 		})
@@ -108,7 +108,7 @@ func (a *analysis) named(s *sheet, stmt syntax.Statement, name syntax.Ident, bod
 		return d
 	}
 	if s.Uses[name.Name] != nil {
-		a.fail(d, name.Span, quote(name.Name)+" is the name of a worksheet that is used", "give the quantity another name, or the worksheet: use … as parts")
+		a.fail(d, name.Span, message.Quote(name.Name)+" is the name of a worksheet that is used", "give the quantity another name, or the worksheet: use … as parts")
 		return d
 	}
 	s.Names[name.Name] = d
@@ -118,7 +118,7 @@ func (a *analysis) named(s *sheet, stmt syntax.Statement, name syntax.Ident, bod
 // table adds a table of the file, which has no statement, or of a file in use.
 func (a *analysis) table(s *sheet, t *syntax.Table, name syntax.Ident) *program.Def {
 	if !syntax.IsName(name.Name) && len(t.Problems) == 0 {
-		s.fail(name.Span, quote(name.Name)+" cannot be the name of a table", "a name is of letters, digits and _, such as `cells`: "+quote("<!-- table: cells -->"))
+		s.fail(name.Span, message.Quote(name.Name)+" cannot be the name of a table", "a name is of letters, digits and _, such as `cells`: "+message.Quote("<!-- table: cells -->"))
 	}
 	data := &program.Data{Source: t}
 	d := a.named(s, nil, name, data)
@@ -133,7 +133,7 @@ func (a *analysis) function(s *sheet, x *syntax.Function) {
 	if first, ok := s.Functions[x.Name.Name]; ok {
 		s.say(message.Diagnostic{
 			Span:    x.Name.Span,
-			Summary: "the function " + quote(x.Name.Name) + " is defined twice",
+			Summary: "the function " + message.Quote(x.Name.Name) + " is defined twice",
 			Hint:    "give one of the two another name",
 			Notes:   []message.Note{{Span: first.Place, Text: "first defined here"}},
 		})
@@ -141,13 +141,13 @@ func (a *analysis) function(s *sheet, x *syntax.Function) {
 	}
 	for i, p := range x.Params {
 		if paramIndex(x.Params[:i], p.Name.Name) >= 0 {
-			s.fail(p.Name.Span, "the parameter "+quote(p.Name.Name)+" stands twice", "give one of the two another name")
+			s.fail(p.Name.Span, "the parameter "+message.Quote(p.Name.Name)+" stands twice", "give one of the two another name")
 			return
 		}
 	}
 	d := &program.Def{Sheet: s.Sheet, Stmt: x, Block: x.Block, Name: x.Name.Name, Place: x.Name.Span, Body: &program.Function{Stmt: x}}
 	if u := uncertainIn(x.Body); u != nil {
-		a.fail(d, u.Span, "a value with "+quote(u.Op)+" cannot stand in a function", "leave it to what the function is called with: an uncertain argument makes an uncertain answer")
+		a.fail(d, u.Span, "a value with "+message.Quote(u.Op)+" cannot stand in a function", "leave it to what the function is called with: an uncertain argument makes an uncertain answer")
 	}
 	s.Functions[d.Name] = d
 	s.functions = append(s.functions, d)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
@@ -50,7 +51,7 @@ func (r *reader) points(t *syntax.Table) {
 		if row := slices.IndexFunc(t.Rows, parted); row >= 0 {
 			cell := t.Rows[row][i]
 			text := strings.TrimSpace(cell.Text)
-			r.fail(cell.Span, quote(text)+" may be "+strings.ReplaceAll(text, ".", "")+" or "+strings.Replace(text, ".", ",", 1)+": this file has decimal commas",
+			r.fail(cell.Span, message.Quote(text)+" may be "+strings.ReplaceAll(text, ".", "")+" or "+strings.Replace(text, ".", ",", 1)+": this file has decimal commas",
 				"write the column without points, or with decimal commas")
 		}
 	}

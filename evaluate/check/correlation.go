@@ -93,11 +93,11 @@ func (a *analysis) noTyped(s *sheet, e syntax.Expr) *reach.Trouble {
 	if slices.Contains(s.unread, name) {
 		return nil
 	}
-	return &reach.Trouble{Summary: "no quantity " + quote(name) + " here", Hint: a.checker(&program.Def{Sheet: s.Sheet}).nearest(name)}
+	return &reach.Trouble{Summary: "no quantity " + message.Quote(name) + " here", Hint: a.checker(&program.Def{Sheet: s.Sheet}).nearest(name)}
 }
 
 func notTyped(e syntax.Expr) *reach.Trouble {
-	return &reach.Trouble{Summary: quote(syntax.Source(e)) + " is no value that is typed with ±", Hint: "name two values such as `U = 10 V ± 0.1 V`; what is worked is correlated by what it is worked from"}
+	return &reach.Trouble{Summary: message.Quote(syntax.Source(e)) + " is no value that is typed with ±", Hint: "name two values such as `U = 10 V ± 0.1 V`; what is worked is correlated by what it is worked from"}
 }
 
 // deviates is the value that stands at an expression.
@@ -107,7 +107,7 @@ func (a *analysis) deviates(owner *program.Def, x syntax.Expr, e syntax.Expr) (*
 		return nil, notTyped(e)
 	}
 	if u.Op == "within" {
-		return nil, &reach.Trouble{Summary: quote(syntax.Source(e)) + " has hard limits, of which no correlation is known", Hint: "write its spread with ±"}
+		return nil, &reach.Trouble{Summary: message.Quote(syntax.Source(e)) + " has hard limits, of which no correlation is known", Hint: "write its spread with ±"}
 	}
 	list := a.sheets[owner.Sheet].deviations[u]
 	if len(list) != 1 {

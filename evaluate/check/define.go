@@ -1,6 +1,7 @@
 package check
 
 import (
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -74,7 +75,7 @@ func (c *checker) shownIn(node program.Node, e syntax.Expr, unit units.Unit) pro
 	if !ok {
 		hint := "leave the bracket out"
 		if field, isField := e.(*syntax.Field); isField && elem == (program.Text{}) {
-			hint += "; if it is a number, the heading of its column wants the unit: " + quote(field.Name.Name+" ["+unit.String()+"]")
+			hint += "; if it is a number, the heading of its column wants the unit: " + message.Quote(field.Name.Name+" ["+unit.String()+"]")
 		}
 		c.fail(e.Place(), node.Type().String()+" cannot be shown in "+unit.String(), hint)
 		return nil

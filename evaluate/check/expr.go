@@ -96,7 +96,7 @@ func (c *checker) expr(e syntax.Expr) program.Node {
 		return c.unreached(x)
 	}
 	verb := studyVerb(e)
-	c.fail(e.Place(), quote(verb)+" has no place in a function", "give it a line of its own: "+quote("name = "+verb+" …"))
+	c.fail(e.Place(), message.Quote(verb)+" has no place in a function", "give it a line of its own: "+message.Quote("name = "+verb+" …"))
 	return nil
 }
 
@@ -263,7 +263,7 @@ func (c *checker) truth(e syntax.Expr, word string) program.Node {
 		return nil
 	}
 	if _, ok := node.Type().(program.Bool); !ok {
-		c.fail(e.Place(), quote(word)+" wants a truth (yes or no), this is "+node.Type().String(), "compare it with something: "+quote("x > 0"))
+		c.fail(e.Place(), message.Quote(word)+" wants a truth (yes or no), this is "+node.Type().String(), "compare it with something: "+message.Quote("x > 0"))
 		return nil
 	}
 	return node

@@ -66,9 +66,9 @@ func (b *binding) wanted(p *library.Param, t program.Type, want string, e syntax
 // only one, whose name a builder need not know.
 func (b *binding) subject(p *library.Param) string {
 	if len(b.fn.Params) == 1 && b.fn.Params[0].Name == p.Name {
-		return quote(b.fn.Name)
+		return message.Quote(b.fn.Name)
 	}
-	return quote(p.Name)
+	return message.Quote(p.Name)
 }
 
 // fieldHint points to the field of a record that a parameter means, else to
@@ -77,7 +77,7 @@ func (b *binding) fieldHint(p *library.Param, t program.Type, e syntax.Expr) str
 	r, isRecord := t.(*program.Record)
 	name, named := syntax.Dotted(e)
 	if isRecord && named && r.Index(p.Name) >= 0 {
-		return "write " + quote(name+"."+p.Name)
+		return "write " + message.Quote(name+"."+p.Name)
 	}
 	return b.signatureHint()
 }
@@ -124,7 +124,7 @@ func wantText(p *library.Param) string {
 // binding.
 func (b *binding) anyDim(p *library.Param, q program.Quantity, e syntax.Expr) bool {
 	if q.Point && !p.Shape.Points {
-		return b.noPoint(e, q, "used in "+quote(b.fn.Name))
+		return b.noPoint(e, q, "used in "+message.Quote(b.fn.Name))
 	}
 	was, bound := b.dims[p.Shape.Dim]
 	if !bound {
@@ -132,7 +132,7 @@ func (b *binding) anyDim(p *library.Param, q program.Quantity, e syntax.Expr) bo
 		return true
 	}
 	if was.Dim != q.Dim || was.Point != q.Point || !program.MarksAgree(was.Mark, q.Mark) {
-		b.fail(e.Place(), quote(p.Name)+" wants "+was.String()+" here, this is "+q.String(), "it must fit the other arguments of "+quote(b.fn.Name))
+		b.fail(e.Place(), message.Quote(p.Name)+" wants "+was.String()+" here, this is "+q.String(), "it must fit the other arguments of "+message.Quote(b.fn.Name))
 		return false
 	}
 	return true
@@ -157,7 +157,7 @@ func (b *binding) literalText(p *library.Param, n program.Node, e syntax.Expr) p
 		}
 	}
 	hint := "it may be \"" + strings.Join(p.Shape.Values, "\", \"") + "\""
-	b.fail(e.Place(), quote(p.Name)+" cannot be \""+text+"\"", hint)
+	b.fail(e.Place(), message.Quote(p.Name)+" cannot be \""+text+"\"", hint)
 	return nil
 }
 
@@ -177,7 +177,7 @@ func (b *binding) fitList(p *library.Param, n program.Node, e syntax.Expr) progr
 func (b *binding) fitRecord(p *library.Param, n program.Node, e syntax.Expr) program.Node {
 	r, ok := n.Type().(*program.Record)
 	if !ok {
-		b.wanted(p, n.Type(), "a record with "+quote(firstNames(p.Shape.Params)), e)
+		b.wanted(p, n.Type(), "a record with "+message.Quote(firstNames(p.Shape.Params)), e)
 		return nil
 	}
 	picks, ok := b.picks(p, r.Fields, e)
@@ -258,11 +258,11 @@ func (b *binding) missing(p, want *library.Param, have []program.Field, e syntax
 	for i, f := range have {
 		names[i] = f.Name
 	}
-	hint := "add a column with the heading " + quote(heading)
+	hint := "add a column with the heading " + message.Quote(heading)
 	if near := message.Nearest(want.Name, names); near != "" {
-		hint += ", or is it " + quote(near) + " that is meant?"
+		hint += ", or is it " + message.Quote(near) + " that is meant?"
 	}
-	b.fail(e.Place(), "no "+quote(want.Name)+" here, which "+quote(b.fn.Name)+" needs as "+quote(p.Name)+" ("+want.Help+")", hint)
+	b.fail(e.Place(), "no "+message.Quote(want.Name)+" here, which "+message.Quote(b.fn.Name)+" needs as "+message.Quote(p.Name)+" ("+want.Help+")", hint)
 }
 
 func (b *binding) fitTable(p *library.Param, n program.Node, e syntax.Expr) program.Node {

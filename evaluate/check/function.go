@@ -71,7 +71,7 @@ func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []program.Node 
 	}
 	for i := range params {
 		if !given[i] {
-			c.fail(x.Span, quote(x.Func.Name)+" wants "+quote(params[i].Name.Name)+" too", "write "+quote(ownSignature(x.Func.Name, params)))
+			c.fail(x.Span, message.Quote(x.Func.Name)+" wants "+message.Quote(params[i].Name.Name)+" too", "write "+message.Quote(ownSignature(x.Func.Name, params)))
 			return nil
 		}
 	}
@@ -118,14 +118,14 @@ func ownSignature(name string, params []syntax.Param) string {
 }
 
 func (c *checker) badOwnArg(x *syntax.Call, a syntax.Arg, at int, params []syntax.Param) {
-	signature := "it is " + quote(ownSignature(x.Func.Name, params))
+	signature := "it is " + message.Quote(ownSignature(x.Func.Name, params))
 	switch {
 	case at < 0:
-		c.fail(a.Name.Span, quote(x.Func.Name)+" has no parameter "+quote(a.Name.Name), signature)
+		c.fail(a.Name.Span, message.Quote(x.Func.Name)+" has no parameter "+message.Quote(a.Name.Name), signature)
 	case at >= len(params):
-		c.fail(a.Value.Place(), quote(x.Func.Name)+" has too many arguments", signature)
+		c.fail(a.Value.Place(), message.Quote(x.Func.Name)+" has too many arguments", signature)
 	default:
-		c.fail(a.Value.Place(), quote(params[at].Name.Name)+" is given twice", signature)
+		c.fail(a.Value.Place(), message.Quote(params[at].Name.Name)+" is given twice", signature)
 	}
 }
 
@@ -183,8 +183,8 @@ func (a *analysis) isBracket(fn *program.Def) bool {
 	if _, err := units.Parse(unit); err != nil || names(x.Body, unit) {
 		return false
 	}
-	a.fail(fn, x.Name.Span.To(x.Params[0].Name.Span), "this makes a function "+quote(x.Name.Name)+" of "+quote(unit)+", which nothing calls",
-		"a unit stands in square brackets: write "+quote(x.Name.Name+" ["+unit+"] = …"))
+	a.fail(fn, x.Name.Span.To(x.Params[0].Name.Span), "this makes a function "+message.Quote(x.Name.Name)+" of "+message.Quote(unit)+", which nothing calls",
+		"a unit stands in square brackets: write "+message.Quote(x.Name.Name+" ["+unit+"] = …"))
 	return true
 }
 

@@ -51,7 +51,7 @@ func (c *checker) pointAtBare(d *message.Diagnostic, bare, other syntax.Expr, wa
 	} else if n, ok := other.(*syntax.Number); ok && n.Unit != nil {
 		unit = n.Unit.Text
 	}
-	d.Hint = quote(def.Name) + " is written without a unit: write " + quote(number.Text+" "+unit)
+	d.Hint = message.Quote(def.Name) + " is written without a unit: write " + message.Quote(number.Text+" "+unit)
 	d.Notes = append(d.Notes, message.Note{Span: def.Stmt.Place(), Text: "it stands here"})
 }
 
@@ -107,11 +107,11 @@ func unknownUnitHint(text string) string {
 func (c *checker) spacesHint(text string, start int, part string) string {
 	switch {
 	case start == 0:
-		return "there is no multiplication without `*`: write ` * " + part + "` for the quantity " + quote(part)
+		return "there is no multiplication without `*`: write ` * " + part + "` for the quantity " + message.Quote(part)
 	case strings.HasSuffix(text[:start], "/"):
-		return "put spaces around `/` to divide by the quantity " + quote(part)
+		return "put spaces around `/` to divide by the quantity " + message.Quote(part)
 	}
-	return "put spaces around `*` to multiply by the quantity " + quote(part)
+	return "put spaces around `*` to multiply by the quantity " + message.Quote(part)
 }
 
 func (c *checker) isQuantity(name string) bool {
@@ -129,7 +129,7 @@ func (c *checker) spacedUnit(x *syntax.Binary) bool {
 	if _, err := units.Parse(joined); err != nil {
 		return false
 	}
-	c.fail(name.Span, "no quantity "+quote(name.Name)+" here", "if the unit is meant, write it without blanks: "+quote(n.Text+" "+joined))
+	c.fail(name.Span, "no quantity "+message.Quote(name.Name)+" here", "if the unit is meant, write it without blanks: "+message.Quote(n.Text+" "+joined))
 	return true
 }
 
@@ -138,13 +138,13 @@ func (c *checker) unknown(x *syntax.Name) {
 	hint := ""
 	switch {
 	case c.sheet.Functions[x.Name] != nil || isFunction(x.Name):
-		hint = "it is a function: call it with brackets, " + quote(x.Name+"(…)")
+		hint = "it is a function: call it with brackets, " + message.Quote(x.Name+"(…)")
 	case c.sheet.Uses[x.Name] != nil:
-		hint = "it is a worksheet: write which of its quantities, " + quote(x.Name+".name")
+		hint = "it is a worksheet: write which of its quantities, " + message.Quote(x.Name+".name")
 	default:
 		hint = c.nearest(x.Name)
 	}
-	c.fail(x.Span, "no quantity "+quote(x.Name)+" here", hint)
+	c.fail(x.Span, "no quantity "+message.Quote(x.Name)+" here", hint)
 }
 
 func isFunction(name string) bool {
@@ -158,12 +158,12 @@ func (c *checker) nearest(name string) string {
 		near = c.whole.speller.Nearest(name, c.sheet.spelled())
 	}
 	if near != "" {
-		return "did you mean " + quote(near) + "?"
+		return "did you mean " + message.Quote(near) + "?"
 	}
 	if _, err := units.Parse(name); err == nil {
-		return "the unit " + quote(name) + " stands behind a number: " + quote("1 "+name)
+		return "the unit " + message.Quote(name) + " stands behind a number: " + message.Quote("1 "+name)
 	}
-	return "define it: " + quote(name+" = …")
+	return "define it: " + message.Quote(name+" = …")
 }
 
 // keysOf are the names of a table's rows in order.
@@ -198,15 +198,15 @@ func (c *checker) unknownFunction(x *syntax.Call) {
 	hint := "`inkwing explain` lists the functions"
 	switch near := c.whole.speller.Nearest(x.Func.Name, c.sheet.callable()); {
 	case c.isQuantity(x.Func.Name):
-		hint = "it is a quantity: to multiply write " + quote(x.Func.Name+" * (…)")
+		hint = "it is a quantity: to multiply write " + message.Quote(x.Func.Name+" * (…)")
 	case near != "":
-		hint = "did you mean " + quote(near) + "?"
+		hint = "did you mean " + message.Quote(near) + "?"
 	}
-	c.fail(x.Func.Span, "no function "+quote(x.Func.Name), hint)
+	c.fail(x.Func.Span, "no function "+message.Quote(x.Func.Name), hint)
 }
 
 func (c *checker) noFields(x *syntax.Field, left program.Node) {
-	c.fail(x.Span, left.Type().String()+" has no parts", "a point joins a record to its field: "+quote("store.capacitance"))
+	c.fail(x.Span, left.Type().String()+" has no parts", "a point joins a record to its field: "+message.Quote("store.capacitance"))
 }
 
 // roundBracket is a heading with its unit in the wrong brackets.
@@ -221,7 +221,7 @@ func rowNamed(x *syntax.Field, left program.Node) string {
 	if _, found := ref.Def.Rows().Row(x.Name.Name); !found {
 		return ""
 	}
-	return "a row is found by its key: write " + quote(ref.Def.Name+"[\""+x.Name.Name+"\"]")
+	return "a row is found by its key: write " + message.Quote(ref.Def.Name+"[\""+x.Name.Name+"\"]")
 }
 
 func (c *checker) noField(x *syntax.Field, fields []program.Field) {
@@ -232,22 +232,22 @@ func (c *checker) noField(x *syntax.Field, fields []program.Field) {
 	hint := "it has " + strings.Join(names, ", ")
 	if i := slices.IndexFunc(names, func(name string) bool { return !syntax.IsName(name) }); i >= 0 {
 		written := strings.ReplaceAll(names[i], "_", " ")
-		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + quote(written) + " is none"
+		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + message.Quote(written) + " is none"
 		if m := roundBracket.FindStringSubmatch(written); m != nil {
-			hint = "a unit stands in square brackets: write the heading " + quote(m[1]+" ["+m[2]+"]")
+			hint = "a unit stands in square brackets: write the heading " + message.Quote(m[1]+" ["+m[2]+"]")
 		}
 	} else if near := c.whole.speller.Nearest(x.Name.Name, names); near != "" {
 		hint = didYouMean(near, hint)
 	}
-	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in it", hint)
+	c.fail(x.Name.Span, "no "+message.Quote(x.Name.Name)+" in it", hint)
 }
 
 func (c *checker) notInUsed(x *syntax.Field, used *program.Sheet) {
 	hint := ""
 	if near := c.whole.speller.Nearest(x.Name.Name, c.whole.sheets[used].spelled()); near != "" {
-		hint = "did you mean " + quote(near) + "?"
+		hint = "did you mean " + message.Quote(near) + "?"
 	}
-	c.fail(x.Name.Span, "no "+quote(x.Name.Name)+" in "+quote(used.Name), hint)
+	c.fail(x.Name.Span, "no "+message.Quote(x.Name.Name)+" in "+message.Quote(used.Name), hint)
 }
 
 func (c *checker) noRow(x *syntax.Index, table string, rows *program.Rows, key string) {
@@ -257,7 +257,7 @@ func (c *checker) noRow(x *syntax.Index, table string, rows *program.Rows, key s
 	} else if len(keys) <= program.MaxNames {
 		hint = "it has " + strings.Join(keys, ", ")
 	}
-	c.fail(x.Key.Place(), "no row \""+key+"\" in "+quote(table), hint)
+	c.fail(x.Key.Place(), "no row \""+key+"\" in "+message.Quote(table), hint)
 }
 
 // recordHint points from a record to the field that may be meant.
@@ -271,7 +271,7 @@ func (c *checker) recordHint(n program.Node) string {
 	}
 	for _, f := range r.Fields {
 		if _, isQuantity := f.Type.(program.Quantity); isQuantity {
-			return "name one of its fields, such as " + quote("."+f.Name)
+			return "name one of its fields, such as " + message.Quote("."+f.Name)
 		}
 	}
 	return ""
@@ -293,7 +293,7 @@ func columnHint(n program.Node) string {
 	if name == "" {
 		return ""
 	}
-	return "a column holds numbers if its heading has a unit, as `mass [g]` has; write " + quote(name+" [1]") + " for pure numbers"
+	return "a column holds numbers if its heading has a unit, as `mass [g]` has; write " + message.Quote(name+" [1]") + " for pure numbers"
 }
 
 // mismatch says that a definition is not of its bracket's dimension.
@@ -326,9 +326,9 @@ func (c *checker) factorHint(e syntax.Expr, got program.Quantity, want units.Kin
 		switch {
 		case hint != "":
 		case leaf.dim == missing:
-			hint = "one factor " + quote(leaf.text) + " more would make it one: is a square forgotten?"
+			hint = "one factor " + message.Quote(leaf.text) + " more would make it one: is a square forgotten?"
 		case leaf.dim == over:
-			hint = "one factor " + quote(leaf.text) + " less would make it one"
+			hint = "one factor " + message.Quote(leaf.text) + " less would make it one"
 		}
 	}
 	perTime := units.MustParse("1/s").Kind.Dim
@@ -344,7 +344,7 @@ func (c *checker) factorHint(e syntax.Expr, got program.Quantity, want units.Kin
 
 // didYouMean puts the nearest name before another hint.
 func didYouMean(near, hint string) string {
-	return "did you mean " + quote(near) + "? " + strings.ToUpper(hint[:1]) + hint[1:]
+	return "did you mean " + message.Quote(near) + "? " + strings.ToUpper(hint[:1]) + hint[1:]
 }
 
 func article(name string) string {

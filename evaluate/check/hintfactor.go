@@ -61,7 +61,7 @@ func (c *checker) bareFactor(d *message.Diagnostic, e syntax.Expr, missing units
 	if found == nil || several || unit == "" {
 		return
 	}
-	d.Hint = quote(found.Name) + " is written without a unit: write " + quote(number.Text+" "+unit)
+	d.Hint = message.Quote(found.Name) + " is written without a unit: write " + message.Quote(number.Text+" "+unit)
 	d.Notes = append(d.Notes, message.Note{Span: found.Stmt.Place(), Text: "it stands here"})
 }
 
@@ -101,7 +101,7 @@ func (c *checker) readings(e syntax.Expr) string {
 		}
 		tail := strings.TrimLeft(n.Unit.Text[i:], "/*·")
 		if c.isQuantity(tail) {
-			return quote(n.Unit.Text) + " was read as a unit; if the quantity " + quote(tail) + " is meant, put spaces around `" + strings.TrimSuffix(n.Unit.Text[i:], tail) + "`"
+			return message.Quote(n.Unit.Text) + " was read as a unit; if the quantity " + message.Quote(tail) + " is meant, put spaces around `" + strings.TrimSuffix(n.Unit.Text[i:], tail) + "`"
 		}
 		return ""
 	}
@@ -118,7 +118,7 @@ func (c *checker) sumHint(x *syntax.Binary, a, b program.Quantity) string {
 		return hint
 	}
 	if n, ok := x.Y.(*syntax.Number); ok && n.Unit != nil && n.Unit.Text == "%" {
-		return "for a part of the value multiply: " + quote("… * (1 "+x.Op+" "+n.Text+" %)")
+		return "for a part of the value multiply: " + message.Quote("… * (1 "+x.Op+" "+n.Text+" %)")
 	}
 	if a.Dim.IsNumber() || b.Dim.IsNumber() {
 		return join("does one of the two lack its unit?", c.readings(x))
@@ -133,5 +133,5 @@ func exchange(want, got units.Kind) string {
 	if !is || !too {
 		return ""
 	}
-	return "multiply it by a rate of your own, such as " + quote("rate = 0.9 "+to+"/"+from)
+	return "multiply it by a rate of your own, such as " + message.Quote("rate = 0.9 "+to+"/"+from)
 }

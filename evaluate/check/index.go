@@ -3,6 +3,7 @@ package check
 import (
 	"slices"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
@@ -27,7 +28,7 @@ func (c *checker) field(x *syntax.Field) program.Node {
 	}
 	i := program.IndexOf(fields, x.Name.Name)
 	if hint := rowNamed(x, left); i < 0 && hint != "" {
-		c.fail(x.Name.Span, "no column "+quote(x.Name.Name)+" in it", hint)
+		c.fail(x.Name.Span, "no column "+message.Quote(x.Name.Name)+" in it", hint)
 		return nil
 	}
 	if i < 0 {
@@ -76,7 +77,7 @@ func (c *checker) keyed(x *syntax.Index, left program.Node) bool {
 	if _, found := ref.Def.Rows().Row(name.Name); !found {
 		return true
 	}
-	c.fail(x.Key.Place(), "the key of a row stands in quotes", "write "+quote(ref.Def.Name+"[\""+name.Name+"\"]"))
+	c.fail(x.Key.Place(), "the key of a row stands in quotes", "write "+message.Quote(ref.Def.Name+"[\""+name.Name+"\"]"))
 	return false
 }
 

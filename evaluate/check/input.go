@@ -99,5 +99,3 @@ func (a *analysis) fail(d *program.Def, at message.Span, summary, hint string) {
 func (a *analysis) checker(d *program.Def) *checker {
 	return &checker{whole: a, def: d, sheet: a.of(d)}
 }
-
-func quote(name string) string { return "`" + name + "`" }

@@ -31,14 +31,14 @@ func (c *checker) quantity(e syntax.Expr, n program.Node, op string) (program.Qu
 	elem, list := program.Element(n.Type())
 	q, ok := elem.(program.Quantity)
 	if !ok {
-		c.fail(e.Place(), quote(op)+" works on numbers, this is "+n.Type().String(), c.recordHint(n))
+		c.fail(e.Place(), message.Quote(op)+" works on numbers, this is "+n.Type().String(), c.recordHint(n))
 	}
 	return q, list, ok
 }
 
 func (c *checker) noPoint(e syntax.Expr, q program.Quantity, what string) bool {
 	if q.Point {
-		c.fail(e.Place(), "a temperature on a scale cannot be "+what, "take a difference first: "+quote("T - 0 °C"))
+		c.fail(e.Place(), "a temperature on a scale cannot be "+what, "take a difference first: "+message.Quote("T - 0 °C"))
 	}
 	return !q.Point
 }

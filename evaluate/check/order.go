@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"inkwing/evaluate/graph"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
@@ -58,7 +59,7 @@ func (a *analysis) cycle(ids []int) {
 	first := a.Defs[ids[0]]
 	switch s := a.of(first); {
 	case onlyFunctions && len(ids) == 1:
-		s.fail(first.Place, "a function cannot call itself: "+chain, "write its formula without it; "+quote("vary")+" works something for many values")
+		s.fail(first.Place, "a function cannot call itself: "+chain, "write its formula without it; "+message.Quote("vary")+" works something for many values")
 	case onlyFunctions:
 		s.fail(first.Place, "functions call each other in a circle: "+chain, "write one of them without the others")
 	default:

@@ -107,7 +107,7 @@ func (c *checker) shownFields(s *program.Show, x *syntax.Show, r *program.Record
 		}
 	}
 	if len(s.Columns) == 0 {
-		c.fail(x.Of.Place(), quote(name)+" has no single value to show", "name one of its fields: "+program.FieldNames(r.Fields))
+		c.fail(x.Of.Place(), message.Quote(name)+" has no single value to show", "name one of its fields: "+program.FieldNames(r.Fields))
 	}
 	return len(s.Columns) > 0
 }
@@ -145,12 +145,12 @@ func (c *checker) fieldPath(e syntax.Expr, r *program.Record) (path []int, f pro
 // addShown adds a column or a field that is named.
 func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path []int, f program.Field) bool {
 	if slices.ContainsFunc(s.Columns, func(k program.ShownColumn) bool { return k.Name == name }) {
-		c.fail(o.Of.Place(), quote(name)+" stands twice", "name it once")
+		c.fail(o.Of.Place(), message.Quote(name)+" stands twice", "name it once")
 		return false
 	}
 	node := &program.FieldOf{Typed: typed(o.Of.Place(), f.Type)}
 	if !isScalar(f.Type) {
-		c.fail(o.Of.Place(), quote(name)+" is "+f.Type.String()+", and has a table of its own", "write "+quote("show …."+f.Name))
+		c.fail(o.Of.Place(), message.Quote(name)+" is "+f.Type.String()+", and has a table of its own", "write "+message.Quote("show …."+f.Name))
 		return false
 	}
 	column := program.ShownColumn{Name: name, Path: path, Type: f.Type, Unit: f.Unit}
@@ -168,7 +168,7 @@ func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path [
 func (c *checker) shownAlone(s *program.Show, x *syntax.Show, of program.Node) bool {
 	name := syntax.Source(unparen(x.Of))
 	if x.Columns != nil {
-		c.fail(x.Columns[0].Of.Place(), quote(name)+" is "+of.Type().String()+", which has no columns", "write "+quote("show "+name))
+		c.fail(x.Columns[0].Of.Place(), message.Quote(name)+" is "+of.Type().String()+", which has no columns", "write "+message.Quote("show "+name))
 		return false
 	}
 	elem, _ := program.Element(of.Type())
@@ -210,7 +210,7 @@ func (c *checker) totals(s *program.Show, x *syntax.Show, of program.Node) bool 
 		}
 		q, isNumber := s.Columns[i].Type.(program.Quantity)
 		if !isNumber {
-			c.fail(name.Span, "the column "+quote(name.Name)+" holds "+plural(s.Columns[i].Type)+", which have no total", "name a column of numbers")
+			c.fail(name.Span, "the column "+message.Quote(name.Name)+" holds "+plural(s.Columns[i].Type)+", which have no total", "name a column of numbers")
 			return false
 		}
 		if q.Point {
@@ -253,7 +253,7 @@ func (c *checker) noShown(e syntax.Expr, name string, fields []program.Field) {
 	if len(fields) == 0 {
 		hint = "it is a single value"
 	}
-	c.fail(e.Place(), "no "+quote(name)+" in what is shown", hint)
+	c.fail(e.Place(), "no "+message.Quote(name)+" in what is shown", hint)
 }
 
 // isScalar reports whether a value has one cell's room.

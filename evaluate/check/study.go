@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 )
@@ -104,7 +105,7 @@ func (c *checker) output(o syntax.Output, t *program.Table) (program.Output, boo
 		return out, false
 	}
 	if program.IndexOf(t.Columns, column(name)) >= 0 {
-		c.fail(o.Of.Place(), "the column "+quote(column(name))+" stands twice", "every variable has its column already; name each output once")
+		c.fail(o.Of.Place(), "the column "+message.Quote(column(name))+" stands twice", "every variable has its column already; name each output once")
 		return out, false
 	}
 	if unit, has := c.bracket(o.Unit); has {
@@ -122,9 +123,9 @@ func (c *checker) single(e syntax.Expr, n program.Node) bool {
 	name, _ := syntax.Dotted(e)
 	switch t := n.Type().(type) {
 	case *program.Record:
-		c.fail(e.Place(), quote(name)+" is "+t.String()+": one value is wanted here", "name one of its fields: "+quote(name+"."+t.Fields[0].Name))
+		c.fail(e.Place(), message.Quote(name)+" is "+t.String()+": one value is wanted here", "name one of its fields: "+message.Quote(name+"."+t.Fields[0].Name))
 	case program.List, *program.Table:
-		c.fail(e.Place(), quote(name)+" is "+t.String()+": one value is wanted here", "take `max(…)`, `min(…)` or one element of it, under a name of its own")
+		c.fail(e.Place(), message.Quote(name)+" is "+t.String()+": one value is wanted here", "take `max(…)`, `min(…)` or one element of it, under a name of its own")
 	default:
 		return true
 	}
@@ -138,7 +139,7 @@ func (c *checker) adjust(x *syntax.Adjust) program.Node {
 		return nil
 	}
 	if over.In != nil {
-		c.fail(x.Over.In.Place(), "adjust wants a range to look in", "write "+quote(over.Name+" in 50 to 600"))
+		c.fail(x.Over.In.Place(), "adjust wants a range to look in", "write "+message.Quote(over.Name+" in 50 to 600"))
 		return nil
 	}
 	if !c.condition(x, &over, operands) || !c.depends(x.Until, over.Name, operands...) {
@@ -157,9 +158,9 @@ func (c *checker) condition(x *syntax.Adjust, over *program.Variable, operands [
 	case isList(operands[0]) || isList(operands[1]):
 		c.fail(x.Until.Span, "adjust compares single values, this is a list", "take min(…) or max(…) of it")
 	case over.By == nil && !isNumber:
-		c.fail(x.Until.Span, "a truth or text has no value between", "add a step to the range: "+quote("by 1"))
+		c.fail(x.Until.Span, "a truth or text has no value between", "add a step to the range: "+message.Quote("by 1"))
 	case over.By == nil && op != "==":
-		c.fail(x.Until.OpsAt[0], "without a step, adjust finds where two values meet", "write `==`, or add a step to the range, "+quote("by 1")+", for the first at which this holds")
+		c.fail(x.Until.OpsAt[0], "without a step, adjust finds where two values meet", "write `==`, or add a step to the range, "+message.Quote("by 1")+", for the first at which this holds")
 	case over.By != nil && isNumber && (op == "==" || op == "!="):
 		c.fail(x.Until.OpsAt[0], "a step hardly ever meets a value to the last digit", "write `>=` or `<=` for the first step at which that holds, or leave `by` out")
 	default:
@@ -210,7 +211,7 @@ func (c *checker) depends(e syntax.Expr, names string, nodes ...program.Node) bo
 	if slices.ContainsFunc(nodes, c.def.Body.(*program.Study).Touches) {
 		return true
 	}
-	c.fail(e.Place(), "this does not depend on "+quote(names), c.dependsOn(nodes))
+	c.fail(e.Place(), "this does not depend on "+message.Quote(names), c.dependsOn(nodes))
 	return false
 }
 

@@ -33,7 +33,7 @@ func (a *analysis) readTable(d *program.Def, b *program.Data) {
 		return
 	}
 	if len(t.Rows) > program.MaxRows {
-		a.fail(d, d.Place, "the table "+quote(d.Name)+" has more than 100,000 rows", "thin it out, or split it")
+		a.fail(d, d.Place, "the table "+message.Quote(d.Name)+" has more than 100,000 rows", "thin it out, or split it")
 		return
 	}
 	if !a.takes(d, len(t.Rows)*len(t.Head)) {
@@ -56,7 +56,7 @@ func (a *analysis) takes(d *program.Def, cells int) bool {
 		return true
 	}
 	if before <= program.MaxCells {
-		a.fail(d, d.Place, "with the table "+quote(d.Name)+" more than 2,000,000 cells are in use", "leave out the columns and rows that nothing uses, or use the file once")
+		a.fail(d, d.Place, "with the table "+message.Quote(d.Name)+" more than 2,000,000 cells are in use", "leave out the columns and rows that nothing uses, or use the file once")
 	}
 	d.Failed = true
 	return false
@@ -95,7 +95,7 @@ func (r *reader) head(h syntax.Cell) {
 	_, unit, has := syntax.CutUnit(h.Text)
 	name := h.Heading()
 	if name == "" {
-		r.fail(h.Span, "a column of "+quote(r.def.Name)+" has no name", "write a heading such as mass [g]")
+		r.fail(h.Span, "a column of "+message.Quote(r.def.Name)+" has no name", "write a heading such as mass [g]")
 		return
 	}
 	r.column(h.Span, name, unit, has)
@@ -122,7 +122,7 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		r.known = map[string]bool{}
 	}
 	if r.known[name] {
-		r.fail(at, "the column "+quote(name)+" stands twice", "give one of the two another heading")
+		r.fail(at, "the column "+message.Quote(name)+" stands twice", "give one of the two another heading")
 		return
 	}
 	var typ program.Type = program.Text{}
@@ -131,7 +131,7 @@ func (r *reader) column(at message.Span, name, unit string, has bool) {
 		var err error
 		if u, err = units.Parse(strings.TrimSpace(unit)); err != nil {
 			summary, hint := UnitError(err)
-			r.fail(at, "in the heading of "+quote(name)+": "+summary, hint)
+			r.fail(at, "in the heading of "+message.Quote(name)+": "+summary, hint)
 			return
 		}
 		typ = program.Quantity{Kind: u.Kind}
@@ -180,7 +180,7 @@ func (r *reader) isData(cells []syntax.Cell) bool {
 
 func (r *reader) key(rows *program.Rows, c syntax.Cell) {
 	if _, twice := rows.Keys[c.Text]; twice {
-		r.fail(c.Span, "the key "+quote(c.Text)+" stands twice in "+quote(r.def.Name), "rows are found by their first cell: make them differ")
+		r.fail(c.Span, "the key "+message.Quote(c.Text)+" stands twice in "+message.Quote(r.def.Name), "rows are found by their first cell: make them differ")
 		return
 	}
 	rows.Keys[c.Text] = len(rows.Cells) - 1

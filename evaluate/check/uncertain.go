@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
@@ -13,7 +14,7 @@ import (
 func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 	deviations := c.sheet.deviations[x]
 	if deviations == nil || c.params != nil {
-		c.fail(x.Span, "a value with "+quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
+		c.fail(x.Span, "a value with "+message.Quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
 		return nil
 	}
 	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within", Triangular: x.Coverage.Triangular, Freedom: freedom(x)}

@@ -13,13 +13,13 @@ func (a *analysis) use(s *sheet, x *syntax.Use) {
 	if name.Name == "" {
 		name = syntax.Ident{At: x.Path.At, Name: x.Under()}
 		if !syntax.IsName(name.Name) {
-			s.fail(x.Path.Span, quote(name.Name)+" cannot be a name", "say what it goes under: use \""+x.Path.Value+"\" as parts")
+			s.fail(x.Path.Span, message.Quote(name.Name)+" cannot be a name", "say what it goes under: use \""+x.Path.Value+"\" as parts")
 			return
 		}
 	}
 	in, err := a.load(s.Name, x.Path.Value)
 	if err != nil {
-		s.fail(x.Path.Span, quote(x.Path.Value)+" "+err.Error(), "")
+		s.fail(x.Path.Span, message.Quote(x.Path.Value)+" "+err.Error(), "")
 		s.Broken = append(s.Broken, name.Name)
 		return
 	}
@@ -34,7 +34,7 @@ func (a *analysis) use(s *sheet, x *syntax.Use) {
 func (a *analysis) useData(s *sheet, x *syntax.Use, in *Input, name syntax.Ident) {
 	if len(in.Problems) > 0 {
 		p := in.Problems[0]
-		s.say(message.Diagnostic{Span: x.Path.Span, Summary: "cannot use " + quote(x.Path.Value) + ": " + p.Summary, Hint: p.Hint,
+		s.say(message.Diagnostic{Span: x.Path.Span, Summary: "cannot use " + message.Quote(x.Path.Value) + ": " + p.Summary, Hint: p.Hint,
 			Notes: []message.Note{{Span: p.Span, Text: "here"}}})
 		s.Broken = append(s.Broken, name.Name)
 		return
@@ -43,7 +43,7 @@ func (a *analysis) useData(s *sheet, x *syntax.Use, in *Input, name syntax.Ident
 	if x.Columns != nil {
 		t.Columns = x.Columns
 	} else if isData(t.Head) {
-		s.fail(x.Path.Span, "the first row of "+quote(x.Path.Value)+" holds numbers, and no headings", "name its columns: "+quote("use \""+x.Path.Value+"\" (t [s], U [V])")+", or put a row of headings above")
+		s.fail(x.Path.Span, "the first row of "+message.Quote(x.Path.Value)+" holds numbers, and no headings", "name its columns: "+message.Quote("use \""+x.Path.Value+"\" (t [s], U [V])")+", or put a row of headings above")
 		s.Broken = append(s.Broken, name.Name)
 		return
 	}
@@ -69,7 +69,7 @@ func (a *analysis) useSheet(s *sheet, x *syntax.Use, in *Input, name syntax.Iden
 		return
 	}
 	if s.Names[name.Name] != nil || s.Uses[name.Name] != nil {
-		s.fail(name.Span, quote(name.Name)+" is defined twice", "say another name: use \""+x.Path.Value+"\" as parts")
+		s.fail(name.Span, message.Quote(name.Name)+" is defined twice", "say another name: use \""+x.Path.Value+"\" as parts")
 		return
 	}
 	for i, open := range a.open {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strconv"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -23,7 +24,7 @@ func (c *checker) overs(verb string, list []syntax.Sweep, most int, mend string)
 		ok = ok && good
 		for _, earlier := range over[:i] {
 			if good && earlier.Def == over[i].Def {
-				c.fail(s.Of.Place(), quote(over[i].Name)+" is varied twice", "name it once, with all its values in one range or list")
+				c.fail(s.Of.Place(), message.Quote(over[i].Name)+" is varied twice", "name it once, with all its values in one range or list")
 				return nil, false
 			}
 		}
@@ -73,9 +74,9 @@ func (c *checker) among(s syntax.Sweep, o *program.Variable) bool {
 		if isRow && program.Same(want, &program.Record{Fields: t.Columns}) {
 			return true
 		}
-		c.fail(s.In.Place(), "the rows of this table cannot stand for "+quote(o.Name)+", which is "+want.String(), "take the table that it is chosen from, or a column of its kind")
+		c.fail(s.In.Place(), "the rows of this table cannot stand for "+message.Quote(o.Name)+", which is "+want.String(), "take the table that it is chosen from, or a column of its kind")
 	default:
-		c.fail(s.In.Place(), quote(o.Name)+" wants more than one value to run over", "write a range, "+quote("4 to 12 by 2")+", a list, "+quote("[4, 6, 9]")+", or a table")
+		c.fail(s.In.Place(), message.Quote(o.Name)+" wants more than one value to run over", "write a range, "+message.Quote("4 to 12 by 2")+", a list, "+message.Quote("[4, 6, 9]")+", or a table")
 	}
 	return false
 }
@@ -108,7 +109,7 @@ func allBare(e syntax.Expr) bool {
 func (c *checker) ranging(s syntax.Sweep, o *program.Variable) bool {
 	q, isNumber := o.Def.Type.(program.Quantity)
 	if !isNumber {
-		c.fail(s.Of.Place(), quote(o.Name)+" is "+o.Def.Type.String()+", and has no range", rangeless(o))
+		c.fail(s.Of.Place(), message.Quote(o.Name)+" is "+o.Def.Type.String()+", and has no range", rangeless(o))
 		return false
 	}
 	unit := o.Def.Unit()
@@ -128,9 +129,9 @@ func (c *checker) ranging(s syntax.Sweep, o *program.Variable) bool {
 
 func rangeless(o *program.Variable) string {
 	if _, isRow := o.Def.Type.(*program.Record); isRow {
-		return "let it run over the table it is chosen from: " + quote(o.Name+" in cells")
+		return "let it run over the table it is chosen from: " + message.Quote(o.Name+" in cells")
 	}
-	return "let it run over a list: " + quote(o.Name+" in [\"a\", \"b\"]")
+	return "let it run over a list: " + message.Quote(o.Name+" in [\"a\", \"b\"]")
 }
 
 // end checks an end of a range.
@@ -176,9 +177,9 @@ func unitMend(e syntax.Expr, of *program.Def, want program.Quantity) string {
 		unit = unit.Difference()
 	}
 	if unit.IsZero() {
-		return "write its unit: " + quote(n.Text+" "+want.Dim.Unit())
+		return "write its unit: " + message.Quote(n.Text+" "+want.Dim.Unit())
 	}
-	return "write its unit: " + quote(n.Text+" "+unit.String())
+	return "write its unit: " + message.Quote(n.Text+" "+unit.String())
 }
 
 // steps sees that a range of vary has a step; plain whole numbers are counted.
@@ -195,7 +196,7 @@ func (c *checker) steps(s syntax.Sweep, o *program.Variable) bool {
 		return true
 	}
 	unit := o.Def.Written().String()
-	c.fail(s.From.Place().To(s.To.Place()), "the range of "+quote(o.Name)+" wants a step", "add "+quote(spaced("by 1", unit)))
+	c.fail(s.From.Place().To(s.To.Place()), "the range of "+message.Quote(o.Name)+" wants a step", "add "+message.Quote(spaced("by 1", unit)))
 	return false
 }
 

@@ -3,6 +3,7 @@ package check
 import (
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
@@ -28,10 +29,10 @@ func (a *analysis) workedCells(s *sheet, table *program.Def, data *program.Data)
 func (r *reader) worked(column int, c syntax.Cell, row string) any {
 	_, isText := r.columns[column].Type.(program.Text)
 	if column == 0 && isText {
-		r.say(column, c, "a row is found by its first cell, which cannot be worked", "write its key, and put "+quote(c.Text)+" into another column")
+		r.say(column, c, "a row is found by its first cell, which cannot be worked", "write its key, and put "+message.Quote(c.Text)+" into another column")
 		return r.told(column, row, c)
 	}
-	return program.Unknown{Span: c.Span, What: quote(r.columns[column].Name) + " of " + quote(row), Cell: r.cellName(column, row), Told: true}
+	return program.Unknown{Span: c.Span, What: message.Quote(r.columns[column].Name) + " of " + message.Quote(row), Cell: r.cellName(column, row), Told: true}
 }
 
 // cell checks a worked cell against its heading.
@@ -61,9 +62,9 @@ func (c *checker) fitsHeading(b *program.Cell, want program.Field, node program.
 	}
 	hint := "the column is in " + want.Unit.String()
 	if isText(want.Type) {
-		hint = "give the heading a unit, such as " + quote(want.Name+" ["+b.Of.Unit.Text+"]")
+		hint = "give the heading a unit, such as " + message.Quote(want.Name+" ["+b.Of.Unit.Text+"]")
 	}
-	c.fail(b.Of.Of.Place(), quote(name)+" is "+node.Type().String()+", and the column "+quote(want.Name)+" holds "+columnOf(want.Type), hint)
+	c.fail(b.Of.Of.Place(), message.Quote(name)+" is "+node.Type().String()+", and the column "+message.Quote(want.Name)+" holds "+columnOf(want.Type), hint)
 	return false
 }
 

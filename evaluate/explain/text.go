@@ -43,17 +43,17 @@ func (e *explainer) shown(r reference) (string, bool) {
 }
 
 // uncertaintyOf is how sure a quantity, a field or a cell is.
-func (e *explainer) uncertaintyOf(r reference) study.Spread {
+func (e *explainer) uncertaintyOf(r reference) study.Combined {
 	if r.row == nil {
 		_, _, path, _ := e.w.Lookup(r.def, r.fields)
 		return e.w.UncertaintyOf(r.def, path)
 	}
 	row, ok := rowOf(r.def.Rows(), r.row)
 	if !ok || len(r.fields) == 0 {
-		return study.Spread{}
+		return study.Combined{}
 	}
 	column := (&program.Record{Fields: r.def.Type.(*program.Table).Columns}).Index(r.fields[0])
-	return study.Spread{Expanded: e.w.Uncertainty.Cell(r.def.Rows(), row, column)}
+	return study.Combined{Expanded: e.w.Uncertainty.Cell(r.def.Rows(), row, column)}
 }
 
 // text writes any value, a large one in short.

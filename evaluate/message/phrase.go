@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// Quote is a name as messages have it.
-func Quote(name string) string { return "`" + name + "`" }
+// Quote is a name, or code, as messages have it: what is invisible in it made visible.
+func Quote(name string) string { return "`" + Visible(name) + "`" }
 
 // Join puts what is to be said side by side, empty parts left out.
 func Join(parts ...string) string {

@@ -36,7 +36,7 @@ func budgetRows(w *working.Evaluation, t *report.Table, d *program.Def) {
 	s := w.Uncertainty.FirstOrder(d, 0)
 	finite := false
 	for _, p := range parts {
-		finite = finite || p.Freedom <= endless
+		finite = finite || p.DegreesOfFreedom <= endless
 	}
 	t.Columns = budgetColumns(d, finite)
 	b := &budgeting{w: w, table: t, def: d, total: s.U, finite: finite, unit: contributionUnit(d, s.U)}
@@ -93,8 +93,8 @@ func (b *budgeting) part(p study.Part) {
 		names[i] = e.Input.Name
 	}
 	together := strings.Join(names, ", ") + " together"
-	row := []string{together, "", "", dofText(p.Freedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
-	addRow(b.table, row, []any{together, nil, nil, p.Freedom, nil, p.U, partOf(p.U, b.total)}, b.finite)
+	row := []string{together, "", "", dofText(p.DegreesOfFreedom), "", b.contribution(p.U), percentOf(p.U, b.total)}
+	addRow(b.table, row, []any{together, nil, nil, p.DegreesOfFreedom, nil, p.U, partOf(p.U, b.total)}, b.finite)
 }
 
 func (b *budgeting) input(e study.Effect, share string, part any) {
@@ -108,10 +108,10 @@ func (b *budgeting) input(e study.Effect, share string, part any) {
 		slope, sensitivity = b.sensitivity(e.U/in.U, in.Type, perUnit(in.Type, unit)), e.U/in.U
 	}
 	row := []string{
-		in.Name, value, units.ShowUncertainty(in.U, show.ReadableUnit(in.U, unit, in.Type.Kind)), dofText(in.Freedom),
+		in.Name, value, units.ShowUncertainty(in.U, show.ReadableUnit(in.U, unit, in.Type.Kind)), dofText(in.DegreesOfFreedom),
 		slope, b.contribution(e.U), share,
 	}
-	addRow(b.table, row, []any{in.Name, nominal, in.U, in.Freedom, sensitivity, e.U, part}, b.finite)
+	addRow(b.table, row, []any{in.Name, nominal, in.U, in.DegreesOfFreedom, sensitivity, e.U, part}, b.finite)
 }
 
 // perUnit is one unit of an input; of a temperature, 1 K.
@@ -172,7 +172,7 @@ func addRow(t *report.Table, row []string, values []any, finite bool) {
 	t.Rows, t.Values = append(t.Rows, row), append(t.Values, values)
 }
 
-func (b *budgeting) sum(name string, s study.Spread) string {
+func (b *budgeting) sum(name string, s study.Combined) string {
 	if s.U == 0 {
 		return "To first order nothing uncertain bears on `" + name + "`"
 	}
@@ -180,8 +180,8 @@ func (b *budgeting) sum(name string, s study.Spread) string {
 	if n, _ := b.w.Uncertainty.Draws(); n > 0 {
 		text = "To first order together u = " + b.contribution(s.U)
 	}
-	if s.Freedom <= endless {
-		text += " with ν = " + units.Number(math.Floor(s.Freedom), 6)
+	if s.DegreesOfFreedom <= endless {
+		text += " with ν = " + units.Number(math.Floor(s.DegreesOfFreedom), 6)
 	}
 	s.Expanded, text = b.covered(s, text)
 	shown, _ := show.Uncertain(b.def.Type, b.w.Machine.Value(b.def), s, show.WrittenUnit(b.def.Node()), digits(b.w, name))

@@ -109,7 +109,7 @@ const normal = 1.959964
 // standard is the u by which a difference is judged: of what was drawn, that of
 // the normal distribution with an interval as long, since few readings have
 // tails whose standard deviation says nothing, or does not exist.
-func standard(s study.Spread) float64 {
+func standard(s study.Combined) float64 {
 	if s.Drawn {
 		return (s.High - s.Low) / 2 / normal
 	}
@@ -117,7 +117,7 @@ func standard(s study.Spread) float64 {
 }
 
 // difference writes a difference with its uncertainty.
-func difference(t program.Type, x float64, u study.Spread, unit units.Unit) string {
+func difference(t program.Type, x float64, u study.Combined, unit units.Unit) string {
 	q := t.(program.Quantity)
 	if q.Point { // 1 °C would be read as a temperature
 		q.Point, unit = false, units.MustParse("K")

@@ -76,7 +76,7 @@ func (f *flattening) leaf(q report.Quantity, path []int, t program.Type, value a
 // fill puts a scalar's value and text in; false for what is no scalar.
 func (p *presenter) fill(q *report.Quantity, d *program.Def, path []int, t program.Type, value any, unit units.Unit) bool {
 	kind, isNumber := t.(program.Quantity)
-	u := study.Spread{}
+	u := study.Combined{}
 	if isNumber {
 		u = p.w.UncertaintyOf(d, path)
 	}
@@ -93,7 +93,7 @@ func (p *presenter) fill(q *report.Quantity, d *program.Def, path []int, t progr
 }
 
 // certainty puts in how sure a number is, and what may mislead about that.
-func (p *presenter) certainty(q *report.Quantity, kind program.Quantity, u study.Spread) {
+func (p *presenter) certainty(q *report.Quantity, kind program.Quantity, u study.Combined) {
 	q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
 	q.Uncertainty = reported(u)
 	if u.Drawn {

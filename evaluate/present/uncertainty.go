@@ -12,11 +12,11 @@ import (
 )
 
 // reported is how sure a number is, in the report.
-func reported(u study.Spread) report.Uncertainty {
+func reported(u study.Combined) report.Uncertainty {
 	if u.Expanded == 0 && !u.Drawn {
 		return report.Uncertainty{}
 	}
-	return report.Uncertainty{U: u.U, Expanded: u.Expanded, DegreesOfFreedom: u.Freedom, Drawn: u.Drawn, Low: u.Low, High: u.High}
+	return report.Uncertainty{U: u.U, Expanded: u.Expanded, DegreesOfFreedom: u.DegreesOfFreedom, Drawn: u.Drawn, Low: u.Low, High: u.High}
 }
 
 // roughness collects, by block and reason, what first order may mislead about.

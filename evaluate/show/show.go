@@ -58,7 +58,7 @@ func Digits(s *program.Sheet, name string) int {
 }
 
 // Uncertain writes a scalar, a number with its expanded uncertainty if it has one.
-func Uncertain(t program.Type, value any, s study.Spread, unit units.Unit, digits int) (string, bool) {
+func Uncertain(t program.Type, value any, s study.Combined, unit units.Unit, digits int) (string, bool) {
 	x, isNumber := value.(float64)
 	if !isNumber || s.Expanded == 0 && !s.Drawn {
 		return Value(t, value, unit, digits)

@@ -43,20 +43,20 @@ func TestUncertain(t *testing.T) {
 	volt := units.MustParse("V")
 	for _, c := range []struct {
 		value any
-		u     study.Spread
+		u     study.Combined
 		unit  units.Unit
 		want  string
 	}{
-		{12.3456, study.Spread{}, volt, "12.35 V"},
-		{12.3456, study.Spread{Expanded: 0.123}, volt, "(12.35 ± 0.12) V"},
-		{0.0123456, study.Spread{Expanded: 0.000123}, units.Unit{}, "(12.35 ± 0.12) mV"},
-		{"disc", study.Spread{Expanded: 1}, volt, "disc"},
+		{12.3456, study.Combined{}, volt, "12.35 V"},
+		{12.3456, study.Combined{Expanded: 0.123}, volt, "(12.35 ± 0.12) V"},
+		{0.0123456, study.Combined{Expanded: 0.000123}, units.Unit{}, "(12.35 ± 0.12) mV"},
+		{"disc", study.Combined{Expanded: 1}, volt, "disc"},
 	} {
 		if got, _ := Uncertain(quantity("V"), c.value, c.u, c.unit, 4); got != c.want {
 			t.Errorf("%v ± %g: %q, want %q", c.value, c.u.Expanded, got, c.want)
 		}
 	}
-	drawn := study.Spread{Drawn: true, Mean: 2, Low: 1, High: 4}
+	drawn := study.Combined{Drawn: true, Mean: 2, Low: 1, High: 4}
 	if got, _ := Uncertain(quantity("V"), 1.9, drawn, volt, 4); got != units.ShowInterval(2, 1, 4, volt) {
 		t.Error(got)
 	}

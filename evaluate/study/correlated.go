@@ -54,12 +54,12 @@ func carriedSpread(m *run.Machine, carry *program.UncertainCall) (*group, *run.F
 }
 
 func fromSpread(s model.Spread, carry *program.UncertainCall, value any) *group {
-	g := &group{freedom: s.Freedom, correlation: correlation(s.Covariance)}
+	g := &group{degreesOfFreedom: s.Freedom, correlation: correlation(s.Covariance)}
 	if s.Readings != nil {
 		g.readings = [][]float64{s.Readings}
 	}
 	for i, at := range carry.Fields {
-		in := &Input{Freedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
+		in := &Input{DegreesOfFreedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
 		in.step = in.U
 		in.Nominal, in.Type = fieldOf(carry, value, at)
 		g.inputs = append(g.inputs, in)

@@ -81,7 +81,7 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 		in := g.inputs[0]
 		switch {
 		case len(g.inputs) > 1:
-			joint, err := interval.Joint(make([]float64, len(g.inputs)), g.steps(), g.freedom)
+			joint, err := interval.Joint(make([]float64, len(g.inputs)), g.steps(), g.degreesOfFreedom)
 			if err != nil {
 				return nil, err
 			}
@@ -91,7 +91,7 @@ func (u *Uncertainty) sources() ([]interval.Source, error) {
 		case in.Rectangular:
 			list = append(list, interval.Rectangular(-in.edge(), in.edge()))
 		default:
-			list = append(list, interval.Student(0, in.step, g.freedom))
+			list = append(list, interval.Student(0, in.step, g.degreesOfFreedom))
 		}
 	}
 	return list, nil
@@ -227,7 +227,7 @@ func (w *drawer) read(outputs [][]float64, k int) {
 }
 
 // fromDraws is the spread of a leaf as it was drawn.
-func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Spread) {
+func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Combined) {
 	if u.drawn == nil || u.drawn.sketches[d.ID][leaf] == nil {
 		return
 	}
@@ -241,7 +241,7 @@ func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Spread) {
 		return
 	}
 	s.Drawn, s.U, s.Mean = true, width, sketch.Mean()
-	s.Freedom = math.Inf(1)
+	s.DegreesOfFreedom = math.Inf(1)
 	s.Low, s.High = sketch.Shortest(interval.Level)
 	s.Expanded = (s.High - s.Low) / 2
 }

@@ -15,15 +15,15 @@ import (
 
 // An Input is one uncertain input of a sheet. Its numbers are in coherent SI.
 type Input struct {
-	Name        string
-	Def         *program.Def // the deviation by which it lies off its nominal
-	Type        program.Quantity
-	Unit        units.Unit // that it is written in; the zero unit where none is
-	Nominal     float64    // NaN for a column, which has many
-	U           float64    // standard uncertainty
-	Freedom     float64    // degrees of freedom, +Inf for what is typed
-	Rectangular bool       // hard limits at √3·U to either side
-	Triangular  bool       // hard limits at √6·U to either side
+	Name             string
+	Def              *program.Def // the deviation by which it lies off its nominal
+	Type             program.Quantity
+	Unit             units.Unit // that it is written in; the zero unit where none is
+	Nominal          float64    // NaN for a column, which has many
+	U                float64    // standard uncertainty
+	DegreesOfFreedom float64    // degrees of freedom, +Inf for what is typed
+	Rectangular      bool       // hard limits at √3·U to either side
+	Triangular       bool       // hard limits at √6·U to either side
 
 	step  float64 // the deviation that stands for U: a part of the value where Relative
 	group *group
@@ -31,11 +31,11 @@ type Input struct {
 
 // A group is inputs that share their degrees of freedom and are correlated.
 type group struct {
-	inputs      []*Input
-	correlation mat.Symmetric
-	freedom     float64
-	readings    [][]float64 // of each input, for means
-	table       string      // what the means are of; empty for readings of their own
+	inputs           []*Input
+	correlation      mat.Symmetric
+	degreesOfFreedom float64
+	readings         [][]float64 // of each input, for means
+	table            string      // what the means are of; empty for readings of their own
 }
 
 // limits of a rectangular distribution stand √3 standard uncertainties off its
@@ -55,9 +55,9 @@ func covers(s *program.Source) float64 {
 	case s.Factor > 0:
 		return s.Factor
 	case s.Level > 0:
-		return interval.CoverageAt(s.Level, s.Freedom)
+		return interval.CoverageAt(s.Level, s.DegreesOfFreedom)
 	}
-	return interval.Coverage(s.Freedom)
+	return interval.Coverage(s.DegreesOfFreedom)
 }
 
 // deviations are the definitions by which inputs lie off their nominal, by name
@@ -116,7 +116,7 @@ func groupOf(m *run.Machine, d *program.Def, carried map[*program.UncertainCall]
 }
 
 func alone(in *Input) *group {
-	in.group = &group{inputs: []*Input{in}, correlation: mat.NewSymDense(1, []float64{1}), freedom: in.Freedom}
+	in.group = &group{inputs: []*Input{in}, correlation: mat.NewSymDense(1, []float64{1}), degreesOfFreedom: in.DegreesOfFreedom}
 	return in.group
 }
 
@@ -135,7 +135,7 @@ func single(m *run.Machine, d *program.Def) (*Input, *run.Fault) {
 	if !(half >= 0) || math.IsInf(half, 1) {
 		return nil, run.Fail(source.Spread.Place(), "a spread is never below zero", "write how far the value may be off to either side")
 	}
-	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, Freedom: source.Freedom, Nominal: math.NaN(),
+	in := &Input{Name: source.Name, Unit: source.Unit, Def: d, DegreesOfFreedom: source.DegreesOfFreedom, Nominal: math.NaN(),
 		Rectangular: source.Rectangular && !source.Triangular, Triangular: source.Triangular}
 	elem, _ := program.Element(source.Value.Type())
 	in.Type, _ = elem.(program.Quantity)

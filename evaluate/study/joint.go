@@ -167,7 +167,7 @@ func (u *Uncertainty) findEdges(m *run.Machine, wanted []int) {
 const bent = 0.25
 
 // misleads says why first order may mislead, empty if it does not.
-func (u *Uncertainty) misleads(d *program.Def, leaf int, s Spread, parts []Part) string {
+func (u *Uncertainty) misleads(d *program.Def, leaf int, s Combined, parts []Part) string {
 	if edge := u.edgeOf(d); edge != "" {
 		return edge
 	}

@@ -168,7 +168,7 @@ func TestMeansOfOneTable(t *testing.T) {
 			t.Errorf("%s: %v, want %v", name, got, want)
 		}
 	}
-	if n := u.Of(p.Main.Names["x"], 0).Freedom; n != 2 {
+	if n := u.Of(p.Main.Names["x"], 0).DegreesOfFreedom; n != 2 {
 		t.Errorf("%v degrees of freedom", n)
 	}
 }

@@ -51,7 +51,7 @@ func (c *precedenceParser) argumentOf(x Expr) (Expr, error) {
 	}
 	end := c.peek()
 	if !c.takes(")") {
-		return nil, c.lacks(")", "one argument is named, without its value: "+quote(Source(a)))
+		return nil, c.lacks(")", "one argument is named, without its value: "+message.Quote(Source(a)))
 	}
 	a.Span = x.Place().To(spanOf(end))
 	return a, nil
@@ -60,7 +60,7 @@ func (c *precedenceParser) argumentOf(x Expr) (Expr, error) {
 func (c *precedenceParser) argumentName() (Ident, error) {
 	name, err := c.ident("the name of an argument")
 	if p, ok := err.(*problem); ok && p.Hint == "" {
-		p.Hint = "a number inside a call is named by the quantity and the argument, as in " + quote("store(series)")
+		p.Hint = "a number inside a call is named by the quantity and the argument, as in " + message.Quote("store(series)")
 	}
 	return name, err
 }
@@ -78,9 +78,9 @@ func (c *precedenceParser) cellOf(x Expr) (Expr, error) {
 	}
 	switch {
 	case !IsKey(key):
-		return nil, fail(key.Place(), "a cell is changed in one row, by its key or its number", "write "+quote(Source(x)+"[\"B50\"].mass")+" or "+quote(Source(x)+"[2].mass"))
+		return nil, fail(key.Place(), "a cell is changed in one row, by its key or its number", "write "+message.Quote(Source(x)+"[\"B50\"].mass")+" or "+message.Quote(Source(x)+"[2].mass"))
 	case !isSign(c.peek(), "."):
-		return nil, fail(row.Place(), "a row is not changed as a whole", "name one of its cells, "+quote(Source(row)+".mass")+"; an element of a list wants a name of its own")
+		return nil, fail(row.Place(), "a row is not changed as a whole", "name one of its cells, "+message.Quote(Source(row)+".mass")+"; an element of a list wants a name of its own")
 	}
 	return c.field(row)
 }
@@ -116,7 +116,7 @@ func parseAddress(s *scanner) (Expr, error) {
 		return nil, err
 	}
 	if t := c.peek(); !t.EOF() {
-		return nil, fail(spanOf(t), quote(t.Value)+" cannot stand in the name of what is changed", "write "+quote("V_full")+", "+quote("store(series)")+" or "+quote("cells[\"B50\"].mass"))
+		return nil, fail(spanOf(t), message.Quote(t.Value)+" cannot stand in the name of what is changed", "write "+message.Quote("V_full")+", "+message.Quote("store(series)")+" or "+message.Quote("cells[\"B50\"].mass"))
 	}
 	return x, nil
 }

@@ -1,6 +1,10 @@
 package syntax
 
-import "github.com/alecthomas/participle/v2/lexer"
+import (
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
 
 // rows reads an expression and what chooses among its rows, in the order in which
 // it is done: cells where mass <= 20 g sorted by mass first 5. It stands right of
@@ -96,7 +100,7 @@ func (c *precedenceParser) extreme() (*Chosen, error) {
 		if t.EOF() {
 			return nil, fail(spanOf(t), "`least` or `most` is missing at the end of the statement", "write `cells for least mass`")
 		}
-		return nil, fail(spanOf(t), "`least` or `most` is wanted where "+quote(t.Value)+" stands", "write `cells for least mass`")
+		return nil, fail(spanOf(t), "`least` or `most` is wanted where "+message.Quote(t.Value)+" stands", "write `cells for least mass`")
 	}
 	of, err := c.binary(levelSum)
 	if err != nil {

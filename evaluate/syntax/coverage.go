@@ -1,6 +1,10 @@
 package syntax
 
-import "github.com/alecthomas/participle/v2/lexer"
+import (
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
+)
 
 // Behind a spread may stand how much it covers, as certificates and data sheets say
 // it (JCGM 100:2008, 7.2.4): at 99 %, or (k = 2.26, ν = 9). Behind hard limits stands
@@ -77,7 +81,7 @@ func (c *precedenceParser) level(v *Coverage) error {
 	case err != nil:
 		return err
 	case n.Unit == nil || n.Unit.Text != "%":
-		return fail(n.Span, "a level of confidence is given in %", "write "+quote("at "+n.Text+" %"))
+		return fail(n.Span, "a level of confidence is given in %", "write "+message.Quote("at "+n.Text+" %"))
 	case n.Value <= 0 || n.Value >= 100:
 		return fail(n.Span, "a level of confidence lies between 0 % and 100 %", "limits that hold all values are written with `within`: `50 F within 20 %`")
 	}
@@ -106,14 +110,14 @@ func (c *precedenceParser) coverageTerm(v *Coverage) error {
 	case "K":
 		return fail(spanOf(t), "the coverage factor is a small k", "write `(k = 2)`")
 	}
-	return fail(spanOf(t), quote(t.Value)+" says nothing about an interval", coverageMend)
+	return fail(spanOf(t), message.Quote(t.Value)+" says nothing about an interval", coverageMend)
 }
 
 // coverageNumber reads what stands behind k or ν.
 func (c *precedenceParser) coverageNumber(into **Number, name string, least float64, wrong, mend string) error {
 	at := spanOf(c.next())
 	if *into != nil {
-		return fail(at, quote(name)+" is given twice", "give it one value")
+		return fail(at, message.Quote(name)+" is given twice", "give it one value")
 	}
 	if !c.takes("=") {
 		return c.lacks("=", mend)
@@ -138,9 +142,9 @@ func (c *precedenceParser) coverageNumber(into **Number, name string, least floa
 func (u *Uncertain) refuseCoverage() error {
 	switch v := u.Coverage; {
 	case u.Op == "within" && (v.K != nil || v.Level != nil):
-		return fail(v.Span, "hard limits hold all values, and cover no part of them", "write `±` for an interval that covers most: "+quote("10 V ± 0.1 V (k = 2)"))
+		return fail(v.Span, "hard limits hold all values, and cover no part of them", "write `±` for an interval that covers most: "+message.Quote("10 V ± 0.1 V (k = 2)"))
 	case u.Op != "within" && v.Triangular:
-		return fail(v.Span, "what is triangular has hard limits", "write `within`: "+quote("50 F within 20 % (triangular)"))
+		return fail(v.Span, "what is triangular has hard limits", "write `within`: "+message.Quote("50 F within 20 % (triangular)"))
 	}
 	return nil
 }
@@ -192,7 +196,7 @@ func (l *budgetParser) Parse(lex *lexer.PeekingLexer) error {
 		return err
 	}
 	if l.Freedom != nil || l.Triangular {
-		return fail(l.Span, "the degrees of freedom of a result follow from its inputs", "say how much its interval is to cover: "+quote("budget "+Source(l.Of)+" at 99 %")+" or "+quote("budget "+Source(l.Of)+" (k = 3)"))
+		return fail(l.Span, "the degrees of freedom of a result follow from its inputs", "say how much its interval is to cover: "+message.Quote("budget "+Source(l.Of)+" at 99 %")+" or "+message.Quote("budget "+Source(l.Of)+" (k = 3)"))
 	}
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"inkwing/evaluate/message"
 	"inkwing/units"
 )
 
@@ -71,7 +72,7 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 	at := spanOf(t)
 	switch {
 	case t.EOF() && want != "":
-		return fail(at, quote(want)+" is missing at the end of the statement", formOf(list))
+		return fail(at, message.Quote(want)+" is missing at the end of the statement", formOf(list))
 	case t.EOF():
 		return fail(at, "this statement ends too soon", formOf(list))
 	case isWord(t, "with"):
@@ -80,23 +81,23 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, "this line is indented more than the block's first, so it belongs to the statement above",
 			"give it the indent of the others if it stands by itself")
 	case isStudyWord(before):
-		return fail(spanOf(before), quote(before.Value)+" stands first in its statement, or directly behind =", "give it a name: "+quote("name = "+before.Value+" …"))
+		return fail(spanOf(before), message.Quote(before.Value)+" stands first in its statement, or directly behind =", "give it a name: "+message.Quote("name = "+before.Value+" …"))
 	case want != "":
-		return fail(at, quote(want)+" is wanted where "+quote(t.Value)+" stands", formOf(list))
+		return fail(at, message.Quote(want)+" is wanted where "+message.Quote(t.Value)+" stands", formOf(list))
 	case before.Type == tokenUnit && isSign(t, "("):
-		return fail(spanOf(before), quote(before.Value)+" directly behind a number is read as a unit", "write "+quote("* "+before.Value+"(…)")+" to multiply; nothing is multiplied unsaid")
+		return fail(spanOf(before), message.Quote(before.Value)+" directly behind a number is read as a unit", "write "+message.Quote("* "+before.Value+"(…)")+" to multiply; nothing is multiplied unsaid")
 	case isWord(before, "for") && slices.ContainsFunc(list, func(t lexer.Token) bool { return t.Type == tokenVerb && t.Value == "tune" }):
-		return fail(at, "`least` or `most` is wanted where "+quote(t.Value)+" stands", formOf(list))
+		return fail(at, "`least` or `most` is wanted where "+message.Quote(t.Value)+" stands", formOf(list))
 	case t.Type == tokenNumber && before.Type == tokenName && isCurrency(before.Value):
-		return fail(at, "an operator is missing before "+quote(t.Value), "money has its code behind its number: "+quote(t.Value+" "+before.Value))
+		return fail(at, "an operator is missing before "+message.Quote(t.Value), "money has its code behind its number: "+message.Quote(t.Value+" "+before.Value))
 	case t.Type == tokenName && before.Type == tokenName && list[0].Type != tokenVerb:
-		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply, "+quote(before.Value+"_"+t.Value)+" for one name: names have no blanks")
+		return fail(at, "an operator is missing before "+message.Quote(t.Value), "write "+message.Quote("*")+" to multiply, "+message.Quote(before.Value+"_"+t.Value)+" for one name: names have no blanks")
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
-		return fail(at, "an operator is missing before "+quote(t.Value), "write "+quote("*")+" to multiply; nothing is multiplied unsaid")
+		return fail(at, "an operator is missing before "+message.Quote(t.Value), "write "+message.Quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):
 		return fail(at, "a second `=` stands here", "compare with `==`")
 	}
-	return fail(at, quote(t.Value)+" cannot stand here", formOf(list))
+	return fail(at, message.Quote(t.Value)+" cannot stand here", formOf(list))
 }
 
 // isCurrency reports whether a name is the code of a currency.

@@ -279,7 +279,7 @@ func (c *precedenceParser) lacks(what, hint string) error {
 	case isWord(t, "with"):
 		return fail(spanOf(t), withAtEnd, withMend)
 	case t.EOF():
-		return fail(spanOf(t), quote(what)+" is missing at the end of the statement", hint)
+		return fail(spanOf(t), message.Quote(what)+" is missing at the end of the statement", hint)
 	}
-	return fail(spanOf(t), quote(what)+" is missing before "+quote(t.Value), hint)
+	return fail(spanOf(t), message.Quote(what)+" is missing before "+message.Quote(t.Value), hint)
 }

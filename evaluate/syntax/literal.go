@@ -84,7 +84,7 @@ func refuseHalfVolt(left, right Expr) error {
 		half = q
 	}
 	return fail(a.Span.To(b.Span), "this can be read two ways: is the unit below the line or not?",
-		"write "+quote(half+" "+b.Unit.Text)+" or "+quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
+		"write "+message.Quote(half+" "+b.Unit.Text)+" or "+message.Quote(a.Text+" / ("+b.Text+" "+b.Unit.Text+")"))
 }
 
 // spaced puts the blanks into a run of quantities that was read as a unit.
@@ -92,8 +92,8 @@ var spaced = strings.NewReplacer("*", " * ", "·", " * ", "/", " / ")
 
 // refuseGlued refuses 1/2 C*U^2, where quantities stand as if they were a unit.
 func refuseGlued(a, b *Number) error {
-	return fail(b.Unit.Span, quote(b.Unit.Text)+" stands where a unit is read, and is none",
-		"if quantities are meant, say every multiplication: "+quote(a.Text+"/"+b.Text+" * "+spaced.Replace(b.Unit.Text)))
+	return fail(b.Unit.Span, message.Quote(b.Unit.Text)+" stands where a unit is read, and is none",
+		"if quantities are meant, say every multiplication: "+message.Quote(a.Text+"/"+b.Text+" * "+spaced.Replace(b.Unit.Text)))
 }
 
 // splitSign reads -2^y as -(2^y).

@@ -24,7 +24,7 @@ func (s *scanner) name() {
 	}
 	if !ascii {
 		if bad := foreign(canonical(s.line.Text[start:s.pos])); bad != 0 {
-			s.invalid(start, "the letter "+quote(string(bad))+" is neither Latin nor Greek", "names are of Latin and Greek letters, digits and _")
+			s.invalid(start, "the letter "+message.Quote(string(bad))+" is neither Latin nor Greek", "names are of Latin and Greek letters, digits and _")
 			return
 		}
 	}
@@ -71,6 +71,3 @@ func foreign(name string) rune {
 	}
 	return 0
 }
-
-// quote puts code in ticks, invisible characters made visible.
-func quote(code string) string { return "`" + message.Visible(code) + "`" }

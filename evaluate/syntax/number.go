@@ -6,6 +6,8 @@ import (
 	"unicode/utf8"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
 )
 
 // number reads a number, the minus before it included, and the unit behind.
@@ -18,7 +20,7 @@ func (s *scanner) number() {
 		from := s.pos
 		s.pos++
 		s.digits()
-		s.invalid(from, "a digit is missing before the point", "write "+quote("0"+s.line.Text[from:s.pos]))
+		s.invalid(from, "a digit is missing before the point", "write "+message.Quote("0"+s.line.Text[from:s.pos]))
 		return
 	}
 	s.digits()
@@ -29,7 +31,7 @@ func (s *scanner) number() {
 	text := s.line.Text[start:s.pos]
 	switch {
 	case strings.HasSuffix(text, "_") || strings.Contains(text, "__") || strings.Contains(text, "_.") || strings.Contains(text, "_e"):
-		s.invalid(start, "_ stands between two digits", "write "+quote("10_000"))
+		s.invalid(start, "_ stands between two digits", "write "+message.Quote("10_000"))
 		return
 	case len(text) > MaxNumber:
 		s.invalid(start, "this number is too long", "round it to what is known of it")
@@ -48,7 +50,7 @@ func (s *scanner) money() {
 	s.pos += n
 	if !isDigit(s.peek(0)) {
 		sign := s.line.Text[start:s.pos]
-		s.invalid(start, quote(sign)+" stands beside a number", "write "+quote(sign+"12.50")+" or "+quote("12.50 "+sign))
+		s.invalid(start, message.Quote(sign)+" stands beside a number", "write "+message.Quote(sign+"12.50")+" or "+message.Quote("12.50 "+sign))
 		return
 	}
 	s.emit(tokenCoin, start)
@@ -72,7 +74,7 @@ func (s *scanner) per() {
 	if run, _ := unitRun(s.rest()); startsUnit(s.rest()) && !linking[run] {
 		start = s.pos
 		s.pos += len(run)
-		s.invalid(start, "a number has one unit: that of money stands behind the number or before it", "write "+quote("€0.35/m")+" or "+quote("0.35 €/m"))
+		s.invalid(start, "a number has one unit: that of money stands behind the number or before it", "write "+message.Quote("€0.35/m")+" or "+message.Quote("0.35 €/m"))
 	}
 }
 
@@ -90,7 +92,7 @@ func (s *scanner) fraction(start int) bool {
 	whole := s.line.Text[start:s.pos]
 	s.pos++
 	if !isDigit(s.peek(0)) {
-		s.invalid(start, "a digit is missing behind the point", "write "+quote(whole)+" or "+quote(whole+".0"))
+		s.invalid(start, "a digit is missing behind the point", "write "+message.Quote(whole)+" or "+message.Quote(whole+".0"))
 		return false
 	}
 	s.digits()
@@ -132,7 +134,7 @@ func (s *scanner) comma(start int) bool {
 	s.digits()
 	right := s.line.Text[from:s.pos]
 	s.invalid(start, "a comma between two digits can be read two ways",
-		"write "+quote(left+"."+right)+" for one number, or "+quote(left+", "+right)+" for two")
+		"write "+message.Quote(left+"."+right)+" for one number, or "+message.Quote(left+", "+right)+" for two")
 	return true
 }
 
@@ -160,11 +162,11 @@ func (s *scanner) unit(end int, number string) {
 	last, _ := utf8.DecodeLastRuneInString(run)
 	switch {
 	case !complete, strings.ContainsRune("*/^·", last):
-		s.invalid(start, quote(run)+" is no unit", "put spaces around the operator to work with a quantity")
+		s.invalid(start, message.Quote(run)+" is no unit", "put spaces around the operator to work with a quantity")
 	case gap == "" && run != "°":
 		s.touching(start, number, run)
 	case utf8.RuneCountInString(gap) > 1:
-		s.invalid(start, "a unit stands one space behind its number", "write "+quote(number+" "+run))
+		s.invalid(start, "a unit stands one space behind its number", "write "+message.Quote(number+" "+run))
 	default:
 		s.emit(tokenUnit, start)
 	}
@@ -174,10 +176,10 @@ func (s *scanner) unit(end int, number string) {
 func (s *scanner) touching(start int, number, run string) {
 	s.list = s.list[:len(s.list)-1]
 	if after := strings.TrimLeft(s.rest(), " "); len(s.list) == 0 && after != "" && strings.IndexByte("=[(", after[0]) >= 0 {
-		s.invalid(start-len(number), "a name begins with a letter", "write "+quote(run+"_"+number))
+		s.invalid(start-len(number), "a name begins with a letter", "write "+message.Quote(run+"_"+number))
 		return
 	}
-	hint := "write " + quote(number+" "+run)
+	hint := "write " + message.Quote(number+" "+run)
 	if run == "C" {
 		hint += " for a charge; a rate of discharge such as 20C is a current, the capacity by the hour times 20: `20 * 2.2 Ah / 1 h`"
 	}

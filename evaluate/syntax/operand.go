@@ -4,6 +4,8 @@ import (
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
 )
 
 // postfix reads an operand with its fields, elements and uncertainty.
@@ -20,7 +22,7 @@ func (c *precedenceParser) postfix() (Expr, error) {
 			x, err = c.index(x)
 		case t.Type == tokenBracket:
 			return nil, fail(spanOf(t), "a unit in brackets stands only left of =, in a list of outputs or in a heading",
-				"an element is written without the space: "+quote("x"+t.Value))
+				"an element is written without the space: "+message.Quote("x"+t.Value))
 		case isSign(t, "±"), isWord(t, "within"):
 			return c.uncertain(x)
 		default:
@@ -32,7 +34,7 @@ func (c *precedenceParser) postfix() (Expr, error) {
 
 func (c *precedenceParser) field(x Expr) (Expr, error) {
 	if n, ok := x.(*Number); ok {
-		return nil, fail(spanOf(c.peek()), "a number has no fields", "write "+quote(n.Text+" * …")+" to multiply")
+		return nil, fail(spanOf(c.peek()), "a number has no fields", "write "+message.Quote(n.Text+" * …")+" to multiply")
 	}
 	c.next()
 	name, err := c.ident("the name of a field")
@@ -63,7 +65,7 @@ func (c *precedenceParser) ident(what string) (Ident, error) {
 	t := c.peek()
 	switch {
 	case t.Type == tokenName && reserved[t.Value]:
-		return Ident{}, fail(spanOf(t), quote(t.Value)+" is a word of the notation and cannot be a name", "choose another name, such as "+quote(t.Value+"_1"))
+		return Ident{}, fail(spanOf(t), message.Quote(t.Value)+" is a word of the notation and cannot be a name", "choose another name, such as "+message.Quote(t.Value+"_1"))
 	case t.Type != tokenName:
 		return Ident{}, c.wants(what)
 	}
@@ -79,7 +81,7 @@ func (c *precedenceParser) wants(what string) error {
 	if t.EOF() {
 		return fail(spanOf(t), "the statement ends where "+what+" is wanted", "")
 	}
-	return fail(spanOf(t), what+" is wanted where "+quote(t.Value)+" stands", mendFor(t))
+	return fail(spanOf(t), what+" is wanted where "+message.Quote(t.Value)+" stands", mendFor(t))
 }
 
 // mendFor is what can be said about a token in the wrong place.
@@ -94,7 +96,7 @@ func mendFor(t *lexer.Token) string {
 	case t.Type == tokenName && t.Value == "not":
 		return "put `not …` in brackets"
 	case t.Type == tokenName && reserved[t.Value]:
-		return quote(t.Value) + " is a word of the notation and cannot be a name"
+		return message.Quote(t.Value) + " is a word of the notation and cannot be a name"
 	case t.Type == tokenBracket:
 		return "a unit stands behind its number without brackets: `12 V`"
 	}
@@ -179,7 +181,7 @@ func (c *precedenceParser) bracket() (Expr, error) {
 func (c *precedenceParser) shareUnit(x Expr, unit *Unit, at At) (Expr, error) {
 	both, ok := x.(*Uncertain)
 	if !ok {
-		return nil, fail(unit.Span, quote(unit.Text)+" stands behind a bracket", "write "+quote("* 1 "+unit.Text)+" to multiply")
+		return nil, fail(unit.Span, message.Quote(unit.Text)+" stands behind a bracket", "write "+message.Quote("* 1 "+unit.Text)+" to multiply")
 	}
 	both.Span = at.Span.To(unit.Span)
 	both.Value.(*Number).Unit = unit
@@ -240,7 +242,7 @@ func (c *precedenceParser) argument() (Arg, error) {
 			arg.Name = identOf(c.next())
 			c.next()
 		case isSign(after, "="):
-			return arg, fail(spanOf(after), "a named argument is written with a colon", "write "+quote(c.peek().Value+": …"))
+			return arg, fail(spanOf(after), "a named argument is written with a colon", "write "+message.Quote(c.peek().Value+": …"))
 		}
 	}
 	var err error

@@ -152,10 +152,10 @@ func checkBrackets(list []lexer.Token) error {
 			}
 		case isSign(t, ")"), isSign(t, "]"):
 			if len(open) == 0 {
-				return fail(spanOf(t), quote(t.Value)+" closes no bracket", "delete it, or open the bracket")
+				return fail(spanOf(t), message.Quote(t.Value)+" closes no bracket", "delete it, or open the bracket")
 			}
 			if want := closers[open[len(open)-1].Value]; want != t.Value {
-				return fail(spanOf(t), quote(t.Value)+" stands where "+quote(want)+" is wanted", "")
+				return fail(spanOf(t), message.Quote(t.Value)+" stands where "+message.Quote(want)+" is wanted", "")
 			}
 			open = open[:len(open)-1]
 		}
@@ -180,7 +180,7 @@ func checkEnd(list []lexer.Token) error {
 		return nil
 	}
 	if t.Value == "." || t.Value == "," {
-		return fail(spanOf(t), "a statement does not end with "+quote(t.Value), "delete it; prose stands outside the block, or behind #")
+		return fail(spanOf(t), "a statement does not end with "+message.Quote(t.Value), "delete it; prose stands outside the block, or behind #")
 	}
-	return fail(spanOf(t), nothingFollows+quote(t.Value), "indent the next line if it belongs to this one")
+	return fail(spanOf(t), nothingFollows+message.Quote(t.Value), "indent the next line if it belongs to this one")
 }

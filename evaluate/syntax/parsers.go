@@ -6,6 +6,8 @@ import (
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
+
+	"inkwing/evaluate/message"
 )
 
 // The token parsers of the grammar read themselves, so that each can say in the
@@ -44,7 +46,7 @@ func (l *headParser) Parse(lex *lexer.PeekingLexer) (err error) {
 		return participle.NextMatch
 	}
 	if t := c.peek(); t.Type != tokenName {
-		return fail(spanOf(t), "a line begins with a name or with a word such as `limit`, not with "+quote(t.Value), "write `name [unit] = …`; a line that belongs to the one above is indented more")
+		return fail(spanOf(t), "a line begins with a name or with a word such as `limit`, not with "+message.Quote(t.Value), "write `name [unit] = …`; a line that belongs to the one above is indented more")
 	}
 	if l.Ident, err = c.ident("a name"); err != nil {
 		return err
@@ -59,25 +61,25 @@ func (c *precedenceParser) refuseHead(name *Ident) error {
 	case isSign(t, "="), isSign(t, "("), t.Type == tokenBracket:
 		return nil
 	case isSign(t, "["):
-		return fail(name.Span.To(spanOf(t)), "a space is missing before the bracket with the unit", "write "+quote(name.Name+" ["+c.bracketed()+"] = …"))
+		return fail(name.Span.To(spanOf(t)), "a space is missing before the bracket with the unit", "write "+message.Quote(name.Name+" ["+c.bracketed()+"] = …"))
 	case isSign(t, ":"):
-		return fail(spanOf(t), "a definition is written with `=`, not with `:`", "write "+quote(name.Name+" = …"))
+		return fail(spanOf(t), "a definition is written with `=`, not with `:`", "write "+message.Quote(name.Name+" = …"))
 	case isSign(t, "-"):
 		if whole := c.wholeName(name.Name); whole != "" {
-			return fail(name.Span.To(spanOf(t)), "`-` takes away, and cannot stand in a name", "write "+quote(whole+" = …"))
+			return fail(name.Span.To(spanOf(t)), "`-` takes away, and cannot stand in a name", "write "+message.Quote(whole+" = …"))
 		}
 	case isSign(t, "±"), isWord(t, "within"):
-		return fail(spanOf(t), quote(t.Value)+" stands behind the value, right of =", "write "+quote(name.Name+" = 10 V ± 0.1 V"))
+		return fail(spanOf(t), message.Quote(t.Value)+" stands behind the value, right of =", "write "+message.Quote(name.Name+" = 10 V ± 0.1 V"))
 	case isSign(t, "."):
 		return fail(name.Span.To(spanOf(t)), "a field cannot be defined by itself", "define a quantity, or change the part in which it is given")
 	case t.EOF():
-		return fail(name.Span, quote(name.Name)+" stands alone", "write "+quote(name.Name+" = …")+" to define it; every quantity is listed by itself")
+		return fail(name.Span, message.Quote(name.Name)+" stands alone", "write "+message.Quote(name.Name+" = …")+" to define it; every quantity is listed by itself")
 	case isSign(t, "==") || isSign(t, "<") || isSign(t, "<=") || isSign(t, ">") || isSign(t, ">="):
 		return fail(spanOf(t), "a comparison stands alone", "write `limit` before it to have it kept, or `name = …` to work it")
 	case t.Type == tokenName || t.Type == tokenText || t.Type == tokenNumber:
 		return c.unknownVerb(name)
 	}
-	return fail(spanOf(t), quote("=")+" is wanted where "+quote(t.Value)+" stands", "a definition is "+quote("name [unit] = value"))
+	return fail(spanOf(t), message.Quote("=")+" is wanted where "+message.Quote(t.Value)+" stands", "a definition is "+message.Quote("name [unit] = value"))
 }
 
 // bracketed is what stands in a bracket that begins here, the unit V where there is
@@ -219,7 +221,7 @@ func (c *precedenceParser) refuseAfterRef(x Expr) error {
 	t := c.peek()
 	switch {
 	case isSign(t, "["):
-		return fail(x.Place().To(spanOf(t)), "a name or a field is wanted here, not an element", "give the element a name of its own, or put a space before the bracket with a unit: "+quote(Source(x)+" [V]"))
+		return fail(x.Place().To(spanOf(t)), "a name or a field is wanted here, not an element", "give the element a name of its own, or put a space before the bracket with a unit: "+message.Quote(Source(x)+" [V]"))
 	case isSign(t, "("), levelOf(t) >= 0, isSign(t, "^"):
 		return fail(x.Place().To(spanOf(t)), "a name or a field is wanted here, not something worked", "define it above under a name, and use that name here")
 	}
@@ -297,7 +299,7 @@ func (l *limitParser) Parse(lex *lexer.PeekingLexer) error {
 	l.Compare = condition.Compare
 	for i, op := range l.Ops {
 		if op == "==" || op == "!=" {
-			return fail(l.OpsAt[i], "a limit is kept with some room, and "+quote(op)+" leaves none", "write `<=` or `>=`")
+			return fail(l.OpsAt[i], "a limit is kept with some room, and "+message.Quote(op)+" leaves none", "write `<=` or `>=`")
 		}
 	}
 	return nil

@@ -23,7 +23,7 @@ func (s *scanner) sign() {
 	for _, m := range mends {
 		if strings.HasPrefix(rest, m.sign) && !strings.HasPrefix(rest, "!=") {
 			s.pos += len(m.sign)
-			s.invalid(start, quote(m.sign)+" is not a sign of this notation", "write "+quote(m.mend))
+			s.invalid(start, message.Quote(m.sign)+" is not a sign of this notation", "write "+message.Quote(m.mend))
 			return
 		}
 	}
@@ -74,15 +74,15 @@ func (s *scanner) stray(start int) {
 	case isForbidden(r, n):
 		s.invalid(start, describeForbidden(char), "delete it")
 	case strings.ContainsRune("°%‰′″", r):
-		s.invalid(start, quote(char)+" stands only behind a number", "write "+quote("5 "+char))
+		s.invalid(start, message.Quote(char)+" stands only behind a number", "write "+message.Quote("5 "+char))
 	case '０' <= r && r <= '９':
 		s.wideDigits(start)
 	case isSuperscript(r):
-		s.invalid(start, quote(char)+" stands only in a unit", "write `^` and the number")
+		s.invalid(start, message.Quote(char)+" stands only in a unit", "write `^` and the number")
 	case '₀' <= r && r <= '₉':
-		s.invalid(start, quote(char)+" cannot stand in a name", "write "+quote("_"+string('0'+r-'₀')))
+		s.invalid(start, message.Quote(char)+" cannot stand in a name", "write "+message.Quote("_"+string('0'+r-'₀')))
 	default:
-		s.invalid(start, quote(char)+" means nothing here", strayHints[r])
+		s.invalid(start, message.Quote(char)+" means nothing here", strayHints[r])
 	}
 }
 
@@ -102,7 +102,7 @@ func (s *scanner) wideDigits(start int) {
 	if len(narrow) > 1 {
 		is = " has digits of double width"
 	}
-	s.invalid(start, quote(s.line.Text[start:s.pos])+is, "write "+quote(narrow))
+	s.invalid(start, message.Quote(s.line.Text[start:s.pos])+is, "write "+message.Quote(narrow))
 }
 
 // isForbidden reports whether a character must not stand in code: controls, what
@@ -127,5 +127,5 @@ func forbiddenIn(text string) (at, length int) {
 }
 
 func describeForbidden(char string) string {
-	return "an invisible character, " + quote(char) + ", stands here"
+	return "an invisible character, " + message.Quote(char) + ", stands here"
 }

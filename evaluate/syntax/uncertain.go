@@ -3,13 +3,15 @@ package syntax
 import (
 	"slices"
 	"strconv"
+
+	"inkwing/evaluate/message"
 )
 
 // uncertain reads ± spread, within bound, or refuses what stands around.
 func (c *precedenceParser) uncertain(value Expr) (Expr, error) {
 	op := c.next()
 	if !mayBeUncertain(value) {
-		return nil, fail(spanOf(op), quote(op.Value)+" stands behind a number, a name, a field or an element",
+		return nil, fail(spanOf(op), message.Quote(op.Value)+" stands behind a number, a name, a field or an element",
 			"give the value a name of its own first")
 	}
 	u := &Uncertain{Op: op.Value, OpAt: spanOf(op), Value: value}
@@ -20,7 +22,7 @@ func (c *precedenceParser) uncertain(value Expr) (Expr, error) {
 	u.Span = value.Place().To(u.Spread.Place())
 	if op.Value == "within" && isWord(c.peek(), "to") {
 		return nil, fail(u.OpAt.To(spanOf(c.peek())), "a range has its middle as value, and a value stands before it",
-			"write "+quote("within … to …")+" alone, or one half width behind `within`")
+			"write "+message.Quote("within … to …")+" alone, or one half width behind `within`")
 	}
 	if err := refusePercent(u); err != nil {
 		return nil, err
@@ -36,8 +38,8 @@ func (c *precedenceParser) refuseSum(u *Uncertain) error {
 	t := c.peek()
 	switch {
 	case isSign(t, "+"), isSign(t, "-"):
-		return fail(spanOf(t), quote(t.Value)+" directly behind a value with "+quote(u.Op)+" can be read two ways",
-			"put the value and its spread in brackets: "+quote("("+Source(u)+") "+t.Value+" …"))
+		return fail(spanOf(t), message.Quote(t.Value)+" directly behind a value with "+message.Quote(u.Op)+" can be read two ways",
+			"put the value and its spread in brackets: "+message.Quote("("+Source(u)+") "+t.Value+" …"))
 	case isSign(t, "±"), isWord(t, "within"):
 		return fail(spanOf(t), "a value has one spread", "put the two into one, by their squares if they are independent: `± (((3 V)^2 + (4 V)^2)^(1/2))`")
 	}
@@ -66,7 +68,7 @@ func (c *precedenceParser) spread(op string) (Expr, error) {
 		}
 		return x, err
 	case t.Type == tokenName && !reserved[t.Value]:
-		return nil, fail(spanOf(t), "behind "+quote(op)+" stands a number with its unit, or a constant in brackets", "write "+quote("("+t.Value+")")+" if it is worked from constants")
+		return nil, fail(spanOf(t), "behind "+message.Quote(op)+" stands a number with its unit, or a constant in brackets", "write "+message.Quote("("+t.Value+")")+" if it is worked from constants")
 	}
 	return nil, c.wantsNumber()
 }
@@ -91,7 +93,7 @@ func (c *precedenceParser) wantsNumber() error {
 func (c *precedenceParser) bound() (*Number, error) {
 	n, err := c.literal()
 	if err == nil && n.Value < 0 {
-		return n, fail(n.Span, "a spread is never below zero", "write "+quote(withUnit(n.Text[1:], n.Unit, " ", "")))
+		return n, fail(n.Span, "a spread is never below zero", "write "+message.Quote(withUnit(n.Text[1:], n.Unit, " ", "")))
 	}
 	return n, err
 }
@@ -134,8 +136,8 @@ func refusePercent(u *Uncertain) error {
 	value, spread := v.Value*partOf[v.Unit.Text], s.Value*partOf[s.Unit.Text]
 	points := shortest(value) + " " + u.Op + " " + shortest(spread)
 	part := shortest(value) + " " + u.Op + " " + s.Text + " " + s.Unit.Text
-	return fail(u.Span, "this can be read two ways: points of "+quote(v.Unit.Text)+", or a part of the value",
-		"write "+quote(points)+" for points, or "+quote(part)+" for a part of the value")
+	return fail(u.Span, "this can be read two ways: points of "+message.Quote(v.Unit.Text)+", or a part of the value",
+		"write "+message.Quote(points)+" for points, or "+message.Quote(part)+" for a part of the value")
 }
 
 // partOf is what the units of parts stand for.

@@ -54,7 +54,7 @@ func parseCell(s *scanner) (Expr, error) {
 		return nil, err
 	}
 	if t := c.peek(); !t.EOF() {
-		return nil, fail(spanOf(t), quote(t.Value)+" cannot stand in a cell", cellForm)
+		return nil, fail(spanOf(t), message.Quote(t.Value)+" cannot stand in a cell", cellForm)
 	}
 	return x, onlyNumber(x)
 }

@@ -47,10 +47,10 @@ func (c *precedenceParser) unknownVerb(name *Ident) error {
 	}
 	slices.Sort(names)
 	if near := message.Nearest(name.Name, names); near != "" {
-		return fail(name.Span, "no line begins with "+quote(name.Name), "write "+forms[near])
+		return fail(name.Span, "no line begins with "+message.Quote(name.Name), "write "+forms[near])
 	}
 	if whole := c.wholeName(name.Name); whole != "" {
-		return fail(name.Span, "a name cannot have blanks in it", "write "+quote(whole+" = …"))
+		return fail(name.Span, "a name cannot have blanks in it", "write "+message.Quote(whole+" = …"))
 	}
-	return fail(name.Span, "no line begins with "+quote(name.Name)+", and no = follows it", "a definition is `name [unit] = value`; prose stands behind #")
+	return fail(name.Span, "no line begins with "+message.Quote(name.Name)+", and no = follows it", "a definition is `name [unit] = value`; prose stands behind #")
 }

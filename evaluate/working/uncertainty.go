@@ -8,18 +8,18 @@ import (
 
 // UncertaintyOf is how sure one number of what a definition came to is: the one at
 // the end of a path of fields.
-func (e *Evaluation) UncertaintyOf(d *program.Def, path []int) study.Spread {
+func (e *Evaluation) UncertaintyOf(d *program.Def, path []int) study.Combined {
 	return e.Uncertainty.Of(d, study.LeafAt(e.Machine.Value(d), path...))
 }
 
 // Leaf is how sure a number of a definition is, counted from its first one.
-func (e *Evaluation) Leaf(d *program.Def, leaf int) study.Spread {
+func (e *Evaluation) Leaf(d *program.Def, leaf int) study.Combined {
 	return e.Uncertainty.Of(d, leaf)
 }
 
 // Difference is how sure the difference of two operands of a limit is, taken as
 // one quantity: what bears on both counts once.
-func (e *Evaluation) Difference(d *program.Def, a, b int) study.Spread {
+func (e *Evaluation) Difference(d *program.Def, a, b int) study.Combined {
 	return e.Leaf(d, len(d.Body.Operands())+min(a, b))
 }
 

@@ -10,7 +10,7 @@ import (
 // The energy of a 12.5 F pack at (10.0 ± 0.1) V, by first order and by draws.
 func Example() {
 	u := interval.Sum([]float64{12.5 * 10 * 0.05, 0.5 * 100 * 0.25 / math.Sqrt(3)})
-	freedom := interval.Freedom([]float64{6.25, 7.217}, []float64{math.Inf(1), math.Inf(1)})
+	freedom := interval.DegreesOfFreedom([]float64{6.25, 7.217}, []float64{math.Inf(1), math.Inf(1)})
 	fmt.Printf("625 J ± %.0f J\n", interval.Coverage(freedom)*u)
 
 	result, err := interval.Simulate(interval.Plan{

@@ -1,6 +1,6 @@
 // Package interval is the mathematics of measurement uncertainty.
 //
-// [Combined], [Freedom] and [Coverage] are first order, by the law of
+// [Combined], [DegreesOfFreedom] and [Coverage] are first order, by the law of
 // propagation (JCGM 100:2008, the GUM). [Simulate] draws: it propagates
 // distributions by a Monte Carlo method (JCGM 101:2008), with what an output
 // came to in a [Sketch].
@@ -103,11 +103,11 @@ func Sum(contributions []float64) float64 {
 	return total
 }
 
-// Freedom is the effective number of degrees of freedom of independent
+// DegreesOfFreedom is the effective number of degrees of freedom of independent
 // contributions, each with its own: ν = u⁴/Σ(uᵢ⁴/νᵢ) (Welch and Satterthwaite;
 // JCGM 100:2008, G.4.1). A group of correlated inputs is one contribution. It
 // is infinite if all that contribute are, and is not truncated.
-func Freedom(contributions, freedoms []float64) float64 {
+func DegreesOfFreedom(contributions, freedoms []float64) float64 {
 	total := Sum(contributions)
 	sum := 0.0
 	for i, u := range contributions {

@@ -100,7 +100,7 @@ func TestExpandedIsBounded(t *testing.T) {
 			}
 			least = min(least, freedoms[i])
 		}
-		k := Coverage(Freedom(u, freedoms))
+		k := Coverage(DegreesOfFreedom(u, freedoms))
 		if !(k >= 2-1e-15 && k <= Coverage(least)*(1+1e-12)) {
 			t.Fatalf("k is %v for %v with %v, over %v", k, u, freedoms, Coverage(least))
 		}
@@ -116,12 +116,12 @@ func TestEndGauge(t *testing.T) {
 	u := []float64{25, 9.7, 0, 0, 2.9, 50.000623e6 * 11.5e-6 * 0.029}
 	freedoms := []float64{18, 25.6, inf, inf, 50, 2}
 	near(t, "u", Sum(u), 31.711, 2e-3)
-	freedom := Freedom(u, freedoms)
+	freedom := DegreesOfFreedom(u, freedoms)
 	near(t, "ν", freedom, 16.656, 2e-3)
 	near(t, "U99", factor(0.99, freedom)*32, 93, 0.5)
 }
 
-func TestFreedom(t *testing.T) {
+func TestDegreesOfFreedom(t *testing.T) {
 	inf := math.Inf(1)
 	for _, c := range []struct {
 		u, freedoms []float64
@@ -130,7 +130,7 @@ func TestFreedom(t *testing.T) {
 		{nil, nil, inf}, {[]float64{0}, []float64{3}, inf}, {[]float64{2}, []float64{4}, 4}, {[]float64{1, 1}, []float64{inf, inf}, inf},
 		{[]float64{1, 1}, []float64{5, inf}, 20}, {[]float64{1, 1}, []float64{5, 5}, 10}, {[]float64{-1e-200, 1e-200}, []float64{5, 5}, 10},
 	} {
-		if got := Freedom(c.u, c.freedoms); got != c.want && !(math.Abs(got-c.want) < 1e-12*c.want) {
+		if got := DegreesOfFreedom(c.u, c.freedoms); got != c.want && !(math.Abs(got-c.want) < 1e-12*c.want) {
 			t.Errorf("ν of %v with %v is %v, want %v", c.u, c.freedoms, got, c.want)
 		}
 	}

@@ -30,11 +30,11 @@ type Uncertainty struct {
 	main    *program.Sheet
 }
 
-// A Spread is how sure one number is (JCGM 100:2008, 5 and 6).
-type Spread struct {
-	U        float64 // combined standard uncertainty
-	Expanded float64 // at 95.45 %
-	Freedom  float64 // effective degrees of freedom, +Inf where every input's is
+// A Combined is the combined uncertainty of one number (JCGM 100:2008, 5 and 6).
+type Combined struct {
+	U                float64 // combined standard uncertainty
+	Expanded         float64 // at 95.45 %
+	DegreesOfFreedom float64 // effective degrees of freedom, +Inf where every input's is
 	// Drawn says that Low and High are the shortest interval that holds 95 % of
 	// the draws, and Mean their mean.
 	Drawn           bool
@@ -52,10 +52,10 @@ const (
 )
 
 // Of is the spread of one leaf of what a definition came to, as it was drawn
-// where it was; the zero Spread if no uncertain input bears on it.
-func (u *Uncertainty) Of(d *program.Def, leaf int) Spread {
+// where it was; the zero Combined if no uncertain input bears on it.
+func (u *Uncertainty) Of(d *program.Def, leaf int) Combined {
 	if !u.bears(d) {
-		return Spread{}
+		return Combined{}
 	}
 	s := u.FirstOrder(d, leaf)
 	u.fromDraws(d, leaf, &s)
@@ -69,19 +69,19 @@ func (u *Uncertainty) bears(d *program.Def) bool {
 
 // FirstOrder is the spread by the sensitivities, whatever was drawn: what the
 // parts of a budget add up to.
-func (u *Uncertainty) FirstOrder(d *program.Def, leaf int) Spread {
+func (u *Uncertainty) FirstOrder(d *program.Def, leaf int) Combined {
 	if !u.bears(d) {
-		return Spread{}
+		return Combined{}
 	}
 	parts := u.parts(d, leaf)
-	s := Spread{}
-	us, freedoms := make([]float64, len(parts)), make([]float64, len(parts))
+	s := Combined{}
+	us, dof := make([]float64, len(parts)), make([]float64, len(parts))
 	for i, p := range parts {
-		us[i], freedoms[i] = p.U, p.Freedom
+		us[i], dof[i] = p.U, p.DegreesOfFreedom
 	}
 	s.U = interval.Sum(us)
-	s.Freedom = interval.Freedom(us, freedoms)
-	s.Expanded = interval.Coverage(s.Freedom) * s.U
+	s.DegreesOfFreedom = interval.DegreesOfFreedom(us, dof)
+	s.Expanded = interval.Coverage(s.DegreesOfFreedom) * s.U
 	s.Misleads = u.misleads(d, leaf, s, parts)
 	if s.U <= u.rounding(d, leaf) {
 		s.U, s.Expanded = 0, 0
@@ -100,7 +100,7 @@ func (u *Uncertainty) Cell(rows *program.Rows, row, column int) float64 {
 		}
 		for _, in := range u.Inputs {
 			if in.Def == cell.Value.Deviation {
-				return interval.Coverage(in.Freedom) * in.U
+				return interval.Coverage(in.DegreesOfFreedom) * in.U
 			}
 		}
 	}
@@ -193,9 +193,9 @@ func at(list []float64, i int) float64 {
 
 // A Part is what one input, or one group of correlated ones, adds.
 type Part struct {
-	Effects []Effect // one an input
-	U       float64  // of them together
-	Freedom float64
+	Effects          []Effect // one an input
+	U                float64  // of them together
+	DegreesOfFreedom float64
 }
 
 // An Effect is what an input adds by itself: its sensitivity times its standard
@@ -228,7 +228,7 @@ func (u *Uncertainty) parts(d *program.Def, leaf int) []Part {
 	var list []Part
 	n := 0
 	for _, g := range u.groups {
-		p := Part{Freedom: g.freedom}
+		p := Part{DegreesOfFreedom: g.degreesOfFreedom}
 		all := make([]float64, len(g.inputs))
 		for i, in := range g.inputs {
 			e, ok := u.moved(d, n+i, leaf)
