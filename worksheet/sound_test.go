@@ -42,6 +42,10 @@ func TestFault(t *testing.T) {
 		"code that became an inline value": {
 			text: block + "\n    `a [V] = 1 V`\n", out: block + list + "\n    `a [V] = 1 V`\n", say: []string{"- new"}, at: -1,
 		},
+		"a value in prose that became a cell": {
+			text: block + "\n    | h |\n    | - |\n`a [V] = 1 V`\n", out: block + list + "\n    | h |\n    | - |\n`a [V] = 1 V`\n",
+			say: []string{"- new"}, at: -1,
+		},
 		"a block that became one of a list": {
 			text: block + "\n  ```working\n  row b | 1 V\n  ```\n", out: block + list + "\n  ```working\n  row b | 1 V\n  ```\n",
 			say: []string{"- new"}, at: 1,

@@ -1,6 +1,7 @@
 package explain_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -171,5 +172,40 @@ func TestExplainDefaults(t *testing.T) {
 	call := step.Calls[0]
 	if !strings.HasPrefix(call.Formula, "C = C1·np/ns") || call.Fields[0] != (report.Argument{Name: "cell.capacitance", Shown: "50 F"}) {
 		t.Errorf("%+v", call)
+	}
+}
+
+// TestPutIn wants values only in the places of names that mean them there: not of a
+// function's parameters, of a table's columns where a row is looked at, nor of what a
+// with replaces.
+func TestPutIn(t *testing.T) {
+	cells := kit.Table("cells", []string{"name", "mass [g]"}, []string{"B50", "12"}, []string{"B60", "15"})
+	s := kit.BlockWith("notes.md", `mass = 13 g
+x = 4
+f(x) = x * 2
+a = f(x) + x
+b = x^2
+c = b with x = 5
+light = count((cells where mass < 14 g).mass) + x
+second = cells[2].mass + mass`, cells)
+	for name, want := range map[string]struct {
+		put, from string
+	}{
+		"a":      {"f(4) + 4", "x"},
+		"c":      {"", "b"},
+		"light":  {"count((cells where mass < 14 g).mass) + 4", "cells x"},
+		"second": {"15 g + 13 g", "cells[2].mass mass"},
+	} {
+		step, r := evaluate.Explain(t.Context(), s, nil, name)
+		kit.Clean(t, r, name)
+		var from []string
+		for _, d := range step.Dependencies {
+			if !slices.Contains(from, d.Name) {
+				from = append(from, d.Name)
+			}
+		}
+		if step.Substituted != want.put || strings.Join(from, " ") != want.from {
+			t.Errorf("%s: %q from %q, want %q from %q", name, step.Substituted, from, want.put, want.from)
+		}
 	}
 }

@@ -153,3 +153,24 @@ func FuzzChange(f *testing.F) {
 		}
 	})
 }
+
+// TestSamePlace changes a value of one worksheet, and not the one that stands at the
+// same place in another.
+func TestSamePlace(t *testing.T) {
+	files := kit.Sheets{"parts.md": kit.Block("parts.md", "a = 2 V")}
+	s := kit.Block("notes.md", "a = 1 V\nuse \"parts.md\"\nb = a + parts.a")
+	for change, want := range map[string]float64{"a=5 V": 7, "parts.a=5 V": 6} {
+		r, problems := evaluate.WorkWith(t.Context(), s, files, []evaluate.Change{{change}})
+		if len(problems) > 0 || kit.Number(r, "b") != want {
+			t.Errorf("%s: %v, %v", change, kit.Number(r, "b"), problems)
+		}
+	}
+}
+
+// TestNothingToReplace says so where a worksheet has no plain value.
+func TestNothingToReplace(t *testing.T) {
+	_, problems := evaluate.WorkWith(t.Context(), kit.Block("notes.md", "a = 1 V + 1 V"), nil, []evaluate.Change{{"b=2"}})
+	if len(problems) != 1 || problems[0].Hint != "it has no plain values to replace" {
+		t.Errorf("%v", problems)
+	}
+}
