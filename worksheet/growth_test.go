@@ -13,6 +13,7 @@ type growth struct {
 	name string
 	page func(n int) string
 	csv  func(n int) string // what it uses as data.csv, if anything
+	used func(n int) folder // what else it uses
 }
 
 func lines(n int, line func(i int) string) string {
@@ -105,6 +106,25 @@ var growths = []growth{
 	{name: "uses", page: func(n int) string {
 		return inBlock(n/4, func(i int) string { return fmt.Sprintf("use \"data.csv\" as d%d\n", i) })
 	}, csv: same("a [V]\n1\n2\n")},
+	{name: "one among many used", page: func(n int) string {
+		return inBlock(n/16, func(i int) string { return fmt.Sprintf("use \"p%d.md\"\na%d = p%d.n + 1 V\n", i, i, i) })
+	}, used: func(n int) folder { return pages(n/16, func(i int) string { return "n = 1 V\n" }) }},
+	{name: "chained uses", page: func(n int) string {
+		return inBlock(n/16, func(i int) string { return fmt.Sprintf("use \"p%d.md\"\na%d = p%d.n + 1 V\n", i, i, i) })
+	}, used: func(n int) folder {
+		return pages(n/16, func(i int) string {
+			if i%12 == 0 {
+				return "n = 1 V\n"
+			}
+			return fmt.Sprintf("use \"p%d.md\"\nn = p%d.n + 1 V\n", i-1, i-1)
+		})
+	}},
+	{name: "drawn", page: func(n int) string {
+		return "```working\ndraws 1_000\na = 1 V ± 0.1 V\n" + lines(n/16, func(i int) string { return fmt.Sprintf("b%d = a * %d\n", i, i+1) }) + "```\n"
+	}},
+	{name: "many uncertain", page: func(n int) string {
+		return inBlock(n/16, func(i int) string { return fmt.Sprintf("a%d = 1 V ± 0.1 V\nb%d = a%d * 2\n", i, i, i) })
+	}},
 	{name: "csv rows", page: same("```working\nuse \"data.csv\" as d\ns = sum(d.a)\n```\n"), csv: func(n int) string { return "a [V]\n" + lines(n, same("1\n")) }},
 	{name: "csv line ends", page: same("```working\nuse \"data.csv\" as d\ns = count(d.a)\n```\n"), csv: func(n int) string { return "a [text]\n\"" + lines(n, same("x\n")) + "\"\n" }},
 	{name: "csv line ends rows", page: same("```working\nuse \"data.csv\" as d\ns = count(d.a)\n```\n"), csv: func(n int) string { return "a [text]\n" + lines(n/2, same("\"x\ny\"\n")) }},
@@ -138,12 +158,30 @@ var growths = []growth{
 	{name: "continued", page: func(n int) string { return "```working\na = [1 V,\n" + lines(n, same("  1 V,\n")) + "  1 V]\n```\n" }},
 }
 
-// work evaluates a page of n parts.
-func (g growth) work(tb testing.TB, n int) *Result {
+// pages are n worksheets of a block each.
+func pages(n int, text func(i int) string) folder {
 	files := folder{}
+	for i := range n {
+		files[fmt.Sprintf("p%d.md", i)] = "```working\n" + text(i) + "```\n"
+	}
+	return files
+}
+
+// files are those beside a page of n parts.
+func (g growth) files(n int) folder {
+	files := folder{}
+	if g.used != nil {
+		files = g.used(n)
+	}
 	if g.csv != nil {
 		files["data.csv"] = g.csv(n)
 	}
+	return files
+}
+
+// work evaluates a page of n parts.
+func (g growth) work(tb testing.TB, n int) *Result {
+	files := g.files(n)
 	return WorkText(tb.Context(), files, "a.md", []byte(g.page(n)))
 }
 
@@ -176,10 +214,7 @@ func BenchmarkGrowth(b *testing.B) {
 
 // took is how long processors work on a page of n parts.
 func (g growth) took(tb testing.TB, n int) time.Duration {
-	files := folder{}
-	if g.csv != nil {
-		files["data.csv"] = g.csv(n)
-	}
+	files := g.files(n)
 	page := []byte(g.page(n))
 	runtime.GC()
 	start := clock()

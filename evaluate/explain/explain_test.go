@@ -183,7 +183,9 @@ func TestPutIn(t *testing.T) {
 	s := kit.BlockWith("notes.md", `mass = 13 g
 x = 4
 f(x) = x * 2
+g(mass) = mass * x
 a = f(x) + x
+h = g(2 g)
 b = x^2
 c = b with x = 5
 light = count((cells where mass < 14 g).mass) + x
@@ -192,6 +194,7 @@ second = cells[2].mass + mass`, cells)
 		put, from string
 	}{
 		"a":      {"f(4) + 4", "x"},
+		"h":      {"", "x"},
 		"c":      {"", "b"},
 		"light":  {"count((cells where mass < 14 g).mass) + 4", "cells x"},
 		"second": {"15 g + 13 g", "cells[2].mass mass"},

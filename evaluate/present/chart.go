@@ -17,7 +17,7 @@ import (
 // charts presents the charts of the sheet, and those that have nothing to show as
 // problems.
 func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagnostic) {
-	slugs, points := report.Slugs{}, 0
+	slugs, points, rulings := report.Slugs{}, 0, rulings(w)
 	for _, d := range w.Program.Main.Defs {
 		body, ok := d.Body.(*program.Chart)
 		if !ok {
@@ -28,7 +28,7 @@ func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagno
 		c := report.Chart{Span: x.Span, State: state, Waits: waits, Title: sheet.OneLine(x.Title.Value)}
 		c.Slug = slugs.Next(c.Title)
 		if c.State == report.Evaluated {
-			p := &plotted{w: w, drawing: body, tables: w.Machine.Value(d).(library.List)}
+			p := &plotted{w: w, rulings: rulings, drawing: body, tables: w.Machine.Value(d).(library.List)}
 			problem := p.tooMany(&c, &points)
 			if problem == nil {
 				problem = p.draw(&c)
@@ -105,6 +105,7 @@ func (p *plotted) wants() string {
 // plotted is a chart's numbers in SI.
 type plotted struct {
 	w       *working.Evaluation
+	rulings []ruling
 	drawing *program.Chart
 	tables  library.List
 	series  []siSeries

@@ -7,19 +7,37 @@ import (
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
+	"inkwing/evaluate/working"
 	"inkwing/units"
 )
+
+// A ruling is a limit that came to something, and the name of the used sheet that sets
+// it; empty for the sheet itself.
+type ruling struct {
+	def   *program.Def
+	under string
+}
+
+// rulings are the limits of the sheet and of those that it uses, found once for all
+// charts.
+func rulings(w *working.Evaluation) (list []ruling) {
+	for _, def := range w.Program.Defs {
+		if !program.Is[*program.Limit](def) || w.Machine.Value(def) == nil {
+			continue
+		}
+		if under, known := w.Program.Main.Under(def.Sheet); known || def.Sheet == w.Program.Main {
+			list = append(list, ruling{def, under})
+		}
+	}
+	return list
+}
 
 // rules are the limits of the builder's own on a charted line, in the sheet or in one
 // that it uses: those that compare it, its column's largest or smallest number, or a
 // quantity of its name, with something of its dimension.
 func (p *plotted) rules(line int, unit units.Unit) (rules []report.Rule) {
-	for _, def := range p.w.Program.Defs {
-		under, known := p.w.Program.Main.Under(def.Sheet)
-		if !program.Is[*program.Limit](def) || p.w.Machine.Value(def) == nil || def.Sheet != p.w.Program.Main && !known {
-			continue
-		}
-		rules = p.rulesOf(def, under, line, unit, rules)
+	for _, r := range p.rulings {
+		rules = p.rulesOf(r.def, r.under, line, unit, rules)
 	}
 	return rules
 }

@@ -1,12 +1,15 @@
 package present_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
+	"inkwing/evaluate/syntax"
 )
 
 // lines are what a report shows beside quantities: limits, tables row by row, notes,
@@ -104,5 +107,29 @@ func TestTooManyPoints(t *testing.T) {
 				t.Errorf("%s | %s", e.Summary, e.Hint)
 			}
 		}
+	}
+}
+
+// TestInlineUnit shows a value in the prose in a unit of its own kind only.
+func TestInlineUnit(t *testing.T) {
+	for unit, says := range map[string]string{"mV": "", "V": "", "A": "a voltage (V), not a current (A)", "°C": "a voltage (V), not a temperature", "text": ""} {
+		s := kit.Block("notes.md", "U = 4 V")
+		s.Inline = []sheet.Inline{{Name: "U", Unit: syntax.Unit{Text: unit}}}
+		r := evaluate.Work(t.Context(), s, nil)
+		if says == "" && unit != "text" {
+			kit.Clean(t, r, unit)
+		} else if len(r.Errors) != 1 || !strings.Contains(r.Errors[0].Summary, says) {
+			t.Errorf("[%s]: %v", unit, r.Errors)
+		}
+	}
+}
+
+// TestChartOfKnown draws a row where both of its numbers are known.
+func TestChartOfKnown(t *testing.T) {
+	log := kit.Table("log", []string{"t [s]", "U [V]"}, []string{"1", "2"}, []string{"", "3"}, []string{"3", ""}, []string{"4", "5"})
+	r := kit.Clean(t, evaluate.Work(t.Context(), kit.BlockWith("notes.md", "chart \"log\": U against t from log", log), nil), "log")
+	s := r.Blocks[0].Charts[0].Panels[0].Series[0]
+	if !slices.Equal(s.X, []float64{1, 4}) || !slices.Equal(s.Y, []float64{2, 5}) {
+		t.Errorf("%v, %v", s.X, s.Y)
 	}
 }

@@ -8,9 +8,6 @@
 package program
 
 import (
-	"maps"
-	"slices"
-
 	"inkwing/evaluate/graph"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
@@ -53,11 +50,11 @@ func (s *Sheet) Statements() []syntax.Statement {
 
 // Under is the name that a sheet uses another one by: of several the first in
 // order, since no map's order is to show. False where it does not use it itself.
-func (s *Sheet) Under(used *Sheet) (string, bool) {
-	for _, name := range slices.Sorted(maps.Keys(s.Uses)) {
-		if s.Uses[name] == used {
-			return name, true
+func (s *Sheet) Under(used *Sheet) (first string, ok bool) {
+	for name, one := range s.Uses {
+		if one == used && (!ok || name < first) {
+			first, ok = name, true
 		}
 	}
-	return "", false
+	return first, ok
 }
