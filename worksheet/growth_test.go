@@ -154,7 +154,7 @@ var growths = []growth{
 		})
 	}},
 	{name: "long list", page: func(n int) string { return "```working\na = [" + lines(n, same("1 V, ")) + "1 V]\n```\n" }},
-	{name: "long sum", page: func(n int) string { return "```working\na = " + lines(n/10, same("1 V + ")) + "1 V\n```\n" }},
+	{name: "long sum", page: func(n int) string { return "```working\na = " + lines(n/2, same("1 V + ")) + "1 V\n```\n" }},
 	{name: "continued", page: func(n int) string { return "```working\na = [1 V,\n" + lines(n, same("  1 V,\n")) + "  1 V]\n```\n" }},
 }
 

@@ -154,7 +154,7 @@ func (c *checker) uncertainCall(x *syntax.Call, call *program.Call) program.Node
 	}
 	node := &program.UncertainCall{Typed: typed(x.Span, call.Type()), X: call, Fields: call.Func.Spreads, Deviations: deviations}
 	for i, d := range deviations {
-		source := &program.Source{Name: c.sourceName(x, call, i), Owner: c.def, Call: node, Field: i, Freedom: math.Inf(1)}
+		source := &program.Source{Name: c.sourceName(x, call, i), Owner: c.def, Call: node, Field: i, DegreesOfFreedom: math.Inf(1)}
 		if at := call.Func.Spreads[i]; at >= 0 {
 			source.Unit = node.Type().(*program.Record).Fields[at].Unit
 		}

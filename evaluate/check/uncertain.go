@@ -17,7 +17,7 @@ func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 		c.fail(x.Span, "a value with "+message.Quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
 		return nil
 	}
-	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within", Triangular: x.Coverage.Triangular, Freedom: freedom(x)}
+	source := &program.Source{Owner: c.def, Rectangular: x.Op == "within", Triangular: x.Coverage.Triangular, DegreesOfFreedom: freedom(x)}
 	source.Factor, source.Level = coverage(x.Coverage)
 	if x.Value == nil {
 		c.between(x, source)

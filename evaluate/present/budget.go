@@ -190,13 +190,13 @@ func (b *budgeting) sum(name string, s study.Combined) string {
 
 // covered is how wide the interval is that the builder asks for, and says of a level
 // by which factor.
-func (b *budgeting) covered(s study.Spread, text string) (float64, string) {
+func (b *budgeting) covered(s study.Combined, text string) (float64, string) {
 	asked := b.def.Body.(*program.Budget)
 	switch {
 	case asked.Factor > 0:
 		return asked.Factor * s.U, text
 	case asked.Level > 0:
-		k := interval.CoverageAt(asked.Level, s.Freedom)
+		k := interval.CoverageAt(asked.Level, s.DegreesOfFreedom)
 		return k * s.U, text + " and k = " + units.Number(k, sensitivityDigits)
 	}
 	return s.Expanded, text

@@ -22,11 +22,11 @@ type Source struct {
 	Rectangular bool
 	Triangular  bool // of hard limits: the middle is likelier
 	// How much the spread covers: Factor standard uncertainties, or the part Level of
-	// all values; 0 where that is not said. Freedom is +Inf where no ν is.
-	Factor, Level, Freedom float64
-	Relative               bool
-	Call                   *UncertainCall
-	Field                  int // among Call.Fields
+	// all values; 0 where that is not said. DegreesOfFreedom is +Inf where no ν is.
+	Factor, Level, DegreesOfFreedom float64
+	Relative                        bool
+	Call                            *UncertainCall
+	Field                           int // among Call.Fields
 }
 
 // Nominal is what a value with an uncertainty lies off.

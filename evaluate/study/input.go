@@ -32,6 +32,7 @@ type Input struct {
 // A group is inputs that share their degrees of freedom and are correlated.
 type group struct {
 	inputs           []*Input
+	first            int // of them among all
 	correlation      mat.Symmetric
 	degreesOfFreedom float64
 	readings         [][]float64 // of each input, for means

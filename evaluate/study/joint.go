@@ -126,9 +126,9 @@ func (u *Uncertainty) judge(m *run.Machine, d *program.Def, deviations []float64
 	}
 	for leaf, y := range nominal {
 		linear := 0.0
-		for i, in := range u.Inputs {
-			if e, ok := u.moved(d, i, leaf); ok && in.step > 0 {
-				linear += e * deviations[i] / in.step
+		for _, i := range u.bearing[d.ID] {
+			if e, ok := u.moved(d, i, leaf); ok && u.Inputs[i].step > 0 {
+				linear += e * deviations[i] / u.Inputs[i].step
 			}
 		}
 		a, b := at(up, leaf), at(down, leaf)

@@ -46,10 +46,11 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	}
 	u := &Uncertainty{
 		Faults: faults, groups: groups, main: p.Main,
-		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{},
+		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{}, bearing: map[int][]int{},
 		misfit: map[int][]float64{}, edges: map[int]string{}, addends: map[int]float64{}, exact: map[int]bool{},
 	}
 	for _, g := range groups {
+		g.first = len(u.Inputs)
 		u.Inputs = append(u.Inputs, g.inputs...)
 	}
 	for _, in := range u.Inputs {
@@ -120,6 +121,7 @@ func (u *Uncertainty) take(m *run.Machine, input int, mv *move) {
 				u.addends[d.ID] = addends(m, op)
 			}
 		}
+		u.bearing[d.ID] = append(u.bearing[d.ID], input)
 		u.effect[d.ID][input] = effects(nominal, mv.up[k], mv.down[k])
 		if in := u.Inputs[input]; deviationOf(d) == in.Def && len(nominal) == 1 {
 			u.effect[d.ID][input] = []float64{in.U} // to the last digit

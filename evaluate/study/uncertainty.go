@@ -20,6 +20,7 @@ type Uncertainty struct {
 	groups  []*group
 	nominal map[int][]float64         // leaves by definition, all inputs at their nominal
 	effect  map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
+	bearing map[int][]int             // the inputs of those, in order
 	misfit  map[int][]float64         // by definition: how far off first order the leaves are
 	edges   map[int]string            // definitions that cannot be worked within the interval, and why
 	rows    int                       // how long a sweep may be to have intervals
@@ -226,17 +227,21 @@ func (u *Uncertainty) Parts(d *program.Def, leaf int) []Part {
 
 func (u *Uncertainty) parts(d *program.Def, leaf int) []Part {
 	var list []Part
-	n := 0
-	for _, g := range u.groups {
+	var last *group
+	for _, i := range u.bearing[d.ID] {
+		g := u.Inputs[i].group
+		if g == last {
+			continue
+		}
+		last = g
 		p := Part{DegreesOfFreedom: g.degreesOfFreedom}
 		all := make([]float64, len(g.inputs))
 		for i, in := range g.inputs {
-			e, ok := u.moved(d, n+i, leaf)
+			e, ok := u.moved(d, g.first+i, leaf)
 			if all[i] = e; ok {
 				p.Effects = append(p.Effects, Effect{in, e})
 			}
 		}
-		n += len(g.inputs)
 		if len(p.Effects) > 0 {
 			p.U = interval.Combined(all, g.correlation)
 			list = append(list, p)
