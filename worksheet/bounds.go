@@ -11,6 +11,7 @@ import (
 // How much of a kind one file may hold. Each is far more than a journal has, and
 // little enough for a run to stay within half a gigabyte and seconds.
 const (
+	MaxBlocks = 2 << 20   // bytes of working blocks
 	MaxLines  = 30_000    // lines of working blocks
 	MaxInline = 50_000    // values in the prose
 	MaxCells  = 2_000_000 // of all CSV files; tables of a page: markdown.MaxCells
@@ -19,14 +20,16 @@ const (
 
 // tooMuchOf says which kind a file holds too much of, and how to do with less.
 func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
-	lines := 0
+	lines, bytes := 0, 0
 	for _, b := range doc.Blocks {
 		lines += len(b.Lines)
+		bytes += b.End - b.Start
 	}
 	for _, of := range []struct {
 		have, most int
 		what, hint string
 	}{
+		{bytes, MaxBlocks, "bytes of working blocks", "split the file, and let one part use the other; long lists belong in a table"},
 		{lines, MaxLines, "lines of working blocks", "split the file, and let one part use the other; many alike belong in a table"},
 		{len(doc.Inline), MaxInline, "values in its prose", "split the file, and let one part use the other"},
 	} {

@@ -12,7 +12,10 @@ func TestTooMuch(t *testing.T) {
 	block := "```working\na = 1 V\n```\n\n"
 	for says, page := range map[string]func(n int) string{
 		"lines of working blocks": func(n int) string { return "```working\n" + strings.Repeat("#\n", MaxLines+n) + "```\n" },
-		"values in its prose":     func(n int) string { return block + strings.Repeat("`a [V] = ?`\n", MaxInline+n) },
+		"bytes of working blocks": func(n int) string {
+			return "```working\n" + strings.Repeat("#"+strings.Repeat(" ", 1022)+"\n", MaxBlocks/1024-1) + "#" + strings.Repeat(" ", 1024-len("```working\n#\n```")+n) + "\n```\n"
+		},
+		"values in its prose": func(n int) string { return block + strings.Repeat("`a [V] = ?`\n", MaxInline+n) },
 		"with this table the file has more than": func(n int) string {
 			row := strings.Repeat("|1", 2000)
 			return block + "<!-- table: t -->\n\n" + row + "|\n" + strings.Repeat("|-", 2000) + "|\n" + strings.Repeat(row+"|\n", markdown.MaxCells/2001-1+n)
