@@ -142,11 +142,12 @@ func deviationOf(d *program.Def) *program.Def {
 	return x.Deviation
 }
 
-// isArithmetic reports whether an expression is worked without iterating.
+// isArithmetic reports whether an expression is worked without iterating, and without
+// a function of many readings, in which large numbers may cancel unseen.
 func isArithmetic(n program.Node) bool {
 	switch x := n.(type) {
 	case *program.Call:
-		if x.Func.Topic != "plain" {
+		if x.Func.Topic != "plain" || slices.ContainsFunc(x.Args, isSeveral) {
 			return false
 		}
 	case *program.Vary, *program.Solve, *program.Optimise:
@@ -258,4 +259,13 @@ func (u *Uncertainty) moved(d *program.Def, input, leaf int) (float64, bool) {
 		return 0, false
 	}
 	return zeroed(at(effects, leaf)), true
+}
+
+// isSeveral reports whether an argument is given and is no single number.
+func isSeveral(n program.Node) bool {
+	if n == nil {
+		return false
+	}
+	_, single := n.Type().(program.Quantity)
+	return !single
 }
