@@ -90,20 +90,27 @@ func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name str
 // Lines evaluates a sheet like [Work], and gives the statements of each block with
 // what it takes to set them as formulas.
 func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, [][]explain.Line) {
-	r, lines, _ := LinesWith(ctx, main, load, nil)
-	return r, lines
+	r, _ := LinesWith(ctx, main, load, nil)
+	return r.Report, r.Lines
 }
 
-// LinesWith is [Lines] with some plain values replaced, or the reasons why they
-// cannot stand, as [WorkWith] gives them.
-func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*report.Report, [][]explain.Line, []message.Diagnostic) {
+// A Reading is what a page is laid out from.
+type Reading struct {
+	Report *report.Report
+	Lines  [][]explain.Line
+	Inputs []report.Input // as [Inputs] has them, of the sheet with its changes
+}
+
+// LinesWith is [Lines] with some plain values replaced, and what can be changed; or
+// the reasons why they cannot stand, as [WorkWith] gives them.
+func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*Reading, []message.Diagnostic) {
 	w, problems := override.Check(ctx, main, load, changes)
 	if w == nil {
-		return nil, nil, problems
+		return nil, problems
 	}
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
-	return r, explain.Lines(w, r), nil
+	return &Reading{r, explain.Lines(w, r), present.Inputs(w)}, nil
 }
 
 // A Version is a sheet as it stands at some time, and the way to what it uses.

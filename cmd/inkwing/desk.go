@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -63,11 +64,31 @@ func (t *tool) desk(ctx context.Context, root, folder string, open bool) error {
 	t.out.printf("%s  %s\n", t.out.bold(visible(config.Title)), address)
 	t.out.printf("%s\n", t.out.dim("Keep the address to yourself. Ctrl-C ends the desk."))
 	if open {
-		if err := openAddress(address); err != nil {
+		shut, err := letIn(d, page)
+		defer shut()
+		if err != nil {
 			t.complain(err)
 		}
 	}
 	return d.Serve(ctx, l)
+}
+
+// letIn opens the browser, by a file that nobody else reads: every user of a machine
+// sees what a program was called with. It gives what takes the file away.
+func letIn(d *desk.Desk, page string) (shut func(), err error) {
+	dir, err := os.MkdirTemp("", "inkwing-desk-") // for its owner alone
+	if err != nil {
+		return func() {}, trouble{fmt.Errorf("the browser could not be opened: %w", err), "open the address by hand"}
+	}
+	shut = func() { os.RemoveAll(dir) }
+	at := filepath.Join(dir, "desk.html")
+	if err := os.WriteFile(at, d.Door(page), 0o600); err != nil {
+		return shut, trouble{fmt.Errorf("the browser could not be opened: %w", err), "open the address by hand"}
+	}
+	if err := openAddress(at); err != nil {
+		return shut, trouble{fmt.Errorf("the browser %w", err), "open the address by hand"}
+	}
+	return shut, nil
 }
 
 // startOf is the folder that is meant, and the page of it that was named.

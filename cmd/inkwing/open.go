@@ -25,7 +25,7 @@ func openFile(name string) error {
 	return nil
 }
 
-// openAddress shows a file or an address in the browser.
+// openAddress shows a file in the browser, by its whole path.
 func openAddress(at string) error {
 	words := openers[runtime.GOOS]
 	if words == nil {

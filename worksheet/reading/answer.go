@@ -93,8 +93,8 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 	for i, c := range changes {
 		list[i] = c.typed()
 	}
-	w, refused := r.work(ctx, list)
-	if w == nil {
+	w := &work{doc: base.doc, load: base.load, inputs: base.inputs}
+	if refused := r.evaluate(ctx, w, list); w.report == nil {
 		return base, r.tried(refused, changes, list)
 	}
 	c := report.Compare(base.report, w.report)

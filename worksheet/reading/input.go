@@ -7,9 +7,8 @@ import (
 	"strconv"
 	"strings"
 
-	"inkwing/evaluate"
 	"inkwing/evaluate/message"
-	"inkwing/evaluate/sheet"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/markdown"
 )
 
@@ -36,9 +35,9 @@ type Input struct {
 
 // inputs are the values within reach, in the order of the page, then those of the
 // pages that it uses.
-func inputs(doc *markdown.Document, load sheet.Loader) []Input {
+func inputs(doc *markdown.Document, within []report.Input) []Input {
 	list := []Input{}
-	for _, x := range evaluate.Inputs(doc.Sheet(), load) {
+	for _, x := range within {
 		in := Input{Name: x.Address, Text: x.Text, Choices: x.Choices, at: x.Span}
 		if strings.ContainsAny(in.Text, "\r\n") {
 			continue

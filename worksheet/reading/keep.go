@@ -5,6 +5,7 @@ import (
 	"errors"
 	"slices"
 
+	"inkwing/evaluate"
 	"inkwing/worksheet"
 )
 
@@ -87,7 +88,7 @@ func (r *Room) sound(before []Input, changes []Change, text []byte) error {
 	if doc == nil {
 		return ErrLost
 	}
-	after := inputs(doc, load)
+	after := inputs(doc, evaluate.Inputs(doc.Sheet(), load))
 	if len(after) != len(before) {
 		return ErrLost
 	}

@@ -17,6 +17,7 @@ import (
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/sheet"
 	"inkwing/worksheet"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/page"
@@ -56,6 +57,7 @@ type Room struct {
 // A work is a text that was worked, with what was tried in it.
 type work struct {
 	doc    *markdown.Document
+	load   sheet.Loader
 	report *report.Report
 	lines  [][]explain.Line
 	page   *page.Page
@@ -116,8 +118,8 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	if r.saved != nil {
 		return r.saved, nil
 	}
-	w, refused := r.work(ctx, nil)
-	if w == nil {
+	w, refused := r.work(ctx)
+	if len(refused) > 0 {
 		return r.last, r.problems(refused)
 	}
 	r.lay(w, nil, nil)
@@ -127,19 +129,28 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	return w, nil
 }
 
-// work works the text with what is tried; the reasons why that cannot be.
-func (r *Room) work(ctx context.Context, changes []evaluate.Change) (*work, []message.Diagnostic) {
-	ctx = evaluate.Remembering(ctx, r.options.Memo)
+// work works the text as it was saved; the reasons why that cannot be.
+func (r *Room) work(ctx context.Context) (*work, []message.Diagnostic) {
 	doc, load, refused := worksheet.Document(r.files, r.path, r.text)
 	if doc == nil {
 		return nil, refused
 	}
-	w := &work{doc: doc, inputs: inputs(doc, load)}
-	if w.report, w.lines, refused = evaluate.LinesWith(ctx, doc.Sheet(), load, changes); w.report == nil {
-		return nil, refused
+	w := &work{doc: doc, load: load}
+	return w, r.evaluate(ctx, w, nil)
+}
+
+// evaluate works what was read, with what is tried.
+func (r *Room) evaluate(ctx context.Context, w *work, changes []evaluate.Change) []message.Diagnostic {
+	ctx = evaluate.Remembering(ctx, r.options.Memo)
+	read, refused := evaluate.LinesWith(ctx, w.doc.Sheet(), w.load, changes)
+	if read == nil {
+		return refused
 	}
-	worksheet.Gathered(ctx, r.files, doc, w.report)
-	return w, nil
+	if w.report, w.lines = read.Report, read.Lines; w.inputs == nil {
+		w.inputs = inputs(w.doc, read.Inputs)
+	}
+	worksheet.Gathered(ctx, r.files, w.doc, w.report)
+	return nil
 }
 
 // lay makes the page of what was worked; was are the results before it was tried.

@@ -100,6 +100,8 @@ func TestTryInBrowser(t *testing.T) {
 		tab.Press("6")
 		wait(t, tab, `/result/.test(document.querySelector(".says").textContent) && document.querySelectorAll("main .was").length > 40`)
 		keepPicture(t, tab, "desk-try-"+name)
+		browser.Eval[bool](tab, `document.querySelector("#q-store").scrollIntoView({behavior: "instant"}), true`)
+		keepPicture(t, tab, "desk-cards-"+name)
 		readable(t, tab)
 		settled(t, tab, d.Address())
 		tab.Press("\x1b")
@@ -410,4 +412,35 @@ func TestLargeInBrowser(t *testing.T) {
 		t.Errorf("%d places flash", n)
 	}
 	settled(t, tab, d.Address())
+}
+
+// TestDoorInBrowser opens the file that leads in.
+func TestDoorInBrowser(t *testing.T) {
+	dir := t.TempDir()
+	file(t, dir, "a.md", two)
+	d := serve(t, dir)
+	file(t, dir, "door.html", string(d.Door("page/a.md")))
+	tab := browser.Start(t).Open(t, "file://"+filepath.Join(dir, "door.html"), browser.Laptop)
+	wait(t, tab, `location.href === "`+d.Address()+`page/a.md" && !!document.querySelector(".knob")`)
+	if got := tab.Troubles(); len(got) > 0 {
+		t.Errorf("troubles: %q", got)
+	}
+}
+
+// TestEndedInBrowser says that the desk was ended, in each tab.
+func TestEndedInBrowser(t *testing.T) {
+	dir := t.TempDir()
+	file(t, dir, "a.md", two)
+	d, stop := serveUntil(t, dir, ".")
+	b := browser.Start(t)
+	one, other := b.Open(t, d.Address()+"page/a.md", browser.Laptop), b.Open(t, d.Address()+"page/a.md", browser.Laptop)
+	for _, tab := range []*browser.Tab{one, other} {
+		wait(t, tab, `!!document.querySelector(".knob")`)
+	}
+	wait(t, one, `document.documentElement.dataset.stream === "here"`)
+	stop()
+	for _, tab := range []*browser.Tab{one, other} {
+		wait(t, tab, `document.body.classList.contains("cut-off") && /does not answer/.test(document.querySelector("#page-notice").textContent)`)
+	}
+	keepPicture(t, one, "desk-ended")
 }

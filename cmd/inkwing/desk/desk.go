@@ -38,6 +38,7 @@ type Desk struct {
 	Config
 	key  string
 	host string // as a browser says it: 127.0.0.1 and the port
+	door door
 	hub  hub
 
 	mu    sync.Mutex

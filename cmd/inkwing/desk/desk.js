@@ -57,22 +57,21 @@
     follow(tell) {
       const hear = e => { if (e.page === page) tell(e.since, e.answer); };
       const others = new BroadcastChannel(base);
-      others.onmessage = m => m.data === "ask" ? tell() : hear(m.data);
+      const lost = () => { document.body.classList.add("cut-off"); hands.notice(gone.message); };
+      others.onmessage = m => m.data === "ask" ? tell() : m.data === "lost" ? lost() : hear(m.data);
       navigator.locks.request("stream " + base, () => new Promise(() => {
-        let before = false;
         const stream = new EventSource(base + "events");
         stream.onopen = () => {
           document.documentElement.dataset.stream = "here";
+          others.postMessage("ask"); // nobody heard anything for a while
           tell();
-          if (before) others.postMessage("ask");
-          before = true;
         };
         stream.onmessage = m => {
           const e = JSON.parse(m.data);
           others.postMessage(e);
           hear(e);
         };
-        stream.onerror = () => { if (stream.readyState === EventSource.CLOSED) setTimeout(() => location.reload(), 5000); };
+        stream.onerror = () => { others.postMessage("lost"); lost(); };
       }));
     },
   };

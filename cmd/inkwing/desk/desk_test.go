@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"sync"
 	"testing"
 	"time"
 
@@ -17,11 +18,18 @@ func serve(t testing.TB, dir string) *desk.Desk { return serveWithin(t, dir, "."
 // serveWithin serves a folder of a root.
 func serveWithin(t testing.TB, dir, within string, how ...func(*desk.Desk)) *desk.Desk {
 	t.Helper()
+	d, _ := serveUntil(t, dir, within, how...)
+	return d
+}
+
+// serveUntil serves a folder until it is stopped.
+func serveUntil(t testing.TB, dir, within string, how ...func(*desk.Desk)) (d *desk.Desk, stop func()) {
+	t.Helper()
 	folder, err := disk.Open(dir)
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := desk.New(desk.Config{Folder: folder, Base: dir, Within: within, Title: "Notes"})
+	d = desk.New(desk.Config{Folder: folder, Base: dir, Within: within, Title: "Notes"})
 	for _, do := range how {
 		do(d)
 	}
@@ -32,7 +40,7 @@ func serveWithin(t testing.TB, dir, within string, how ...func(*desk.Desk)) *des
 	ctx, cancel := context.WithCancel(context.Background())
 	ended := make(chan error, 1)
 	go func() { ended <- d.Serve(ctx, l) }()
-	t.Cleanup(func() {
+	stop = sync.OnceFunc(func() {
 		cancel()
 		select {
 		case err := <-ended:
@@ -44,7 +52,8 @@ func serveWithin(t testing.TB, dir, within string, how ...func(*desk.Desk)) *des
 		}
 		folder.Close()
 	})
-	return d
+	t.Cleanup(stop)
+	return d, stop
 }
 
 // file makes a file of a folder.

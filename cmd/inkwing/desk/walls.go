@@ -30,6 +30,8 @@ func (d *Desk) walled(inside http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, q *http.Request) {
 		headers(w.Header())
 		switch status := d.refuses(q); {
+		case d.passes(q):
+			d.lead(w)
 		case status != 0:
 			refuse(w, status)
 		default:

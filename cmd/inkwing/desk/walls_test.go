@@ -10,6 +10,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"syscall"
 	"testing"
@@ -281,6 +282,77 @@ func TestBounds(t *testing.T) {
 	c.SetReadDeadline(time.Now().Add(20 * time.Second))
 	if _, err := io.Copy(io.Discard, c); err != nil {
 		t.Errorf("a question that does not end keeps its connection: %v", err)
+	}
+}
+
+// TestDoor lets one browser in, once, and tells no program's command line the key.
+func TestDoor(t *testing.T) {
+	d := walled(t)
+	key := d.Address()[len(origin(d))+1 : len(d.Address())-1]
+	file := string(d.Door("page/a.md"))
+	at := regexp.MustCompile(`http://127[^"]*`).FindString(file)
+	if strings.Contains(file, key) || at == "" {
+		t.Fatalf("the file says %q", file)
+	}
+	from := func(q *http.Request) {
+		q.Header.Set("Sec-Fetch-Site", "cross-site")
+		q.Header.Set("Sec-Fetch-Mode", "navigate")
+		q.Header.Set("Sec-Fetch-Dest", "document")
+	}
+	for name, change := range map[string]func(*http.Request){
+		"a script":     func(q *http.Request) { q.Header.Set("Sec-Fetch-Mode", "cors") },
+		"a frame":      func(q *http.Request) { from(q); q.Header.Set("Sec-Fetch-Dest", "iframe") },
+		"another name": func(q *http.Request) { q.Host = "rebound.example" },
+		"another key":  func(q *http.Request) { q.URL.Path = "/open/" + strings.Repeat("0", 32) },
+		"none":         func(q *http.Request) { q.URL.Path = "/open/" },
+	} {
+		got := ask(t, "GET", at, "", change)
+		if guarded(t, got); got.StatusCode == 200 {
+			t.Errorf("%s is let in", name)
+		}
+	}
+	got := ask(t, "GET", at, "", from)
+	if guarded(t, got); got.StatusCode != 200 || !strings.Contains(text(t, got), d.Address()+"page/a.md") {
+		t.Errorf("it leads to %s", got.Status)
+	}
+	if got := ask(t, "GET", at, "", from); got.StatusCode == 200 {
+		t.Error("it opens twice")
+	}
+}
+
+// TestConnectionsBounded lets nobody use up the files of the machine.
+func TestConnectionsBounded(t *testing.T) {
+	d := walled(t)
+	at := strings.TrimPrefix(origin(d), "http://")
+	var idle []net.Conn
+	for range 64 {
+		c, err := net.Dial("tcp", at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer c.Close()
+		idle = append(idle, c)
+	}
+	answers := make(chan error, 1)
+	go func() {
+		c, err := net.Dial("tcp", at)
+		if err == nil {
+			defer c.Close()
+			fmt.Fprintf(c, "GET / HTTP/1.1\r\nHost: %s\r\nConnection: close\r\n\r\n", at)
+			_, err = io.ReadAll(c)
+		}
+		answers <- err
+	}()
+	select {
+	case <-answers:
+		t.Error("one connection too many is served")
+	case <-time.After(300 * time.Millisecond):
+	}
+	for _, c := range idle {
+		c.Close()
+	}
+	if err := <-answers; err != nil {
+		t.Error(err)
 	}
 }
 

@@ -94,44 +94,70 @@ func (w *watcher) follow(ctx context.Context) {
 	}
 	tick := time.NewTicker(sweep)
 	defer tick.Stop()
-	pending, unsure := map[string]bool{}, map[string]bool{}
-	var first time.Time
-	timer, later := stopped(), stopped()
-	note := func(name string) {
-		if len(pending) == 0 {
-			first = time.Now()
-		}
-		pending[name] = true
-		timer.Reset(max(0, min(quiet, time.Until(first.Add(longest)))))
-	}
+	b := newBurst(w.desk)
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case e := <-events:
-			for _, name := range w.noticed(e) {
-				note(name)
-			}
-		case <-faults:
-			w.lost() // events were dropped: everything is looked at
-			for _, s := range w.desk.open() {
-				note(s.name)
-			}
+			b.note(w.noticed(e))
+		case <-faults: // events were dropped: everything is looked at
+			w.lost()
+			b.note(w.opened())
 		case <-tick.C:
-			for _, name := range w.sweep() {
-				note(name)
-			}
-		case <-timer.C:
-			for name := range w.desk.settle(ctx, pending, false) {
-				unsure[name] = true
-				later.Reset(unsureFor)
-			}
-			pending = map[string]bool{}
-		case <-later.C:
-			w.desk.settle(ctx, unsure, true)
-			unsure = map[string]bool{}
+			b.note(w.sweep())
+		case <-b.quiet.C:
+			b.settle(ctx)
+		case <-b.later.C:
+			b.settleUnsure(ctx)
 		}
 	}
+}
+
+// A burst is saves that come close together: an editor saves in several steps.
+type burst struct {
+	desk   *Desk
+	saved  map[string]bool
+	unsure map[string]bool // those that may be in the middle of being saved
+	first  time.Time
+	quiet  *time.Timer // runs out once nothing more was saved for a while
+	later  *time.Timer // runs out once the unsure are to be looked at again
+}
+
+func newBurst(d *Desk) *burst {
+	return &burst{desk: d, saved: map[string]bool{}, unsure: map[string]bool{}, quiet: stopped(), later: stopped()}
+}
+
+// note puts off looking, but not for ever.
+func (b *burst) note(names []string) {
+	for _, name := range names {
+		if len(b.saved) == 0 {
+			b.first = time.Now()
+		}
+		b.saved[name] = true
+		b.quiet.Reset(max(0, min(quiet, time.Until(b.first.Add(longest)))))
+	}
+}
+
+func (b *burst) settle(ctx context.Context) {
+	for name := range b.desk.settle(ctx, b.saved, false) {
+		b.unsure[name] = true
+		b.later.Reset(unsureFor)
+	}
+	b.saved = map[string]bool{}
+}
+
+func (b *burst) settleUnsure(ctx context.Context) {
+	b.desk.settle(ctx, b.unsure, true)
+	b.unsure = map[string]bool{}
+}
+
+// opened are the files of the open pages.
+func (w *watcher) opened() (names []string) {
+	for _, s := range w.desk.open() {
+		names = append(append(names, s.room.Files()...), s.name)
+	}
+	return names
 }
 
 func stopped() *time.Timer {
@@ -178,11 +204,9 @@ func (w *watcher) sweep() (names []string) {
 	if !blind {
 		return nil
 	}
-	for _, s := range w.desk.open() {
-		for _, f := range append(s.room.Files(), s.name) {
-			if w.isOther(f) {
-				names = append(names, f)
-			}
+	for _, f := range w.opened() {
+		if w.isOther(f) {
+			names = append(names, f)
 		}
 	}
 	return names
@@ -207,19 +231,9 @@ func (d *Desk) settle(ctx context.Context, saved map[string]bool, sure bool) (un
 	unsure = map[string]bool{}
 	d.orphans(saved)
 	for _, s := range d.open() {
-		changed := false
-		if saved[s.name] {
-			var not bool
-			if changed, not = d.look(s, sure); not {
-				unsure[s.name] = true
-				continue
-			}
-		}
-		for name := range saved {
-			if name != s.name && s.room.Uses(name) {
-				s.again()
-				changed = true
-			}
+		changed, not := d.renew(s, saved, sure)
+		if not {
+			unsure[s.name] = true
 		}
 		if changed {
 			d.tell(ctx, s)
@@ -228,6 +242,22 @@ func (d *Desk) settle(ctx context.Context, saved map[string]bool, sure bool) (un
 	}
 	d.list.saved(saved)
 	return unsure
+}
+
+// renew brings one page up to what was saved.
+func (d *Desk) renew(s *seat, saved map[string]bool, sure bool) (changed, unsure bool) {
+	if saved[s.name] {
+		if changed, unsure = d.look(s, sure); unsure {
+			return false, true
+		}
+	}
+	for name := range saved {
+		if name != s.name && s.room.Uses(name) {
+			s.again()
+			return true, false
+		}
+	}
+	return changed, false
 }
 
 // orphans tells those who have a page open that is no longer held here: they ask.
