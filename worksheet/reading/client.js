@@ -41,7 +41,7 @@ function open(transport) {
   let last = "";
 
   function changes() {
-    return [...rows.values()].filter(r => r.text() !== r.saved()).map(r => ({name: r.name, text: r.text()}));
+    return [...rows.values()].filter(r => r.text() !== r.saved()).map(r => ({name: r.name, text: r.text(), was: r.saved()}));
   }
 
   // A row of the tray: a field with its unit, arrows, and a slider.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 
 	"inkwing/evaluate"
 	"inkwing/worksheet"
@@ -62,8 +63,11 @@ func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
 		if i < 0 || list[i].File != "" || list[i].at.End == 0 {
 			return nil, []Problem{elsewhere(c.Name, list, i)}, nil
 		}
+		if c.Was != "" && c.Was != list[i].Text {
+			return nil, nil, ErrOther
+		}
 		puts = append(puts, put{list[i], c.Text})
-		kept.Back = append(kept.Back, Change{c.Name, list[i].Text})
+		kept.Back = append(kept.Back, Change{Name: c.Name, Text: list[i].Text})
 	}
 	slices.SortFunc(puts, func(a, b put) int { return b.at.Start - a.at.Start })
 	kept.Text = slices.Clone(r.text)
@@ -77,9 +81,49 @@ func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
 func elsewhere(name string, list []Input, i int) Problem {
 	p := Problem{Name: name, Summary: "`" + name + "` cannot be kept here.", Hint: "Write it by hand."}
 	if i >= 0 && list[i].File != "" {
-		p.Summary, p.Hint = "`"+name+"` stands in "+list[i].File+".", "It can be tried here; keep it on that page."
+		p.Summary, p.Hint = "`"+name+"` stands in "+list[i].File+".", "It can be tried here; change it there."
 	}
 	return p
+}
+
+// A Part is those of some changes that stand in one file.
+type Part struct {
+	File    string   // empty for the page's own
+	Changes []Change // under the names that they have there
+	Before  []Change // what stands there, as it was shown, under the names of this page
+}
+
+// Split parts changes by the files in which they stand, the page's own last.
+func (r *Room) Split(ctx context.Context, changes []Change) (parts []Part) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	base, _ := r.standing(ctx)
+	for _, c := range changes {
+		in := base.input(c.Name)
+		before := Change{Name: c.Name, Text: in.Text}
+		if _, rest, ok := strings.Cut(c.Name, "."); ok && in.File != "" {
+			c.Name = rest // behind the name under which the file is used
+		}
+		i := slices.IndexFunc(parts, func(p Part) bool { return p.File == in.File })
+		if i < 0 {
+			i, parts = len(parts), append(parts, Part{File: in.File})
+		}
+		parts[i].Changes, parts[i].Before = append(parts[i].Changes, c), append(parts[i].Before, before)
+	}
+	slices.SortStableFunc(parts, func(a, b Part) int { return strings.Compare(b.File, a.File) })
+	return parts
+}
+
+// input is what is within reach by a name; the zero Input for none.
+func (w *work) input(name string) Input {
+	if w == nil {
+		return Input{}
+	}
+	i := slices.IndexFunc(w.inputs, func(in Input) bool { return in.Name == name })
+	if i < 0 {
+		return Input{}
+	}
+	return w.inputs[i]
 }
 
 // sound holds that a new text says what was tried, and all else as before.

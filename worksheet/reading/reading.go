@@ -37,6 +37,8 @@ type Options struct {
 type Change struct {
 	Name string `json:"name"`
 	Text string `json:"text"`
+	// Was is what stood there when it was tried; empty where that is not said.
+	Was string `json:"was,omitempty"`
 }
 
 // A Room holds a page that is open. It may be used by several goroutines at once,

@@ -69,7 +69,7 @@ func (d *Desk) keep(ctx context.Context, s *seat, q question) (said, error) {
 		return d.notKept(ctx, s, q, problems, err)
 	}
 	s.mu.Lock()
-	if s.kept = append(s.kept, keep{q.Changes, back}); len(s.kept) > mostKept {
+	if s.kept = append(s.kept, keep{byName(q.Changes, back), back}); len(s.kept) > mostKept {
 		s.kept = slices.Delete(s.kept, 0, 1)
 	}
 	s.mu.Unlock()
@@ -77,33 +77,17 @@ func (d *Desk) keep(ctx context.Context, s *seat, q question) (said, error) {
 	return d.done(ctx, s, q.Since, "")
 }
 
+// byName are changes in the order of others with the same names.
+func byName(changes, order []reading.Change) []reading.Change {
+	out := make([]reading.Change, len(order))
+	for i, o := range order {
+		out[i] = changes[slices.IndexFunc(changes, func(c reading.Change) bool { return c.Name == o.Name })]
+	}
+	return out
+}
+
 // mostKept is how many keeps can be taken back.
 const mostKept = 50
-
-// put puts values into the file, if it still holds what was shown.
-func (d *Desk) put(ctx context.Context, s *seat, file string, changes []reading.Change) (back []reading.Change, problems []reading.Problem, err error) {
-	d.look(s, true)
-	s.mu.Lock()
-	old := s.text
-	s.mu.Unlock()
-	bound, done, err := d.bounded(ctx)
-	if err != nil {
-		return nil, nil, err
-	}
-	kept, problems, err := s.room.Keep(bound, file, changes)
-	done()
-	if err != nil || len(problems) > 0 {
-		return nil, problems, err
-	}
-	if err := d.Folder.Replace(ctx, s.name, old, kept.Text); err != nil {
-		d.look(s, true)
-		return nil, nil, err
-	}
-	s.mu.Lock()
-	s.save(kept.Text)
-	s.mu.Unlock()
-	return kept.Back, nil, nil
-}
 
 // notKept says why nothing was kept, beside what the file holds now.
 func (d *Desk) notKept(ctx context.Context, s *seat, q question, problems []reading.Problem, err error) (said, error) {

@@ -59,6 +59,7 @@
       const others = new BroadcastChannel(base);
       const lost = () => { document.body.classList.add("cut-off"); hands.notice(gone.message); };
       others.onmessage = m => m.data === "ask" ? tell() : m.data === "lost" ? lost() : hear(m.data);
+      setTimeout(tell, 0); // something may have been saved while this page came
       navigator.locks.request("stream " + base, () => new Promise(() => {
         const stream = new EventSource(base + "events");
         stream.onopen = () => {

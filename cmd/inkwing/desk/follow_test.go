@@ -336,6 +336,64 @@ func TestKeeps(t *testing.T) {
 	holds(string(now2))
 }
 
+// TestKeepsInUsed keeps a value that a used page holds in that page, with those of the
+// page itself or not at all, and takes both back.
+func TestKeepsInUsed(t *testing.T) {
+	dir := t.TempDir()
+	const parts, page = "# Parts\n\n```working\nspar = 12 g\n```\n", "# A\n\n```working\nuse \"parts.md\"\nuse \"log.csv\"\nribs = 9\nm = ribs * parts.spar\nU = max(log.U)\n```\n"
+	file(t, dir, "sub/parts.md", parts)
+	file(t, dir, "sub/log.csv", "t [s],U [V]\n0,1\n1,2\n")
+	file(t, dir, "sub/a.md", page)
+	d := serveWithin(t, dir, "sub")
+	ask(t, "GET", d.Address()+"page/a.md", "", nil)
+	ask(t, "GET", d.Address()+"page/parts.md", "", nil)
+	events := hear(t, d)
+	holds := func(wantParts, wantPage string) {
+		t.Helper()
+		for name, want := range map[string]string{"parts.md": wantParts, "a.md": wantPage} {
+			if now, _ := os.ReadFile(filepath.Join(dir, "sub", name)); string(now) != want {
+				t.Errorf("%s holds %q, want %q", name, now, want)
+			}
+		}
+	}
+	act := func(verb, body string) (a struct {
+		reading.Answer
+		Undo, Says string
+	}) {
+		t.Helper()
+		got := ask(t, "POST", d.Address()+verb+"/a.md", body, nil)
+		if err := json.Unmarshal([]byte(text(t, got)), &a); err != nil || got.StatusCode != 200 {
+			t.Fatalf("%s: %s %v", verb, got.Status, err)
+		}
+		return a
+	}
+	first := answer(t, d, "a.md", "")
+	a := act("keep", `{"file":"`+first.File+`","changes":[{"name":"ribs","text":"10"},{"name":"parts.spar","text":"13 g"}]}`)
+	holds(strings.Replace(parts, "12", "13", 1), strings.Replace(page, "ribs = 9", "ribs = 10", 1))
+	if !strings.Contains(fmt.Sprint(a.Sections), "130") || len(a.Problems) > 0 {
+		t.Errorf("10 ribs of 13 g: %+v %+v", a.Sections, a.Problems)
+	}
+	next(t, events, "parts.md")
+	next(t, events, "a.md")
+	if a := act("undo", `{"changes":[]}`); !strings.Contains(a.Says, "Taken back") {
+		t.Errorf("taken back: %q %+v", a.Says, a.Problems)
+	}
+	holds(parts, page)
+	// One that cannot be kept keeps the others from being written.
+	now := answer(t, d, "a.md", "")
+	for _, c := range []string{`{"name":"parts.spar","text":"13 g"},{"name":"ribs","text":"3 V"}`, `{"name":"parts.spar","text":"13 g"},{"name":"log[1].U","text":"3 V"}`, `{"name":"ribs","text":"10"},{"name":"parts.spar","text":"1 V"}`} {
+		if a := act("keep", `{"file":"`+now.File+`","changes":[`+c+`]}`); len(a.Problems) == 0 {
+			t.Errorf("%s is kept", c)
+		}
+	}
+	// What the used page holds now was never shown on this one.
+	file(t, dir, "sub/parts.md", strings.Replace(parts, "12", "14", 1))
+	if a := act("keep", `{"file":"`+now.File+`","changes":[{"name":"parts.spar","text":"15 g","was":"12 g"}]}`); !strings.Contains(a.Says, "saved by another program") {
+		t.Errorf("kept over what was not shown: %q", a.Says)
+	}
+	holds(strings.Replace(parts, "12", "14", 1), page)
+}
+
 // TestTwoHundredSaves follows them all and holds no more afterwards than before.
 func TestTwoHundredSaves(t *testing.T) {
 	if testing.Short() {

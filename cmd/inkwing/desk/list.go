@@ -101,7 +101,7 @@ func (l *list) look() {
 	files, _ := l.desk.Folder.Walk(l.desk.Within, ".md", mostPages)
 	now := map[string]*entry{}
 	for _, name := range files {
-		if _, served := l.desk.rooted(l.desk.shown(name)); !served {
+		if !l.desk.serves(name) {
 			continue
 		}
 		if now[name] = l.entries[name]; now[name] == nil {

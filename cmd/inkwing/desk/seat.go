@@ -46,6 +46,12 @@ func (d *Desk) rooted(name string) (string, bool) {
 	return path.Join(d.Within, clean), true
 }
 
+// serves reports whether a file, by its name from the root, is a page of the desk.
+func (d *Desk) serves(name string) bool {
+	again, ok := d.rooted(d.shown(name))
+	return ok && again == name
+}
+
 // shown is a name from the root as the desk's pages have it.
 func (d *Desk) shown(name string) string {
 	if d.Within == "." {
@@ -92,7 +98,7 @@ func (d *Desk) roomOf(name string, text []byte) *reading.Room {
 func (d *Desk) links(name string) func(string) (string, bool) {
 	return func(file string) (string, bool) {
 		to := path.Join(path.Dir(name), file)
-		if _, served := d.rooted(d.shown(to)); !served {
+		if !d.serves(to) {
 			return file, false
 		}
 		_, err := d.Folder.Read(to)

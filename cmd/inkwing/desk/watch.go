@@ -265,7 +265,7 @@ func (d *Desk) orphans(saved map[string]bool) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	for name := range saved {
-		if _, served := d.rooted(d.shown(name)); served && d.seats[name] == nil {
+		if d.serves(name) && d.seats[name] == nil {
 			d.hub.send(event{Page: d.shown(name)})
 		}
 	}
