@@ -39,8 +39,8 @@ func keepPicture(t *testing.T, tab *browser.Tab, name string) {
 // wait waits until an expression holds in a tab.
 func wait(t *testing.T, tab *browser.Tab, expression string) {
 	t.Helper()
-	for range 400 {
-		if browser.Eval[bool](tab, expression) {
+	for range 1200 {
+		if tab.Holds(expression) {
 			return
 		}
 		time.Sleep(25 * time.Millisecond)

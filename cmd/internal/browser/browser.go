@@ -179,6 +179,15 @@ func Eval[T any](tab *Tab, expression string) T {
 	return v
 }
 
+// Holds reports whether an expression is true in a tab; false where the tab is just
+// going to another page.
+func (tab *Tab) Holds(expression string) bool {
+	ctx, cancel := context.WithTimeout(tab.ctx, patience)
+	defer cancel()
+	yes, err := chromedp.Run(ctx, chromedp.Evaluate[bool](expression, chromedp.EvalAwaitPromise))
+	return err == nil && yes
+}
+
 func shorten(text string) string { return text[:min(len(text), 200)] }
 
 // Press presses a key, such as a tabulator or return.
