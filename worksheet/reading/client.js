@@ -308,8 +308,9 @@ function open(transport) {
   show(state, false);
   transport.follow?.((since, answer) => {
     if (answer && since === state.stamp && !changes().length && !asking) {
+      const held = state.holds;
       show(answer, false);
-      if (answer.file) notice("Saved: what changed is shown.");
+      if (answer.file && !answer.problems?.length) notice(held && !answer.holds ? "Saved: not everything holds any more; the top of the page says what." : "Saved: what changed is shown.");
     } else ask();
   });
   transport.ready?.({ask, show: a => show(a, false), notice, state: () => state});

@@ -77,7 +77,7 @@ func problemSection(problems []Problem) page.Section {
 		if p.Line > 0 {
 			out.WriteString("<b>Line " + strconv.Itoa(p.Line) + "</b> <code>" + html.EscapeString(p.Text) + "</code></p><p>")
 		}
-		out.WriteString(html.EscapeString(p.Summary + " " + p.Hint))
+		out.WriteString(html.EscapeString(strings.TrimSpace(p.Summary + " " + p.Hint)))
 		out.WriteString("</p></div></div>")
 	}
 	out.WriteString(`<p class="remark">What it came to last stands below, if it was worked since this was opened.</p></section>`)

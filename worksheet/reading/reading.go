@@ -115,7 +115,7 @@ func (r *Room) State(ctx context.Context) (string, page.State) {
 // that could be, nil for none, with what is wrong.
 func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	if r.gone != "" {
-		return r.last, []Problem{{File: r.path, Summary: r.gone, Hint: "what it came to last stands below"}}
+		return r.last, []Problem{{File: r.path, Summary: message.Sentence(r.path + " " + r.gone)}}
 	}
 	if r.saved != nil {
 		return r.saved, nil

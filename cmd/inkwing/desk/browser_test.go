@@ -152,6 +152,9 @@ func TestFollowInBrowser(t *testing.T) {
 	broken := strings.Replace(changed, "n_series = 5", "n_series = 5 +", 1)
 	file(t, dir, "lapwing/journal.md", broken)
 	wait(t, one, `document.querySelector(".failure code")?.textContent.includes("n_series = 5 +") === true`)
+	if says := browser.Eval[string](one, `document.querySelector("#page-notice").textContent`); !strings.Contains(says, "not everything holds") {
+		t.Errorf("it says %q", says)
+	}
 	if n := browser.Eval[int](one, `document.querySelectorAll("main section").length`); n < 10 {
 		t.Errorf("of a page with one line in error %d sections are left", n)
 	}
