@@ -199,6 +199,9 @@ func TestKeepRefuses(t *testing.T) {
 		t.Errorf("a text that was not shown: %v", err)
 	}
 	now := work(t, r, "")
+	if _, _, err := r.Keep(t.Context(), now.File, []reading.Change{{Name: "mass", Text: "360 g", Was: "350 g"}}); !errors.Is(err, reading.ErrOther) {
+		t.Errorf("a value that was not shown: %v", err)
+	}
 	for _, text := range []string{"5 V", "360 g # x", "360 g\nx = 5", "360 g\r\n```\n\n# Ha", "", "a*b", "360 g\n"} {
 		kept, problems, err := r.Keep(t.Context(), now.File, []reading.Change{{Name: "mass", Text: text}})
 		if err == nil && len(problems) == 0 {
@@ -260,8 +263,24 @@ func TestStopped(t *testing.T) {
 	if a, err := r.Work(ctx, "", nil); err == nil {
 		t.Errorf("answer %+v", a)
 	}
-	if a := work(t, r, ""); len(a.Sections) == 0 {
-		t.Error("nothing is worked afterwards")
+	if a := work(t, r, ""); fmt.Sprint(a.Sections) != fmt.Sprint(work(t, open(t, glider), "").Sections) {
+		t.Errorf("what was stopped is left half worked: %v", a.Sections)
+	}
+}
+
+// TestManyTrials leaves known what was saved, however much was tried since.
+func TestManyTrials(t *testing.T) {
+	r := open(t, glider)
+	first := work(t, r, "")
+	last := first
+	for i := range 100 {
+		last = work(t, r, last.Stamp, reading.Change{Name: "mass", Text: fmt.Sprint(400+i, " g")})
+	}
+	if a := work(t, r, first.Stamp); len(a.Sections) != 0 {
+		t.Errorf("who has what was saved is sent %q", ids(a))
+	}
+	if a := work(t, r, last.Stamp); slices.Equal(ids(a), a.Order) {
+		t.Error("who has tried is sent all")
 	}
 }
 

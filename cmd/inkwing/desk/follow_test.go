@@ -159,6 +159,12 @@ func followsSaves(t *testing.T, blind bool) {
 			t.Fatal(err)
 		}
 		a := next(t, events, "a.md")
+		if i > 2 && !slices.Equal(ids(a), []string{"b-mass"}) { // a busy machine may have looked in the middle
+			t.Logf("%s: told of %q first", s.name, ids(a))
+			if a = next(t, events, "a.md"); strings.Contains(html(a, "b-mass"), mass) {
+				continue
+			}
+		}
 		if !slices.Equal(ids(a), []string{"b-mass"}) || !strings.Contains(a.Sections[0].HTML, mass) || len(a.Problems) > 0 {
 			t.Errorf("%s: told of %q, %+v", s.name, ids(a), a.Problems)
 		}
