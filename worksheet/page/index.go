@@ -25,8 +25,7 @@ type Entry struct {
 
 // Section is the entry as a part of a page that stands by itself.
 func (e Entry) Section(id string) Section {
-	id = html.EscapeString(id)
-	return Section{id, `<section class="pages" id="` + id + `">` + e.inside() + "</section>"}
+	return Section{id, `<section class="pages" id="` + html.EscapeString(id) + `">` + e.inside() + "</section>"}
 }
 
 // inside is the entry's title and how it stands.

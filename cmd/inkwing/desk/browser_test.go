@@ -45,7 +45,7 @@ func wait(t *testing.T, tab *browser.Tab, expression string) {
 		}
 		time.Sleep(25 * time.Millisecond)
 	}
-	t.Fatalf("never: %s\ntroubles: %q\nsays: %q", expression, tab.Troubles(), browser.Eval[string](tab, `document.querySelector("#page-tray")?.innerText + " | " + document.querySelector("#page-notice")?.innerText`))
+	t.Fatalf("never: %s\ntroubles: %q\nsays: %q", expression, tab.Troubles(), browser.Eval[string](tab, `document.querySelector("#page-tray")?.innerText + " | " + document.querySelector("#page-notice")?.innerText + " | " + document.querySelector("main").innerText.slice(0, 600)`))
 }
 
 // settled holds that nothing went wrong in a tab, and that it asked nobody else.

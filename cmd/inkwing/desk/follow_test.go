@@ -249,6 +249,16 @@ func TestList(t *testing.T) {
 	if err := os.Rename(filepath.Join(dir, "sub/b 1.md"), filepath.Join(dir, "c.md")); err != nil {
 		t.Fatal(err)
 	}
+	file(t, dir, "<b> & \"c\".md", two)
+	if a := stands("&lt;b&gt;"); !slices.Contains(a.Order, "p-<b> & \"c\".md") {
+		t.Errorf("an odd name: %q", a.Order) // the id of an element as scripts see it
+	}
+	if err := os.Remove(filepath.Join(dir, "<b> & \"c\".md")); err != nil {
+		t.Fatal(err)
+	}
+	for len(answer(t, d, "", "").Order) > 3 {
+		time.Sleep(10 * time.Millisecond)
+	}
 	if a := stands("c.md"); len(a.Sections) != 3 || html(a, "p-sub/b 1.md") != "" {
 		t.Errorf("renamed: %q", ids(a))
 	}

@@ -35,6 +35,7 @@ type entry struct {
 	title string
 	state page.State
 	uses  map[string]bool
+	saves int // how often it, or what it uses, was saved
 }
 
 // mostPages bounds the list.
@@ -122,6 +123,7 @@ func (l *list) saved(names map[string]bool) {
 	for name, e := range l.entries {
 		if names[name] || slices.ContainsFunc(keys(names), func(n string) bool { return e.uses[n] }) {
 			e.known = false
+			e.saves++
 		}
 	}
 	l.stir()
@@ -162,15 +164,8 @@ func (l *list) work(ctx context.Context) {
 	}
 	l.mu.Unlock()
 	published := time.Now()
-	for name := l.unknown(); name != "" && ctx.Err() == nil; name = l.unknown() {
-		e := l.entry(ctx, name)
-		l.mu.Lock()
-		if _, still := l.entries[name]; still && e != nil {
-			l.entries[name] = e
-		} else if still {
-			l.entries[name].known = true
-		}
-		l.mu.Unlock()
+	for name, saves := l.unknown(); name != "" && ctx.Err() == nil; name, saves = l.unknown() {
+		l.learn(name, saves, l.entry(ctx, name))
 		if time.Since(published) > 4*lull {
 			l.publish()
 			published = time.Now()
@@ -178,16 +173,33 @@ func (l *list) work(ctx context.Context) {
 	}
 }
 
-// unknown is the first page of which it is not known how it stands; empty for none.
-func (l *list) unknown() string {
+// learn keeps how a page stands, unless it was saved while it was worked: then it is
+// worked again.
+func (l *list) learn(name string, saves int, e *entry) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	before := l.entries[name]
+	switch {
+	case before == nil:
+	case e == nil:
+		before.known = true
+	default:
+		e.saves, e.known = before.saves, before.saves == saves
+		l.entries[name] = e
+	}
+}
+
+// unknown is the first page of which it is not known how it stands, empty for none,
+// and how often it was saved so far.
+func (l *list) unknown() (name string, saves int) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	for _, name := range l.names() {
-		if !l.entries[name].known {
-			return name
+		if e := l.entries[name]; !e.known {
+			return name, e.saves
 		}
 	}
-	return ""
+	return "", 0
 }
 
 // entry works a page; nil where that was stopped.
