@@ -94,6 +94,19 @@ func TestDischargeForHours(t *testing.T) {
 	kit.Near(t, "time", got.Time, time, 1e-6)
 }
 
+// TestDischargeToNothing: a current takes all the charge that there is, and a power all the
+// energy, but for what the slow branch still has.
+func TestDischargeToNothing(t *testing.T) {
+	s := branched()
+	s.Resistance = 0
+	l := s.law()
+	run := kit.Must(Discharge(DischargeInput{Store: s, From: 2, Current: new(5.0)}))(t)
+	slow := *run.SettledVoltage * (l.C0 + 100 + l.Slope**run.SettledVoltage/2) / 100
+	kit.Near(t, "charge", 5*run.Time, l.Charge(0, 2)+100*(2-slow), 1e-8)
+	spent := kit.Must(Discharge(DischargeInput{Store: s, From: 2, Power: new(5.0)}))(t)
+	kit.Near(t, "energy", 5*spent.Time+spent.Left+*spent.Settling, l.Held(2, 2), 1e-6)
+}
+
 // TestRisingCapacitanceAlone: without a slow branch the closed forms agree with the
 // stepped solution of a slow branch that takes next to nothing.
 func TestRisingCapacitanceAlone(t *testing.T) {

@@ -31,7 +31,9 @@ const (
 // they fall together on, the lag is what the current keeps up,
 // I·Through·Slow/(C + Slow), and the rest is a quadrature over the voltage.
 func (l Law) Drain(ctx context.Context, v, slow, end float64, takes func(v float64) float64) (Drained, error) {
-	end = max(end, 1e-4*v) // where a constant power would ask for a current without bound
+	if math.IsInf(takes(end), 0) { // a constant power at no voltage; what is left there is a hundred-millionth
+		end = 1e-4 * v
+	}
 	if v <= end {
 		return Drained{Slow: slow}, nil
 	}
