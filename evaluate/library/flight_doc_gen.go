@@ -102,7 +102,7 @@ level = flight_phase(climb_rate: 0 m/s)`,
 var docFlightGoVoltage = Doc{
 	Summary:  "go_voltage is the voltage on the field below which not to launch: the least that climbs to a height and leaves the radio a margin beyond the glide down.",
 	Text:     "",
-	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched settled, and the least such voltage is looked for.",
+	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched with that at slow_share of its voltage, and the least such voltage is looked for.",
 	Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)

@@ -164,6 +164,9 @@ func callFlightFieldCard(ctx context.Context, in []any) (any, []model.Caution, e
 				GlideCL:      optional(in[15], number),
 			},
 		},
+		Settled: flight.Settled{
+			SlowShare: in[16].(float64),
+		},
 	})
 	if err != nil {
 		return nil, nil, err
@@ -322,6 +325,9 @@ func callFlightGoVoltage(ctx context.Context, in []any) (any, []model.Caution, e
 				Propeller:    in[11].(string),
 				GlideCL:      optional(in[12], number),
 			},
+		},
+		Settled: flight.Settled{
+			SlowShare: in[13].(float64),
 		},
 	})
 	if err != nil {

@@ -106,9 +106,22 @@ func TestGoVoltageOfBothBranches(t *testing.T) {
 			t.Errorf("%v, limited by %s: a little less would do", row, got.LimitedBy)
 		}
 	}
+	rested := lapwingGo()
+	rested.Store.Fields = lapwingBranches()
+	fresh := rested
+	fresh.SlowShare = 0.6
+	a, b := kit.Must(GoVoltage(t.Context(), rested))(t), kit.Must(GoVoltage(t.Context(), fresh))(t)
+	f := FlightInput{Aloft: fresh.Aloft, Plan: []Phase{climbing(1, 50)}, StartVoltage: b.Voltage * (1 + 1e-6), SlowVoltage: new(0.6 * b.Voltage), Aboard: fresh.Aboard}
+	kit.Near(t, "straight from the crank", *kit.Must(Flight(t.Context(), f))(t).ControlMargin, *b.ControlMargin, 1e-3)
+	if !(b.Voltage > a.Voltage) {
+		t.Errorf("straight from the crank %g V are enough, rested %g V", b.Voltage, a.Voltage)
+	}
+	fresh.SlowShare = 1.2
+	_, err := GoVoltage(t.Context(), fresh)
+	kit.Refuses(t, err, "slow_share")
 	never := lapwingGo()
 	never.Store.Fields, never.Store.Resistance = lapwingBranches(), 1e6
-	_, err := GoVoltage(t.Context(), never)
+	_, err = GoVoltage(t.Context(), never)
 	kit.Refuses(t, err, "store")
 }
 

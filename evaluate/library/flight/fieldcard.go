@@ -23,6 +23,7 @@ type FieldCardInput struct {
 	Wind       float64 `unit:"m/s" range:"[0,)" default:"0 m/s" help:"today, at the height flown"`
 	MeterError float64 `unit:"%" range:"[0,10]" default:"1 %" help:"by which the voltmeter may be off, either way"`
 	Aboard
+	Settled
 }
 
 // CardCheck is a thing to look at before the throw.
@@ -80,7 +81,7 @@ func FieldCard(ctx context.Context, in FieldCardInput) (FieldCardResult, error) 
 	if in.Store, err = in.chilled(); err != nil {
 		return FieldCardResult{}, err
 	}
-	needs := GoVoltageInput{Aloft: in.Aloft, Height: in.Height, Margin: in.Margin, ClimbRate: in.ClimbRate, Aboard: in.Aboard}
+	needs := GoVoltageInput{Aloft: in.Aloft, Height: in.Height, Margin: in.Margin, ClimbRate: in.ClimbRate, Aboard: in.Aboard, Settled: in.Settled}
 	least, err := GoVoltage(ctx, needs)
 	if err != nil {
 		return FieldCardResult{}, err
@@ -155,6 +156,8 @@ func (in FieldCardInput) times(ctx context.Context, out *FieldCardResult) error 
 	plan := []Phase{{ClimbRate: &in.ClimbRate, UntilHeight: &in.Height}, {ClimbRate: &level}}
 	fly := func(full, land float64) (FlightResult, error) {
 		f := FlightInput{Aloft: in.Aloft, Plan: plan, StartVoltage: full, Aboard: in.Aboard, Wind: -in.Wind}
+		slow := in.SlowShare * full
+		f.SlowVoltage = &slow
 		at, err := f.resting(land)
 		if err != nil {
 			return FlightResult{}, err

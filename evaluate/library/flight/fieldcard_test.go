@@ -105,7 +105,7 @@ func TestFlightLogOfFlight(t *testing.T) {
 
 func lapwingCard() FieldCardInput {
 	g := lapwingGo()
-	in := FieldCardInput{Aloft: g.Aloft, Height: 40, Margin: 30, ClimbRate: 1, Wind: 3, MeterError: 0.01, Aboard: g.Aboard}
+	in := FieldCardInput{Aloft: g.Aloft, Height: 40, Margin: 30, ClimbRate: 1, Wind: 3, MeterError: 0.01, Aboard: g.Aboard, Settled: Settled{1}}
 	in.Store.SafeVoltage = new(12.87)
 	return in
 }

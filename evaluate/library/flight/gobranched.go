@@ -8,18 +8,33 @@ import (
 	"inkwing/evaluate/numeric"
 )
 
+// Settled is how a pack stands at the launch.
+type Settled struct {
+	SlowShare float64 `unit:"%" range:"[0,100]" default:"100 %" help:"voltage of the store's slow branch at the launch, by the pack's: 100 % where it has rested, less straight from the crank: hand_charge's slow_voltage by its target"`
+}
+
+func (s Settled) check() error {
+	if s.SlowShare >= 0 && s.SlowShare <= 1 {
+		return nil
+	}
+	return &model.Error{Field: "slow_share", Summary: "is {0}, and must lie from 0 % to 100 %", Values: []model.Value{model.In(100*s.SlowShare, "%")},
+		Hint: "give 100 % for a pack that has rested"}
+}
+
+// climbWants is what the top of a climb must leave, and how the launch begins.
+type climbWants struct{ cutOff, least, control, slowShare float64 }
+
 // goTolerance is to which the launch is found, by itself.
 const goTolerance = 1e-9
 
 // climbBoth is the least launch of a store with a slow branch: followed forward, since
-// only there both branches are known to be settled.
-func (l *leg) climbBoth(ctx context.Context, cutOff, least, margin float64, out *GoVoltageResult) (float64, error) {
-	control := out.GlideTime + margin
+// only there both branches are known.
+func (l *leg) climbBoth(ctx context.Context, w climbWants, out *GoVoltageResult) (float64, error) {
 	at := func(from float64) (v, slow float64, by string, err error) {
-		v, slow, err = l.ahead(ctx, from, cutOff, out.ClimbTime)
-		return v, slow, l.lacks(v, slow, cutOff, least, control), err
+		v, slow, err = l.ahead(ctx, from, w.slowShare*from, w.cutOff, out.ClimbTime)
+		return v, slow, l.lacks(v, slow, w), err
 	}
-	low, high := cutOff, 2*cutOff
+	low, high := w.cutOff, 2*w.cutOff
 	for ; ; low, high = high, 2*high {
 		if high > 1e6 {
 			return 0, noVoltage()
@@ -50,28 +65,27 @@ func (l *leg) climbBoth(ctx context.Context, cutOff, least, margin float64, out 
 }
 
 // lacks is what keeps the top of a climb from serving; empty if nothing does.
-func (l *leg) lacks(v, slow, cutOff, least, control float64) string {
+func (l *leg) lacks(v, slow float64, w climbWants) string {
 	m := l.at(v)
 	switch {
-	case m.terminal < cutOff:
+	case m.terminal < w.cutOff:
 		return "cut-off"
 	case m.spare < 0:
 		return "full throttle"
-	case least > 0 && l.controlTime(v, slow, least) < control:
+	case w.least > 0 && l.controlTime(v, slow, w.least) < w.control:
 		return "radio"
 	}
 	return ""
 }
 
-// ahead is where both branches stand after a time in the climb, at first settled; at
-// the cut-off it ends.
-func (l *leg) ahead(ctx context.Context, from, cutOff, time float64) (v, slow float64, err error) {
+// ahead is where both branches stand after a time in the climb; at the cut-off it ends.
+func (l *leg) ahead(ctx context.Context, from, late, cutOff, time float64) (v, slow float64, err error) {
 	s, err := numeric.Integrate(ctx, func(_ float64, y, dy []float64) {
 		m := l.at(y[0])
 		into := l.law.Into(y[0], y[1])
 		dy[0] = -(m.pack + m.radio + l.store.leak(y[0]) + into) / l.law.At(y[0])
 		dy[1] = into / l.law.Slow
-	}, 0, []float64{from, from}, time, numeric.Options{Relative: flightTolerance, Absolute: flightScale, Steps: 20_000,
+	}, 0, []float64{from, late}, time, numeric.Options{Relative: flightTolerance, Absolute: flightScale, Steps: 20_000,
 		Events: []numeric.Event{{Of: func(_ float64, y []float64) float64 { return y[0] - 0.99*cutOff }, Direction: numeric.Falling, Terminal: true}}})
 	var stall *numeric.Stall
 	if errors.As(err, &stall) && stall.Cause != numeric.Cancelled {

@@ -19,6 +19,7 @@ type GoVoltageInput struct {
 	ClimbRate float64  `unit:"m/s" range:"(0,)" default:"1 m/s" help:"held until the height"`
 	CL        *float64 `unit:"1" name:"CL" range:"(0,)" help:"lift coefficient of the climb; that of the best glide if not given"`
 	Aboard
+	Settled
 }
 
 // GoVoltageResult is what [GoVoltage] answers.
@@ -35,7 +36,7 @@ type GoVoltageResult struct {
 // GoVoltage is the voltage on the field below which not to launch: the least
 // that climbs to a height and leaves the radio a margin beyond the glide down.
 //
-// Formula: V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched settled, and the least such voltage is looked for.
+// Formula: V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched with that at slow_share of its voltage, and the least such voltage is looked for.
 //
 // Validity: as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.
 //
@@ -52,6 +53,9 @@ type GoVoltageResult struct {
 //	go = go_voltage(plane, train, store, height: 50 m, margin: 30 s, radio: radio)
 //	V_go [V] = go.voltage
 func GoVoltage(ctx context.Context, in GoVoltageInput) (GoVoltageResult, error) {
+	if err := in.Settled.check(); err != nil {
+		return GoVoltageResult{}, err
+	}
 	l, err := in.leg()
 	if err != nil {
 		return GoVoltageResult{}, err
@@ -66,7 +70,7 @@ func GoVoltage(ctx context.Context, in GoVoltageInput) (GoVoltageResult, error) 
 	}
 	l.least = least
 	out := GoVoltageResult{ClimbTime: (in.Height - in.LaunchHeight) / in.ClimbRate, GlideTime: in.Height / p.Trim(cl, 1).Sink}
-	slow, err := l.whence(ctx, cutOff, least, in.Margin, &out)
+	slow, err := l.whence(ctx, climbWants{cutOff, least, out.GlideTime + in.Margin, in.SlowShare}, &out)
 	if err != nil {
 		return GoVoltageResult{}, err
 	}
@@ -109,11 +113,11 @@ func (in GoVoltageInput) leg() (*leg, error) {
 
 // whence finds the launch and the top of the climb, with the slow branch's voltage
 // there.
-func (l *leg) whence(ctx context.Context, cutOff, least, margin float64, out *GoVoltageResult) (slow float64, err error) {
+func (l *leg) whence(ctx context.Context, w climbWants, out *GoVoltageResult) (slow float64, err error) {
 	if l.law.Lags() {
-		return l.climbBoth(ctx, cutOff, least, margin, out)
+		return l.climbBoth(ctx, w, out)
 	}
-	if out.TopVoltage, out.LimitedBy, err = l.leastTop(cutOff, least, out.GlideTime+margin); err != nil {
+	if out.TopVoltage, out.LimitedBy, err = l.leastTop(w.cutOff, w.least, w.control); err != nil {
 		return 0, err
 	}
 	out.Voltage, err = l.back(ctx, out.TopVoltage, out.ClimbTime)

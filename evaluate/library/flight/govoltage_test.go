@@ -11,7 +11,7 @@ import (
 
 func lapwingGo() GoVoltageInput {
 	f := lapwingFlight()
-	return GoVoltageInput{Aloft: f.Aloft, Height: 50, Margin: 30, ClimbRate: 1, Aboard: f.Aboard}
+	return GoVoltageInput{Aloft: f.Aloft, Height: 50, Margin: 30, ClimbRate: 1, Aboard: f.Aboard, Settled: Settled{1}}
 }
 
 // The independent route: the flight from the voltage found reaches the height

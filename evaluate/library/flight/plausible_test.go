@@ -147,7 +147,7 @@ func TestPlausibleGoVoltages(t *testing.T) {
 	for seed := range uint64(*sets) {
 		in := plausible(seed)
 		v := in.StartVoltage
-		if got, err := GoVoltage(t.Context(), GoVoltageInput{Aloft: in.Aloft, Height: 40, Margin: 20, ClimbRate: 0.7, Aboard: in.Aboard}); err != nil {
+		if got, err := GoVoltage(t.Context(), GoVoltageInput{Aloft: in.Aloft, Height: 40, Margin: 20, ClimbRate: 0.7, Aboard: in.Aboard, Settled: Settled{1}}); err != nil {
 			named(t, seed, err, "airframe", "drive", "store", "climb_rate", "cut_off", "radio", "height")
 		} else {
 			numbers(t, seed, reflect.ValueOf(got))
