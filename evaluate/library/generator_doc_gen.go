@@ -15,7 +15,7 @@ P [W] = arm.power`,
 var docGeneratorArmPower = Doc{
 	Summary:  "arm_power is what arms keep up at a crank for a time, scaled from the published power for three minutes.",
 	Text:     "Trials of one's own, by arm_endurance, are better.",
-	Formula:  "P = P_3·(1 + above/t)/(1 + above/180 s), above what a reserve of work gives over what is sustained, W′/CP; F = P/(ω·r).",
+	Formula:  "P = P_3·(1 + τ/t)/(1 + τ/180 s), τ = W′/CP the reserve_time, as P = CP + W′/t has it; F = P/(ω·r).",
 	Validity: "both arms, rested and in health, half a minute to half an hour; between people it differs by a factor of two. One arm does about two thirds (common practice). Stop on pain.",
 	Source:   "two-armed trials of three minutes at 35 W and 25 W: J. Med. Eng. Technol. 33 (2009) 151, abstract; critical power: H. Monod, J. Scherrer, Ergonomics 8 (1965) 329, from memory; 90 s, some 7 kJ above 75 W of arms, from memory.",
 	Example: `arm = arm_power(2 min, three_minutes: 35 W)

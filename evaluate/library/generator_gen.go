@@ -175,12 +175,12 @@ func callGeneratorArmEndurance(_ context.Context, in []any) (any, []model.Cautio
 
 func callGeneratorArmPower(_ context.Context, in []any) (any, []model.Caution, error) {
 	out, err := generator.ArmPower(generator.ArmPowerInput{
-		Time:     in[0].(float64),
-		ThreeMin: in[1].(float64),
-		Cadence:  in[2].(float64),
-		Length:   in[3].(float64),
-		Pulse:    in[4].(float64),
-		Above:    in[5].(float64),
+		Time:        in[0].(float64),
+		ThreeMin:    in[1].(float64),
+		Cadence:     in[2].(float64),
+		Length:      in[3].(float64),
+		Pulse:       in[4].(float64),
+		ReserveTime: in[5].(float64),
 	})
 	if err != nil {
 		return nil, nil, err

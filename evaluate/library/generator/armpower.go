@@ -7,12 +7,12 @@ import (
 
 // ArmPowerInput is what [ArmPower] reads.
 type ArmPowerInput struct {
-	Time     float64 `unit:"s" range:"[30,1800]" help:"how long the charge takes" symbol:"t"`
-	ThreeMin float64 `unit:"W" name:"three_minutes" range:"(0,)" default:"25 W" help:"kept up for three minutes without giving all: published trials of both arms ask 25 W of women, 35 W of men"`
-	Cadence  float64 `unit:"rpm" range:"(0,)" default:"60 rpm"`
-	Length   float64 `unit:"mm" range:"(0,)" default:"150 mm" help:"of the crank"`
-	Pulse    float64 `unit:"1" range:"[1,)" default:"1" help:"largest torque by the mean, as in crank_load"`
-	Above    float64 `unit:"s" range:"[0,600]" default:"90 s" help:"for which the reserve above what is sustained would give that much again"`
+	Time        float64 `unit:"s" range:"[30,1800]" help:"how long the charge takes" symbol:"t"`
+	ThreeMin    float64 `unit:"W" name:"three_minutes" range:"(0,)" default:"25 W" help:"kept up for three minutes without giving all: published trials of both arms ask 25 W of women, 35 W of men"`
+	Cadence     float64 `unit:"rpm" range:"(0,)" default:"60 rpm"`
+	Length      float64 `unit:"mm" range:"(0,)" default:"150 mm" help:"of the crank"`
+	Pulse       float64 `unit:"1" range:"[1,)" default:"1" help:"largest torque by the mean, as in crank_load"`
+	ReserveTime float64 `unit:"s" range:"[0,600]" default:"90 s" help:"W′ by CP: for how long the reserve alone would give what an arm sustains"`
 }
 
 // ArmPowerRow is a time, and what an arm keeps up for it.
@@ -36,7 +36,7 @@ type ArmPowerResult struct {
 // ArmPower is what arms keep up at a crank for a time, scaled from the published power
 // for three minutes. Trials of one's own, by arm_endurance, are better.
 //
-// Formula: P = P_3·(1 + above/t)/(1 + above/180 s), above what a reserve of work gives over what is sustained, W′/CP; F = P/(ω·r).
+// Formula: P = P_3·(1 + τ/t)/(1 + τ/180 s), τ = W′/CP the reserve_time, as P = CP + W′/t has it; F = P/(ω·r).
 //
 // Validity: both arms, rested and in health, half a minute to half an hour; between people it differs by a factor of two. One arm does about two thirds (common practice). Stop on pain.
 //
@@ -49,7 +49,7 @@ type ArmPowerResult struct {
 func ArmPower(in ArmPowerInput) (ArmPowerResult, error) {
 	err := require.All(require.Positive("time", in.Time, "s"), require.Positive("three_minutes", in.ThreeMin, "W"),
 		require.Positive("cadence", in.Cadence, "rad/s"), require.Positive("length", in.Length, "m"),
-		require.Positive("pulse", in.Pulse, "1"), require.NotNegative("above", in.Above, "s"))
+		require.Positive("pulse", in.Pulse, "1"), require.NotNegative("reserve_time", in.ReserveTime, "s"))
 	if err != nil {
 		return ArmPowerResult{}, err
 	}
@@ -67,6 +67,6 @@ func ArmPower(in ArmPowerInput) (ArmPowerResult, error) {
 // row is what is kept up for a time.
 func (in ArmPowerInput) row(t float64) ArmPowerRow {
 	const trial = 180
-	p := in.ThreeMin * (1 + in.Above/t) / (1 + in.Above/trial)
+	p := in.ThreeMin * (1 + in.ReserveTime/t) / (1 + in.ReserveTime/trial)
 	return ArmPowerRow{Time: t, Power: p, Work: p * t, Force: p / (in.Cadence * in.Length)}
 }

@@ -44,7 +44,7 @@ func TestCrankCautions(t *testing.T) {
 // TestArmPower: three minutes are the published trials' own 35 W and 25 W (J. Med. Eng.
 // Technol. 33 (2009) 151, abstract); by hand, 35 W at 60 rpm and 150 mm are 37.1 N.
 func TestArmPower(t *testing.T) {
-	in := ArmPowerInput{Time: 180, ThreeMin: 35, Cadence: 60 * rpm, Length: 0.15, Pulse: 2, Above: 90}
+	in := ArmPowerInput{Time: 180, ThreeMin: 35, Cadence: 60 * rpm, Length: 0.15, Pulse: 2, ReserveTime: 90}
 	got := kit.Must(ArmPower(in))(t)
 	kit.Near(t, "three minutes", got.Power, 35, 1e-12)
 	kit.Within(t, "force", got.Force, 37.1, 0.05)
@@ -62,7 +62,7 @@ func TestArmPower(t *testing.T) {
 	if !kit.Raised(kit.Must(ArmPower(in))(t).List, "arm-power") {
 		t.Error("60 W for three minutes pass")
 	}
-	for field, spoil := range map[string]func(*ArmPowerInput){"time": func(in *ArmPowerInput) { in.Time = 0 }, "above": func(in *ArmPowerInput) { in.Above = -1 },
+	for field, spoil := range map[string]func(*ArmPowerInput){"time": func(in *ArmPowerInput) { in.Time = 0 }, "reserve_time": func(in *ArmPowerInput) { in.ReserveTime = -1 },
 		"three_minutes": func(in *ArmPowerInput) { in.ThreeMin = -1 }, "length": func(in *ArmPowerInput) { in.Length = 0 }} {
 		spoiled := in
 		spoil(&spoiled)
@@ -72,9 +72,9 @@ func TestArmPower(t *testing.T) {
 }
 
 // TestArmPowerIsOfAnArm: two of its rows as trials give the others by arm_endurance, with a
-// reserve of above by what is sustained.
+// reserve of reserve_time by what is sustained.
 func TestArmPowerIsOfAnArm(t *testing.T) {
-	rows := kit.Must(ArmPower(ArmPowerInput{Time: 60, ThreeMin: 35, Cadence: 6, Length: 0.15, Pulse: 1, Above: 90}))(t).Rows
+	rows := kit.Must(ArmPower(ArmPowerInput{Time: 60, ThreeMin: 35, Cadence: 6, Length: 0.15, Pulse: 1, ReserveTime: 90}))(t).Rows
 	for _, r := range rows {
 		a := kit.Must(ArmEndurance(ArmEnduranceInput{ShortPower: rows[0].Power, ShortTime: rows[0].Time, LongPower: rows[3].Power, LongTime: rows[3].Time, Time: r.Time}))(t)
 		kit.Near(t, "power", a.Power, r.Power, 1e-12)
