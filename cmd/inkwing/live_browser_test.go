@@ -196,3 +196,35 @@ func TestLivingHostileInBrowser(t *testing.T) {
 		t.Errorf("attributes: %q", on)
 	}
 }
+
+// TestBrokenInBrowser opens pages whose evaluator or sources were damaged on the way:
+// they can be read, and say what is wrong when a value is tried.
+func TestBrokenInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	dir := t.TempDir()
+	sheet := filepath.Join(dir, "notes.md")
+	if err := os.WriteFile(sheet, []byte("# Notes\n\n```working\nU = 4 V\nW = 2 * U\n```\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	whole, err := os.ReadFile(livePage(t, sheet))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for word, says := range map[string]string{"evaluator": "did not start", "carried": "did not start"} {
+		at := bytes.Index(whole, []byte("<!-- "+word+": ")) + 200
+		text := slices.Clone(whole)
+		copy(text[at:], "AAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAAA")
+		file := filepath.Join(dir, word+".html")
+		if err := os.WriteFile(file, text, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		tab := b.Open(t, address(file), browser.Laptop)
+		browser.Eval[bool](tab, `document.querySelector('[data-name="U"] .knob').click(), true`)
+		browser.Eval[bool](tab, putInto+`("U", "5")`)
+		settled(t, tab, `document.querySelector(".says").textContent.includes("`+says+`")`)
+		if shown := browser.Eval[string](tab, `document.querySelector("#q-W").textContent`); !strings.Contains(shown, "8") {
+			t.Errorf("%s: it shows %q", word, shown)
+		}
+		quiet(t, tab, address(file))
+	}
+}

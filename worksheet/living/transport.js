@@ -23,7 +23,9 @@
       if (data.over) return end("What works this page has stopped. Try again.");
       const one = waiting.get(data.number);
       waiting.delete(data.number);
-      if (one) data.problem ? one.fail(new Error(data.problem)) : one.done(data.answer);
+      if (!one) return;
+      if (!data.problem) return one.done(data.answer);
+      one.fail(new Error((one.verb === "start" ? "What works this page did not start: " : "") + data.problem));
     };
     worker.onerror = e => { e.preventDefault(); end("What works this page did not start: " + (e.message || "this browser refuses it.")); };
     const [size, evaluator] = carried("evaluator").split(" ");
@@ -38,7 +40,7 @@
     waiting.clear();
   }
   function send(verb, what) {
-    return new Promise((done, fail) => { waiting.set(++count, {done, fail}); worker.postMessage({number: count, verb, what}); });
+    return new Promise((done, fail) => { waiting.set(++count, {verb, done, fail}); worker.postMessage({number: count, verb, what}); });
   }
 
   // An answer that does not come is given up: nothing else can be asked meanwhile.
