@@ -14,12 +14,16 @@ import (
 	"inkwing/worksheet/living"
 )
 
-// collectRarely spares the collector's work: the memory is the page's own, and goes
-// with it.
-const collectRarely = 400
+// The collector works rarely, as long as there is memory: it is the page's own, and
+// goes with it. What is tried for long holds some 100 MB, with all that is remembered.
+const (
+	collectRarely = 400 // percent
+	enough        = 256 << 20
+)
 
 func main() {
 	debug.SetGCPercent(collectRarely)
+	debug.SetMemoryLimit(enough)
 	var sheet *living.Sheet
 	js.Global().Set("open", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		opened, err := living.Open(context.Background(), []byte(args[0].String()))
