@@ -14,11 +14,14 @@ import (
 // From the first on the collector works harder; at the second what is being worked is
 // given up; and where that does not help, because it is in the middle of something
 // that cannot be stopped, the program ends at the third. Files are replaced whole or
-// not at all, so that it may end at any moment.
+// not at all, so that it may end at any moment. Where several worksheets are worked
+// side by side, each of the others has the fourth to come to where it can be stopped:
+// by itself it may do with less, and it is worked again then.
 const (
 	memoryGoal  = 256 << 20
 	memoryBound = 384 << 20
 	memoryEnd   = 440 << 20
+	memoryOther = 256 << 20
 )
 
 var errTooGreedy = trouble{fmt.Errorf("takes more than %d MiB of memory", memoryBound>>20),
@@ -82,7 +85,7 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 func (k *memoryKeeper) watch() {
 	for range time.Tick(5 * time.Millisecond) {
 		held := heldMemory()
-		if held > memoryEnd {
+		if held > k.end() {
 			os.Stderr.WriteString("inkwing: error: a worksheet " + errTooGreedy.Error() + ", and cannot be stopped\ninkwing: hint: " + errTooGreedy.hint + "\n")
 			os.Exit(failed)
 		}
@@ -90,6 +93,13 @@ func (k *memoryKeeper) watch() {
 			k.giveUp()
 		}
 	}
+}
+
+// end is how much may be held until the program ends.
+func (k *memoryKeeper) end() uint64 {
+	k.Lock()
+	defer k.Unlock()
+	return memoryEnd + memoryOther*uint64(max(0, len(k.running)-1))
 }
 
 // giveUp ends all that is being worked.

@@ -55,11 +55,13 @@ func takeMemory(deaf bool) int {
 type crowded struct {
 	restless
 	reads int
+	end   uint64 // beside another
 }
 
 func (c *crowded) Read(name string) ([]byte, error) {
 	if c.reads++; c.reads == 1 {
 		_, done := boundedWork(context.Background())
+		c.end = memory.end()
 		memory.giveUp()
 		done()
 	}
@@ -73,6 +75,9 @@ func TestCrowded(t *testing.T) {
 	r, err := (&target{shown: "notes.md", name: "notes.md", folder: f}).work(t.Context())
 	if err != nil || r == nil || r.Report == nil || f.reads != 2 {
 		t.Errorf("%v after %d readings", err, f.reads)
+	}
+	if alone := memory.end(); alone != memoryEnd || f.end != memoryEnd+memoryOther {
+		t.Errorf("the program ends at %d bytes, and beside another at %d", alone, f.end)
 	}
 	ctx, done := boundedWork(t.Context())
 	defer done()
