@@ -8,6 +8,8 @@ import (
 	"math/rand/v2"
 	"reflect"
 	"testing"
+
+	"inkwing/evaluate/library/model"
 )
 
 // A told is what a call came to, copied so that nobody can change it any more.
@@ -42,6 +44,9 @@ func TestPure(t *testing.T) {
 	for _, a := range all {
 		if _, again := tell(a.f, a.in); again != a.firstTold {
 			t.Errorf("%s at %v: first %v, then %v", a.f.Name, a.in, a.firstTold, again)
+		}
+		if quiet, _, err := a.f.Call(model.Quiet(context.Background()), a.in); fmt.Sprintf("%x", bare(a.f.Result, quiet)) != a.firstTold.out || fmt.Sprintf("%+v", err) != a.firstTold.err {
+			t.Errorf("%s at %v: without cautions it comes to %v, %v", a.f.Name, a.in, quiet, err)
 		}
 	}
 	for _, a := range all {

@@ -101,7 +101,11 @@ func (m *Machine) safely(f *library.Function, args []any) (out any, cautions []m
 			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", f.Name, r)
 		}
 	}()
-	return m.memo.call(m.ctx, f, args)
+	ctx := m.ctx
+	if m.quiet > 0 {
+		ctx = m.hushed
+	}
+	return m.memo.call(ctx, f, args)
 }
 
 func notFinite(v any) bool {

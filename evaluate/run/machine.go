@@ -39,6 +39,7 @@ func (f *Fault) Error() string { return f.Summary }
 type Machine struct {
 	program *program.Program
 	ctx     context.Context // of the one run that the machine is made for; what iterates in the library takes it too
+	hushed  context.Context // the same, for what is worked without cautions
 	values  store           // by definition: float64, bool, string, library values; nil if not evaluated
 	faults  []*Fault        // by definition, of a machine that is no fork; waits too
 	waits   []string
@@ -96,7 +97,7 @@ func New(ctx context.Context, p *program.Program, study Study) *Machine {
 
 func newMachine(ctx context.Context, p *program.Program, study Study) *Machine {
 	return &Machine{
-		program: p, study: study, ctx: ctx, most: MaxSteps,
+		program: p, study: study, ctx: ctx, hushed: model.Quiet(ctx), most: MaxSteps,
 		params: map[*program.Param]any{}, found: map[program.Node]any{},
 	}
 }

@@ -29,10 +29,12 @@ type Memo struct {
 // fifty pages with every interval carried, or a few thousand simulations.
 const generation = 24 << 20
 
-// A call is a function with its arguments, as [appendValue] writes them.
+// A call is a function with its arguments, as [appendValue] writes them. What was
+// called for its cautions too answers one that is quiet, and not the other way.
 type call struct {
 	of        *library.Function
 	arguments string
+	quiet     bool // without the cautions that take work
 }
 
 // An answer is what a call came to. Nobody writes to it.
@@ -75,6 +77,11 @@ func (m *Memo) call(ctx context.Context, f *library.Function, args []any) (any, 
 	}
 	if a := m.find(key); a != nil {
 		return a.out, a.cautions, a.err
+	}
+	if key.quiet = model.IsQuiet(ctx); key.quiet {
+		if a := m.find(key); a != nil {
+			return a.out, a.cautions, a.err
+		}
 	}
 	a := new(answer)
 	a.out, a.cautions, a.err = f.Call(ctx, args)
@@ -157,7 +164,7 @@ func keyOf(f *library.Function, args []any) (call, bool) {
 		sum := sha256.Sum256(key)
 		key = append([]byte{'#'}, sum[:]...) // no other key begins so
 	}
-	return call{f, string(key)}, true
+	return call{of: f, arguments: string(key)}, true
 }
 
 // appendValue writes a value such that no two are written alike: its kind, and all of

@@ -107,7 +107,7 @@ func TestMemoForgets(t *testing.T) {
 		}
 		return list
 	}
-	const many = 100_000
+	const many = 50_000
 	for i := range many {
 		m.call(t.Context(), f, []any{big(float64(i))})
 		m.call(t.Context(), f, []any{big(-1)})
@@ -121,5 +121,20 @@ func TestMemoForgets(t *testing.T) {
 	m.call(t.Context(), f, []any{big(0)})
 	if *n != many+2 {
 		t.Error("the first of many is still there")
+	}
+}
+
+// TestMemoQuiet asks without cautions first, then with: the first answer does not do
+// for the second, and the second does for all that follow.
+func TestMemoQuiet(t *testing.T) {
+	m := NewMemo()
+	f, n := madeUp(library.Shape{}, func([]any) (any, error) { return 1.0, nil })
+	for i, c := range []struct {
+		ctx    context.Context
+		worked int
+	}{{model.Quiet(t.Context()), 1}, {model.Quiet(t.Context()), 1}, {t.Context(), 2}, {model.Quiet(t.Context()), 2}, {t.Context(), 2}} {
+		if m.call(c.ctx, f, []any{1.0}); *n != c.worked {
+			t.Errorf("%d: worked %d times, want %d", i, *n, c.worked)
+		}
 	}
 }

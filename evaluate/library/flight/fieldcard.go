@@ -163,7 +163,7 @@ func (in FieldCardInput) times(ctx context.Context, out *FieldCardResult) error 
 			return FlightResult{}, err
 		}
 		f.CutOff = &at
-		return Flight(ctx, f)
+		return Flight(model.Quiet(ctx), f)
 	}
 	e, holdsLess := in.MeterError, 1.0
 	if in.Store.Plain() {

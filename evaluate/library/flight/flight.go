@@ -148,7 +148,9 @@ func (in FlightInput) fly(ctx context.Context, tolerance float64) (FlightResult,
 		return FlightResult{}, nil, err
 	}
 	c.answer(&out)
-	c.caution(k, &out)
+	if !model.IsQuiet(ctx) {
+		c.caution(k, &out)
+	}
 	return out, c, nil
 }
 

@@ -102,6 +102,9 @@ func (m *Machine) ceiling(rotation float64) float64 {
 }
 
 func (in *HandChargeInput) caution(ctx context.Context, out *HandChargeResult) error {
+	if model.IsQuiet(ctx) {
+		return nil
+	}
 	c := &out.Cautions
 	in.target(c)
 	if out.CoilTemperature != nil {

@@ -7,6 +7,7 @@
 package model
 
 import (
+	"context"
 	"math"
 	"strconv"
 )
@@ -132,3 +133,12 @@ func Fill(text string, show func(i int) string) string {
 	}
 	return string(out)
 }
+
+type quietKey struct{}
+
+// Quiet is a context in which nobody reads cautions: a function may leave out those that
+// take work, and nothing else.
+func Quiet(ctx context.Context) context.Context { return context.WithValue(ctx, quietKey{}, true) }
+
+// IsQuiet reports whether nobody reads the cautions.
+func IsQuiet(ctx context.Context) bool { return ctx.Value(quietKey{}) != nil }
