@@ -53,6 +53,12 @@ func (c *Curve) At(x float64, y, known []float64) {
 	}
 }
 
+// Value is an integral at a place, or what stands behind the integrals.
+func (c *Curve) Value(i int, x float64) float64 {
+	p, at := c.find(x)
+	return chebyshev(p.series(i), at)
+}
+
 // Joints are the places at which pieces meet: the ends of modes among them.
 func (c *Curve) Joints() (list []float64) {
 	for _, p := range c.pieces[1:] {

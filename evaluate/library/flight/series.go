@@ -17,6 +17,7 @@ const (
 	kThrottle
 	kClimb
 	kSpeed
+	kRate // s by the volt
 	kCount
 )
 
@@ -30,6 +31,7 @@ type fall struct {
 	*leg
 	curve    numeric.Curve
 	from, to float64 // V
+	at       float64 // V, where it was looked at last
 	last     int     // the event with which it ends; -1 for the time
 	until    float64
 	target   *float64
@@ -58,7 +60,7 @@ func (c *course) falling(ctx context.Context, l *leg, until float64, target *flo
 		Rates: func(_ int, v, _ float64, out []float64) { rates(v, out) }, Kind: func() (int, float64) { return int(last.kind), last.margin }}
 	curve, ok := numeric.Collocate(ctx, &t, v, low)
 	c.calls += curve.Looks
-	f = fall{leg: l, curve: curve, from: v, to: low, last: event}
+	f = fall{leg: l, curve: curve, from: v, to: low, at: v, last: event}
 	return f, ok && c.cut(&f, until, target)
 }
 
@@ -138,7 +140,7 @@ func (c *course) rates(l *leg, last *current) func(v float64, out []float64) {
 			known[kBehind] = -m.spare
 		}
 		known[kTerminal], known[kCurrent], known[kThrottle] = m.terminal, m.pack+m.radio, m.throttle
-		known[kClimb], known[kSpeed] = m.climb(), m.speed
+		known[kClimb], known[kSpeed], known[kRate] = m.climb(), m.speed, by
 	}
 }
 
@@ -208,15 +210,21 @@ func (f *fall) end(y []float64) (t float64) {
 	return t
 }
 
-// At writes the state at a time to y.
+// At writes the state at a time to y: by Newton's steps from the last time that was
+// asked for.
 func (f *fall) At(t float64, y []float64) bool {
-	v, ok := f.curve.Rises(yTime, t)
-	if !ok || v < f.to {
-		v = f.to
+	v := f.at
+	for range 20 {
+		step := (f.curve.Value(yTime, v) - t) / f.curve.Value(yCount+kRate, v)
+		next := min(max(v-step, f.to), f.from)
+		if v, step = next, next-v; math.Abs(step) <= 1e-13*f.from {
+			break
+		}
 	}
-	if first := f.curve.Start(yTime); t <= first {
+	if t <= f.curve.Start(yTime) {
 		v = f.from
 	}
+	f.at = v
 	f.state(v, y)
 	return true
 }

@@ -152,9 +152,15 @@ func (a *arm) search(v float64) pull {
 	if under(high) >= 0 {
 		return a.turning(v, a.Cadence)
 	}
-	c := solve(low, high, under)
+	c := solveTo(1e-5, low, high, under)
 	less := c * (1 - 1e-4)
-	return a.hold(v, a.turning(v, c), c, (under(less)-under(c))/(c-less))
+	a.steep, a.off, a.count = (under(less)-under(c))/(c-less), 0, 1
+	a.held[0] = holding{v, c, a.lately}
+	if p, ok := a.follow(v); ok {
+		return p
+	}
+	c = solve(low, high, under)
+	return a.hold(v, a.turning(v, c), c, a.steep)
 }
 
 // over is how far a pull passes the nearer limit, by that limit.

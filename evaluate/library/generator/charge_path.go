@@ -140,8 +140,7 @@ func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, sta
 		},
 		Mode: func(v, kelvin float64) int {
 			a.forget()
-			rates(func() pull { return a.at(v) }, v, kelvin, 0, make([]float64, iCount))
-			return in.holding(a.at(v))
+			return in.holding(rates(func() pull { return a.at(v) }, v, kelvin, 0, make([]float64, iCount)))
 		}}
 	if in.Generator.CopperMass > 0 {
 		t.Feed = iKelvin

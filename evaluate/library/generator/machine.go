@@ -71,7 +71,10 @@ func (m *Machine) peakCurrent(d drain, rotation, rd float64) float64 {
 // solve finds the zero of a falling f between lo and hi by false position with
 // the weighting of Anderson and Björck (BIT 13, 1973); an end that does not
 // bracket is the answer.
-func solve(lo, hi float64, f func(float64) float64) float64 {
+func solve(lo, hi float64, f func(float64) float64) float64 { return solveTo(1e-13, lo, hi, f) }
+
+// solveTo is solve to where f is next to nothing.
+func solveTo(nothing, lo, hi float64, f func(float64) float64) float64 {
 	a, b := f(lo), f(hi)
 	if a <= 0 {
 		return lo
@@ -87,7 +90,7 @@ func solve(lo, hi float64, f func(float64) float64) float64 {
 		}
 		y := f(mid)
 		switch {
-		case math.Abs(y) < 1e-13:
+		case math.Abs(y) < nothing:
 			return mid
 		case y > 0:
 			if side > 0 {
