@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"inkwing/evaluate/message"
+	"inkwing/evaluate/report"
 	"inkwing/worksheet/markdown"
 )
 
@@ -18,13 +19,37 @@ const (
 	maxWide   = 10_000    // cells of one CSV row
 )
 
-// tooMuchOf says which kind a file holds too much of, and how to do with less.
-func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
-	lines, bytes := 0, 0
+// How much of a kind a page of HTML may show, on which every line is set as a formula.
+const (
+	maxPageBlocks = MaxBlocks / 4
+	maxPageLines  = MaxLines / 3
+)
+
+// inBlocks counts the bytes and the lines of a file's blocks.
+func inBlocks(doc *markdown.Document) (bytes, lines int) {
 	for _, b := range doc.Blocks {
 		lines += len(b.Lines)
 		bytes += b.End - b.Start
 	}
+	return bytes, lines
+}
+
+// tooMuchForPage says what a page would have too much of, once it is worked.
+func tooMuchForPage(doc *markdown.Document, r *report.Report) []message.Diagnostic {
+	bytes, lines := inBlocks(doc)
+	switch {
+	case tooMuch(r):
+		return []message.Diagnostic{grown(doc)}
+	case bytes > maxPageBlocks || lines > maxPageLines:
+		return []message.Diagnostic{{Span: message.Span{File: doc.Name}, Hint: "split the file, and let one part use the other",
+			Summary: fmt.Sprintf("this file has %d lines and %d bytes of working blocks; a page takes %d and %d at most", lines, bytes, maxPageLines, maxPageBlocks)}}
+	}
+	return nil
+}
+
+// tooMuchOf says which kind a file holds too much of, and how to do with less.
+func tooMuchOf(doc *markdown.Document) []message.Diagnostic {
+	bytes, lines := inBlocks(doc)
 	for _, of := range []struct {
 		have, most int
 		what, hint string

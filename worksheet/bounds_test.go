@@ -40,3 +40,18 @@ func TestTooMuch(t *testing.T) {
 		}
 	}
 }
+
+// TestTooMuchForPage refuses a page of what a run still takes: too many lines, and
+// results that are too large by far.
+func TestTooMuchForPage(t *testing.T) {
+	for text, says := range map[string]string{
+		"```working\n" + strings.Repeat("#\n", maxPageLines+1) + "```\n":                                     "a page takes",
+		"```working\n" + strings.Repeat("#\n", maxPageLines) + "```\n":                                       "",
+		"```working\ns = \"" + strings.Repeat("x", 60_000) + "\"\nn = 1\nvary n in 1 to 1000 by 1: s\n```\n": "larger than 16 MiB",
+	} {
+		made, refused := Page(t.Context(), folder{}, "a.md", []byte(text), nil)
+		if says == "" && made == nil || says != "" && (len(refused) != 1 || !strings.Contains(refused[0].Summary, says) || refused[0].Hint == "") {
+			t.Errorf("refused %v, not %q", refused, says)
+		}
+	}
+}

@@ -25,6 +25,9 @@ func Page(ctx context.Context, files Files, name string, text []byte, link func(
 	}
 	s := page.Source{Document: doc, Link: link, Image: Images(files, name)}
 	s.Report, s.Lines = evaluate.Lines(ctx, doc.Sheet(), load)
+	if refused := tooMuchForPage(doc, s.Report); len(refused) > 0 {
+		return nil, refused
+	}
 	Gathered(ctx, files, doc, s.Report)
 	return page.Make(s), nil
 }

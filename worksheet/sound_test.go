@@ -42,6 +42,10 @@ func TestFault(t *testing.T) {
 		"code that became an inline value": {
 			text: block + "\n    `a [V] = 1 V`\n", out: block + list + "\n    `a [V] = 1 V`\n", say: []string{"- new"}, at: -1,
 		},
+		"code that became a table": {
+			text: block + "\n    <!-- table: t -->\n\n    | V [V] |\n    | --- |\n    | 1 |\n",
+			out:  block + list + "\n    <!-- table: t -->\n\n    | V [V] |\n    | --- |\n    | 1 |\n", say: []string{"- new"}, at: -1,
+		},
 		"a value in prose that became a cell": {
 			text: block + "\n    | h |\n    | - |\n`a [V] = 1 V`\n", out: block + list + "\n    | h |\n    | - |\n`a [V] = 1 V`\n",
 			say: []string{"- new"}, at: -1,

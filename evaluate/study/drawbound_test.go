@@ -2,11 +2,14 @@ package study
 
 import (
 	"errors"
+	"strconv"
+	"strings"
 	"testing"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/run"
 	"inkwing/evaluate/syntax"
 )
 
@@ -29,6 +32,36 @@ func TestSimulations(t *testing.T) {
 		}
 		if n != want || len(p.Problems) > 0 {
 			t.Errorf("%s: %d, %v", text, n, p.Problems)
+		}
+	}
+}
+
+// TestAffordable wants so many draws refused, before any is made, as are more work
+// than a run may do, or more numbers than are held.
+func TestAffordable(t *testing.T) {
+	for _, c := range []struct {
+		text  string
+		draws int
+		says  string
+	}{
+		{"a = 1 ± 0.1\nb = 2 * a", 1000, ""},
+		{"a = 1 ± 0.1\nb = 2 * a", 2_000_000_000, "write `draws "},
+		{"a = 1 ± 0.1\n" + strings.Repeat("c#_ = a\n", 2100), 1000, "2,000 is the most"},
+	} {
+		for i := 0; strings.Contains(c.text, "#"); i++ {
+			c.text = strings.Replace(c.text, "#", strconv.Itoa(i), 1)
+		}
+		tree, _ := syntax.Parse("notes.md", kit.Block("notes.md", c.text).Blocks)
+		p := check.Check(t.Context(), check.Input{Name: "notes.md", Tree: tree}, nil)
+		m := run.New(t.Context(), p, Work)
+		m.Run()
+		var wanted []int
+		for _, d := range p.Main.Defs {
+			wanted = append(wanted, d.ID)
+		}
+		err := Propagate(m, p, wanted).affordable(m, wanted, len(wanted)-1, c.draws)
+		if (err != nil) != (c.says != "") || err != nil && !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%d draws: %v, want %q", c.draws, err, c.says)
 		}
 	}
 }
