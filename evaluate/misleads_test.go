@@ -26,7 +26,7 @@ func roughOf(r *report.Report, name string) string {
 // TestMisleads wants a word where first order misleads, and none where it does
 // not.
 func TestMisleads(t *testing.T) {
-	const bent, most, beyond = "do not act in proportion", "most of it is the hard limits of `r`", "cannot be worked over the whole interval of `x`"
+	const bent, most, beyond = "act out of proportion", "most of it is the hard limits of `r`", "cannot be worked over the whole interval of `x`"
 	for _, c := range []struct{ name, text, why string }{
 		{"a sensitivity of zero", "x = 0 V ± 0.1 V\ny = x^2", bent},
 		{"a sensitivity near zero", "x = 0.01 V ± 0.1 V\ny = x^2", bent},
@@ -179,7 +179,7 @@ func spreadOutcome(t *testing.T, lines []string) string {
 	all := []string{outcome(t, lines)}
 	for _, name := range []string{"p", "r", "s", "line.slope", "o"} {
 		s := kit.Quantity(r, name).Uncertainty
-		why, _, _ := strings.Cut(roughOf(r, name), " A line `draws ") // which stands in the first alone
+		why, _, _ := strings.Cut(roughOf(r, name), " `draws ") // which stands in the first alone
 		all = append(all, fmt.Sprintf("%s %.12g %.12g %.12g %.12g %s", name, s.U, s.DegreesOfFreedom, s.Low, s.High, why))
 	}
 	return strings.Join(all, "\n")

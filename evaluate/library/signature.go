@@ -52,6 +52,9 @@ func readFields(t reflect.Type) ([]Param, error) {
 		}
 		if field.Anonymous {
 			inner, err := fields(field.Type)
+			if field.Tag.Get("show") == "none" {
+				inner = unmarked(inner)
+			}
 			params, faults = append(params, inner...), append(faults, err)
 			continue
 		}
@@ -63,6 +66,15 @@ func readFields(t reflect.Type) ([]Param, error) {
 	}
 	faults = append(faults, doubled(t, params))
 	return params, errors.Join(faults...)
+}
+
+// unmarked are the fields of an embedded struct of which a region shows none.
+func unmarked(params []Param) []Param {
+	params = slices.Clone(params)
+	for i := range params {
+		params[i].Headline = 0
+	}
+	return params
 }
 
 // doubled says which name a struct has twice, after its parts are flat.

@@ -144,9 +144,13 @@ func (p *presenter) problems() {
 // notes says in each block what its intervals may mislead about, and where the
 // draws statement stands what was drawn.
 func (p *presenter) notes() {
-	for i, r := range p.rough {
-		b := &p.out.Blocks[r.block]
-		b.Notes = append(b.Notes, r.note(p.w, i == 0))
+	first := true
+	for _, r := range p.rough {
+		if r.names = p.standing(r.names); len(r.names) > 0 {
+			b := &p.out.Blocks[r.block]
+			b.Notes = append(b.Notes, r.note(p.w, first))
+			first = false
+		}
 	}
 	for _, stmt := range p.w.Program.Main.Statements() {
 		if x, ok := stmt.(*syntax.Draws); ok {

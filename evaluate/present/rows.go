@@ -1,6 +1,9 @@
 package present
 
 import (
+	"slices"
+	"strings"
+
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/syntax"
@@ -19,11 +22,16 @@ func (p *presenter) list(q report.Quantity, always bool) {
 }
 
 // listRows puts the rows into the blocks: what stands elsewhere on the page is not
-// said again.
+// said again, and to the fields of a record that the builder chose for the prose no
+// others are added.
 func (p *presenter) listRows() {
 	said := elsewhere(p.w)
+	for _, in := range p.w.Source.Main.Inline {
+		record, _, _ := strings.Cut(in.Name, ".")
+		said[record] = true
+	}
 	for _, r := range p.rows {
-		if r.always || r.State != report.Evaluated || !said[r.Name] {
+		if r.always || r.State != report.Evaluated || !said[r.Name] && !said[r.Record()] {
 			b := &p.out.Blocks[r.Block]
 			b.Rows = append(b.Rows, r.Quantity)
 		}
@@ -31,6 +39,24 @@ func (p *presenter) listRows() {
 	for i := range p.out.Blocks {
 		align(p.w, p.out.Blocks[i].Rows)
 	}
+}
+
+// standing are those of some names that the page shows: all but fields of records that
+// stand neither in a row nor in the prose.
+func (p *presenter) standing(names []string) []string {
+	hidden := map[string]bool{}
+	for _, q := range p.out.Quantities {
+		hidden[q.Name] = q.Record() != q.Name
+	}
+	for name := range elsewhere(p.w) {
+		hidden[name] = false
+	}
+	for _, b := range p.out.Blocks {
+		for _, q := range b.Rows {
+			hidden[q.Name] = false
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(names), func(name string) bool { return hidden[name] })
 }
 
 // elsewhere are the names whose values stand in the prose, in a table of limits

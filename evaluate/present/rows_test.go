@@ -29,15 +29,17 @@ func rowsOf(t *testing.T, text string, inline ...string) string {
 // for a record that only bundles its inputs.
 func TestRows(t *testing.T) {
 	const cell = "cell = capacitor(50 F, 2.7 V, resistance: 16 mΩ, tolerance: 0 %)\n"
+	const turn = "c = coil(100, awg(24), 4 mm, 6 mm, 8 mm)\n"
 	for _, c := range []struct{ name, text, want string }{
 		{"what was given", "U = 3 V\nP = part(30 g, 10 mm)", ""},
-		{"echoes", cell, "cell.energy 182.2 J; cell.safe_voltage 2.7 V"},
-		{"an echo by a name", "C = 50 F\ncell = capacitor(C, 2.7 V, resistance: 16 mΩ, tolerance: 0 %)", "cell.energy 182.2 J; cell.safe_voltage 2.7 V"},
+		{"only its inputs and what they come to", cell, ""},
+		{"echoes", turn, "c.resistance 0.2646 Ω; c.copper_mass 5.718 g; c.turns_that_fit 117"},
+		{"an echo by a name", "s = pack(capacitor(50 F, 2.7 V, tolerance: 0 %), series: 1)", "s.energy 182.2 J; s.safe_voltage 2.7 V"},
 		{"a limit", "U = 3 V\nW = 2 * U\nX = 3 * U\nlimit W <= 8 V", "X 9 V"},
 		{"what a limit allows", "U = 3 V\nW = 2 * U\nlimit U <= W", ""},
 		{"a sum in a limit", "U = 3 V\nW = 2 * U\nlimit W + 1 V <= 8 V", "W 6 V"},
 		{"a measurement", "U = 3 V\nW = 2 * U\nmeasured W = 5.9 V", ""},
-		{"a field under a name of one's own", cell + "E = cell.energy", "cell.safe_voltage 2.7 V; E 182.2 J"},
+		{"a field under a name of one's own", turn + "m = c.copper_mass", "c.resistance 0.2646 Ω; c.turns_that_fit 117; m 5.718 g"},
 		{"what a study found", "x = 2\ny = x^2\nn = adjust x in -3 to 3 until y == 4\nlimit n <= 5", "y 4; n 2"},
 		{"a short list", "xs = 2 * [1 V, 2 V]", "xs 2 V, 4 V"},
 		{"a long list", "xs = 2 * [1 V, 2 V, 3 V, 4 V, 0.5 V]", "xs 5 values: 1 V to 8 V"},
@@ -49,6 +51,9 @@ func TestRows(t *testing.T) {
 	}
 	if got := rowsOf(t, "U = 3 V\nW = 2 * U\nX = 3 * U", "X"); got != "W 6 V" {
 		t.Errorf("in the prose: got %q", got)
+	}
+	if got := rowsOf(t, "s = pack(capacitor(50 F, 2.7 V), series: 4)\nW = s.safe_voltage / 2", "s.rated_voltage"); !strings.HasPrefix(got, "W ") {
+		t.Errorf("a field in the prose: got %q", got)
 	}
 }
 

@@ -50,7 +50,7 @@ func (r *roughness) add(block int, why, name string) {
 func (r rough) note(w *working.Evaluation, first bool) string {
 	text := "The interval of " + message.Each(r.names) + " is rough: " + r.why + "."
 	if first && w.Program.Main.Draws == 0 {
-		text += " A line `draws " + drawsAdvised(w) + "` works it from whole distributions."
+		text += " `draws " + drawsAdvised(w) + "` works whole distributions."
 	}
 	return text
 }

@@ -173,7 +173,7 @@ func (u *Uncertainty) misleads(d *program.Def, leaf int, s Combined, parts []Par
 	}
 	misfit := zeroed(at(u.misfit[d.ID], leaf))
 	if misfit > bent*typed*s.U && misfit > u.rounding(d, leaf) {
-		return "its inputs do not act in proportion within their intervals"
+		return "its inputs act out of proportion"
 	}
 	for _, p := range parts {
 		in := p.Effects[0].Input

@@ -139,13 +139,13 @@ func TestParts(t *testing.T) {
 // foot, a kink, and what one rectangle decides.
 func TestMisleads(t *testing.T) {
 	for text, want := range map[string]string{
-		"x = 0 ± 1\nz = x^2 + 5":                          "its inputs do not act in proportion within their intervals",
-		"x = 0 ± 1\nz = if x > 0 then 3 * x else x":       "its inputs do not act in proportion within their intervals",
-		"x = 5 ± 1\ny = 4 ± 1\nz = (x - 5) * (y - 4) + x": "its inputs do not act in proportion within their intervals",
+		"x = 0 ± 1\nz = x^2 + 5":                          "its inputs act out of proportion",
+		"x = 0 ± 1\nz = if x > 0 then 3 * x else x":       "its inputs act out of proportion",
+		"x = 5 ± 1\ny = 4 ± 1\nz = (x - 5) * (y - 4) + x": "its inputs act out of proportion",
 		"x = within 4 to 6\ny = 4 ± 0.1\nz = x + y":       "most of it is the hard limits of `x`, which no bell curve describes",
-		"x = 5 ± 1\nz = 1 / (5.7 - x)":                    "its inputs do not act in proportion within their intervals",
-		"x = 0 ± 1\nz = x^3":                              "its inputs do not act in proportion within their intervals", // bent alike on both sides
-		"r = within 4 to 6\nz = max(r, 5.9)":              "its inputs do not act in proportion within their intervals", // its limits count, at √3 u
+		"x = 5 ± 1\nz = 1 / (5.7 - x)":                    "its inputs act out of proportion",
+		"x = 0 ± 1\nz = x^3":                              "its inputs act out of proportion", // bent alike on both sides
+		"r = within 4 to 6\nz = max(r, 5.9)":              "its inputs act out of proportion", // its limits count, at √3 u
 		"x = 50 ± 1\nz = x^2":                             "",
 		"x = 5 ± 0.1\ny = 4 ± 0.1\nz = x * y":             "",
 	} {

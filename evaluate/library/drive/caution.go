@@ -5,7 +5,7 @@ import "inkwing/evaluate/library/model"
 // Spinning is the standing hazard of a motor with a propeller on it.
 func Spinning(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "spinning-propeller", Level: model.Danger, Standing: true,
-		Summary: "A propeller cuts, and a motor may start the moment it is plugged in.",
+		Summary: "A propeller cuts, and may start as it is plugged in.",
 		Why:     "A blade that lets go flies in the plane of the disc.",
 		Hint:    "Stay behind the disc, onlookers too; arm last, disarm first.",
 		Source:  "common practice"})

@@ -185,10 +185,10 @@ type Working struct {
 	Thrust          float64 `unit:"N" show:"1" help:"negative where it drags"`
 	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's" symbol:"I"`
 	MotorCurrent    float64 `unit:"A" help:"mean, in the motor"`
-	TerminalVoltage float64 `unit:"V" show:"4" help:"of the pack, under this load"`
+	TerminalVoltage float64 `unit:"V" help:"of the pack, under this load"`
 	ShaftPower      float64 `unit:"W" help:"into the propeller"`
 	ThrustPower     float64 `unit:"W" help:"thrust times airspeed"`
-	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor" symbol:"eta"`
+	Efficiency      float64 `unit:"%" help:"thrust power over what leaves the pack's terminals for the motor" symbol:"eta"`
 	J               float64 `unit:"1" name:"J" help:"advance ratio"`
 	IdleLoss        float64 `unit:"W" help:"in the motor, of its idle current"`
 	GearLoss        float64 `unit:"W" help:"in the gear"`

@@ -160,10 +160,10 @@ func (m DriveModel) Caution(list *model.Cautions, w Working, c Conditions) {
 	}
 	if _, worked := m.Chopper(c.Throttle); c.Throttle < 1 && !worked {
 		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice, Severity: 1 - c.Throttle,
-			Summary: "At {0} throttle the motor's ripple is left out; the pack may empty up to {1} faster.",
+			Summary: "At {0} throttle ripple is left out: the pack may empty up to {1} faster.",
 			Values:  []model.Value{model.In(100*c.Throttle, "%"), model.In(40, "%")},
 			Why:     "A current that pulses takes more of the pack.",
-			Hint:    "Give the motor's inductance and the control's frequency.", Source: "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω"})
+			Hint:    "Give the motor's inductance, the control's frequency.", Source: "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω"})
 	}
 	Spinning(list)
 }

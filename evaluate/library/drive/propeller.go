@@ -71,8 +71,8 @@ type PropellerPointResult struct {
 	Power      float64 `unit:"W" show:"2" help:"at the shaft" symbol:"P"`
 	Torque     float64 `unit:"N·m" help:"at the shaft"`
 	Efficiency float64 `unit:"%" show:"3" help:"thrust times airspeed over shaft power" symbol:"eta"`
-	J          float64 `unit:"1" name:"J" show:"4" help:"advance ratio V/(n·D)"`
-	TipSpeed   float64 `unit:"m/s" show:"5" help:"of the blades through the air"`
+	J          float64 `unit:"1" name:"J" help:"advance ratio V/(n·D)"`
+	TipSpeed   float64 `unit:"m/s" help:"of the blades through the air"`
 	model.Cautions
 }
 

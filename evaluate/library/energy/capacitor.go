@@ -20,8 +20,8 @@ type CapacitorInput struct {
 
 // Ratings is what a store can do at its rated voltage.
 type Ratings struct {
-	Energy              float64  `unit:"J" show:"4" help:"at the rated voltage" symbol:"E"`
-	SafeVoltage         float64  `unit:"V" show:"5" help:"at which no cell can pass its rating"`
+	Energy              float64  `unit:"J" show:"2" help:"at the rated voltage" symbol:"E"`
+	SafeVoltage         float64  `unit:"V" show:"3" help:"at which no cell can pass its rating"`
 	ShortCircuitCurrent *float64 `unit:"A" help:"at the rated voltage; known if the resistance is"`
 	MatchedPower        *float64 `unit:"W" help:"into a load like the resistance, half of it lost"`
 	SpecificEnergy      *float64 `unit:"Wh/kg" help:"known if the mass is"`
@@ -30,8 +30,8 @@ type Ratings struct {
 
 // CapacitorResult is a store of one cell.
 type CapacitorResult struct {
-	Store
-	Ratings
+	Store   `show:"none"`
+	Ratings `show:"none"`
 	model.Cautions
 }
 

@@ -34,10 +34,10 @@ func cellOverRating(worst, rating, safe, tolerance float64) model.Caution {
 func unbalancedString(voltage, rating float64) model.Caution {
 	return model.Caution{
 		ID: "unbalanced-string", Level: model.Warning, Standing: true, Severity: voltage / rating,
-		Summary: "Charged to {0}, the string is past 80 % of its rating of {1}.",
+		Summary: "At {0} the string is past 80 % of its rating of {1}.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(rating, "V")},
 		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
-		Hint:    "Measure each cell at the end of a charge; match, clamp or balance them.",
+		Hint:    "Measure each cell when full; match, clamp or balance them.",
 		Source:  practice,
 	}
 }
@@ -48,7 +48,7 @@ func shortCircuit(current, held float64) model.Caution {
 		Summary: "Shorted, it drives up to {0} and lets go {1} at once.",
 		Values:  []model.Value{model.In(current, "A"), model.In(held, "J")},
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
-		Hint:    "Insulate the terminals, fuse the lead at the store; no rings, eyes protected.",
+		Hint:    "Insulate the terminals, fuse the lead; no rings, eyes protected.",
 		Source:  practice,
 	}
 }
@@ -63,7 +63,7 @@ func heldEnergy(held float64) model.Caution {
 func risingCapacitance() model.Caution {
 	return model.Caution{
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
-		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
+		Summary: "Cells hold less at low voltage: below half of the rating this time reads {0} to {1} long.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
 		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
 		Hint:    "Give the cell its capacitance_slope; fit_capacitance finds it.",
@@ -74,9 +74,9 @@ func risingCapacitance() model.Caution {
 func residualCharge() model.Caution {
 	return model.Caution{
 		ID: "residual-charge", Level: model.Danger, Standing: true,
-		Summary: "A resting store may still be charged, and a shorted cell recovers voltage.",
+		Summary: "A resting store may still be charged; a shorted cell recovers voltage.",
 		Why:     "Work on a store that is thought to be empty ends in burns.",
-		Hint:    "Discharge it by a resistor, leave the terminals joined, and measure: above {0} a cell is charged.",
+		Hint:    "Discharge it by a resistor, leave it joined, and measure: above {0} a cell is charged.",
 		Values:  []model.Value{model.In(0.1, "V")},
 		Source:  rebound,
 	}
@@ -99,9 +99,9 @@ func touchVoltage(voltage float64) model.Caution {
 func joiningCells() model.Caution {
 	return model.Caution{
 		ID: "joining-cells", Level: model.Warning, Standing: true,
-		Summary: "A cell that is soldered long, or put in the wrong way round, can vent.",
+		Summary: "A cell soldered long, or in the wrong way round, can vent.",
 		Why:     "The electrolyte, commonly acetonitrile, burns and is poisonous (makers' safety sheets, from memory); fumes of solder and of hot glue are no better.",
-		Hint:    "Check each polarity, solder it discharged and briefly, with fresh air and eyes protected.",
+		Hint:    "Check each polarity; solder briefly, discharged, with fresh air, eyes protected.",
 		Source:  "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
 	}
 }

@@ -52,9 +52,9 @@ type DischargeInput HoldUpTimeInput
 type DischargeResult struct {
 	Time       float64 `unit:"s" show:"1" help:"until the terminals fall to the end" symbol:"t"`
 	EndVoltage float64 `unit:"V" show:"2" help:"rested, at the end: what the terminals rise to without the load"`
-	Delivered  float64 `unit:"J" show:"3" help:"to the load"`
-	Lost       float64 `unit:"J" show:"4" help:"in the store's resistance"`
-	Left       float64 `unit:"J" show:"5" help:"in the store, at the end"`
+	Delivered  float64 `unit:"J" help:"to the load"`
+	Lost       float64 `unit:"J" show:"3" help:"in the store's resistance"`
+	Left       float64 `unit:"J" help:"in the store, at the end"`
 
 	Settling       *float64 `unit:"J" help:"lost between the branches of a store that has a slow one"`
 	SettledVoltage *float64 `unit:"V" help:"of such a store some minutes after, without the load"`

@@ -18,8 +18,8 @@ const unbalancedShare = 0.8
 // the spread between its cells, and Series says how many rows share the voltage.
 type Store struct {
 	Capacitance       float64  `unit:"F" range:"(0,)" show:"1" help:"at the terminals; constant without a capacitance_slope" symbol:"C"`
-	RatedVoltage      float64  `unit:"V" range:"(0,)" show:"2" help:"highest voltage that the maker allows" symbol:"V_rated"`
-	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" show:"3" help:"in series, for direct current" symbol:"R"`
+	RatedVoltage      float64  `unit:"V" range:"(0,)" help:"highest voltage that the maker allows" symbol:"V_rated"`
+	Resistance        float64  `unit:"Ω" range:"[0,)" default:"0 Ω" help:"in series, for direct current" symbol:"R"`
 	Mass              *float64 `unit:"g" range:"(0,)" help:"of all cells" symbol:"m"`
 	LeakageResistance *float64 `unit:"Ω" range:"(0,)" help:"what the store seems to have across it at rest"`
 	Tolerance         float64  `unit:"%" range:"[0,)" default:"20 %" help:"spread of capacitance between cells, to either side"`

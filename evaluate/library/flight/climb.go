@@ -19,10 +19,10 @@ type ClimbInput struct {
 // ClimbResult is what [Climb] answers.
 type ClimbResult struct {
 	ClimbRate       float64 `unit:"m/s" show:"1" help:"height won in a second; negative where it sinks under power"`
-	Airspeed        float64 `unit:"m/s" show:"2" help:"along the path"`
-	Current         float64 `unit:"A" show:"3" help:"out of the pack, with the radio's" symbol:"I"`
-	TerminalVoltage float64 `unit:"V" show:"4" help:"of the pack, under this load"`
-	Efficiency      float64 `unit:"%" show:"5" help:"thrust power over what leaves the pack's terminals for the motor" symbol:"eta"`
+	Airspeed        float64 `unit:"m/s" help:"along the path"`
+	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's" symbol:"I"`
+	TerminalVoltage float64 `unit:"V" show:"3" help:"of the pack, under this load"`
+	Efficiency      float64 `unit:"%" help:"thrust power over what leaves the pack's terminals for the motor" symbol:"eta"`
 	Angle           float64 `unit:"deg" help:"of the path above the horizon"`
 	Thrust          float64 `unit:"N" help:"of the propeller"`
 	Speed           float64 `unit:"rpm" help:"of the propeller"`

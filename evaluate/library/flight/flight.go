@@ -87,9 +87,9 @@ type FlightResult struct {
 	PoweredTime    float64  `unit:"s" show:"1" help:"with the motor running, without rests"`
 	TopHeight      float64  `unit:"m" show:"2" help:"the largest height"`
 	GlideTime      float64  `unit:"s" help:"from where the motor stops for good to touchdown"`
-	TotalTime      float64  `unit:"s" show:"3" help:"from launch to touchdown"`
+	TotalTime      float64  `unit:"s" help:"from launch to touchdown"`
 	ControlTime    *float64 `unit:"s" help:"for which the radio works on after the motor has stopped"`
-	ControlMargin  *float64 `unit:"s" show:"4" help:"control time less glide time"`
+	ControlMargin  *float64 `unit:"s" show:"3" help:"control time less glide time"`
 	Ended          string   `help:"what stopped the motor"`
 	StopVoltage    float64  `unit:"V" help:"of the pack when the motor has stopped, rested: where it rebounds to"`
 	StopHeight     float64  `unit:"m" help:"then"`

@@ -188,9 +188,9 @@ func controlReadsLong(list *model.Cautions) {
 // failsafe is the standing hazard of a model with a motor and a radio.
 func failsafe(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "failsafe", Level: model.Danger, Standing: true,
-		Summary: "A receiver that loses its signal may leave the motor running.",
+		Summary: "A receiver without signal may leave the motor running.",
 		Why:     "A model that flies on by itself ends where nobody chose.",
-		Hint:    "Set its failsafe to motor off, and test that and the range before flying.", Source: "common practice"})
+		Hint:    "Set its failsafe to motor off; test that and the range before flying.", Source: "common practice"})
 }
 
 // blownBack warns of a headwind that carries the model back on the way.

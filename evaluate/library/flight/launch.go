@@ -20,10 +20,10 @@ type HandLaunchInput struct {
 
 // HandLaunchResult is what [HandLaunch] answers.
 type HandLaunchResult struct {
-	Airspeed       float64  `unit:"m/s" show:"1" help:"as it leaves the hand"`
-	OverStall      float64  `unit:"1" show:"2" help:"that speed over the stall speed"`
-	ThrowNeeded    float64  `unit:"m/s" show:"3" help:"over the ground, for 1.2 times the stall speed"`
-	ThrustToWeight *float64 `unit:"1" show:"4" help:"static thrust over weight"`
+	Airspeed       float64  `unit:"m/s" help:"as it leaves the hand"`
+	OverStall      float64  `unit:"1" show:"1" help:"that speed over the stall speed"`
+	ThrowNeeded    float64  `unit:"m/s" show:"2" help:"over the ground, for 1.2 times the stall speed"`
+	ThrustToWeight *float64 `unit:"1" help:"static thrust over weight"`
 	model.Cautions
 }
 

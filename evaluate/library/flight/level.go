@@ -48,7 +48,7 @@ type LevelFlightResult struct {
 	Drag        float64  `unit:"N" show:"1" help:"and the thrust that holds it"`
 	PowerNeeded float64  `unit:"W" show:"2" help:"drag times airspeed"`
 	ClimbRate   *float64 `unit:"m/s" show:"3" help:"of the power that is left over, for a flat path; negative where it is short"`
-	CL          float64  `unit:"1" name:"CL" show:"4" help:"lift coefficient at that speed"`
+	CL          float64  `unit:"1" name:"CL" help:"lift coefficient at that speed"`
 	model.Cautions
 }
 
@@ -112,10 +112,10 @@ type MinimumClimbVoltageInput struct {
 // Need is what steady flight asks of pack and drive.
 type Need struct {
 	Voltage         float64 `unit:"V" show:"1" help:"of the pack, rested: the least that holds it" symbol:"V"`
-	TerminalVoltage float64 `unit:"V" show:"2" help:"of the pack, under this load"`
-	Current         float64 `unit:"A" show:"3" help:"out of the pack, with the radio's" symbol:"I"`
-	Thrust          float64 `unit:"N" show:"4" help:"that the flight takes"`
-	Airspeed        float64 `unit:"m/s" show:"5" help:"along the path"`
+	TerminalVoltage float64 `unit:"V" help:"of the pack, under this load"`
+	Current         float64 `unit:"A" show:"2" help:"out of the pack, with the radio's" symbol:"I"`
+	Thrust          float64 `unit:"N" help:"that the flight takes"`
+	Airspeed        float64 `unit:"m/s" help:"along the path"`
 	Angle           float64 `unit:"deg" help:"of the path above the horizon"`
 	Speed           float64 `unit:"rpm" help:"of the propeller"`
 }

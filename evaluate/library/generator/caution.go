@@ -12,7 +12,7 @@ const (
 
 func strongMagnets(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "strong-magnets", Level: model.Danger, Standing: true,
-		Summary: "Strong magnets: keep them {0} from pacemakers and defibrillators, and away from children.",
+		Summary: "Keep strong magnets {0} from pacemakers and defibrillators, and from children.",
 		Values:  []model.Value{model.In(15, "cm")},
 		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; their dust burns; cards and drives lose what they hold.",
 		Hint:    "Slide them apart, eyes protected; never saw or grind them.",

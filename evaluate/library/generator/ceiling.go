@@ -116,7 +116,7 @@ func (in *HandChargeInput) overcharge(c *model.Cautions) {
 		Values: []model.Value{model.In(in.Generator.ceiling(in.Cadence*in.Gearing), "V"),
 			model.In(*in.Store.RatedVoltage, "V"), model.In(in.overchargeCadence()*30/math.Pi, "rpm")},
 		Why:    overchargeWhy,
-		Hint:   "Mark the stop on the voltmeter and watch it, clamp the store, or crank under {2}.",
+		Hint:   "Mark the stop and watch it, clamp the store, or crank under {2}.",
 		Source: overchargeSource})
 }
 

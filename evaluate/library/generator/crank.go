@@ -121,10 +121,10 @@ func armCaution(c *model.Cautions, power, time float64) {
 	if power <= bound*(1+1e-9) {
 		return
 	}
-	summary := "The crank takes {0}; trials of three minutes ask {1} of men, {2} of women."
+	summary := "The crank takes {0}; three-minute trials ask {1} of men, {2} of women."
 	values := []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(trialMen, "W"), model.In(trialWomen, "W")}
 	if time > 0 {
-		summary = "The crank takes {0} for {3}; trials of three minutes ask {1} of men, {2} of women."
+		summary = "The crank takes {0} for {3}; three-minute trials ask {1} of men, {2} of women."
 		values = append(values, model.In(time, "s"))
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice, Summary: summary, Values: values,
@@ -149,7 +149,7 @@ func crankTorque(c *model.Cautions, torque float64) {
 // handCranking is the standing hazard of a crank and of the arm at it.
 func handCranking(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Warning, Standing: true,
-		Summary: "Crank and gears catch hair, sleeves and fingers, and run on when the load drops.",
+		Summary: "Crank and gears catch hair, sleeves and fingers, and run on.",
 		Why:     "A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
 		Hint:    "Cover the gears, tie hair back, keep children off.",
 		Source:  "common practice; local rules on guards come first"})

@@ -91,8 +91,8 @@ func touchVoltage(c *model.Cautions, peak float64) {
 
 func spinningRotor(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "spinning-rotor", Level: model.Danger, Standing: true,
-		Summary: "A spinning rotor can throw its magnets.",
+		Summary: "A spinning rotor can throw magnets.",
 		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
-		Hint:    "Hold them by a band, prove the rotor behind a guard, and never pass the proven speed.",
+		Hint:    "Band them, prove the rotor behind a guard, never pass the proven speed.",
 		Source:  "common practice; local rules on guards come first"})
 }

@@ -103,10 +103,10 @@ func pullCaution(c *model.Cautions, pull float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger, Severity: pull,
-		Summary: "The rotors pull together with {0}: they snap shut on fingers.",
+		Summary: "The rotors pull together with {0} and snap shut on fingers.",
 		Values:  []model.Value{model.In(pull, "N")},
 		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils.",
-		Hint:    "Bring them together by jacking screws, never by hand, on a stiff plate.",
+		Hint:    "Close them by jacking screws, never by hand, on a stiff plate.",
 		Source:  "common practice; the magnets' sheet comes first"})
 }
 

@@ -26,7 +26,7 @@ type RoundWire struct {
 	OverallDiameter     float64 `unit:"mm" show:"1" help:"over the enamel"`
 	Section             float64 `unit:"mm^2" help:"bare copper"`
 	ResistancePerLength float64 `unit:"mΩ/m" show:"2" help:"at the temperature given"`
-	MassPerLength       float64 `unit:"g/m" show:"3" help:"copper alone"`
+	MassPerLength       float64 `unit:"g/m" help:"copper alone"`
 }
 
 // WireInput is what [Wire] reads.

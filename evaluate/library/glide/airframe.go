@@ -104,8 +104,8 @@ type AirframeResult struct {
 	WingLoading    float64 `unit:"g/dm^2" help:"mass over area"`
 	StallSpeed     float64 `unit:"m/s" show:"1" help:"wings level" symbol:"V_stall"`
 	GlideRatio     float64 `unit:"1" show:"2" help:"best, propeller folded, no wind"`
-	GlideSpeed     float64 `unit:"m/s" show:"3" help:"where it glides farthest"`
-	LeastSink      float64 `unit:"m/s" show:"4" help:"slowest way down"`
+	GlideSpeed     float64 `unit:"m/s" help:"where it glides farthest"`
+	LeastSink      float64 `unit:"m/s" show:"3" help:"slowest way down"`
 	LeastSinkSpeed float64 `unit:"m/s" help:"where it sinks least"`
 	Reynolds       float64 `unit:"1" help:"of the mean chord, area over span, at the best glide in air of 15 °C"`
 }

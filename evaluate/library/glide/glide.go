@@ -127,8 +127,8 @@ type GlideInput struct {
 type GlideResult struct {
 	Time        float64 `unit:"s" show:"1" help:"until touchdown" symbol:"t"`
 	Range       float64 `unit:"m" show:"2" help:"over the ground"`
-	Speed       float64 `unit:"m/s" show:"3" help:"through the air"`
-	Sink        float64 `unit:"m/s" show:"4" help:"height lost in a second"`
+	Speed       float64 `unit:"m/s" help:"through the air"`
+	Sink        float64 `unit:"m/s" show:"3" help:"height lost in a second"`
 	GroundSpeed float64 `unit:"m/s" help:"over the ground; negative when blown back"`
 	GroundRatio float64 `unit:"1" help:"range over height"`
 	BestSpeed   float64 `unit:"m/s" help:"through the air, for the longest range in this wind"`

@@ -17,9 +17,9 @@ type TurningInput struct {
 // TurningResult is what [Turning] answers.
 type TurningResult struct {
 	Radius     float64 `unit:"m" show:"1" help:"of the circle over the ground in still air"`
-	Sink       float64 `unit:"m/s" show:"2" help:"height lost in a second"`
-	Speed      float64 `unit:"m/s" show:"3" help:"through the air"`
-	StallSpeed float64 `unit:"m/s" show:"4" help:"in this turn" symbol:"V_stall"`
+	Sink       float64 `unit:"m/s" help:"height lost in a second"`
+	Speed      float64 `unit:"m/s" show:"2" help:"through the air"`
+	StallSpeed float64 `unit:"m/s" show:"3" help:"in this turn" symbol:"V_stall"`
 	LoadFactor float64 `unit:"1" help:"lift the turn asks for, over that of level flight"`
 	TurnTime   float64 `unit:"s" help:"for a full circle"`
 	HeightLost float64 `unit:"m" help:"in a full circle"`
