@@ -146,6 +146,9 @@ func (t *tool) called(c report.Call, margin string) string {
 	if c.Formula != "" {
 		text += t.out.wrap("Formula: "+visible(c.Formula), margin)
 	}
+	if c.Put != "" {
+		text += t.out.wrap("Put in: "+visible(c.Put), margin)
+	}
 	if with := valued(c.Fields); with != "" {
 		text += t.out.wrap("With "+visible(with)+".", margin)
 	}
@@ -155,11 +158,13 @@ func (t *tool) called(c report.Call, margin string) string {
 	return text
 }
 
-// valued writes names with their values.
+// valued writes names with their values, those that stand in the formula left out.
 func valued(list []report.Argument) string {
 	var parts []string
 	for _, a := range list {
-		parts = append(parts, a.Name+" "+cmp.Or(a.Shown, a.Text))
+		if !a.Put {
+			parts = append(parts, a.Name+" "+cmp.Or(a.Shown, a.Text))
+		}
 	}
 	return strings.Join(parts, ", ")
 }

@@ -74,6 +74,10 @@ func (e *explainer) called(d *program.Def, call *syntax.Call, n program.Node) (r
 				c.Fields = append(c.Fields, e.fields(name, a)...)
 			}
 		}
+		c.Put = e.put(x, c)
+		if c.Put != "" {
+			mark(c.Fields, x.Func.Doc.LetterPaths())
+		}
 	case *program.Let:
 		c.Own, c.Summary = true, sheet.Text(d.Sheet.Functions[c.Name].Stmt.Place())
 		for i, a := range x.Values {

@@ -170,7 +170,7 @@ func TestExplainDefaults(t *testing.T) {
 	}
 	step, _ := evaluate.Explain(t.Context(), sheet, nil, "store")
 	call := step.Calls[0]
-	if !strings.HasPrefix(call.Formula, "C = C1·np/ns") || call.Fields[0] != (report.Argument{Name: "cell.capacitance", Shown: "50 F"}) {
+	if !strings.HasPrefix(call.Formula, "C = C1·np/ns") || call.Fields[0] != (report.Argument{Name: "cell.capacitance", Shown: "50 F", Put: true}) {
 		t.Errorf("%+v", call)
 	}
 }
@@ -210,5 +210,25 @@ second = cells[2].mass + mass`, cells)
 		if step.Substituted != want.put || strings.Join(from, " ") != want.from {
 			t.Errorf("%s: %q from %q, want %q from %q", name, step.Substituted, from, want.put, want.from)
 		}
+	}
+}
+
+// TestPutOfCall wants what was given, what a record holds and what is a default in the
+// library's formula, and none of it told twice.
+func TestPutOfCall(t *testing.T) {
+	const text = "n = 4\nstore = pack(capacitor(50 F, 2.7 V, resistance: 16 mΩ, tolerance: 5 %), series: n)\nt = hold_up_time(store, from: 10 V, to: 5 V, current: 2 A)"
+	step, r := evaluate.Explain(t.Context(), kit.Block("notes.md", text), nil, "t")
+	kit.Clean(t, r, text)
+	call := step.Calls[0]
+	if want := "current: 12.5 F·(10 V − Vb)/(2 A), Vb = 5 V + 2 A·64 mΩ"; !strings.Contains(call.Put, want) {
+		t.Errorf("%q, want %q in it", call.Put, want)
+	}
+	for _, f := range call.Fields {
+		if f.Put != (f.Name == "store.capacitance" || f.Name == "store.resistance") {
+			t.Errorf("%+v", f)
+		}
+	}
+	if put := step.Dependencies[0].Calls[0].Put; !strings.Contains(put, "C = 50 F·1/4") {
+		t.Errorf("the default of parallel, in %q", put)
 	}
 }

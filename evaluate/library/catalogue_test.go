@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -35,6 +36,7 @@ func TestDeclarations(t *testing.T) {
 		}
 		checkHeadlines(t, f)
 		checkOverrides(t, f)
+		checkLetters(t, f)
 	}
 }
 
@@ -57,6 +59,19 @@ func isPath(params []Param, path []string) bool {
 		}
 	}
 	return false
+}
+
+// checkLetters wants each letter to stand in the formula and to be an input.
+func checkLetters(t *testing.T, f *Function) {
+	for letter, path := range f.Doc.LetterPaths() {
+		whole := regexp.MustCompile(`(^|[^\pL\d_])` + regexp.QuoteMeta(letter) + `($|[^\pL\d_])`)
+		if !whole.MatchString(f.Doc.Formula) {
+			t.Errorf("%s: no %s stands in %q", f.Name, letter, f.Doc.Formula)
+		}
+		if !isPath(f.Params, strings.Split(path, ".")) {
+			t.Errorf("%s: it has no input %s for %s", f.Name, path, letter)
+		}
+	}
 }
 
 // checkHeadlines wants the places 1, 2, … of a record's headline fields, each once.

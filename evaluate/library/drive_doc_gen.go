@@ -6,6 +6,7 @@ var docDriveActuatorDisc = Doc{
 	Summary:  "actuator_disc says what no propeller of a diameter can better.",
 	Text:     "",
 	Formula:  "T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency V/(V + v).",
+	Letters:  "P power; V airspeed; T thrust; ρ density",
 	Validity: "an upper bound, without swirl and blade drag.",
 	Source:   "momentum theory; M. S. Selig and G. K. Ananda, UIUC report AE 15-01 (2015), equation 10.",
 	Example: `ideal = actuator_disc(diameter: 8 in, power: 20 W)
@@ -16,6 +17,7 @@ var docDriveBec = Doc{
 	Summary:  "bec describes the regulator that feeds the radio from the flight pack (battery eliminator circuit).",
 	Text:     "",
 	Formula:  "least input = voltage + dropout.",
+	Letters:  "",
 	Validity: "a regulator that only lowers the voltage.",
 	Source:   "definitions.",
 	Example:  "radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)",
@@ -25,6 +27,7 @@ var docDriveBecPoint = Doc{
 	Summary:  "bec_point says what the radio gets, and what the regulator takes and wastes.",
 	Text:     "",
 	Formula:  "linear: I_in = I, heat (V_in − V)·I, and the idle current on top; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.",
+	Letters:  "",
 	Validity: "the regulator's own current, idle_current, is 0 if not given.",
 	Source:   "conservation of energy.",
 	Example: `radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)
@@ -35,6 +38,7 @@ var docDriveDrive = Doc{
 	Summary:  "drive puts motor, propeller, speed control and leads together.",
 	Text:     "",
 	Formula:  "the parts in a row; see operating_point.",
+	Letters:  "",
 	Validity: "a gear, if any, of one efficiency at every load.",
 	Source:   "definitions.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -46,6 +50,7 @@ var docDriveDriveTable = Doc{
 	Summary:  "drive_table is operating_point over the falling voltage of a pack.",
 	Text:     "",
 	Formula:  "as operating_point, at equal steps of voltage.",
+	Letters:  "",
 	Validity: "as operating_point.",
 	Source:   "as operating_point.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -58,6 +63,7 @@ var docDriveLithiumGuess = Doc{
 	Summary:  "lithium_guess is what a speed control makes of a capacitor pack that it takes for lithium cells.",
 	Text:     "",
 	Formula:  "cells = start/full cell, rounded up; cut-off = cells·cut-off of a cell; stranded (V_cut² − V_wanted²)/(V_start² − V_wanted²).",
+	Letters:  "",
 	Validity: "a control that counts cells as it is plugged in; its manual gives both voltages.",
 	Source:   "common practice, no source; the share: energy of a capacitor.",
 	Example: `guess = lithium_guess(12.5 V, cut_off: 5.5 V)
@@ -68,6 +74,7 @@ var docDriveMotor = Doc{
 	Summary:  "motor describes a motor by three numbers from the bench.",
 	Text:     "",
 	Formula:  "I = (V − ω/Kv)/R, torque (I − I0)/Kv.",
+	Letters:  "Kv Kv; R resistance; I0 idle_current",
 	Validity: "constant idle current and resistance; a hot winding has 0.39 % more resistance a kelvin. For a brushless motor the resistance is between two of its leads.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example:  "motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)",
@@ -77,6 +84,7 @@ var docDriveMotorFromRuns = Doc{
 	Summary:  "motor_from_runs finds a motor's constants from runs without a load, and its resistance from one with its propeller.",
 	Text:     "The answer serves wherever a motor is wanted.",
 	Formula:  "n = Kv·(V − I·R); Kv by least squares of all runs without a load; R so that the loaded point lies on it too.",
+	Letters:  "",
 	Validity: "constant resistance: measure while the winding is as warm as in flight. The loaded current should be several times the idle current.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example: `bench = motor_from_runs([8 V, 10 V], [0.40 A, 0.44 A], [7900 rpm, 9890 rpm], resistance: 0.25 Ω)
@@ -87,6 +95,7 @@ var docDriveMotorPoint = Doc{
 	Summary:  "motor_point says what a motor does at a voltage and current.",
 	Text:     "",
 	Formula:  "ω = Kv·(V − I·R); torque (I − I0)/Kv; best current √(V·I0/R); best efficiency (1 − √(I0·R/V))²; stall current V/R.",
+	Letters:  "Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current",
 	Validity: "constant idle current and resistance; full throttle.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -97,6 +106,7 @@ var docDriveOperatingPoint = Doc{
 	Summary:  "operating_point finds the speed at which the motor's torque is the propeller's.",
 	Text:     "",
 	Formula:  "motor current (d·(Vc − Ir·Rp) − ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle; pack current d·Im + Ir; terminal voltage Vc less the drop in the pack; torque (Im − I0)/Kv = CP·ρ·n²·D⁵/(2π), with a gear times its ratio and efficiency. Where the wind turns the propeller faster than the motor would, no current flows, and it windmills.",
+	Letters:  "",
 	Validity: "smooth motor current, or with the motor's inductance and the control's frequency that of part_throttle; a speed control that feeds nothing back (no active braking).",
 	Source:   "the first-order model of a d.c. motor, textbooks; R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -110,6 +120,7 @@ var docDrivePartThrottle = Doc{
 	Summary:  "part_throttle is the current of a motor whose speed control switches: its mean, what the pack gives, and what heats it.",
 	Text:     "",
 	Formula:  "on, i runs to (V − E)/R, off, through the diode, to −E/R and no further than 0, both by exp(−t·R/L); periodic. Means over one period in closed form; V·I_pack = E·I + R·mean square.",
+	Letters:  "",
 	Validity: "a brushed motor with a diode, or a brushless control without active freewheeling; switches and diode without a drop of their own; a capacitor at the input that smooths the pack's current.",
 	Source:   "the step-down chopper with a back voltage, power electronics textbooks.",
 	Example: `half = part_throttle(6 V, emf: 3 V, resistance: 1 Ω, inductance: 30 uH, frequency: 8 kHz, current: 1.2 A)
@@ -120,6 +131,7 @@ var docDrivePitchSpeed = Doc{
 	Summary:  "pitch_speed is the airspeed at which a propeller would screw itself through the air without slip.",
 	Text:     "",
 	Formula:  "V = pitch·n, n in turns a second.",
+	Letters:  "pitch pitch",
 	Validity: "a guide for choosing a pitch, such as twice to three times the stall speed. Real propellers still pull at it: published slow-flyer rows end at 1.38 times the marked pitch.",
 	Source:   "definition of geometric pitch; the rows: UIUC Propeller Database vol. 1.",
 	Example:  "V_pitch [m/s] = pitch_speed(4.7 in, 6500 rpm)",
@@ -129,6 +141,7 @@ var docDrivePropeller = Doc{
 	Summary:  "propeller describes a propeller by two coefficients, or by what was measured of it.",
 	Text:     "Measured rows of J, CT and CP are better than the coefficients, and are interpolated but never extrapolated. Small propellers pull better as they turn faster: rows that name their speed are interpolated by it too, and beyond the runs the nearest serves. A zero_thrust_J from the pitch carries the scatter of published propellers into what is worked from it.",
 	Formula:  "x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), to x = 1.2; J0 = 0.166 + 0.901·pitch/diameter, standard deviation 10 %, if not given; figure of merit CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π).",
+	Letters:  "CT0 CT0; CP0 CP0; J0 zero_thrust_J; pitch pitch; diameter diameter",
 	Validity: "two blades of 2 in to 12 in; with the true J0 the thrust of a measured one lies −20 % to +9 % from the curves (10 % to 90 % of 203), more with one from the pitch.",
 	Source:   "UIUC Propeller Database vols. 1 to 3; J. B. Brandt and M. S. Selig, AIAA 2011-1255; coefficients as in R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151; held propeller: D. P. Raymer, Aircraft Design (from memory).",
 	Example:  "prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)",
@@ -138,6 +151,7 @@ var docDrivePropellerPoint = Doc{
 	Summary:  "propeller_point says what a propeller pulls and takes at a speed.",
 	Text:     "",
 	Formula:  "T = CT·ρ·n²·D⁴, P = CP·ρ·n³·D⁵, Q = P/(2πn), n in turns a second; efficiency J·CT/CP; tip √((π·n·D)² + V²).",
+	Letters:  "",
 	Validity: "air along the shaft; tip below about half the speed of sound; past zero thrust as propeller says.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
 	Example: `prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
@@ -149,6 +163,7 @@ var docDrivePropellerRow = Doc{
 	Summary:  "propeller_row is one measured point of a propeller, where no table of them is at hand.",
 	Text:     "",
 	Formula:  "J = V/(n·D), CT = T/(ρ·n²·D⁴), CP = P/(ρ·n³·D⁵), n in turns a second.",
+	Letters:  "",
 	Validity: "at the speed it was measured at.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
 	Example:  "prop = propeller(diameter: 254 mm, data: [propeller_row(0, 0.1237, 0.0500), propeller_row(0.487, 0.0425, 0.0334)])",
@@ -158,6 +173,7 @@ var docDriveSpeedControl = Doc{
 	Summary:  "speed_control describes the switch between pack and motor.",
 	Text:     "",
 	Formula:  "a resistance in the motor's path, and two voltages.",
+	Letters:  "",
 	Validity: "losses of switching are left out; they are small at the voltages of a capacitor pack.",
 	Source:   "common practice.",
 	Example:  "control = speed_control(resistance: 20 mΩ, cut_off: 5.5 V)",
@@ -167,6 +183,7 @@ var docDriveStaticCoefficients = Doc{
 	Summary:  "static_coefficients finds a propeller's coefficients from runs that stand still: thrust on the scales, speed, and power or current.",
 	Text:     "",
 	Formula:  "CT0 = T/(ρ·n²·D⁴), CP0 = P/(ρ·n³·D⁵), n in turns a second, means over all runs; P = (I − I0)·2π·n/Kv where currents are given; u = s/√runs.",
+	Letters:  "",
 	Validity: "clear air before and behind the propeller, at the speeds flown: small propellers pull better as they turn faster.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8; JCGM 100:2008, 4.2.",
 	Example: `bench = static_coefficients(254 mm, [4029 rpm, 5147 rpm], [2.66 N, 4.64 N], power: [18.3 W, 40.9 W])
@@ -177,6 +194,7 @@ var docDriveWindmilling = Doc{
 	Summary:  "windmilling reports whether the wind turns a propeller against its motor in the glide, and what it drags.",
 	Text:     "",
 	Formula:  "CP·ρ·n²·D⁵/(2π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π); held by the motor where no speed answers.",
+	Letters:  "",
 	Validity: "a motor without current, brake off; an estimate, which measured rows of negative CT and CP better. At a fine pitch the drag of a propeller that spins freely may be half as much again.",
 	Source:   "UIUC Propeller Database vol. 1 for the curves; D. P. Raymer, Aircraft Design, for the stopped propeller (from memory); its torque: a force square to the blade (derived).",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)

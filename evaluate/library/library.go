@@ -11,6 +11,7 @@ package library
 
 import (
 	"context"
+	"strings"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/units"
@@ -57,6 +58,7 @@ type Doc struct {
 	Summary  string // the first sentence
 	Text     string // what else stands before the labels
 	Formula  string
+	Letters  string // what those of the formula are: "C1 cell.capacitance; np parallel"
 	Validity string
 	Source   string
 	Example  string // a working block's text
@@ -75,6 +77,18 @@ const (
 	RecordOf             // a record
 	Table                // a table: Rows
 )
+
+// LetterPaths are the inputs, and the fields in them, that the letters of the formula
+// stand for: "C1" for "cell.capacitance".
+func (d *Doc) LetterPaths() map[string]string {
+	paths := map[string]string{}
+	for part := range strings.SplitSeq(d.Letters, ";") {
+		if letter, path, ok := strings.Cut(strings.TrimSpace(part), " "); ok {
+			paths[letter] = path
+		}
+	}
+	return paths
+}
 
 // A Shape is the type of a parameter, field or result.
 type Shape struct {

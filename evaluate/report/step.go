@@ -24,6 +24,7 @@ type Call struct {
 	Summary   string // of the library: its first sentence; of the builder's own: the line
 	Own       bool
 	Formula   string // of the library; empty where it gives none
+	Put       string // that with the values put in, as far as it names them; empty for none
 	Arguments []Argument
 	Fields    []Argument // what it reads of records: "store.capacitance", with its value
 	Defaults  []Argument // that nobody gave, and that bear on what it comes to
@@ -34,4 +35,5 @@ type Argument struct {
 	Name  string
 	Text  string // as written
 	Shown string // its value; empty where that is no single one, or as written
+	Put   bool   // its value stands in the call's formula
 }

@@ -35,6 +35,7 @@ type Called struct {
 	Says      string     `json:"says"`
 	Arguments []Argument `json:"arguments"`
 	Formula   string     `json:"formula"`  // of the library
+	Put       string     `json:"put"`      // the values put in, as far as it names them
 	Fields    []Argument `json:"fields"`   // that it reads of records
 	Defaults  []Argument `json:"defaults"` // that nobody gave, and that bear on the result
 }
@@ -56,7 +57,7 @@ func (f former) step(s *report.Step) Step {
 	out := Step{Name: s.Name, Path: f.other(s.Path), Shown: s.Shown, Formula: s.Formula, Put: s.Substituted, Given: s.Given, Where: s.Where, Note: s.Note,
 		Waits: s.Waits, Error: s.Fault, Above: s.Above, Calls: []Called{}, From: []Step{}}
 	for _, c := range s.Calls {
-		out.Calls = append(out.Calls, Called{c.Name, c.Own, c.Summary, arguments(c.Arguments), c.Formula, arguments(c.Fields), arguments(c.Defaults)})
+		out.Calls = append(out.Calls, Called{c.Name, c.Own, c.Summary, arguments(c.Arguments), c.Formula, c.Put, arguments(c.Fields), arguments(c.Defaults)})
 	}
 	for _, from := range s.Dependencies {
 		out.From = append(out.From, f.step(from))
@@ -67,7 +68,7 @@ func (f former) step(s *report.Step) Step {
 func arguments(list []report.Argument) []Argument {
 	out := []Argument{}
 	for _, a := range list {
-		out = append(out, Argument(a))
+		out = append(out, Argument{a.Name, a.Text, a.Shown})
 	}
 	return out
 }

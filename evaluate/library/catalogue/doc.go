@@ -7,7 +7,7 @@ import (
 )
 
 // A doc is a doc comment, taken apart at its labels.
-type doc struct{ summary, text, formula, validity, source, example string }
+type doc struct{ summary, text, formula, letters, validity, source, example string }
 
 // or fills what d lacks of the labels from other.
 func (d doc) or(other doc) doc {
@@ -15,7 +15,7 @@ func (d doc) or(other doc) doc {
 		to   *string
 		from string
 	}{
-		{&d.formula, other.formula}, {&d.validity, other.validity},
+		{&d.formula, other.formula}, {&d.letters, other.letters}, {&d.validity, other.validity},
 		{&d.source, other.source}, {&d.example, other.example},
 	} {
 		if *f.to == "" {
@@ -26,7 +26,7 @@ func (d doc) or(other doc) doc {
 }
 
 // labels are what begins a line that starts another part.
-var labels = []string{"Formula", "Validity", "Source", "Example"}
+var labels = []string{"Formula", "Letters", "Validity", "Source", "Example"}
 
 // takeApart parts a comment's text at its labels. Its function is named in the
 // language's way.
@@ -41,6 +41,7 @@ func takeApart(comment, goName, name string) doc {
 		summary:  summary,
 		text:     strings.TrimSpace(text[len(summary):]),
 		formula:  prose(parts["Formula"]),
+		letters:  strings.TrimSuffix(prose(parts["Letters"]), "."),
 		validity: prose(parts["Validity"]),
 		source:   prose(parts["Source"]),
 		example:  strings.Join(dedent(parts["Example"]), "\n"),

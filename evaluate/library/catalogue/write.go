@@ -155,8 +155,8 @@ func (w *writer) entry(f function) string {
 // documentation is the variable that holds a function's doc comment.
 func documentation(f function) string {
 	d := f.doc
-	return fmt.Sprintf("var %s = Doc{\nSummary: %s,\nText: %s,\nFormula: %s,\nValidity: %s,\nSource: %s,\nExample: %s,\n}\n\n",
-		nameOf("doc", f), quote(d.summary), quote(d.text), quote(d.formula), quote(d.validity), quote(d.source), quote(d.example))
+	return fmt.Sprintf("var %s = Doc{\nSummary: %s,\nText: %s,\nFormula: %s,\nLetters: %s,\nValidity: %s,\nSource: %s,\nExample: %s,\n}\n\n",
+		nameOf("doc", f), quote(d.summary), quote(d.text), quote(d.formula), quote(d.letters), quote(d.validity), quote(d.source), quote(d.example))
 }
 
 // quote writes a text as Go does, raw where that reads better.

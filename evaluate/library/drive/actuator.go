@@ -29,6 +29,8 @@ type ActuatorDiscResult struct {
 //
 // Formula: T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency V/(V + v).
 //
+// Letters: P power; V airspeed; T thrust; ρ density.
+//
 // Validity: an upper bound, without swirl and blade drag.
 //
 // Source: momentum theory; M. S. Selig and G. K. Ananda, UIUC report AE 15-01 (2015), equation 10.

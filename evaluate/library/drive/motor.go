@@ -43,6 +43,8 @@ type MotorResult struct {
 //
 // Formula: I = (V − ω/Kv)/R, torque (I − I0)/Kv.
 //
+// Letters: Kv Kv; R resistance; I0 idle_current.
+//
 // Validity: constant idle current and resistance; a hot winding has 0.39 % more resistance a kelvin. For a brushless motor the resistance is between two of its leads.
 //
 // Source: the first-order model of a d.c. motor, textbooks.
@@ -82,6 +84,8 @@ type MotorPointResult struct {
 // MotorPoint says what a motor does at a voltage and current.
 //
 // Formula: ω = Kv·(V − I·R); torque (I − I0)/Kv; best current √(V·I0/R); best efficiency (1 − √(I0·R/V))²; stall current V/R.
+//
+// Letters: Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current.
 //
 // Validity: constant idle current and resistance; full throttle.
 //

@@ -22,6 +22,8 @@ type PitchSpeedResult struct {
 //
 // Formula: V = pitch·n, n in turns a second.
 //
+// Letters: pitch pitch.
+//
 // Validity: a guide for choosing a pitch, such as twice to three times the
 // stall speed. Real propellers still pull at it: published slow-flyer rows end
 // at 1.38 times the marked pitch.

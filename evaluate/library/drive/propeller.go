@@ -29,6 +29,8 @@ type PropellerResult struct {
 //
 // Formula: x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), to x = 1.2; J0 = 0.166 + 0.901·pitch/diameter, standard deviation 10 %, if not given; figure of merit CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π).
 //
+// Letters: CT0 CT0; CP0 CP0; J0 zero_thrust_J; pitch pitch; diameter diameter.
+//
 // Validity: two blades of 2 in to 12 in; with the true J0 the thrust of a measured one lies −20 % to +9 % from the curves (10 % to 90 % of 203), more with one from the pitch.
 //
 // Source: UIUC Propeller Database vols. 1 to 3; J. B. Brandt and M. S. Selig, AIAA 2011-1255; coefficients as in R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151; held propeller: D. P. Raymer, Aircraft Design (from memory).

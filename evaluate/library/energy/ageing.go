@@ -28,6 +28,8 @@ type LifeFactorResult struct {
 //
 // Formula: 2^((T0 − T)/ΔT) · 2^((V0 − V)/ΔV).
 //
+// Letters: T0 rated_temperature; T temperature; V0 rated_voltage; V voltage; ΔT temperature_step; ΔV voltage_step.
+//
 // Validity: a rule of thumb within the ratings; end of life is commonly 20 % to 30 % less capacitance or twice the resistance.
 //
 // Source: makers' guides, from memory; they disagree on the voltage step, hence it is asked for.

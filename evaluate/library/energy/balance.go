@@ -80,6 +80,8 @@ type BalanceResistorResult struct {
 //
 // Formula: R = n·ΔV/((n−1)·ΔI); loss V²/R; τ = R·C; half-time τ·ln 2.
 //
+// Letters: n series; ΔV deviation; ΔI leakage_difference.
+//
 // Validity: one cell leaks more by ΔI than all others, constant currents, steady state.
 //
 // Source: follows from Vk = V/n + R·(mean leakage − Ik); IEC 60063, from memory.
@@ -154,6 +156,8 @@ type ClampResult struct {
 // source which goes on cranking when the cell is full.
 //
 // Formula: P = V·I; ΔT = P·R_th.
+//
+// Letters: V voltage; I current; R_th thermal_resistance.
 //
 // Validity: steady state; all of the source's current goes through the clamp.
 //

@@ -26,6 +26,8 @@ type CapacitanceByDischargeResult struct {
 //
 // Formula: C = I·t/(U1 − U2).
 //
+// Letters: I current; t time; U1 from; U2 to.
+//
 // Validity: charged at the rated voltage for 30 min before; a higher current reads lower.
 //
 // Source: IEC 62391-1, constant-current method; that a higher current reads lower: PMC7153758.
@@ -56,6 +58,8 @@ type ResistanceByStepResult struct {
 //
 // Formula: R = ΔU/I.
 //
+// Letters: ΔU step; I current.
+//
 // Validity: the step to the straight part carried back, not to the first sample, which reads low.
 //
 // Source: IEC 62391-1, direct-current method.
@@ -85,6 +89,8 @@ type CurrentFromSlopeResult struct {
 // the radio of a resting model draws, without an ammeter.
 //
 // Formula: I = C·dV/dt.
+//
+// Letters: C capacitance.
 //
 // Validity: constant capacitance, some minutes after a charge.
 //
@@ -118,6 +124,8 @@ type LeakageFromRestResult struct {
 // LeakageFromRest is the leak of a store from two readings at rest.
 //
 // Formula: I = C·(Va − Vb)/t; R = t/(C·ln(Va/Vb)).
+//
+// Letters: C capacitance; Va from; Vb to; t time.
 //
 // Validity: readings with a meter of 1 MΩ or more, long after the charge.
 //
@@ -175,6 +183,8 @@ type MeasuringCurrentsResult struct {
 // which 95 % of the energy passes either way.
 //
 // Formula: charge U/(38·R), discharge U/(40·R).
+//
+// Letters: U rated_voltage; R resistance.
 //
 // Validity: double-layer cells made for power; those for backup are measured with less.
 //

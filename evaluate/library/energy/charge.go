@@ -22,6 +22,8 @@ type ChargingEfficiencyResult struct {
 //
 // Formula: (V1 + V2)/(2·Vs).
 //
+// Letters: V1 from; V2 to; Vs source.
+//
 // Validity: constant capacitance, nothing but resistance between supply and store.
 //
 // Source: textbook; from empty to the supply's voltage it is one half.
@@ -60,6 +62,8 @@ type SteadyChargeEfficiencyResult struct {
 //
 // Formula: 1/(1 + 2·R·C/t).
 //
+// Letters: R store.resistance; C store.capacitance; t time.
+//
 // Validity: constant capacitance and resistance.
 //
 // Source: textbook: loss I²·R·t against C·V²/2, V = I·t/C.
@@ -95,6 +99,8 @@ type JoinedCapacitorsResult struct {
 // parallel at different voltages.
 //
 // Formula: V = (C1·V1 + C2·V2)/(C1 + C2); lost C1·C2/(C1 + C2)·(V1 − V2)²/2.
+//
+// Letters: C1 first_capacitance; V1 first_voltage; C2 second_capacitance; V2 second_voltage.
 //
 // Validity: whatever the resistance of the joint; a small one makes a hard spark.
 //

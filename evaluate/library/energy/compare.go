@@ -27,6 +27,8 @@ type BatteryResult struct {
 //
 // Formula: E = Q·V.
 //
+// Letters: Q capacity; V voltage.
+//
 // Validity: nominal; less at high current or in the cold.
 //
 // Source: definition.
@@ -69,6 +71,8 @@ type RubberResult struct {
 // Rubber is what a strip of rubber gives back when it is wound full.
 //
 // Formula: E = m·e.
+//
+// Letters: m mass; e specific_energy.
 //
 // Validity: fresh strip, stretched as it is wound; the default is the low end of what is quoted.
 //
@@ -176,6 +180,8 @@ type RaisedWeightResult struct {
 // RaisedWeight is what a lifted weight holds, for comparison.
 //
 // Formula: E = m·g·h.
+//
+// Letters: m mass; h height.
 //
 // Validity: near the ground, standard gravity.
 //

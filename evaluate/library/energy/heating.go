@@ -32,6 +32,8 @@ type CellHeatingResult struct {
 //
 // Formula: P = I²·R; adiabatic P·t/(m·c); steady P·R_th; both P·R_th·(1 − e^(−t/(m·c·R_th))); steady current √(ΔT/(R·R_th)); life factor 2^(−ΔT/10 K).
 //
+// Letters: I current; R store.resistance; t time; m store.mass; c heat_capacity; R_th store.thermal_resistance; ΔT allowed_rise.
+//
 // Validity: one temperature for all cells; constant resistance.
 //
 // Source: definitions; makers commonly allow 10 K to 15 K (common practice); the heat capacity is from memory.

@@ -17,6 +17,8 @@ type StoredEnergyResult struct {
 //
 // Formula: E = C·V²/2.
 //
+// Letters: C capacitance; V voltage.
+//
 // Validity: constant capacitance; a double-layer cell holds somewhat more, since its capacitance rises with its voltage.
 //
 // Source: definition.
@@ -47,6 +49,8 @@ type UsableEnergyResult struct {
 // loss in its own resistance included.
 //
 // Formula: E = C·(Va² − Vb²)/2.
+//
+// Letters: C capacitance; Va from; Vb to.
 //
 // Validity: constant capacitance.
 //

@@ -29,7 +29,9 @@ type HoldUpTimeResult struct {
 // store's resistance no longer lets through ends early, at the collapse, and
 // says so.
 //
-// Formula: current: C·(Va − Vb)/I, Vb = to + I·R; load: (R + Rl)·C·ln(Va/Vb), Vb = to·(R + Rl)/Rl; power: C/(2·P)·[u²/2 + (u·√(u²−a²) − a²·ln(u + √(u²−a²)))/2] from Vb to Va, a² = 4·P·R, Vb = to + P·R/to, at least a.
+// Formula: current: C·(Va − Vb)/I, Vb = Ve + I·R; load: (R + Rl)·C·ln(Va/Vb), Vb = Ve·(R + Rl)/Rl; power: C/(2·P)·[u²/2 + (u·√(u²−a²) − a²·ln(u + √(u²−a²)))/2] from Vb to Va, a² = 4·P·R, Vb = Ve + P·R/Ve, at least a.
+//
+// Letters: C store.capacitance; R store.resistance; Va from; Ve to; I current; Rl load; P power.
 //
 // Validity: constant resistance; leakage neglected. With a capacitance_slope C is C0 + k·V within the integrals; with a slow branch the two are stepped together.
 //

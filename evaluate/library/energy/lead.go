@@ -47,6 +47,8 @@ type LeadResult struct {
 //
 // Formula: R = ρ·l·n/A; ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58 Ω·mm²/m; melting 80.0 A·(d/mm)^1.5, d the diameter of the whole section.
 //
+// Letters: l length; n runs; T temperature.
+//
 // Validity: −50 °C to 150 °C; the melting current is for a long bare wire in still air.
 //
 // Source: IEC 60028; W. H. Preece, Proc. Royal Soc. 1884 to 1888.
@@ -125,6 +127,8 @@ type FuseResult struct {
 // Fuse is the window in which the rating of a fuse must lie.
 //
 // Formula: from 1.25·I_peak to 0.5·I_melting of the lead.
+//
+// Letters: I_peak peak_current; I_melting fusing_current.
 //
 // Validity: a fuse near room temperature; the maker's curve of time and current decides.
 //

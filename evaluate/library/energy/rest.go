@@ -26,6 +26,8 @@ type SelfDischargeResult struct {
 //
 // Formula: resistance: V·e^(−t/(R·C)); current: V − I·t/C, not below zero.
 //
+// Letters: V voltage; t time; R resistance; C capacitance; I current.
+//
 // Validity: real cells redistribute their charge first, which looks like a fast leak, and leak slowly afterwards.
 //
 // Source: textbook.
@@ -128,6 +130,8 @@ type SafeDischargeResult struct {
 // SafeDischarge is how a resistor empties a store before work on it.
 //
 // Formula: t = R·C·ln(V/to); peak power V²/R; heat C·(V² − to²)/2.
+//
+// Letters: R resistance; C capacitance; V voltage; to to.
 //
 // Validity: constant capacitance; the last tenths of a volt come back, since charge from the depth of the electrodes follows.
 //

@@ -23,6 +23,8 @@ type WorstCellVoltageResult struct {
 //
 // Formula: V·(1/(1−d)) / (1/(1−d) + (ns−1)/(1+d)), d the tolerance.
 //
+// Letters: V voltage; d store.tolerance; ns store.series.
+//
 // Validity: charged from empty, so that every row takes the same charge; leakage neglected.
 //
 // Source: a series string splits as V·(1/Ci)/Σ(1/Cj), textbook.

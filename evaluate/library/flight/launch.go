@@ -31,6 +31,8 @@ type HandLaunchResult struct {
 //
 // Formula: airspeed = throw + headwind, wanted at least 1.2·V_stall.
 //
+// Letters: throw throw_speed; headwind headwind.
+//
 // Validity: a level throw; the margin is a rule of thumb.
 //
 // Source: common practice.

@@ -56,6 +56,8 @@ type LevelFlightResult struct {
 //
 // Formula: CL = 2W/(ρ·V²·S); D = ρ·V²·S·CD/2; P = D·V; climb (P_thrust − D·V)/W.
 //
+// Letters: V speed.
+//
 // Validity: attached flow; the climb for paths up to about 15°.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6.

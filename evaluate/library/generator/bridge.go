@@ -120,6 +120,8 @@ type BridgeResult struct {
 // With a reactance i is a sine and an exponential between the angles at which diodes
 // change, the integrals in closed form
 //
+// Letters: E emf; R resistance; V voltage; Vd diode_drop.
+//
 // Validity: a diode drop that does not depend on the current; P − X·I is the loss
 // in the resistance.
 //

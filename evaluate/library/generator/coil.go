@@ -60,6 +60,8 @@ type CoilResult struct {
 // turns that fit = floor(kf·leg·height/A), kf of hand winding 0.4 to 0.6;
 // L = 0.8 µH/in·a²N²/(6a + 9b + 10c), a mean radius, b height, c leg
 //
+// Letters: N turns; opening opening; leg leg.
+//
 // Validity: the inductance of a round coil is good to about 1 % when a, b and c are
 // alike, to a few per cent else; other shapes take the round one of the same mean turn.
 //

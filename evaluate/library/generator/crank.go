@@ -31,6 +31,8 @@ type CrankLoadResult struct {
 //
 // Formula: T = P/ω; F = T/r; the peak is so many times the mean as the torque pulses
 //
+// Letters: P power; r length.
+//
 // Validity: a rigid drive; gears, a heavy rotor and the arm itself take the
 // edge off a pulse, and a real arm pushes unevenly besides.
 //
@@ -75,6 +77,8 @@ type ArmEnduranceResult struct {
 // time: what it sustains, and a store of work that is spent above it.
 //
 // Formula: P = CP + W′/t; W′ = (P1 − P2)/(1/t1 − 1/t2), CP = P1 − W′/t1
+//
+// Letters: P1 short_power; t1 short_time; P2 long_power; t2 long_time; t time.
 //
 // Validity: times of about one to ten minutes, between those of the trials or near them;
 // all out, which is no way to charge: plan with two thirds of it. Two-armed

@@ -26,6 +26,8 @@ type DiodeVoltageResult struct {
 //
 // Formula: V = n·kT/q·ln(1 + I/Is) + I·R
 //
+// Letters: I current; Is saturation; n emission; R resistance.
+//
 // Validity: forward; silicon shows 0.6 V to 0.8 V at its working current,
 // Schottky diodes 0.2 V to 0.5 V.
 //

@@ -34,6 +34,8 @@ type OpenCircuitVoltageResult struct {
 // Formula: peak = coils·N·kw·p·ω·Φ; rms = peak/√2; f = p·ω/(2π); with a field
 // in place of a flux Φ = (2/π)·B·A
 //
+// Letters: coils coils; N turns; p pole_pairs; ω rotation; Φ flux; B field; A area; kw winding_factor.
+//
 // Validity: a sinusoidal voltage. The quick flux takes the field to follow a
 // sine over each magnet and the turn to embrace a whole one: good to about 20 %,
 // mostly high. Spin one coil and measure it.

@@ -73,6 +73,8 @@ type PlanetaryGearResult struct {
 //
 // Formula: ratio = 1 + Z_ring/Z_sun
 //
+// Letters: Z_ring ring; Z_sun sun.
+//
 // Validity: whole teeth, Z_ring − Z_sun even, so that a planet fits between; planets
 // evenly spaced want a number that divides Z_ring + Z_sun.
 //

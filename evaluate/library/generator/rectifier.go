@@ -112,6 +112,8 @@ type BlockingDiodeResult struct {
 //
 // Formula: back current (V − E)/R of a brushed machine, none behind a bridge
 //
+// Letters: V voltage; E emf; R resistance.
+//
 // Validity: steady, at the rotation given; a free rotor speeds up until E nears V.
 //
 // Source: textbook

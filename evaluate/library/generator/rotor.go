@@ -133,6 +133,8 @@ type MagnetHoldResult struct {
 //
 // Formula: F = m·ω²·r; τ = F/A; safe ω = √(strength·A/(safety·m·r))
 //
+// Letters: m mass; r radius; A area; strength strength; safety safety.
+//
 // Validity: glue alone, its strength much below the maker's sheet for lack of
 // a clean surface and with age; a band or ring should hold the magnets besides.
 //

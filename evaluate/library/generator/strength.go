@@ -31,6 +31,8 @@ type CrankArmResult struct {
 // Formula: σ = F·L/(b·h²/6); τ = 4.8·F·a/(h·b²), h the longer side; both together √(σ² + 3·τ²);
 // bending F·L³/(3·E·b·h³/12)
 //
+// Letters: F force; L length; b width; h depth; E modulus; a overhang.
+//
 // Validity: a straight solid arm, no notch at the axle (a sharp corner doubles it); prints
 // count across their layers where those lie across the arm. The twist is that of a square
 // section, 4.8, which is high for longer ones.
@@ -119,6 +121,8 @@ var lewis = [][2]float64{{12, 0.245}, {13, 0.261}, {14, 0.277}, {15, 0.290}, {16
 // GearTeeth is the bending stress in the teeth of a spur wheel.
 //
 // Formula: F = 2·T/(m·Z); σ = K·F/(b·m·Y), Y Lewis's form factor of 20° full-depth teeth
+//
+// Letters: T torque; m module; Z teeth; b width; K dynamic.
 //
 // Validity: 12 teeth and more, one pair of teeth bears all; bending only: steel wears and
 // plastics melt at the flank first when they run long.

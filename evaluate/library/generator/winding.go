@@ -225,6 +225,8 @@ type WindingFactorResult struct {
 //
 // Formula: kw = kd·sin(π·poles/(2·slots))
 //
+// Letters: poles poles; slots slots.
+//
 // Validity: the fundamental; slotted machines only (coils between magnets
 // without iron have their pitch in the flux).
 //

@@ -47,6 +47,8 @@ type WireResult struct{ RoundWire }
 // Formula: A = π·d²/4; R/l = ρ20·(1 + α20·(T − 20 °C))/A; m/l = 8890 kg/m³·A;
 // ρ20 = 1/58 Ω·mm²/m, α20 = 0.00393 K^-1
 //
+// Letters: d diameter; T temperature.
+//
 // Validity: annealed solid copper, about -50 °C to 150 °C, direct current or
 // low frequency; stranded wire has about 2 % more.
 //
@@ -90,6 +92,8 @@ type AwgInput struct {
 // Awg is round copper wire of an American wire gauge number.
 //
 // Formula: d = 0.127 mm·92^((36 − n)/39), unrounded; then as for wire by its diameter
+//
+// Letters: n gauge.
 //
 // Validity: 4/0 (n = -3) to 50. Tables that round the diameter to a tenth of a
 // mil differ by up to 0.2 %.

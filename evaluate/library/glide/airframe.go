@@ -118,6 +118,8 @@ type AirframeResult struct {
 //
 // Formula: AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max. With friction_share s: CD0·(1 − s + s·(V/V_ref)^−m), m = 1/2 laminar, 1/5 turbulent, V that of level flight.
 //
+// Letters: b span; S area; e oswald; CD0 CD0; CL_max CL_max; ρ density; s friction_share.
+//
 // Validity: attached flow; CD0, e and CL_max change with the Reynolds number below about 1e5, of which friction_share works the first.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6; friction: H. Blasius' and L. Prandtl's plates, chapter 4.
@@ -157,6 +159,8 @@ type PropellerDragResult struct {
 // or less at a coarse one: measure it with timed glides.
 //
 // Formula: D/q = 0.8·σ·A, A = π·D²/4.
+//
+// Letters: σ solidity; D diameter.
 //
 // Validity: an estimate for a stopped propeller; a folded one is near 0.
 //

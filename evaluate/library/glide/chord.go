@@ -109,6 +109,8 @@ type ReynoldsResult struct {
 //
 // Formula: Re = ρ·V·c/μ.
 //
+// Letters: ρ density; V speed; c chord; μ viscosity.
+//
 // Validity: any; below about 1e5 a section's drag and largest lift depend strongly on it.
 //
 // Source: definition; air of the U.S. Standard Atmosphere 1976 at sea level if not given.
@@ -139,6 +141,8 @@ type LiftSlopeResult struct {
 // LiftSlope is how fast the lift coefficient of a wing of finite span rises with its angle.
 //
 // Formula: a = a0/(1 + a0/(π·e·AR)).
+//
+// Letters: a0 section_slope; e efficiency; AR aspect_ratio.
 //
 // Validity: straight wings of aspect ratio above about 4, attached flow.
 //

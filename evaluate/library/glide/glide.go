@@ -144,6 +144,8 @@ type GlideResult struct {
 //
 // Formula: t = h/(V·sin γ), range = (V·cos γ + wind)·t; best speed where (CL + u·r^¾)/CD is largest, r = CL² + CD², u = wind/√(2W/ρS), held at CL_max.
 //
+// Letters: h height; wind wind.
+//
 // Validity: steady glide in steady wind, no rising or sinking air; the last flare and the speed it starts with are left out.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6; the wind by the tangent to the speed polar.

@@ -26,6 +26,8 @@ type TailVolumeResult struct {
 //
 // Formula: V = S_tail·arm/(S_wing·chord), or with the span.
 //
+// Letters: S_tail area; arm arm; S_wing wing_area; chord chord.
+//
 // Validity: the arm from quarter chord to quarter chord, as model builders take it; textbooks take it from the centre of gravity. Usual: 0.3 to 0.7 for a tailplane, 0.02 to 0.06 for a fin.
 //
 // Source: definition; J. D. Anderson, Introduction to Flight, chapter 7. The usual ranges: common practice.
@@ -147,6 +149,8 @@ const leastMargin = 0.05
 // StaticMargin is how far the centre of gravity lies before the neutral point.
 //
 // Formula: margin = hn − h.
+//
+// Letters: hn neutral_point; h centre.
 //
 // Validity: as the neutral point's; 5 % to 15 % is usual for a model glider.
 //

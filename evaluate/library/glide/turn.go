@@ -30,6 +30,8 @@ type TurningResult struct {
 //
 // Formula: n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall as V at CL_max. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).
 //
+// Letters: φ bank.
+//
 // Validity: steady, coordinated turn at one lift coefficient, still air; exact in the path's angle. The inner wing of a tight turn flies slower and stalls earlier than this says.
 //
 // Source: J. D. Anderson, Introduction to Flight, chapter 6.
