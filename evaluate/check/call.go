@@ -40,7 +40,11 @@ type binding struct {
 
 func (c *checker) library(x *syntax.Call, f *library.Function) program.Node {
 	b := &binding{checker: c, call: x, fn: f, nodes: make([]program.Node, len(f.Params)), from: make([]syntax.Expr, len(f.Params)), dims: map[string]program.Quantity{}}
-	if !b.bind() || !b.complete() {
+	if !b.bind() {
+		b.others()
+		return nil
+	}
+	if !b.complete() {
 		return nil
 	}
 	args := make([]program.Node, len(f.Params))
@@ -61,6 +65,16 @@ func (c *checker) library(x *syntax.Call, f *library.Function) program.Node {
 		t = program.List{Elem: t}
 	}
 	return c.uncertainCall(x, &program.Call{Typed: typed(x.Span, t), Func: f, Args: args, Each: b.each})
+}
+
+// others looks at the arguments that can be, where one cannot: what is wrong with them
+// is said at once, and not after that one is mended.
+func (b *binding) others() {
+	for i := range b.fn.Params {
+		if p := &b.fn.Params[i]; b.nodes[i] != nil && p.Shape.Dim == "" && p.Shape.Elem == nil {
+			b.fit(p, b.nodes[i], b.from[i])
+		}
+	}
 }
 
 // defaultsFit refuses a default that is a pure number where the other arguments

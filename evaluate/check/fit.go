@@ -100,7 +100,11 @@ func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) 
 		return false
 	}
 	if q.Dim != want.Dim {
-		b.say(message.Diagnostic{Span: e.Place(), Summary: b.subject(p) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())})
+		d := message.Diagnostic{Span: e.Place(), Summary: b.subject(p) + " wants " + want.String() + ", this is " + q.String(), Hint: cmp.Or(b.factorHint(e, q, want, nil), b.signatureHint())}
+		if q.Dim.IsNumber() {
+			b.bare(&d, p.Shape.Unit.String(), e)
+		}
+		b.say(d)
 		return false
 	}
 	if !program.MarksAgree(q.Mark, want.Mark) {
@@ -108,6 +112,20 @@ func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) 
 		return false
 	}
 	return true
+}
+
+// bare says how a number without a unit is written, here or at its own line.
+func (b *binding) bare(d *message.Diagnostic, unit string, e syntax.Expr) {
+	if n, ok := e.(*syntax.Number); ok && n.Unit == nil {
+		d.Hint = "write " + message.Quote(n.Text+" "+unit)
+		return
+	}
+	def, n := b.bareInput(e)
+	if def == nil || n.Unit != nil {
+		return
+	}
+	d.Hint = message.Quote(def.Name) + " is written without a unit: write " + message.Quote(n.Text+" "+unit)
+	d.Notes = append(d.Notes, message.Note{Span: def.Stmt.Place(), Text: "it stands here"})
 }
 
 func wantText(p *library.Param) string {

@@ -141,11 +141,17 @@ func (c *checker) unknown(x *syntax.Name) {
 		hint = "it is a function: call it with brackets, " + message.Quote(x.Name+"(…)")
 	case c.sheet.Uses[x.Name] != nil:
 		hint = "it is a worksheet: write which of its quantities, " + message.Quote(x.Name+".name")
+	case magnetGrade.MatchString(x.Name):
+		product := magnetGrade.FindStringSubmatch(x.Name)[1]
+		hint = "for a magnet of that grade write " + message.Quote("magnet_grade(energy_product: "+product+" MGOe).remanence")
 	default:
 		hint = c.nearest(x.Name)
 	}
 	c.fail(x.Span, "no quantity "+message.Quote(x.Name)+" here", hint)
 }
+
+// magnetGrade is a magnet's grade as the trade writes it: its energy product in MGOe.
+var magnetGrade = regexp.MustCompile(`^N(3[05]|3[38]|4[0258]|5[025])[A-Z]{0,2}$`)
 
 func isFunction(name string) bool {
 	_, ok := library.Lookup(name)

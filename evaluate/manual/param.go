@@ -1,6 +1,7 @@
 package manual
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/library"
@@ -78,11 +79,46 @@ func Kind(s library.Shape) string {
 	case library.ListOf:
 		return "list"
 	case library.RecordOf:
-		return "a record with " + fieldNames(s.Params)
+		return record(s)
 	case library.Table:
 		return "a table with " + fieldNames(s.Params)
 	}
 	return ""
+}
+
+// mostMakers is how many functions are named that give a record.
+const mostMakers = 3
+
+// record says which functions give one, and what it must hold at least.
+func record(s library.Shape) string {
+	needs := "a record with " + fieldNames(needed(s.Params))
+	names := makers(s)
+	if len(names) == 0 || len(names) > mostMakers {
+		return "a record with " + fieldNames(s.Params)
+	}
+	return "what " + strings.Join(names, " or ") + " gives, or " + needs
+}
+
+// needed are the fields that must be there, or all where none must.
+func needed(fields []library.Param) []library.Param {
+	list := slices.DeleteFunc(slices.Clone(fields), func(p library.Param) bool { return p.Shown != "" || p.Optional || p.Default != nil })
+	if len(list) == 0 {
+		return fields
+	}
+	return list
+}
+
+// makers are the functions whose answer has all fields of a record.
+func makers(s library.Shape) (names []string) {
+	for _, f := range library.All() {
+		has := func(p library.Param) bool {
+			return slices.ContainsFunc(f.Result.Params, func(q library.Param) bool { return q.Name == p.Name && q.Shape.Kind == p.Shape.Kind })
+		}
+		if f.Result.Kind == library.RecordOf && !slices.ContainsFunc(s.Params, func(p library.Param) bool { return !has(p) }) {
+			names = append(names, f.Name)
+		}
+	}
+	return names
 }
 
 func fieldNames(fields []library.Param) string {

@@ -12,3 +12,14 @@ func TestRangeWords(t *testing.T) {
 		}
 	}
 }
+
+// TestRecordOf wants a record told by the functions that give one, and by the fields
+// that it must have, not by all.
+func TestRecordOf(t *testing.T) {
+	f, _ := library.Lookup("hand_charge")
+	for i, want := range []string{"what generator gives, or a record with emf_constant", "what capacitor or pack gives, or a record with capacitance [F]"} {
+		if got := Need(f.Params[i], f.Params); !strings.HasPrefix(got, want) || strings.Contains(got, "diode_drop") {
+			t.Errorf("%s: %q, want %q", f.Params[i].Name, got, want)
+		}
+	}
+}
