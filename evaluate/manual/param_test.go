@@ -1,6 +1,11 @@
 package manual
 
-import "testing"
+import (
+	"strings"
+	"testing"
+
+	"inkwing/evaluate/library"
+)
 
 func TestRangeWords(t *testing.T) {
 	for text, want := range map[string]string{
