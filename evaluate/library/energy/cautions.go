@@ -49,7 +49,7 @@ func shortCircuit(current, held float64) model.Caution {
 		Values:  []model.Value{model.In(current, "A"), model.In(held, "J")},
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
 		Hint:    "Insulate the terminals, fuse the lead; no rings, eyes protected.",
-		Source:  practice,
+		Source:  "V/R and C·V²/2, definitions; what it does: common practice",
 	}
 }
 
@@ -154,7 +154,7 @@ func joiningSpark(lost float64) model.Caution {
 		Values:  []model.Value{model.In(lost, "J")},
 		Why:     "The current is bounded by the leads alone; it burns, pits and welds contacts. With the polarity reversed it is worse by far.",
 		Hint:    "Bring both to one voltage by a resistor first; mark the polarity of every plug.",
-		Source:  practice,
+		Source:  "C1·C2/(C1 + C2)·ΔV²/2, textbook; what it does: common practice",
 	}
 }
 

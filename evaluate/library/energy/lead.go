@@ -176,7 +176,7 @@ func fuseCannotBreak(short, breaking float64) model.Caution {
 		Values:  []model.Value{model.In(short, "A"), model.In(breaking, "A")},
 		Why:     "Beyond that it goes on arcing, or bursts.",
 		Hint:    "Take a fuse of a higher breaking capacity.",
-		Source:  practice,
+		Source:  "IEC 60127 for the breaking capacity, from memory; the fuse's sheet comes first",
 	}
 }
 
@@ -186,6 +186,6 @@ func fuseNeverBlows(short, rating float64) model.Caution {
 		Summary: "A short drives {0}, less than twice the rating of {1}: the fuse may carry it for long.",
 		Values:  []model.Value{model.In(short, "A"), model.In(rating, "A")},
 		Hint:    "Lower the path's resistance, or do not count on the fuse.",
-		Source:  practice,
+		Source:  "IEC 60127 tests at about twice the rating, from memory; the fuse's sheet comes first",
 	}
 }

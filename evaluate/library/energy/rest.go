@@ -105,7 +105,7 @@ func settles(from, to float64) model.Caution {
 		Values:  []model.Value{model.In(from, "V"), model.In(to, "V")},
 		Why:     "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
 		Hint:    "Launch at once, or top up just before the launch.",
-		Source:  practice,
+		Source:  "L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory",
 	}
 }
 

@@ -156,7 +156,7 @@ func handCranking(c *model.Cautions) {
 		Summary: "Crank and gears catch hair, sleeves and fingers, and run on.",
 		Why:     "A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
 		Hint:    "Cover the gears, tie hair back, keep children off.",
-		Source:  "common practice; local rules on guards come first"})
+		Source:  "common practice; guards by ISO 13857, from memory; local rules come first"})
 }
 
 const (

@@ -96,5 +96,5 @@ func spinningRotor(c *model.Cautions) {
 		Summary: "A spinning rotor can throw magnets.",
 		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
 		Hint:    "Band them, prove the rotor behind a guard, never pass the proven speed.",
-		Source:  "common practice; local rules on guards come first"})
+		Source:  "m·ω²·r on each magnet, textbook; the guard: common practice; local rules come first"})
 }
