@@ -21,8 +21,12 @@ func (b *blockWriter) overview(o *report.Overview) {
 	for _, c := range o.Dangers {
 		points = append(points, b.toCaution(c.ID, c.Summary))
 	}
+	var standing []string
 	for _, id := range o.Standing {
-		points = append(points, b.toCaution(id, strings.ReplaceAll(id, "-", " ")))
+		standing = append(standing, b.toCaution(id, strings.ReplaceAll(id, "-", " ")))
+	}
+	if len(standing) > 0 {
+		points = append(points, "Always: "+strings.Join(standing, ", "))
 	}
 	for _, f := range o.Unworked {
 		points = append(points, "Not worked: <code>"+html.EscapeString(f.Line)+"</code>")
