@@ -83,10 +83,10 @@ func ofLetter(r rune) bool {
 }
 
 // isNamed reports whether what ends there is the left side of an equation, which is
-// what the formula is for.
+// what the formula is for, or stands as a function of something: C(V).
 func isNamed(text []rune, end int) bool {
-	rest := strings.TrimLeft(string(text[end:]), " ")
-	return strings.HasPrefix(rest, "=")
+	rest := string(text[end:])
+	return strings.HasPrefix(strings.TrimLeft(rest, " "), "=") || strings.HasPrefix(rest, "(")
 }
 
 // bracketed is a value in brackets where its unit would be read with what stands beside

@@ -15,7 +15,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "capacitance-rises", Level: model.Advice, Standing: true,
-		Summary: "A double-layer cell holds less at low voltage: below half of the rating this time reads {0} to {1} long.",
+		Summary: "Cells hold less at low voltage: below half of the rating this time reads {0} to {1} long.",
 		Why:     "Capacitance, worked as constant, rises with the voltage; from a full pack the time is right.",
 		Hint:    "Give the cell its capacitance_slope; fit_capacitance finds it.",
 		Source:  "Gilabert-Torres et al., four 58 F cells (abstract seen)",
@@ -67,14 +67,14 @@ var cautions = []Caution{
 		Summary: "The store drives {0} into a short, the fuse interrupts {1} at most.",
 		Why:     "Beyond that it goes on arcing, or bursts.",
 		Hint:    "Take a fuse of a higher breaking capacity.",
-		Source:  "common practice",
+		Source:  "IEC 60127 for the breaking capacity, from memory; the fuse's sheet comes first",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "fuse-slow-to-blow", Level: model.Warning, Standing: false,
 		Summary: "A short drives {0}, less than twice the rating of {1}: the fuse may carry it for long.",
 		Why:     "",
 		Hint:    "Lower the path's resistance, or do not count on the fuse.",
-		Source:  "common practice",
+		Source:  "IEC 60127 tests at about twice the rating, from memory; the fuse's sheet comes first",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "hot-to-touch", Level: model.Warning, Standing: false,
@@ -85,9 +85,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "joining-cells", Level: model.Warning, Standing: true,
-		Summary: "A cell that is soldered long, or put in the wrong way round, can vent.",
+		Summary: "A cell soldered long, or in the wrong way round, can vent.",
 		Why:     "The electrolyte, commonly acetonitrile, burns and is poisonous (makers' safety sheets, from memory); fumes of solder and of hot glue are no better.",
-		Hint:    "Check each polarity, solder it discharged and briefly, with fresh air and eyes protected.",
+		Hint:    "Check each polarity; solder briefly, discharged, with fresh air, eyes protected.",
 		Source:  "makers' data sheets, commonly 260 °C for a few seconds, from memory; polarity: application guides of capacitor makers",
 	}},
 	{Topic: "energy", Caution: model.Caution{
@@ -95,7 +95,7 @@ var cautions = []Caution{
 		Summary: "Joined so, {0} go at once into the spark and the leads.",
 		Why:     "The current is bounded by the leads alone; it burns, pits and welds contacts. With the polarity reversed it is worse by far.",
 		Hint:    "Bring both to one voltage by a resistor first; mark the polarity of every plug.",
-		Source:  "common practice",
+		Source:  "C1·C2/(C1 + C2)·ΔV²/2, textbook; what it does: common practice",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "lead-dense", Level: model.Warning, Standing: false,
@@ -169,9 +169,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "residual-charge", Level: model.Danger, Standing: true,
-		Summary: "A resting store may still be charged, and a shorted cell recovers voltage.",
+		Summary: "A resting store may still be charged; a shorted cell recovers voltage.",
 		Why:     "Work on a store that is thought to be empty ends in burns.",
-		Hint:    "Discharge it by a resistor, leave the terminals joined, and measure: above {0} a cell is charged.",
+		Hint:    "Discharge it by a resistor, leave it joined, and measure: above {0} a cell is charged.",
 		Source:  "arXiv 1908.02559 (a shorted cell recovers voltage); common practice",
 	}},
 	{Topic: "energy", Caution: model.Caution{
@@ -193,7 +193,7 @@ var cautions = []Caution{
 		Summary: "After a fast charge to {0} the store settles to {1} by itself.",
 		Why:     "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
 		Hint:    "Launch at once, or top up just before the launch.",
-		Source:  "common practice",
+		Source:  "L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "step-upwards", Level: model.Warning, Standing: false,
@@ -220,14 +220,14 @@ var cautions = []Caution{
 		ID: "stored-energy", Level: model.Danger, Standing: true,
 		Summary: "Shorted, it drives up to {0} and lets go {1} at once.",
 		Why:     "That burns skin, welds rings and tools, and throws molten metal.",
-		Hint:    "Insulate the terminals, fuse the lead at the store; no rings, eyes protected.",
-		Source:  "common practice",
+		Hint:    "Insulate the terminals, fuse the lead; no rings, eyes protected.",
+		Source:  "V/R and C·V²/2, definitions; what it does: common practice",
 	}},
 	{Topic: "energy", Caution: model.Caution{
 		ID: "unbalanced-string", Level: model.Warning, Standing: true,
-		Summary: "Charged to {0}, the string is past 80 % of its rating of {1}.",
+		Summary: "At {0} the string is past 80 % of its rating of {1}.",
 		Why:     "Cells differ in capacitance and leakage, and nothing but a balancer or headroom keeps each of them within its own rating.",
-		Hint:    "Measure each cell at the end of a charge; match, clamp or balance them.",
+		Hint:    "Measure each cell when full; match, clamp or balance them.",
 		Source:  "common practice",
 	}},
 	{Topic: "generator", Caution: model.Caution{
@@ -239,7 +239,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "arm-power", Level: model.Advice, Standing: false,
-		Summary: "The crank takes {0}; trials of three minutes ask {1} of men, {2} of women.",
+		Summary: "The crank takes {0}; three-minute trials ask {1} of men, {2} of women.",
 		Why:     "The trials are of both arms; one does less, and a day's work of the whole body is done at about 75 W.",
 		Hint:    "Gear lower, use both arms or legs, stop on pain.",
 		Source:  "J. Med. Eng. Technol. 33 (2009) 151, abstract; E. S. Krendel, Franklin Institute (1958); no substitute for a doctor's word",
@@ -276,7 +276,7 @@ var cautions = []Caution{
 		ID: "crank-can-overcharge", Level: model.Warning, Standing: false,
 		Summary: "Cranking on charges to {0}, past the store's {1}.",
 		Why:     "A cell held above its rating gasses, swells and can vent; its electrolyte burns and is poisonous.",
-		Hint:    "Mark the stop on the voltmeter and watch it, clamp the store, or crank under {2}.",
+		Hint:    "Mark the stop and watch it, clamp the store, or crank under {2}.",
 		Source:  "makers' application guides for double-layer capacitors; the cell's own sheet comes first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
@@ -323,10 +323,10 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "hand-cranking", Level: model.Warning, Standing: true,
-		Summary: "Crank and gears catch hair, sleeves and fingers, and run on when the load drops.",
+		Summary: "Crank and gears catch hair, sleeves and fingers, and run on.",
 		Why:     "A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
 		Hint:    "Cover the gears, tie hair back, keep children off.",
-		Source:  "common practice; local rules on guards come first",
+		Source:  "common practice; guards by ISO 13857, from memory; local rules come first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "iron-saturated", Level: model.Warning, Standing: false,
@@ -393,17 +393,17 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "rotors-pull-together", Level: model.Danger, Standing: false,
-		Summary: "The rotors pull together with {0}: they snap shut on fingers.",
+		Summary: "The rotors pull together with {0} and snap shut on fingers.",
 		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils.",
-		Hint:    "Bring them together by jacking screws, never by hand, on a stiff plate.",
+		Hint:    "Close them by jacking screws, never by hand, on a stiff plate.",
 		Source:  "common practice; the magnets' sheet comes first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "spinning-rotor", Level: model.Danger, Standing: true,
-		Summary: "A spinning rotor can throw its magnets.",
+		Summary: "A spinning rotor can throw magnets.",
 		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
-		Hint:    "Hold them by a band, prove the rotor behind a guard, and never pass the proven speed.",
-		Source:  "common practice; local rules on guards come first",
+		Hint:    "Band them, prove the rotor behind a guard, never pass the proven speed.",
+		Source:  "m·ω²·r on each magnet, textbook; the guard: common practice; local rules come first",
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "store-drives-generator", Level: model.Warning, Standing: false,
@@ -414,7 +414,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "strong-magnets", Level: model.Danger, Standing: true,
-		Summary: "Strong magnets: keep them {0} from pacemakers and defibrillators, and away from children.",
+		Summary: "Keep strong magnets {0} from pacemakers and defibrillators, and from children.",
 		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; their dust burns; cards and drives lose what they hold.",
 		Hint:    "Slide them apart, eyes protected; never saw or grind them.",
 		Source:  "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory; the sheets of magnet and implant come first",
@@ -470,9 +470,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "control-guesses-cells", Level: model.Warning, Standing: false,
-		Summary: "A control that counts {0} lithium cells stops the motor at {1}, not at {2}.",
+		Summary: "A control that counts {0} lithium cells cuts off at {1}, not at {2}.",
 		Why:     "Too high a cut-off strands what was cranked; too low a one takes what the radio needs to land.",
-		Hint:    "Set its cut-off in volts, or its battery type to none.",
+		Hint:    "Set its cut-off in volts, or no battery type.",
 		Source:  "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
@@ -498,9 +498,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "failsafe", Level: model.Danger, Standing: true,
-		Summary: "A receiver that loses its signal may leave the motor running.",
+		Summary: "A receiver without signal may leave the motor running.",
 		Why:     "A model that flies on by itself ends where nobody chose.",
-		Hint:    "Set its failsafe to motor off, and test that and the range before flying.",
+		Hint:    "Set its failsafe to motor off; test that and the range before flying.",
 		Source:  "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
@@ -603,9 +603,9 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "part-throttle-ripple", Level: model.Advice, Standing: false,
-		Summary: "At {0} throttle the motor's ripple is left out; the pack may empty up to {1} faster.",
+		Summary: "At {0} throttle ripple is left out: the pack may empty up to {1} faster.",
 		Why:     "A current that pulses takes more of the pack.",
-		Hint:    "Give the motor's inductance and the control's frequency.",
+		Hint:    "Give the motor's inductance, the control's frequency.",
 		Source:  "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω",
 	}},
 	{Topic: "glide", Caution: model.Caution{
@@ -666,7 +666,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "glide", Caution: model.Caution{
 		ID: "spinning-propeller", Level: model.Danger, Standing: true,
-		Summary: "A propeller cuts, and a motor may start the moment it is plugged in.",
+		Summary: "A propeller cuts, and may start as it is plugged in.",
 		Why:     "A blade that lets go flies in the plane of the disc.",
 		Hint:    "Stay behind the disc, onlookers too; arm last, disarm first.",
 		Source:  "common practice",

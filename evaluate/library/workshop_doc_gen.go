@@ -6,6 +6,7 @@ var docWorkshopBedFit = Doc{
 	Summary:  "bed_fit says whether a part fits a printer's bed, and which way it stands.",
 	Text:     "",
 	Formula:  "a rectangle p by q, p the longer, lies in one of P by Q if p ≤ P and q ≤ Q, or else q ≤ Q and (P + Q)²/(p + q)² + (P − Q)²/(p − q)² ≥ 2.",
+	Letters:  "",
 	Validity: "the part as the box around it, with one of its sides upright; leaning it is not looked at.",
 	Source:   "W. B. Carver, Amer. Math. Monthly 64 (1957) 114, from memory; J. E. Wetzel, Math. Mag. 73 (2000) 204, from memory.",
 	Example:  "wing = bed_fit(235 mm, 110 mm, 14 mm, bed_length: 220 mm, bed_width: 220 mm, room: 250 mm)",
@@ -15,6 +16,7 @@ var docWorkshopBleedResistor = Doc{
 	Summary:  "bleed_resistor is the resistor to buy that empties a store within a time.",
 	Text:     "",
 	Formula:  "R ≤ t/(C·ln(V/to)), the next value down; power V²/R; heat C·(V² − to²)/2.",
+	Letters:  "",
 	Validity: "constant capacitance; the last tenths of a volt come back from the depth of the electrodes.",
 	Source:   "V·e^(−t/(R·C)), textbook; IEC 60063, from memory; twice the power: common practice.",
 	Example: `empty = bleed_resistor(20 F, 12.5 V, time: 10 min)
@@ -25,6 +27,7 @@ var docWorkshopHoleAndPin = Doc{
 	Summary:  "hole_and_pin is the clearance between a hole and a pin by their classes.",
 	Text:     "",
 	Formula:  "hole from size + EI to size + EI + IT, pin from es − IT to es or from ei to ei + IT; clearance hole less pin.",
+	Letters:  "",
 	Validity: "over 0 mm to 500 mm, 20 °C; drilled, reamed and turned parts. Layered prints hold grade 12 to 14 at best (common practice): ream or fit by hand.",
 	Source:   "ISO 286-1 and ISO 286-2, tables from memory.",
 	Example: `axle = hole_and_pin(8 mm, hole: "H7", pin: "g6")
@@ -35,6 +38,7 @@ var docWorkshopPreferredValue = Doc{
 	Summary:  "preferred_value is the value nearest to one that was worked in which resistors and capacitors are made, or the next one up or down.",
 	Text:     "",
 	Formula:  "10^(k/n) of a decade in n steps, rounded to two digits (E3 to E24) or three (E48 to E192); by the standard's list, which departs from that at 27, 30, 33, 36, 39, 43, 47, 82 and 9.20.",
+	Letters:  "",
 	Validity: "any decade; E24 is stocked with 5 % or better, E96 with 1 %.",
 	Source:   "IEC 60063, from memory.",
 	Example:  `R_bleed [kΩ] = preferred_value(4.2 kΩ, series: "E12", direction: "down")`,
@@ -44,6 +48,7 @@ var docWorkshopPrintedPart = Doc{
 	Summary:  "printed_part is the mass of a part printed in layers, with the length and the price of the filament that it takes.",
 	Text:     "",
 	Formula:  "m = ρ·(V − (1 − infill)·V_core − cut), V_core the shape less walls·line_width at every side and layers·layer_height at top and bottom; length m/(ρ·π·d²/4).",
+	Letters:  "",
 	Validity: "blocks, discs and tubes, upright; supports, brim and what is purged come on top, 5 % to 20 % commonly. Weigh the first print: density and line width differ by 3 % or so from spool to spool.",
 	Source:   "geometry; density of PLA: makers' sheets, from memory.",
 	Example: `rotor = printed_part(5 mm, diameter: 116 mm, spool_price: 22 EUR)

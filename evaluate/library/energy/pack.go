@@ -27,6 +27,8 @@ type PackResult struct {
 //
 // Formula: C = C1·np/ns, R = R1·ns/np, V = ns·V1, mass m1·ns·np; safe voltage V1·((ns−1)·(1−d)+1+d)/(1+d) with the tolerance d.
 //
+// Letters: C1 cell.capacitance; R1 cell.resistance; V1 cell.rated_voltage; m1 cell.mass; d cell.tolerance; np parallel; ns series.
+//
 // Validity: cells of one kind, joined while empty, links without resistance; a slope goes as k1·np/ns², a slow branch as C and R.
 //
 // Source: definitions.

@@ -71,6 +71,8 @@ type SettledVoltageResult struct {
 //
 // Formula: with a slow branch C0·V + k·V²/2 + C_slow·V_slow keeps its sum, and V − V_slow dies by ∫ dt/(R_slow·C·C_slow/(C + C_slow)); without one V·(1 − settling).
 //
+// Letters: V voltage; settling store.settling.
+//
 // Validity: settling is measured: a few per cent after a charge of a minute or two, less after a slow one; leakage neglected.
 //
 // Source: L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory; the share: common practice.
