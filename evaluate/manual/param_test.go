@@ -22,7 +22,7 @@ func TestRangeWords(t *testing.T) {
 // that it must have, not by all.
 func TestRecordOf(t *testing.T) {
 	f, _ := library.Lookup("hand_charge")
-	for i, want := range []string{"what generator gives, or a record with emf_constant", "what capacitor or pack gives, or a record with capacitance [F]"} {
+	for i, want := range []string{"what generator gives, or a record with emf_constant", "what capacitor or pack or store_at gives, or a record with capacitance [F]"} {
 		if got := Need(f.Params[i], f.Params); !strings.HasPrefix(got, want) || strings.Contains(got, "diode_drop") {
 			t.Errorf("%s: %q, want %q", f.Params[i].Name, got, want)
 		}
