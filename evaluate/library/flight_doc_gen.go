@@ -6,6 +6,7 @@ var docFlightBrownOut = Doc{
 	Summary:  "brown_out is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.",
 	Text:     "",
 	Formula:  "V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.",
+	Letters:  "",
 	Validity: "a stall that lasts longer than the regulator's capacitors hold, some milliseconds; a slow branch, if the store has one, settled at from.",
 	Source:   "Ohm's law; conservation of energy.",
 	Example: `cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
@@ -18,6 +19,7 @@ var docFlightClimb = Doc{
 	Summary:  "climb is how fast a model climbs on a pack's voltage and a throttle.",
 	Text:     "",
 	Formula:  "L = W·cos γ, T = D + W·sin γ, with T of operating_point at the airspeed √(2W·cos γ/(ρ·S·CL)); rate V·sin γ.",
+	Letters:  "",
 	Validity: "steady flight, paths up to 45°; the energy of a change of speed, V²/2g of height, is left out.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -32,6 +34,7 @@ var docFlightCutOffChoice = Doc{
 	Summary:  "cut_off_choice flies one plan with several cut-offs: what a higher one strands in the pack, and what it leaves the radio.",
 	Text:     "",
 	Formula:  "as flight; stranded what the pack held less what it gave: C·V²/2 at the rested voltage to which it rebounds, where C is constant.",
+	Letters:  "",
 	Validity: "as flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -49,6 +52,7 @@ var docFlightFieldCard = Doc{
 	Summary:  "field_card is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.",
 	Text:     "",
 	Formula:  "full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.",
+	Letters:  "",
 	Validity: "as flight and go_voltage, and as store_at with its usual ratios. Without a capacitance_slope of the store the control time's lower end counts 12 % for capacitance at low voltage.",
 	Source:   "as flight; the checks: common practice. Rules of the club and of the authority come first.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -64,6 +68,7 @@ var docFlightFlight = Doc{
 	Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
 	Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
 	Formula:  "C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage + settling.",
+	Letters:  "",
 	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; a store without a capacitance_slope is worked as constant, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -81,6 +86,7 @@ var docFlightFlightLog = Doc{
 	Summary:  "flight_log finds from a flight's log what level flight takes and what a climb costs, by least squares.",
 	Text:     "",
 	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag η·P_level/airspeed.",
+	Letters:  "",
 	Validity: "motor running, one lift coefficient, still air; climbs that differ from stretch to stretch. Radio and idle losses count as level power.",
 	Source:   "energy of a capacitor; J. D. Anderson, Introduction to Flight, chapter 6: climb by excess power; JCGM 100:2008, H.3.",
 	Example: `t = [0 s, 20 s, 40 s, 60 s, 80 s]
@@ -93,6 +99,7 @@ var docFlightFlightPhase = Doc{
 	Summary:  "flight_phase is one part of a flight's plan, where no table of them is at hand.",
 	Text:     "It says what the motor does, by throttle, climb_rate or power, and when the phase ends: at a height, after a time, whichever comes first, or else when the speed control cuts the motor off.",
 	Formula:  "exactly one of throttle, climb_rate and power.",
+	Letters:  "",
 	Validity: "see flight.",
 	Source:   "definitions.",
 	Example: `up = flight_phase(climb_rate: 1 m/s, until_height: 50 m)
@@ -103,6 +110,7 @@ var docFlightGoVoltage = Doc{
 	Summary:  "go_voltage is the voltage on the field below which not to launch: the least that climbs to a height and leaves the radio a margin beyond the glide down.",
 	Text:     "",
 	Formula:  "V_top is the least rested voltage at which the climb is still held above the cut-off, within full throttle, and control time ≥ glide time + margin; from there C·dV/dt = −(motor + radio + V/R_leak) is followed back to the launch. A store with a slow branch is launched with that at slow_share of its voltage, and the least such voltage is looked for.",
+	Letters:  "",
 	Validity: "as flight; the climb rate is held all the way, and the motor stopped at the height. The control time reads 7 % to 12 % long, see flight.",
 	Source:   "as flight.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -119,6 +127,7 @@ var docFlightHandLaunch = Doc{
 	Summary:  "hand_launch reports whether a throw is fast enough to fly.",
 	Text:     "",
 	Formula:  "airspeed = throw + headwind, wanted at least 1.2·V_stall.",
+	Letters:  "throw throw_speed; headwind headwind",
 	Validity: "a level throw; the margin is a rule of thumb.",
 	Source:   "common practice.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -129,6 +138,7 @@ var docFlightLevelFlight = Doc{
 	Summary:  "level_flight is the drag and the power of level flight at a speed, and the climb that more power buys.",
 	Text:     "",
 	Formula:  "CL = 2W/(ρ·V²·S); D = ρ·V²·S·CD/2; P = D·V; climb (P_thrust − D·V)/W.",
+	Letters:  "V speed",
 	Validity: "attached flow; the climb for paths up to about 15°.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -140,6 +150,7 @@ var docFlightMinimumClimbVoltage = Doc{
 	Summary:  "minimum_climb_voltage is the rested pack voltage below which the model no longer climbs at the rate wanted.",
 	Text:     "",
 	Formula:  "L = W·cos γ, T = D + W·sin γ, V·sin γ the rate; the voltage as minimum_level_voltage.",
+	Letters:  "",
 	Validity: "as operating_point; steady climb up to 45°.",
 	Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -154,6 +165,7 @@ var docFlightMinimumLevelVoltage = Doc{
 	Summary:  "minimum_level_voltage is the rested pack voltage below which the model no longer holds its height.",
 	Text:     "",
 	Formula:  "thrust = drag at the lift coefficient flown; from the propeller's speed and torque Im = I0 + Kv·Q; d·(Vc − Ir·Rp) = ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)).",
+	Letters:  "",
 	Validity: "as operating_point; steady level flight.",
 	Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)

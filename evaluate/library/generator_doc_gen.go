@@ -6,6 +6,7 @@ var docGeneratorArmEndurance = Doc{
 	Summary:  "arm_endurance is the power that the arm of two trials keeps up for another time: what it sustains, and a store of work that is spent above it.",
 	Text:     "",
 	Formula:  "P = CP + W′/t; W′ = (P1 − P2)/(1/t1 − 1/t2), CP = P1 − W′/t1",
+	Letters:  "P1 short_power; t1 short_time; P2 long_power; t2 long_time; t time",
 	Validity: "times of about one to ten minutes, between those of the trials or near them; all out, which is no way to charge: plan with two thirds of it. Two-armed trials of three minutes that are not all out are set at 35 W for men and 25 W for women.",
 	Source:   "critical power: H. Monod, J. Scherrer, Ergonomics 8 (1965) 329, from memory; the trials: J. Med. Eng. Technol. 33 (2009) 151, abstract",
 	Example: `arm = arm_endurance(110 W, 60 s, 65 W, 300 s, time: 120 s)
@@ -16,6 +17,7 @@ var docGeneratorArmPower = Doc{
 	Summary:  "arm_power is what arms keep up at a crank for a time, scaled from the published power for three minutes.",
 	Text:     "Trials of one's own, by arm_endurance, are better.",
 	Formula:  "P = P_3·(1 + τ/t)/(1 + τ/180 s), τ = W′/CP the reserve_time, as P = CP + W′/t has it; F = P/(ω·r).",
+	Letters:  "",
 	Validity: "both arms, rested and in health, half a minute to half an hour; between people it differs by a factor of two. One arm does about two thirds (common practice). Stop on pain.",
 	Source:   "two-armed trials of three minutes at 35 W and 25 W: J. Med. Eng. Technol. 33 (2009) 151, abstract; critical power: H. Monod, J. Scherrer, Ergonomics 8 (1965) 329, from memory; 90 s, some 7 kJ above 75 W of arms, from memory.",
 	Example: `arm = arm_power(2 min, three_minutes: 35 W)
@@ -26,6 +28,7 @@ var docGeneratorAwg = Doc{
 	Summary:  "awg is round copper wire of an American wire gauge number.",
 	Text:     "",
 	Formula:  "d = 0.127 mm·92^((36 − n)/39), unrounded; then as for wire by its diameter",
+	Letters:  "n gauge",
 	Validity: "4/0 (n = -3) to 50. Tables that round the diameter to a tenth of a mil differ by up to 0.2 %.",
 	Source:   "ASTM B258; NBS Handbook 100 (1966)",
 	Example: `w = awg(21, temperature: 40 °C)
@@ -36,6 +39,7 @@ var docGeneratorBlockingDiode = Doc{
 	Summary:  "blocking_diode reports whether a generator needs a diode to keep the store from driving it as a motor.",
 	Text:     "",
 	Formula:  "back current (V − E)/R of a brushed machine, none behind a bridge",
+	Letters:  "V voltage; E emf; R resistance",
 	Validity: "steady, at the rotation given; a free rotor speeds up until E nears V.",
 	Source:   "textbook",
 	Example: `d = blocking_diode("brushed", 5 V, 1.2 Ω)
@@ -46,6 +50,7 @@ var docGeneratorBridgeSinglePhase = Doc{
 	Summary:  "bridge_single_phase is a full bridge from a sinusoidal source with resistance into a store, whose voltage stands still over a turn of the emf.",
 	Text:     "",
 	Formula:  "X = V + 2·Vd, θ = asin(X/E); I = 2/(π·R)·(E·cos θ − X·(π/2 − θ)); P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E. With a reactance i is a sine and an exponential between the angles at which diodes change, the integrals in closed form",
+	Letters:  "E emf; R resistance; V voltage; Vd diode_drop",
 	Validity: "a diode drop that does not depend on the current; P − X·I is the loss in the resistance.",
 	Source:   "power-electronics textbooks, battery charger (M. H. Rashid, Power Electronics, chapter on diodes); with inductance: Kirchhoff's laws",
 	Example: `b = bridge_single_phase(10 V, 0.5 Ω, 5 V, diode_drop: 0.7 V)
@@ -56,6 +61,7 @@ var docGeneratorBridgeThreePhase = Doc{
 	Summary:  "bridge_three_phase is a full bridge from a star of three sinusoidal sources into a store, whose voltage stands still over a turn of the emf.",
 	Text:     "",
 	Formula:  "X = V + 2·Vd, VL = √3·E; three diodes conduct where i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and power are the integrals of these over a twelfth of a turn; none for X ≥ VL. With a reactance i is sines and exponentials between the angles at which diodes change, which repeat after a sixth of a turn",
+	Letters:  "",
 	Validity: "a diode drop that does not depend on the current. A delta is a star of E/√3, R/3 and a third of the reactance.",
 	Source:   "Kirchhoff's laws; ideal output 3√3/π of the phase peak, textbook; the order of conduction: V. Caliskan et al., IEEE Trans. Circuits Syst. I 50 (2003) 1220, from memory",
 	Example: `b = bridge_three_phase(10 V, 0.5 Ω, 8 V)
@@ -66,6 +72,7 @@ var docGeneratorChargeCeiling = Doc{
 	Summary:  "charge_ceiling is the voltage at which a cadence charges no further, against what the store may hold.",
 	Text:     "",
 	Formula:  "E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak; diodes with a law drop nothing where the current ends",
+	Letters:  "",
 	Validity: "no leakage; a store holds what it is given, so cranking on past its rating overcharges it.",
 	Source:   "the bridge conducts only while the emf is above the store's voltage and two diode drops",
 	Example: `c = coil(60, awg(21), 10 mm, 9 mm, 8 mm)
@@ -79,6 +86,7 @@ var docGeneratorChargesInARow = Doc{
 	Summary:  "charges_in_a_row charges again and again, the coils as warm as the last charge and the pause left them.",
 	Text:     "",
 	Formula:  "those of hand_charge; in the pause T − surroundings dies as e^(−heat_loss·t/(m·c))",
+	Letters:  "",
 	Validity: "as there; the store is empty again, or at from, before each.",
 	Source:   "Newton's law of cooling, textbook",
 	Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
@@ -92,6 +100,7 @@ var docGeneratorCoil = Doc{
 	Summary:  "coil is a winding of round wire without iron: resistance, copper, inductance and whether its turns fit.",
 	Text:     "",
 	Formula:  "mean turn: round π·(opening + leg), rectangular 2(L + W) + π·leg, trapezoid its opening's perimeter + π·leg; R = ρ(T)·N·l/A; turns that fit = floor(kf·leg·height/A), kf of hand winding 0.4 to 0.6; L = 0.8 µH/in·a²N²/(6a + 9b + 10c), a mean radius, b height, c leg",
+	Letters:  "N turns; opening opening; leg leg",
 	Validity: "the inductance of a round coil is good to about 1 % when a, b and c are alike, to a few per cent else; other shapes take the round one of the same mean turn.",
 	Source:   "H. A. Wheeler, Proc. IRE 16 (1928) 1398; IEC 60028; fill of hand winding: common practice, no source",
 	Example: `w = awg(21)
@@ -103,6 +112,7 @@ var docGeneratorCrankArm = Doc{
 	Summary:  "crank_arm is the stress in a crank of solid rectangular section.",
 	Text:     "",
 	Formula:  "σ = F·L/(b·h²/6); τ = 4.8·F·a/(h·b²), h the longer side; both together √(σ² + 3·τ²); bending F·L³/(3·E·b·h³/12)",
+	Letters:  "F force; L length; b width; h depth; E modulus; a overhang",
 	Validity: "a straight solid arm, no notch at the axle (a sharp corner doubles it); prints count across their layers where those lie across the arm. The twist is that of a square section, 4.8, which is high for longer ones.",
 	Source:   "beam theory, textbook; torsion of rectangles, W. C. Young, Roark's Formulas for Stress and Strain, from memory",
 	Example: `arm = crank_arm(100 N, 150 mm, 20 mm, 10 mm, strength: 30 N/mm^2)
@@ -113,6 +123,7 @@ var docGeneratorCrankLoad = Doc{
 	Summary:  "crank_load is the torque and the force at the handle for a power.",
 	Text:     "A single-phase bridge pulses: its largest torque is twice the mean into an empty store, 2.6 times at half of the ceiling and 3.8 times at four fifths.",
 	Formula:  "T = P/ω; F = T/r; the peak is so many times the mean as the torque pulses",
+	Letters:  "P power; r length",
 	Validity: "a rigid drive; gears, a heavy rotor and the arm itself take the edge off a pulse, and a real arm pushes unevenly besides.",
 	Source:   "textbook",
 	Example: `arm = crank_load(30 W, 60 rpm, length: 150 mm, pulse: 2.56)
@@ -123,6 +134,7 @@ var docGeneratorDiode = Doc{
 	Summary:  "diode is a diode's law through two readings of its forward drop, for the diode of a generator: with it the drop follows the current.",
 	Text:     "",
 	Formula:  "V = s·ln(1 + I/Is) + I·R, s and Is such that both readings lie on it",
+	Letters:  "",
 	Validity: "forward, at the temperature of the readings; take them a factor of ten apart, the higher near the peak charging current.",
 	Source:   "Shockley's law",
 	Example: `d = diode(0.3 A, 0.28 V, 3 A, 0.36 V)
@@ -134,6 +146,7 @@ var docGeneratorDiodeVoltage = Doc{
 	Summary:  "diode_voltage is a diode's forward drop at a current, for the diode_drop of a bridge: take it near the mean charging current.",
 	Text:     "",
 	Formula:  "V = n·kT/q·ln(1 + I/Is) + I·R",
+	Letters:  "I current; Is saturation; n emission; R resistance",
 	Validity: "forward; silicon shows 0.6 V to 0.8 V at its working current, Schottky diodes 0.2 V to 0.5 V.",
 	Source:   "Shockley's law; k and q of the SI (2019)",
 	Example:  "drop [V] = diode_voltage(3 A, 1e-6 A, emission: 1.05)",
@@ -143,6 +156,7 @@ var docGeneratorDistributionFactor = Doc{
 	Summary:  "distribution_factor is how well evenly spaced coils in series add: the sum of their voltages against what they would give in step.",
 	Text:     "Each coil may be turned over where it adds better so. Three phases: a coil goes to the phase and sign of its 60° sector, the origin of the sectors chosen so that the phases get equal counts and the factor is largest.",
 	Formula:  "kd = |Σ ±e^(j·p·θ)|/n, p pole pairs, θ the place of a coil",
+	Letters:  "",
 	Validity: "the fundamental; like coils.",
 	Source:   "Deshpande, Electrical Machines, ch. 13; phasor sum",
 	Example: `good = distribution_factor(9, 12, phases: 3)
@@ -153,6 +167,7 @@ var docGeneratorEmfConstantFromReadings = Doc{
 	Summary:  "emf_constant_from_readings fits the emf constant of a coil to readings of its open voltage at several speeds.",
 	Text:     "",
 	Formula:  "least squares through zero: k = Σωu/Σω², u the peak of one coil; u = √2·V of a sine on a.c., V + 2·Vd behind a bridge, the last by √3 in a star; s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²",
+	Letters:  "",
 	Validity: "two readings or more; a sinusoidal voltage where the meter shows rms; a capacitor that holds the peak, and nothing that drains it, for dc; readings well above the meter's last digit.",
 	Source:   "least squares, textbook; JCGM 100 for the scatter; a bridge without a load charges to the peak less two drops",
 	Example:  "k = emf_constant_from_readings([300 rpm, 450 rpm, 600 rpm], [0.91 V, 1.37 V, 1.83 V])",
@@ -162,6 +177,7 @@ var docGeneratorGearTeeth = Doc{
 	Summary:  "gear_teeth is the bending stress in the teeth of a spur wheel.",
 	Text:     "",
 	Formula:  "F = 2·T/(m·Z); σ = K·F/(b·m·Y), Y Lewis's form factor of 20° full-depth teeth",
+	Letters:  "T torque; m module; Z teeth; b width; K dynamic",
 	Validity: "12 teeth and more, one pair of teeth bears all; bending only: steel wears and plastics melt at the flank first when they run long.",
 	Source:   "W. Lewis, Proc. Engineers' Club of Philadelphia 10 (1893) 16; form factors: Shigley's Mechanical Engineering Design, table 14-2, from memory",
 	Example: `wheel = gear_teeth(2 N·m, 20, 1.5 mm, 12 mm, strength: 30 N/mm^2)
@@ -172,6 +188,7 @@ var docGeneratorGearTrain = Doc{
 	Summary:  "gear_train is a train of plain gears, belts or chains in stages.",
 	Text:     "",
 	Formula:  "ω2/ω1 = Π Z1/Z2; T2 = T1·η/ratio, η the product over the stages",
+	Letters:  "",
 	Validity: "spur stages 0.95 to 0.99 when good, 0.85 to 0.95 in hobby plastic (common practice).",
 	Source:   "textbook",
 	Example: `train = gear_train(60 rpm, 8 N·m, [60, 48], [12, 10])
@@ -182,6 +199,7 @@ var docGeneratorGenerator = Doc{
 	Summary:  "generator is a rotor of alternating poles over a ring of coils without iron, its coils joined and rectified.",
 	Text:     "Round coils between disc magnets are worked exactly for a permeability of 1; coils of any shape over block magnets by summing the magnets' fields over its turns. A measured emf_constant may stand for all of that, and should once one coil has been spun.",
 	Formula:  "flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk, A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt)) for two facing rotors; peak of a coil N·p·ω·λ1; coils in series add as phasors; delta is a star of E/√3 and R/3",
+	Letters:  "",
 	Validity: "magnets of permeability 1 (real ones 1.05), iron without saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not round nest in each other; no mutual inductance; a diode's law is taken straight over the currents of a pulse, which is good to 0.5 % up to four fifths of the ceiling and to 1 % at nine tenths; several bridges with inductance to 0.7 % at ω·L/R 0.1 and 3 % at 0.3.",
 	Source:   "Hankel transform of a charged disc, Graf's addition theorem (NIST Digital Library of Mathematical Functions 10.23); textbook for phases",
 	Example: `w = awg(21)
@@ -194,6 +212,7 @@ var docGeneratorGroupings = Doc{
 	Summary:  "groupings charges the store with the coils joined in every way: series and parallel, one phase or three, star or delta, one bridge or one a string.",
 	Text:     "",
 	Formula:  "those of generator and hand_charge",
+	Letters:  "",
 	Validity: "as there. Ways whose strings would drive a current round each other are left out.",
 	Source:   "sum over the ways",
 	Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
@@ -206,6 +225,7 @@ var docGeneratorHandCharge = Doc{
 	Summary:  "hand_charge turns a crank until a store is charged: how long, how hard, and where the work goes.",
 	Text:     "",
 	Formula:  "dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils' inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling",
+	Letters:  "",
 	Validity: "the voltage stands still over a turn of the emf; the rotor's own inertia is left out, and so is what holds heat beside the copper; still air takes 5 to 25 W/(m²·K); to 1e-9.",
 	Source:   "t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
 	Example: `w = awg(21)
@@ -222,6 +242,7 @@ var docGeneratorIronGapField = Doc{
 	Summary:  "iron_gap_field is the field in the gap of magnets on iron, by the magnetic circuit: the most that any pole can give.",
 	Text:     "",
 	Formula:  "B = Br/(1 + µ_rec·g/h)",
+	Letters:  "",
 	Validity: "no leakage between neighbours, iron without saturation: an upper bound, real rotors of small magnets give much less (see the backed rotor of magnet_disc).",
 	Source:   "load line of a magnetic circuit, textbook",
 	Example:  "B_most [T] = iron_gap_field(1.3 T, 20 mm, 13 mm)",
@@ -231,6 +252,7 @@ var docGeneratorMagnetBlock = Doc{
 	Summary:  "magnet_block is a block magnet, magnetised through its thickness.",
 	Text:     "",
 	Formula:  "B = Br/π·(atan(L·W/(2z·√(4z² + L² + W²))) − atan(L·W/(2(t+z)·√(4(t+z)² + L² + W²))))",
+	Letters:  "",
 	Validity: "as for the disc.",
 	Source:   "closed form of a uniformly magnetised block (surface charge)",
 	Example: `m = magnet_block(46 mm, 30 mm, 10 mm, 1.3 T, gap: 13 mm)
@@ -241,6 +263,7 @@ var docGeneratorMagnetDisc = Doc{
 	Summary:  "magnet_disc is a disc magnet, magnetised through its thickness: its field on the axis, and the field half way between two that face each other.",
 	Text:     "",
 	Formula:  "B = Br/2·((t+z)/√(R² + (t+z)²) − z/√(R² + z²)); Br = Br20·(1 + α·(T − 20 °C)); two facing magnets add; an iron plate behind a magnet mirrors it",
+	Letters:  "",
 	Validity: "outside the magnet, permeability 1 (real magnets 1.05, which makes this read a few per cent high with iron); iron without saturation or edges; the reversible part of the loss with temperature only. A grade's name fixes its energy product: the remanence of one grade differs by 0.02 T to 0.03 T between makers.",
 	Source:   "closed form of a uniformly magnetised cylinder (surface charge); coefficient -0.11 to -0.12 %/K for NdFeB from makers' tables",
 	Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T, gap: 10 mm)
@@ -251,6 +274,7 @@ var docGeneratorMagnetGrade = Doc{
 	Summary:  "magnet_grade is the remanence that belongs to an energy product, or the other way round: what to put in for a magnet of which only the grade is known.",
 	Text:     "",
 	Formula:  "(BH)max = Br²/(4·µ0·µ_rec)",
+	Letters:  "",
 	Validity: "a demagnetisation curve that is straight beyond its middle, as that of NdFeB and SmCo near room temperature. Makers print bands: a grade of 42 is 40 MGOe to 43 MGOe.",
 	Source:   "straight demagnetisation curve, textbook",
 	Example: `grade = magnet_grade(energy_product: 42 MGOe)
@@ -261,6 +285,7 @@ var docGeneratorMagnetHold = Doc{
 	Summary:  "magnet_hold is the centrifugal load on a rotor's magnet and its glue.",
 	Text:     "",
 	Formula:  "F = m·ω²·r; τ = F/A; safe ω = √(strength·A/(safety·m·r))",
+	Letters:  "m mass; r radius; A area; strength strength; safety safety",
 	Validity: "glue alone, its strength much below the maker's sheet for lack of a clean surface and with age; a band or ring should hold the magnets besides.",
 	Source:   "textbook; strength and factor common practice, no source",
 	Example: `hold = magnet_hold(12 g, 300 mm^2, 45 mm, 900 rpm)
@@ -271,6 +296,7 @@ var docGeneratorMagnetRing = Doc{
 	Summary:  "magnet_ring is a ring magnet, magnetised through its thickness: a disc less the disc of its bore.",
 	Text:     "On the axis, close to the face, its field points back.",
 	Formula:  "B = B_disc(outer) − B_disc(inner)",
+	Letters:  "",
 	Validity: "as for the disc; the axis runs through the bore, so this is not the field over the ring itself.",
 	Source:   "difference of two uniformly magnetised cylinders",
 	Example: `m = magnet_ring(30 mm, 10 mm, 6 mm, 1.3 T, distance: 8 mm)
@@ -281,6 +307,7 @@ var docGeneratorMagnetSphere = Doc{
 	Summary:  "magnet_sphere is a ball magnet: its field on the axis of its magnetisation.",
 	Text:     "",
 	Formula:  "B = (2/3)·Br·(R/(R + z))³, R the radius, z from the surface; moment Br·(4/3)·π·R³/µ0; Br = Br20·(1 + α·(T − 20 °C))",
+	Letters:  "",
 	Validity: "outside the magnet, permeability 1, no iron near it; the reversible part of the loss with temperature only.",
 	Source:   "closed form of a uniformly magnetised sphere, textbook",
 	Example: `ball = magnet_sphere(10 mm, 1.2 T, distance: 10 mm)
@@ -291,6 +318,7 @@ var docGeneratorOpenCircuitVoltage = Doc{
 	Summary:  "open_circuit_voltage is what a set of coils in series gives without a load.",
 	Text:     "",
 	Formula:  "peak = coils·N·kw·p·ω·Φ; rms = peak/√2; f = p·ω/(2π); with a field in place of a flux Φ = (2/π)·B·A",
+	Letters:  "coils coils; N turns; p pole_pairs; ω rotation; Φ flux; B field; A area; kw winding_factor",
 	Validity: "a sinusoidal voltage. The quick flux takes the field to follow a sine over each magnet and the turn to embrace a whole one: good to about 20 %, mostly high. Spin one coil and measure it.",
 	Source:   "E = √2·π·f·N·kw·Φ (4.44 f N kw Φ), textbook",
 	Example: `v = open_circuit_voltage(3, 80, 6, 300 rpm, field: 0.6 T, area: 46 mm * 30 mm)
@@ -301,6 +329,7 @@ var docGeneratorPlanetaryGear = Doc{
 	Summary:  "planetary_gear is a planetary stage with its ring held and the carrier cranked.",
 	Text:     "",
 	Formula:  "ratio = 1 + Z_ring/Z_sun",
+	Letters:  "Z_ring ring; Z_sun sun",
 	Validity: "whole teeth, Z_ring − Z_sun even, so that a planet fits between; planets evenly spaced want a number that divides Z_ring + Z_sun.",
 	Source:   "Willis equation, textbook",
 	Example:  "ratio = planetary_gear(18, 54)",
@@ -310,6 +339,7 @@ var docGeneratorRectifierChoice = Doc{
 	Summary:  "rectifier_choice is what the diodes of a generator's bridge must bear.",
 	Text:     "",
 	Formula:  "reverse voltage 1.5 × the peak that one bridge sees open; mean current I/2 of its bridge with one phase, I/3 with three; loss 2·Vd·I, Vd by the diodes' law where the generator has one; back-drain the leakage of each leg",
+	Letters:  "",
 	Validity: "as for the bridge; the store's resistance as given.",
 	Source:   "textbook; the factor 1.5 is common practice",
 	Example: `c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)
@@ -323,6 +353,7 @@ var docGeneratorRotorBalance = Doc{
 	Summary:  "rotor_balance is the unbalance of a ring of magnets that do not weigh alike, and the weight that takes it away.",
 	Text:     "",
 	Formula:  "U = |Σ m·r·e^(jθ)| + offset of the rest; F = U·ω²; allowed = G·M/ω; weight = U/r, opposite",
+	Letters:  "",
 	Validity: "a rigid thin rotor, balanced in one plane; the offset counts at its worst, and where it points only a spin shows: add the weight, spin, and try again.",
 	Source:   "centre of mass, textbook; grade: ISO 21940-11 (e·ω = G), from memory",
 	Example: `b = rotor_balance([11.9 g, 12.1 g, 12 g, 11.8 g], 45 mm, 900 rpm, 180 g)
@@ -333,6 +364,7 @@ var docGeneratorRotorPull = Doc{
 	Summary:  "rotor_pull is the attraction between two rotors of disc magnets, or of one rotor to an iron plate.",
 	Text:     "",
 	Formula:  "n·π·R²·Br²/µ0·∫ J1(kR)²/k·(F/2)²·Σ(−1)^m·J0(k·s_m) dk, s_m = 2r·sin(π·m/n) from one disc to its m-th neighbour, F as for the generator's flux (2·e^(−kg/2)·(1 − e^(−kt)) without iron); towards a plate the mirror image at twice the gap pulls",
+	Letters:  "",
 	Validity: "permeability 1, iron without saturation (an upper bound); magnets facing unlike poles.",
 	Source:   "force between charged discs, Hankel transform; magnetic stress in mid gap",
 	Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T)
@@ -344,6 +376,7 @@ var docGeneratorRotorSag = Doc{
 	Summary:  "rotor_sag is how far a flat rotor bows towards the other under its magnets' pull: a plate clamped at its hub, free at its rim, loaded along a circle.",
 	Text:     "",
 	Formula:  "D = E·t³/(12·(1 − ν²)); (1/r·(r·φ)′)′ = −F/(2π·D·r) within the magnets' circle and nought beyond it, φ(hub) = 0, φ′ + ν·φ/r = 0 at the rim; sag = ∫ φ dr; σ = 6·M/t²",
+	Letters:  "",
 	Validity: "a solid flat plate that sags less than half its thickness; the pull as it is without the sag, which brings the rotors nearer. Prints with infill are softer, and plastics creep: under a steady pull they sag two to three times as far in months (common practice).",
 	Source:   "theory of circular plates, S. Timoshenko, Theory of Plates and Shells, ch. 3, and W. C. Young, Roark's Formulas for Stress and Strain, table of circular plates, from memory",
 	Example: `m = magnet_disc(20 mm, 5 mm, 1.28 T)
@@ -356,6 +389,7 @@ var docGeneratorWindingFactor = Doc{
 	Summary:  "winding_factor is that of a three-phase winding with a coil round every tooth of an iron core, for comparison with tables.",
 	Text:     "",
 	Formula:  "kw = kd·sin(π·poles/(2·slots))",
+	Letters:  "poles poles; slots slots",
 	Validity: "the fundamental; slotted machines only (coils between magnets without iron have their pitch in the flux).",
 	Source:   "Skaar, Krøvel and Nilssen, ICEM 2006; Cros and Viarouge 2002",
 	Example:  "kw = winding_factor(12, 14)",
@@ -365,6 +399,7 @@ var docGeneratorWire = Doc{
 	Summary:  "wire is round copper wire of a bare diameter.",
 	Text:     "Without insulation given it carries heavy enamel, whose thickness, both sides together, is near 0.094 mm·√(d/mm).",
 	Formula:  "A = π·d²/4; R/l = ρ20·(1 + α20·(T − 20 °C))/A; m/l = 8890 kg/m³·A; ρ20 = 1/58 Ω·mm²/m, α20 = 0.00393 K^-1",
+	Letters:  "d diameter; T temperature",
 	Validity: "annealed solid copper, about -50 °C to 150 °C, direct current or low frequency; stranded wire has about 2 % more.",
 	Source:   "IEC 60028 and NBS Circular 31 (1914) for copper; the enamel is a fit from memory to the largest overall diameters of IEC 60317, within 10 %.",
 	Example: `w = wire(0.5 mm)
