@@ -54,7 +54,7 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 		does = "<b>" + words(field) + "</b> of: " + does
 	}
 	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
-	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.rest(name, call) + l.where() + "</div></div>")
+	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.where() + "</div></div>")
 }
 
 // says is a function's first sentence with its name in words.
@@ -163,21 +163,6 @@ func (l *lineWriter) worked(name string, call *explain.LineCall) string {
 
 func isGiven(call *explain.LineCall, field string, q *report.Quantity) bool {
 	return slices.ContainsFunc(call.Arguments, func(a explain.LineArgument) bool { return a.Name == field && a.Shown == q.Shown })
-}
-
-// rest are the fields of a result that do not come first, one disclosure away.
-func (l *lineWriter) rest(name string, call *explain.LineCall) string {
-	var list []string
-	for _, q := range l.quantities[name] {
-		field, ok := strings.CutPrefix(q.Name, name+".")
-		if ok && !q.Headline && q.State == report.Evaluated && !isGiven(call, field, q) {
-			list = append(list, words(strings.ReplaceAll(field, ".", " "))+" "+formula.Text(q.Shown))
-		}
-	}
-	if len(list) == 0 || l.Short {
-		return ""
-	}
-	return `<details class="model"><summary>all results</summary><p class="remark">` + strings.Join(list, ", ") + "</p></details>"
 }
 
 // fields are all of a part's.

@@ -174,7 +174,7 @@ name = "first"`+"\n```\n\nIt holds `E [Wh] = 1 Wh`, see [above](#notes).\n", f)
 		"q-n_series": {"nseries=4", "straps fit four"},
 		"q-V":        {"V=(10.00±0.10) V"},
 		"q-cell":     {"row B50", "capacitance 50 F"},
-		"q-store":    {"pack joins like cells", "capacitance 12.5 F", "series 4", "formula and source", "all results", "rated voltage 10.8 V"},
+		"q-store":    {"pack joins like cells", "capacitance 12.5 F", "series 4", "formula and source"},
 		"q-E":        {"E=12⋅Cstore⋅V2", "12×12.5 F×(10 V)2", "=(0.1736±0.0035) Wh", "where from", "cells"},
 		"f-f":        {"f(x)=2⋅x"},
 		"q-y":        {"=f(V)", "=(20.00±0.20) V"},
