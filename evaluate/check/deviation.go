@@ -64,10 +64,10 @@ func uncertainFields(s *program.Sheet, x *syntax.Call) int {
 		return 0
 	}
 	f, ok := library.Lookup(x.Func.Name)
-	if !ok || f.Spread == nil {
+	if !ok || f.Estimate == nil {
 		return 0
 	}
-	return len(f.Spreads)
+	return len(f.Estimated)
 }
 
 func (a *analysis) deviation(owner *program.Def, e syntax.Expr, n int) {
@@ -149,13 +149,13 @@ func (a *analysis) deviationsOf(table *program.Def) []*program.Def {
 // fields that know their uncertainty.
 func (c *checker) uncertainCall(x *syntax.Call, call *program.Call) program.Node {
 	deviations := c.sheet.deviations[x]
-	if len(deviations) == 0 || call.Each || len(deviations) != len(call.Func.Spreads) {
+	if len(deviations) == 0 || call.Each || len(deviations) != len(call.Func.Estimated) {
 		return call
 	}
-	node := &program.UncertainCall{Typed: typed(x.Span, call.Type()), X: call, Fields: call.Func.Spreads, Deviations: deviations}
+	node := &program.UncertainCall{Typed: typed(x.Span, call.Type()), X: call, Fields: call.Func.Estimated, Deviations: deviations}
 	for i, d := range deviations {
 		source := &program.Source{Name: c.sourceName(x, call, i), Owner: c.def, Call: node, Field: i, DegreesOfFreedom: math.Inf(1)}
-		if at := call.Func.Spreads[i]; at >= 0 {
+		if at := call.Func.Estimated[i]; at >= 0 {
 			source.Unit = node.Type().(*program.Record).Fields[at].Unit
 		}
 		d.Body = &program.Deviation{Source: source}
@@ -172,7 +172,7 @@ func (c *checker) sourceName(x *syntax.Call, call *program.Call, field int) stri
 	if name == "" {
 		name = call.Func.Name
 	}
-	at := call.Func.Spreads[field]
+	at := call.Func.Estimated[field]
 	if at < 0 {
 		return name
 	}

@@ -17,7 +17,7 @@ type entry struct {
 	doc         *Doc
 	in, out     reflect.Type
 	call        func(ctx context.Context, in []any) (any, []model.Caution, error)
-	spread      func(ctx context.Context, in []any) (model.Spread, error) // nil for a function that has none
+	estimate    func(ctx context.Context, in []any) (model.Estimate, error) // nil for a function that has none
 
 	once     sync.Once
 	function Function
@@ -72,10 +72,10 @@ func (e *entry) read() *Function {
 	e.once.Do(func() {
 		params, inFault := fields(e.in)
 		result, outFault := resultShape(e.out)
-		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Spread: e.spread}
-		places, spreadFault := spreads(e.out)
-		e.function.Spreads = places
-		e.fault = cmp.Or(inFault, outFault, spreadFault)
+		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Estimate: e.estimate}
+		places, estimateFault := estimates(e.out)
+		e.function.Estimated = places
+		e.fault = cmp.Or(inFault, outFault, estimateFault)
 	})
 	return &e.function
 }

@@ -231,26 +231,26 @@ func TestCall(t *testing.T) {
 // worked for these arguments.
 func TestSpread(t *testing.T) {
 	line, observed := find(t, sampleEntries, "line"), find(t, sampleEntries, "observed")
-	if !slices.Equal(line.Spreads, []int{1, 2}) || !slices.Equal(observed.Spreads, []int{-1}) {
-		t.Errorf("spreads %v and %v, want 1 and 2, -1", line.Spreads, observed.Spreads)
+	if !slices.Equal(line.Estimated, []int{1, 2}) || !slices.Equal(observed.Estimated, []int{-1}) {
+		t.Errorf("spreads %v and %v, want 1 and 2, -1", line.Estimated, observed.Estimated)
 	}
-	spread, err := line.Spread(t.Context(), []any{List{1.0, 2.0, 3.0}, List{}})
-	if err != nil || spread.Freedom != 3 || spread.Covariance[1][1] != 6 {
+	spread, err := line.Estimate(t.Context(), []any{List{1.0, 2.0, 3.0}, List{}})
+	if err != nil || spread.DegreesOfFreedom != 3 || spread.Covariance[1][1] != 6 {
 		t.Errorf("line: %+v, %v", spread, err)
 	}
 	out, _, _ := line.Call(t.Context(), []any{List{1.0, 2.0, 3.0}, List{}})
 	if r := out.(Record); len(r) != 3 || r[0] != 0.5 || r[1] != 3.0 || r[2] != 3.0 {
 		t.Errorf("line() = %v", out)
 	}
-	spread, err = observed.Spread(t.Context(), []any{List{5.0, 7.0}})
+	spread, err = observed.Estimate(t.Context(), []any{List{5.0, 7.0}})
 	if err != nil || spread.Covariance[0][0] != 7 || !slices.Equal(spread.Readings, []float64{5, 7}) {
 		t.Errorf("observed: %+v, %v", spread, err)
 	}
-	if _, err := line.Spread(t.Context(), []any{List{}, List{}}); err == nil {
+	if _, err := line.Estimate(t.Context(), []any{List{}, List{}}); err == nil {
 		t.Error("a spread where there is no answer")
 	}
-	if f := find(t, sampleEntries, "one_value"); f.Spread != nil || f.Spreads != nil {
-		t.Errorf("one_value has a spread of %v", f.Spreads)
+	if f := find(t, sampleEntries, "one_value"); f.Estimate != nil || f.Estimated != nil {
+		t.Errorf("one_value has a spread of %v", f.Estimated)
 	}
 }
 
@@ -258,28 +258,28 @@ func TestSpread(t *testing.T) {
 // that is no quantity.
 func TestSpreadFaults(t *testing.T) {
 	type part struct {
-		X float64 `spread:"true"`
+		X float64 `estimated:"true"`
 	}
 	for name, typ := range map[string]reflect.Type{
 		"no field": reflect.TypeFor[struct {
-			model.Spread
+			model.Estimate
 			X, Y float64
 		}](),
 		"no spread": reflect.TypeFor[struct{ part }](),
 		"no quantity": reflect.TypeFor[struct {
-			model.Spread
-			N int `spread:"true"`
+			model.Estimate
+			N int `estimated:"true"`
 		}](),
 		"no truth": reflect.TypeFor[struct {
-			model.Spread
+			model.Estimate
 			X float64 `spread:"yes"`
 		}](),
 		"a part": reflect.TypeFor[struct {
-			model.Spread
+			model.Estimate
 			Part part
 		}](),
 	} {
-		if places, err := spreads(typ); err == nil {
+		if places, err := estimates(typ); err == nil {
 			t.Errorf("%s: %v", name, places)
 		}
 	}

@@ -61,7 +61,7 @@ var driveEntries = []*entry{
 		in: reflect.TypeFor[drive.PitchSpeedInput](), out: reflect.TypeFor[drive.PitchSpeedResult](),
 	},
 	{
-		name: "propeller", topic: "glide", doc: &docDrivePropeller, call: callDrivePropeller, spread: spreadDrivePropeller,
+		name: "propeller", topic: "glide", doc: &docDrivePropeller, call: callDrivePropeller, estimate: estimateDrivePropeller,
 		in: reflect.TypeFor[drive.PropellerInput](), out: reflect.TypeFor[drive.PropellerResult](),
 	},
 	{
@@ -77,7 +77,7 @@ var driveEntries = []*entry{
 		in: reflect.TypeFor[drive.SpeedControlInput](), out: reflect.TypeFor[drive.SpeedControlResult](),
 	},
 	{
-		name: "static_coefficients", topic: "glide", doc: &docDriveStaticCoefficients, call: callDriveStaticCoefficients, spread: spreadDriveStaticCoefficients,
+		name: "static_coefficients", topic: "glide", doc: &docDriveStaticCoefficients, call: callDriveStaticCoefficients, estimate: estimateDriveStaticCoefficients,
 		in: reflect.TypeFor[drive.StaticCoefficientsInput](), out: reflect.TypeFor[drive.StaticCoefficientsResult](),
 	},
 	{
@@ -370,7 +370,7 @@ func callDrivePropeller(_ context.Context, in []any) (any, []model.Caution, erro
 	}, out.Cautions.List, nil
 }
 
-func spreadDrivePropeller(_ context.Context, in []any) (model.Spread, error) {
+func estimateDrivePropeller(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := drive.Propeller(drive.PropellerInput{
 		PropellerModel: drive.PropellerModel{
 			Diameter:    in[0].(float64),
@@ -382,7 +382,7 @@ func spreadDrivePropeller(_ context.Context, in []any) (model.Spread, error) {
 			Solidity:    in[6].(float64),
 		},
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callDrivePropellerPoint(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -470,7 +470,7 @@ func callDriveStaticCoefficients(_ context.Context, in []any) (any, []model.Caut
 	}, out.Cautions.List, nil
 }
 
-func spreadDriveStaticCoefficients(_ context.Context, in []any) (model.Spread, error) {
+func estimateDriveStaticCoefficients(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := drive.StaticCoefficients(drive.StaticCoefficientsInput{
 		Diameter: in[0].(float64),
 		Speed:    listIn(in[1], number),
@@ -480,7 +480,7 @@ func spreadDriveStaticCoefficients(_ context.Context, in []any) (model.Spread, e
 		Motor:    optional(in[5], func(v any) drive.MotorModel { return takeDriveMotorModel(v.(Record)) }),
 		Density:  in[6].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callDriveWindmilling(_ context.Context, in []any) (any, []model.Caution, error) {

@@ -70,19 +70,19 @@ var energyEntries = []*entry{
 		in: reflect.TypeFor[energy.DischargeInput](), out: reflect.TypeFor[energy.DischargeResult](),
 	},
 	{
-		name: "fit_capacitance", topic: "energy", doc: &docEnergyFitCapacitance, call: callEnergyFitCapacitance, spread: spreadEnergyFitCapacitance,
+		name: "fit_capacitance", topic: "energy", doc: &docEnergyFitCapacitance, call: callEnergyFitCapacitance, estimate: estimateEnergyFitCapacitance,
 		in: reflect.TypeFor[energy.FitCapacitanceInput](), out: reflect.TypeFor[energy.FitCapacitanceResult](),
 	},
 	{
-		name: "fit_leakage", topic: "energy", doc: &docEnergyFitLeakage, call: callEnergyFitLeakage, spread: spreadEnergyFitLeakage,
+		name: "fit_leakage", topic: "energy", doc: &docEnergyFitLeakage, call: callEnergyFitLeakage, estimate: estimateEnergyFitLeakage,
 		in: reflect.TypeFor[energy.FitLeakageInput](), out: reflect.TypeFor[energy.FitLeakageResult](),
 	},
 	{
-		name: "fit_rest", topic: "energy", doc: &docEnergyFitRest, call: callEnergyFitRest, spread: spreadEnergyFitRest,
+		name: "fit_rest", topic: "energy", doc: &docEnergyFitRest, call: callEnergyFitRest, estimate: estimateEnergyFitRest,
 		in: reflect.TypeFor[energy.FitRestInput](), out: reflect.TypeFor[energy.FitRestResult](),
 	},
 	{
-		name: "fit_rundown", topic: "energy", doc: &docEnergyFitRundown, call: callEnergyFitRundown, spread: spreadEnergyFitRundown,
+		name: "fit_rundown", topic: "energy", doc: &docEnergyFitRundown, call: callEnergyFitRundown, estimate: estimateEnergyFitRundown,
 		in: reflect.TypeFor[energy.FitRundownInput](), out: reflect.TypeFor[energy.FitRundownResult](),
 	},
 	{
@@ -460,7 +460,7 @@ func callEnergyFitCapacitance(_ context.Context, in []any) (any, []model.Caution
 	}, nil, nil
 }
 
-func spreadEnergyFitCapacitance(_ context.Context, in []any) (model.Spread, error) {
+func estimateEnergyFitCapacitance(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := energy.FitCapacitance(energy.FitCapacitanceInput{
 		Time:         listIn(in[0], number),
 		Voltage:      listIn(in[1], number),
@@ -468,7 +468,7 @@ func spreadEnergyFitCapacitance(_ context.Context, in []any) (model.Spread, erro
 		RatedVoltage: in[3].(float64),
 		Resistance:   in[4].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callEnergyFitLeakage(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -488,13 +488,13 @@ func callEnergyFitLeakage(_ context.Context, in []any) (any, []model.Caution, er
 	}, nil, nil
 }
 
-func spreadEnergyFitLeakage(_ context.Context, in []any) (model.Spread, error) {
+func estimateEnergyFitLeakage(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := energy.FitLeakage(energy.FitLeakageInput{
 		Time:        listIn(in[0], number),
 		Voltage:     listIn(in[1], number),
 		Capacitance: in[2].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callEnergyFitRest(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -519,14 +519,14 @@ func callEnergyFitRest(_ context.Context, in []any) (any, []model.Caution, error
 	}, nil, nil
 }
 
-func spreadEnergyFitRest(_ context.Context, in []any) (model.Spread, error) {
+func estimateEnergyFitRest(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := energy.FitRest(energy.FitRestInput{
 		Store:       takeEnergyStore(in[0].(Record)),
 		Time:        listIn(in[1], number),
 		Voltage:     listIn(in[2], number),
 		SlowVoltage: in[3].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callEnergyFitRundown(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -550,7 +550,7 @@ func callEnergyFitRundown(_ context.Context, in []any) (any, []model.Caution, er
 	}, out.Cautions.List, nil
 }
 
-func spreadEnergyFitRundown(_ context.Context, in []any) (model.Spread, error) {
+func estimateEnergyFitRundown(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := energy.FitRundown(energy.FitRundownInput{
 		Time:    listIn(in[0], number),
 		Voltage: listIn(in[1], number),
@@ -558,7 +558,7 @@ func spreadEnergyFitRundown(_ context.Context, in []any) (model.Spread, error) {
 		Rested:  in[3].(float64),
 		Start:   in[4].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callEnergyFuse(_ context.Context, in []any) (any, []model.Caution, error) {

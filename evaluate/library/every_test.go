@@ -60,22 +60,22 @@ func tryOut(f *Function, random *rand.Rand) (fault error) {
 	if err := fits(f.Result, out); err != nil {
 		return fmt.Errorf("at %v: %w", in, err)
 	}
-	if f.Spread == nil {
+	if f.Estimate == nil {
 		return nil
 	}
-	spread, err := f.Spread(context.Background(), in)
+	spread, err := f.Estimate(context.Background(), in)
 	if err != nil {
 		return err
 	}
-	return goodSpread(spread, len(f.Spreads))
+	return goodSpread(spread, len(f.Estimated))
 }
 
 // goodSpread wants a covariance of n values and a degree of freedom.
-func goodSpread(s model.Spread, n int) error {
+func goodSpread(s model.Estimate, n int) error {
 	if s.Covariance == nil {
 		return nil
 	}
-	if len(s.Covariance) != n || s.Freedom < 1 {
+	if len(s.Covariance) != n || s.DegreesOfFreedom < 1 {
 		return fmt.Errorf("the spread of %d values is %+v", n, s)
 	}
 	for i, row := range s.Covariance {

@@ -35,7 +35,7 @@ var flightEntries = []*entry{
 		in: reflect.TypeFor[flight.FlightInput](), out: reflect.TypeFor[flight.FlightResult](),
 	},
 	{
-		name: "flight_log", topic: "glide", doc: &docFlightFlightLog, call: callFlightFlightLog, spread: spreadFlightFlightLog,
+		name: "flight_log", topic: "glide", doc: &docFlightFlightLog, call: callFlightFlightLog, estimate: estimateFlightFlightLog,
 		in: reflect.TypeFor[flight.FlightLogInput](), out: reflect.TypeFor[flight.FlightLogResult](),
 	},
 	{
@@ -268,7 +268,7 @@ func callFlightFlightLog(_ context.Context, in []any) (any, []model.Caution, err
 	}, nil, nil
 }
 
-func spreadFlightFlightLog(_ context.Context, in []any) (model.Spread, error) {
+func estimateFlightFlightLog(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := flight.FlightLog(flight.FlightLogInput{
 		Time:        listIn(in[0], number),
 		Voltage:     listIn(in[1], number),
@@ -278,7 +278,7 @@ func spreadFlightFlightLog(_ context.Context, in []any) (model.Spread, error) {
 		Resistance:  in[5].(float64),
 		Airspeed:    optional(in[6], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callFlightFlightPhase(_ context.Context, in []any) (any, []model.Caution, error) {

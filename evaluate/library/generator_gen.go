@@ -70,7 +70,7 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.DistributionFactorInput](), out: reflect.TypeFor[generator.DistributionFactorResult](),
 	},
 	{
-		name: "emf_constant_from_readings", topic: "generator", doc: &docGeneratorEmfConstantFromReadings, call: callGeneratorEmfConstantFromReadings, spread: spreadGeneratorEmfConstantFromReadings,
+		name: "emf_constant_from_readings", topic: "generator", doc: &docGeneratorEmfConstantFromReadings, call: callGeneratorEmfConstantFromReadings, estimate: estimateGeneratorEmfConstantFromReadings,
 		in: reflect.TypeFor[generator.EmfConstantFromReadingsInput](), out: reflect.TypeFor[generator.EmfConstantFromReadingsResult](),
 	},
 	{
@@ -476,7 +476,7 @@ func callGeneratorEmfConstantFromReadings(_ context.Context, in []any) (any, []m
 	}, out.Cautions.List, nil
 }
 
-func spreadGeneratorEmfConstantFromReadings(_ context.Context, in []any) (model.Spread, error) {
+func estimateGeneratorEmfConstantFromReadings(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := generator.EmfConstantFromReadings(generator.EmfConstantFromReadingsInput{
 		Rotation:  listIn(in[0], number),
 		Voltage:   listIn(in[1], number),
@@ -485,7 +485,7 @@ func spreadGeneratorEmfConstantFromReadings(_ context.Context, in []any) (model.
 		Coils:     int(in[4].(float64)),
 		Phases:    int(in[5].(float64)),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callGeneratorGearTeeth(_ context.Context, in []any) (any, []model.Caution, error) {

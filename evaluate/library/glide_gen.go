@@ -29,7 +29,7 @@ var glideEntries = []*entry{
 		in: reflect.TypeFor[glide.BestGlideInput](), out: reflect.TypeFor[glide.BestGlideResult](),
 	},
 	{
-		name: "drag_from_glides", topic: "glide", doc: &docGlideDragFromGlides, call: callGlideDragFromGlides, spread: spreadGlideDragFromGlides,
+		name: "drag_from_glides", topic: "glide", doc: &docGlideDragFromGlides, call: callGlideDragFromGlides, estimate: estimateGlideDragFromGlides,
 		in: reflect.TypeFor[glide.DragFromGlidesInput](), out: reflect.TypeFor[glide.DragFromGlidesResult](),
 	},
 	{
@@ -223,7 +223,7 @@ func callGlideDragFromGlides(_ context.Context, in []any) (any, []model.Caution,
 	}, out.Cautions.List, nil
 }
 
-func spreadGlideDragFromGlides(_ context.Context, in []any) (model.Spread, error) {
+func estimateGlideDragFromGlides(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := glide.DragFromGlides(glide.DragFromGlidesInput{
 		Speed:   listIn(in[0], number),
 		Height:  listIn(in[1], number),
@@ -233,7 +233,7 @@ func spreadGlideDragFromGlides(_ context.Context, in []any) (model.Spread, error
 		Span:    optional(in[5], number),
 		Density: in[6].(float64),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callGlideGlide(_ context.Context, in []any) (any, []model.Caution, error) {

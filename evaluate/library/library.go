@@ -46,11 +46,11 @@ type Function struct {
 	// was not given and has no default. The result fits Result. One that iterates
 	// ends with the context's error when the context does.
 	Call func(ctx context.Context, in []any) (out any, cautions []model.Caution, err error)
-	// Spread says how sure the answer to these arguments is; nil for a function
-	// that cannot say. Spreads are the places of the fields that it speaks of in
+	// Estimate says how sure the answer to these arguments is; nil for a function
+	// that cannot say. Estimated are the places of the fields that it speaks of in
 	// the result's record, -1 for a bare value.
-	Spread  func(ctx context.Context, in []any) (model.Spread, error)
-	Spreads []int
+	Estimate  func(ctx context.Context, in []any) (model.Estimate, error)
+	Estimated []int
 }
 
 // Doc is a function's doc comment, taken apart at its labels.

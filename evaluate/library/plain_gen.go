@@ -49,7 +49,7 @@ var plainEntries = []*entry{
 		in: reflect.TypeFor[plain.ExpInput](), out: reflect.TypeFor[plain.ExpResult](),
 	},
 	{
-		name: "fit_line", topic: "plain", doc: &docPlainFitLine, call: callPlainFitLine, spread: spreadPlainFitLine,
+		name: "fit_line", topic: "plain", doc: &docPlainFitLine, call: callPlainFitLine, estimate: estimatePlainFitLine,
 		in: reflect.TypeFor[plain.FitLineInput](), out: reflect.TypeFor[plain.FitLineResult](),
 	},
 	{
@@ -81,7 +81,7 @@ var plainEntries = []*entry{
 		in: reflect.TypeFor[plain.MinInput](), out: reflect.TypeFor[plain.MinResult](),
 	},
 	{
-		name: "observed", topic: "plain", doc: &docPlainObserved, call: callPlainObserved, spread: spreadPlainObserved,
+		name: "observed", topic: "plain", doc: &docPlainObserved, call: callPlainObserved, estimate: estimatePlainObserved,
 		in: reflect.TypeFor[plain.ObservedInput](), out: reflect.TypeFor[plain.ObservedResult](),
 	},
 	{
@@ -93,7 +93,7 @@ var plainEntries = []*entry{
 		in: reflect.TypeFor[plain.SinInput](), out: reflect.TypeFor[plain.SinResult](),
 	},
 	{
-		name: "slope", topic: "plain", doc: &docPlainSlope, call: callPlainSlope, spread: spreadPlainSlope,
+		name: "slope", topic: "plain", doc: &docPlainSlope, call: callPlainSlope, estimate: estimatePlainSlope,
 		in: reflect.TypeFor[plain.SlopeInput](), out: reflect.TypeFor[plain.SlopeResult](),
 	},
 	{
@@ -220,13 +220,13 @@ func callPlainFitLine(_ context.Context, in []any) (any, []model.Caution, error)
 	}, out.Cautions.List, nil
 }
 
-func spreadPlainFitLine(_ context.Context, in []any) (model.Spread, error) {
+func estimatePlainFitLine(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := plain.FitLine(plain.FitLineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
 		At: optional(in[2], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callPlainFloor(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -312,11 +312,11 @@ func callPlainObserved(_ context.Context, in []any) (any, []model.Caution, error
 	return out.Value, nil, nil
 }
 
-func spreadPlainObserved(_ context.Context, in []any) (model.Spread, error) {
+func estimatePlainObserved(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := plain.Observed(plain.ObservedInput{
 		Values: listIn(in[0], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callPlainRound(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -351,12 +351,12 @@ func callPlainSlope(_ context.Context, in []any) (any, []model.Caution, error) {
 	return out.Value, nil, nil
 }
 
-func spreadPlainSlope(_ context.Context, in []any) (model.Spread, error) {
+func estimatePlainSlope(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := plain.Slope(plain.SlopeInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callPlainSqrt(_ context.Context, in []any) (any, []model.Caution, error) {

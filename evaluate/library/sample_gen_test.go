@@ -21,11 +21,11 @@ var sampleEntries = []*entry{
 		in: reflect.TypeFor[sample.HistoryInput](), out: reflect.TypeFor[sample.HistoryResult](),
 	},
 	{
-		name: "line", topic: "sample", doc: &docSampleLine, call: callSampleLine, spread: spreadSampleLine,
+		name: "line", topic: "sample", doc: &docSampleLine, call: callSampleLine, estimate: estimateSampleLine,
 		in: reflect.TypeFor[sample.LineInput](), out: reflect.TypeFor[sample.LineResult](),
 	},
 	{
-		name: "observed", topic: "sample", doc: &docSampleObserved, call: callSampleObserved, spread: spreadSampleObserved,
+		name: "observed", topic: "sample", doc: &docSampleObserved, call: callSampleObserved, estimate: estimateSampleObserved,
 		in: reflect.TypeFor[sample.ObservedInput](), out: reflect.TypeFor[sample.ObservedResult](),
 	},
 	{
@@ -95,12 +95,12 @@ func callSampleLine(_ context.Context, in []any) (any, []model.Caution, error) {
 	}, out.Cautions.List, nil
 }
 
-func spreadSampleLine(_ context.Context, in []any) (model.Spread, error) {
+func estimateSampleLine(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := sample.Line(sample.LineInput{
 		Xs: listIn(in[0], number),
 		Ys: listIn(in[1], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callSampleObserved(_ context.Context, in []any) (any, []model.Caution, error) {
@@ -113,11 +113,11 @@ func callSampleObserved(_ context.Context, in []any) (any, []model.Caution, erro
 	return out.Value, nil, nil
 }
 
-func spreadSampleObserved(_ context.Context, in []any) (model.Spread, error) {
+func estimateSampleObserved(_ context.Context, in []any) (model.Estimate, error) {
 	out, err := sample.Observed(sample.ObservedInput{
 		Values: listIn(in[0], number),
 	})
-	return out.Spread, err
+	return out.Estimate, err
 }
 
 func callSampleOneValue(_ context.Context, in []any) (any, []model.Caution, error) {

@@ -15,11 +15,11 @@ import (
 )
 
 // tags are those that a field may have.
-var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "spread", "symbol", "overrides"}
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "estimated", "symbol", "overrides"}
 
 var (
 	cautionsType = reflect.TypeFor[model.Cautions]()
-	spreadType   = reflect.TypeFor[model.Spread]()
+	estimateType = reflect.TypeFor[model.Estimate]()
 )
 
 // fields are the parameters, fields or columns that a struct declares, with
@@ -47,7 +47,7 @@ func readFields(t reflect.Type) ([]Param, error) {
 	params := make([]Param, 0, t.NumField())
 	var faults []error
 	for field := range t.Fields() {
-		if field.Type == cautionsType || field.Type == spreadType {
+		if field.Type == cautionsType || field.Type == estimateType {
 			continue
 		}
 		if field.Anonymous {
@@ -98,17 +98,17 @@ func resultShape(t reflect.Type) (Shape, error) {
 	return Shape{Kind: RecordOf, Params: params}, err
 }
 
-// spreads are the places of the fields that a result's spread speaks of, -1 for
+// estimates are the places of the fields that a result's estimate speaks of, -1 for
 // a bare value.
-func spreads(t reflect.Type) ([]int, error) {
+func estimates(t reflect.Type) ([]int, error) {
 	var places []int
 	next, embeds := 0, false
 	err := visit(t, func(field reflect.StructField) error {
-		if field.Type == spreadType {
+		if field.Type == estimateType {
 			embeds = true
 			return nil
 		}
-		tag, has := field.Tag.Lookup("spread")
+		tag, has := field.Tag.Lookup("estimated")
 		if has {
 			places = append(places, next)
 		}
@@ -118,27 +118,27 @@ func spreads(t reflect.Type) ([]int, error) {
 			number = number.Elem()
 		}
 		if has && (tag != "true" || number.Kind() != reflect.Float64) {
-			return fmt.Errorf("%s.%s: spread:\"true\" belongs to a quantity", t, field.Name)
+			return fmt.Errorf("%s.%s: estimated:\"true\" belongs to a quantity", t, field.Name)
 		}
 		return nil
 	})
 	switch {
 	case err == nil && embeds != (len(places) > 0):
-		err = fmt.Errorf("%s: a result with model.Spread has fields tagged spread:\"true\", and no other has", t)
+		err = fmt.Errorf("%s: a result with model.Estimate has fields tagged estimated:\"true\", and no other has", t)
 	case next == 1 && len(places) == 1:
 		places[0] = -1
 	}
 	return places, err
 }
 
-// visit calls do on the fields of a struct in order, the spread among them but
+// visit calls do on the fields of a struct in order, the estimate among them but
 // not the cautions, after embedded structs are flat.
 func visit(t reflect.Type, do func(reflect.StructField) error) error {
 	for field := range t.Fields() {
 		var err error
 		switch {
 		case field.Type == cautionsType:
-		case field.Anonymous && field.Type != spreadType:
+		case field.Anonymous && field.Type != estimateType:
 			err = visit(field.Type, do)
 		default:
 			err = do(field)

@@ -91,11 +91,11 @@ func (m *Machine) data(d *program.Data) *program.Rows {
 	return d.Rows.With(moved)
 }
 
-// Spread says how sure the answer of a call is, with the values as they stand.
-func (m *Machine) Spread(x *program.UncertainCall) (model.Spread, error) {
+// Estimate says how sure the answer of a call is, with the values as they stand.
+func (m *Machine) Estimate(x *program.UncertainCall) (model.Estimate, error) {
 	args, f := m.arguments(x.X)
 	if f != nil {
-		return model.Spread{}, f
+		return model.Estimate{}, f
 	}
-	return x.X.Func.Spread(m.ctx, args)
+	return x.X.Func.Estimate(m.ctx, args)
 }

@@ -39,7 +39,7 @@ func carriedGroup(m *run.Machine, d *program.Def, carried map[*program.Uncertain
 }
 
 func carriedSpread(m *run.Machine, carry *program.UncertainCall) (*group, *run.Fault) {
-	spread, err := m.Spread(carry)
+	spread, err := m.Estimate(carry)
 	if err != nil {
 		return nil, run.Fail(carry.Place(), err.Error(), "")
 	}
@@ -53,13 +53,13 @@ func carriedSpread(m *run.Machine, carry *program.UncertainCall) (*group, *run.F
 	return fromSpread(spread, carry, value), nil
 }
 
-func fromSpread(s model.Spread, carry *program.UncertainCall, value any) *group {
-	g := &group{degreesOfFreedom: s.Freedom, correlation: correlation(s.Covariance)}
+func fromSpread(s model.Estimate, carry *program.UncertainCall, value any) *group {
+	g := &group{degreesOfFreedom: s.DegreesOfFreedom, correlation: correlation(s.Covariance)}
 	if s.Readings != nil {
 		g.readings = [][]float64{s.Readings}
 	}
 	for i, at := range carry.Fields {
-		in := &Input{DegreesOfFreedom: s.Freedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
+		in := &Input{DegreesOfFreedom: s.DegreesOfFreedom, U: math.Sqrt(s.Covariance[i][i]), group: g}
 		in.step = in.U
 		in.Nominal, in.Type = fieldOf(carry, value, at)
 		g.inputs = append(g.inputs, in)

@@ -18,7 +18,7 @@ func (w *writer) leaves(t *types.Named, path string) (all []leaf) {
 	for field := range s.Fields() {
 		at := path + "." + field.Name()
 		switch {
-		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Spread"):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				all = append(all, w.leaves(inner, at)...)
@@ -55,12 +55,12 @@ func cautionPaths(t *types.Named, path string) (all []string) {
 	return all
 }
 
-// spreads reports whether a struct embeds the model's spread, itself or by way of
+// estimates reports whether a struct embeds the model's estimate, itself or by way of
 // a struct that it embeds.
-func spreads(t *types.Named) bool {
+func estimates(t *types.Named) bool {
 	for field := range t.Underlying().(*types.Struct).Fields() {
 		inner := asStruct(field.Type())
-		if isModel(field.Type(), "Spread") || field.Embedded() && inner != nil && spreads(inner) {
+		if isModel(field.Type(), "Estimate") || field.Embedded() && inner != nil && estimates(inner) {
 			return true
 		}
 	}
@@ -92,7 +92,7 @@ func (w *writer) literal(t *types.Named, list string, next *int) string {
 	out.WriteString(w.name(t) + "{\n")
 	for field := range t.Underlying().(*types.Struct).Fields() {
 		switch {
-		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Spread"):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				fmt.Fprintf(&out, "%s: %s,\n", field.Name(), w.literal(inner, list, next))

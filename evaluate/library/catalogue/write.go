@@ -144,12 +144,12 @@ func (w *writer) head() string {
 
 // entry is a function's line in the list.
 func (w *writer) entry(f function) string {
-	spread := ""
-	if spreads(f.out) {
-		spread = " spread: " + nameOf("spread", f) + ","
+	estimate := ""
+	if estimates(f.out) {
+		estimate = " estimate: " + nameOf("estimate", f) + ","
 	}
 	return fmt.Sprintf("{\nname: %q, topic: %q, doc: &%s, call: %s,%s\nin: reflect.TypeFor[%s](), out: reflect.TypeFor[%s](),\n},\n",
-		f.name, f.topic, nameOf("doc", f), nameOf("call", f), spread, w.name(f.in), w.name(f.out))
+		f.name, f.topic, nameOf("doc", f), nameOf("call", f), estimate, w.name(f.in), w.name(f.out))
 }
 
 // documentation is the variable that holds a function's doc comment.
@@ -171,7 +171,7 @@ func quote(text string) string {
 func nameOf(what string, f function) string { return what + title(folderOf(f.pack)) + f.goName }
 
 // adapter is the function that puts the arguments into the input's struct and
-// takes the result apart, and the one that takes the spread out of it if there
+// takes the result apart, and the one that takes the estimate out of it if there
 // is one.
 func (w *writer) adapter(f function) string {
 	argument, ctx, passed := "_", "_", ""
@@ -193,8 +193,8 @@ func %s(%s context.Context, %s []any) (any, []model.Caution, error) {
 	return %s, %s, nil
 }
 `, nameOf("call", f), ctx, argument, work, w.result(f.out), w.cautions(f.out))
-	if spreads(f.out) {
-		text += fmt.Sprintf("\nfunc %s(%s context.Context, %s []any) (model.Spread, error) {\n\t%s\n\treturn out.Spread, err\n}\n", nameOf("spread", f), ctx, argument, work)
+	if estimates(f.out) {
+		text += fmt.Sprintf("\nfunc %s(%s context.Context, %s []any) (model.Estimate, error) {\n\t%s\n\treturn out.Estimate, err\n}\n", nameOf("estimate", f), ctx, argument, work)
 	}
 	return text
 }

@@ -15,7 +15,7 @@ type PropellerResult struct {
 	PropellerModel
 	FigureOfMerit  *float64 `unit:"1" show:"1" help:"of the ideal disc's power, standing still: 0.4 to 0.7 for small propellers"`
 	BestEfficiency float64  `unit:"%" show:"2" help:"thrust power over shaft power, at the best advance ratio"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -47,7 +47,7 @@ func Propeller(in PropellerInput) (PropellerResult, error) {
 	if d.Rows == nil && in.ZeroThrustJ == nil {
 		out.ZeroThrustJ = &d.J0
 		u := pitchScatter * d.J0
-		out.Spread = model.Spread{Covariance: [][]float64{{u * u}}, Freedom: pitchPropellers - 1}
+		out.Estimate = model.Estimate{Covariance: [][]float64{{u * u}}, DegreesOfFreedom: pitchPropellers - 1}
 	}
 	if d.first == 0 {
 		still, _, _ := d.plain(0, 0)

@@ -11,7 +11,7 @@ type PropellerModel struct {
 	Pitch       *float64      `unit:"mm" range:"(0,)" help:"as marked"`
 	CT0         *float64      `unit:"1" name:"CT0" range:"(0,)" help:"thrust coefficient standing still"`
 	CP0         *float64      `unit:"1" name:"CP0" range:"(0,)" help:"power coefficient standing still"`
-	ZeroThrustJ *float64      `unit:"1" name:"zero_thrust_J" range:"(0,)" spread:"true" overrides:"pitch" help:"advance ratio without thrust; 0.166 + 0.901·pitch/diameter, ± 10 %, if not given"`
+	ZeroThrustJ *float64      `unit:"1" name:"zero_thrust_J" range:"(0,)" estimated:"true" overrides:"pitch" help:"advance ratio without thrust; 0.166 + 0.901·pitch/diameter, ± 10 %, if not given"`
 	Data        []MeasuredRow `choose:"measured?" overrides:"pitch; CT0; CP0; zero_thrust_J" help:"measured J, CT and CP, instead of the coefficients; rows of runs at several speeds name their speed"`
 	Solidity    float64       `unit:"1" range:"(0,1)" default:"0.1" help:"blade area over disc area, about 0.1 for two blades: what it drags when it does not drive"`
 }

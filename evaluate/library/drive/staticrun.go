@@ -20,13 +20,13 @@ type StaticCoefficientsInput struct {
 
 // StaticCoefficientsResult is what [StaticCoefficients] answers.
 type StaticCoefficientsResult struct {
-	CT0           float64 `unit:"1" name:"CT0" spread:"true" show:"1" help:"thrust coefficient standing still"`
-	CP0           float64 `unit:"1" name:"CP0" spread:"true" show:"2" help:"power coefficient standing still"`
+	CT0           float64 `unit:"1" name:"CT0" estimated:"true" show:"1" help:"thrust coefficient standing still"`
+	CP0           float64 `unit:"1" name:"CP0" estimated:"true" show:"2" help:"power coefficient standing still"`
 	FigureOfMerit float64 `unit:"1" show:"3" help:"of the ideal disc's power: 0.4 to 0.7 for small propellers"`
 	UCT0          float64 `unit:"1" name:"u_CT0" help:"standard uncertainty, from the scatter of the runs"`
 	UCP0          float64 `unit:"1" name:"u_CP0" help:"standard uncertainty, from the scatter of the runs"`
 	Freedom       int     `help:"degrees of freedom: runs less one"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -60,7 +60,7 @@ func StaticCoefficients(in StaticCoefficientsInput) (StaticCoefficientsResult, e
 	}
 	out.FigureOfMerit = merit(out.CT0, out.CP0)
 	both := covariance(thrusts, works)
-	out.Spread = model.Spread{Covariance: [][]float64{{covariance(thrusts, thrusts), both}, {both, covariance(works, works)}}, Freedom: float64(out.Freedom)}
+	out.Estimate = model.Estimate{Covariance: [][]float64{{covariance(thrusts, thrusts), both}, {both, covariance(works, works)}}, DegreesOfFreedom: float64(out.Freedom)}
 	out.UCT0, out.UCP0 = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	Spinning(&out.Cautions)
 	return out, nil

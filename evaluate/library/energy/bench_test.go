@@ -123,7 +123,7 @@ func TestFitRundown(t *testing.T) {
 	kit.Near(t, "spread of capacitance, simulated", uc2, c2, 0.15)
 	kit.Near(t, "spread of resistance, simulated", ur2, r2, 0.15)
 	kit.Near(t, "covariance of the two, simulated", ucr, cr, 0.15)
-	kit.Near(t, "degrees of freedom", kit.Must(FitRundown(rundown(0.003, r)))(t).Spread.Freedom, 28, 0)
+	kit.Near(t, "degrees of freedom", kit.Must(FitRundown(rundown(0.003, r)))(t).Estimate.DegreesOfFreedom, 28, 0)
 }
 
 func TestFitRundownRefuses(t *testing.T) {
@@ -155,7 +155,7 @@ func TestFitLeakage(t *testing.T) {
 	got = kit.Must(FitLeakage(in))(t)
 	kit.Near(t, "u(R)² and its covariance with τ = R·C", got.Covariance[0][1], got.UResistance*got.UResistance*10, 1e-12)
 	kit.Near(t, "u(τ)²", got.Covariance[1][1], got.UResistance*got.UResistance*100, 1e-12)
-	kit.Near(t, "degrees of freedom", got.Spread.Freedom, 3, 0)
+	kit.Near(t, "degrees of freedom", got.Estimate.DegreesOfFreedom, 3, 0)
 	in.Voltage[2] = 0
 	_, err := FitLeakage(in)
 	kit.Refuses(t, err, "voltage")

@@ -111,8 +111,8 @@ func answer(p []float64, sum float64, j *mat.Dense) (curve, error) {
 }
 
 // spread is that of values worked from the parameters with these sensitivities.
-func (c curve) spread(sensitivities ...[]float64) model.Spread {
-	out := model.Spread{Freedom: float64(c.freedom), Covariance: make([][]float64, len(sensitivities))}
+func (c curve) spread(sensitivities ...[]float64) model.Estimate {
+	out := model.Estimate{DegreesOfFreedom: float64(c.freedom), Covariance: make([][]float64, len(sensitivities))}
 	for i, a := range sensitivities {
 		out.Covariance[i] = make([]float64, len(sensitivities))
 		for k, b := range sensitivities {

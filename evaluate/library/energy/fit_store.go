@@ -71,13 +71,13 @@ type FitCapacitanceInput struct {
 
 // FitCapacitanceResult is the store that the log shows.
 type FitCapacitanceResult struct {
-	Capacitance  float64 `unit:"F" spread:"true" show:"1" help:"at 60 % of the rating" symbol:"C"`
+	Capacitance  float64 `unit:"F" estimated:"true" show:"1" help:"at 60 % of the rating" symbol:"C"`
 	UCapacitance float64 `unit:"F" help:"its standard uncertainty, from the scatter"`
-	Slope        float64 `unit:"F/V" spread:"true" show:"2" help:"rise by the volt, for capacitance_slope" symbol:"k"`
+	Slope        float64 `unit:"F/V" estimated:"true" show:"2" help:"rise by the volt, for capacitance_slope" symbol:"k"`
 	USlope       float64 `unit:"F/V" help:"its standard uncertainty, from the scatter"`
 	Scatter      float64 `unit:"V" show:"3" help:"of the readings about the curve"`
 	Freedom      int     `help:"degrees of freedom: readings less three"`
-	model.Spread
+	model.Estimate
 }
 
 // FitCapacitance finds capacitance and its rise with the voltage from a logged
@@ -104,7 +104,7 @@ func FitCapacitance(in FitCapacitanceInput) (FitCapacitanceResult, error) {
 	}
 	at := twobranch.StandardShare * in.RatedVoltage
 	out := FitCapacitanceResult{Capacitance: f.p[1] + at*f.p[2], Slope: f.p[2], Scatter: f.scatter, Freedom: f.freedom,
-		Spread: f.spread([]float64{0, 1, at}, []float64{0, 0, 1})}
+		Estimate: f.spread([]float64{0, 1, at}, []float64{0, 0, 1})}
 	out.UCapacitance, out.USlope = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	if !(f.p[1] > 0 && out.Capacitance > 0) {
 		return FitCapacitanceResult{}, &model.Error{Field: "voltage", Summary: "bends so much that nothing would be left at 0 V", Hint: "log a constant current, down to a third of the rating"}
@@ -176,15 +176,15 @@ type FitRestInput struct {
 
 // FitRestResult is the slow branch that the log shows.
 type FitRestResult struct {
-	SlowCapacitance  float64 `unit:"F" spread:"true" show:"1" help:"for the store"`
+	SlowCapacitance  float64 `unit:"F" estimated:"true" show:"1" help:"for the store"`
 	USlowCapacitance float64 `unit:"F" help:"its standard uncertainty, from the scatter"`
-	SlowResistance   float64 `unit:"Ω" spread:"true" show:"2" help:"for the store"`
+	SlowResistance   float64 `unit:"Ω" estimated:"true" show:"2" help:"for the store"`
 	USlowResistance  float64 `unit:"Ω" help:"its standard uncertainty, from the scatter"`
-	Settled          float64 `unit:"V" spread:"true" show:"3" help:"where the log would end"`
+	Settled          float64 `unit:"V" estimated:"true" show:"3" help:"where the log would end"`
 	TimeConstant     float64 `unit:"s" help:"of the fall"`
 	Scatter          float64 `unit:"V" help:"of the readings about the curve"`
 	Freedom          int     `help:"degrees of freedom: readings less three"`
-	model.Spread
+	model.Estimate
 }
 
 // FitRest finds the slow branch of a store from a rest after a fast charge, by least
@@ -273,7 +273,7 @@ func (in FitRestInput) branch(f curve) (FitRestResult, error) {
 	through := tau * (1/c + 1/slow)
 	out := FitRestResult{SlowCapacitance: slow, SlowResistance: through, Settled: end, TimeConstant: tau, Scatter: f.scatter, Freedom: f.freedom}
 	bySlow := -tau / (slow * slow)
-	out.Spread = f.spread([]float64{byEnd, byFall, 0},
+	out.Estimate = f.spread([]float64{byEnd, byFall, 0},
 		[]float64{bySlow*byEnd - tau*l.Slope/(c*c), bySlow * byFall, through / tau}, []float64{1, 0, 0})
 	out.USlowCapacitance, out.USlowResistance = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	return out, nil

@@ -19,13 +19,13 @@ type FitRundownInput struct {
 
 // FitRundownResult is the store that the log shows.
 type FitRundownResult struct {
-	Capacitance  float64 `unit:"F" spread:"true" show:"1" help:"over the voltages of the log" symbol:"C"`
+	Capacitance  float64 `unit:"F" estimated:"true" show:"1" help:"over the voltages of the log" symbol:"C"`
 	UCapacitance float64 `unit:"F" show:"2" help:"its standard uncertainty, from the scatter"`
-	Resistance   float64 `unit:"Ω" spread:"true" show:"3" help:"by the line carried back to the start" symbol:"R"`
+	Resistance   float64 `unit:"Ω" estimated:"true" show:"3" help:"by the line carried back to the start" symbol:"R"`
 	UResistance  float64 `unit:"Ω" show:"4" help:"its standard uncertainty, from the scatter"`
 	Scatter      float64 `unit:"V" show:"5" help:"of the readings about the line"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -56,7 +56,7 @@ func FitRundown(in FitRundownInput) (FitRundownResult, error) {
 	out := FitRundownResult{
 		Capacitance: c, Resistance: (in.Rested - fit.Intercept) / in.Current,
 		Scatter: fit.Scatter, Freedom: fit.Freedom,
-		Spread: fit.Spread([2]float64{-c / fit.Slope, 0}, [2]float64{0, -1 / in.Current}),
+		Estimate: fit.Estimate([2]float64{-c / fit.Slope, 0}, [2]float64{0, -1 / in.Current}),
 	}
 	out.UCapacitance, out.UResistance = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	if out.Resistance < 0 {
@@ -74,11 +74,11 @@ type FitLeakageInput struct {
 
 // FitLeakageResult is the leak that the log shows.
 type FitLeakageResult struct {
-	Resistance   float64 `unit:"Ω" spread:"true" show:"1" help:"the leak taken as one" symbol:"R"`
+	Resistance   float64 `unit:"Ω" estimated:"true" show:"1" help:"the leak taken as one" symbol:"R"`
 	UResistance  float64 `unit:"Ω" show:"2" help:"its standard uncertainty, from the scatter"`
-	TimeConstant float64 `unit:"s" spread:"true" show:"3" help:"of the fall"`
+	TimeConstant float64 `unit:"s" estimated:"true" show:"3" help:"of the fall"`
 	Freedom      int     `help:"degrees of freedom: readings less two"`
-	model.Spread
+	model.Estimate
 }
 
 // FitLeakage finds the leakage resistance from a log at rest, by least squares.
@@ -113,7 +113,7 @@ func FitLeakage(in FitLeakageInput) (FitLeakageResult, error) {
 	tau := -1 / fit.Slope
 	out := FitLeakageResult{
 		Resistance: tau / in.Capacitance, TimeConstant: tau, Freedom: fit.Freedom,
-		Spread: fit.Spread([2]float64{tau * tau / in.Capacitance, 0}, [2]float64{tau * tau, 0}),
+		Estimate: fit.Estimate([2]float64{tau * tau / in.Capacitance, 0}, [2]float64{tau * tau, 0}),
 	}
 	out.UResistance = math.Sqrt(out.Covariance[0][0])
 	return out, nil

@@ -21,14 +21,14 @@ type FlightLogInput struct {
 
 // FlightLogResult is what [FlightLog] answers.
 type FlightLogResult struct {
-	LevelPower  float64  `unit:"W" spread:"true" show:"1" help:"out of the pack, radio included, that holds the height"`
-	Efficiency  float64  `unit:"%" spread:"true" show:"2" help:"of what the pack gives for a climb, that becomes height"`
-	Drag        *float64 `unit:"N" spread:"true" show:"3" help:"level power times efficiency over airspeed"`
+	LevelPower  float64  `unit:"W" estimated:"true" show:"1" help:"out of the pack, radio included, that holds the height"`
+	Efficiency  float64  `unit:"%" estimated:"true" show:"2" help:"of what the pack gives for a climb, that becomes height"`
+	Drag        *float64 `unit:"N" estimated:"true" show:"3" help:"level power times efficiency over airspeed"`
 	ULevelPower float64  `unit:"W" name:"u_level_power" help:"standard uncertainty, from the scatter"`
 	UEfficiency float64  `unit:"%" name:"u_efficiency" help:"standard uncertainty, from the scatter"`
 	Climb       float64  `unit:"m/s" help:"fastest between two readings"`
 	Freedom     int      `help:"degrees of freedom: stretches between readings less two"`
-	model.Spread
+	model.Estimate
 }
 
 // FlightLog finds from a flight's log what level flight takes and what a climb costs, by least squares.
@@ -66,7 +66,7 @@ func FlightLog(in FlightLogInput) (FlightLogResult, error) {
 		d := out.Efficiency * out.LevelPower / *in.Airspeed
 		out.Drag, drag = &d, [2]float64{by * out.LevelPower / *in.Airspeed, out.Efficiency / *in.Airspeed}
 	}
-	out.Spread = fit.Spread([2]float64{0, 1}, [2]float64{by, 0}, drag)
+	out.Estimate = fit.Estimate([2]float64{0, 1}, [2]float64{by, 0}, drag)
 	out.ULevelPower, out.UEfficiency = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	for _, c := range climbs {
 		out.Climb = max(out.Climb, c)

@@ -19,10 +19,10 @@ type EmfConstantFromReadingsInput struct {
 
 // EmfConstantFromReadingsResult is a measured emf constant.
 type EmfConstantFromReadingsResult struct {
-	EmfConstant float64 `unit:"V·s/rad" spread:"true" show:"1" help:"peak by the rotation"`
+	EmfConstant float64 `unit:"V·s/rad" estimated:"true" show:"1" help:"peak by the rotation"`
 	Uncertainty float64 `unit:"V·s/rad" help:"standard uncertainty from the scatter"`
 	Worst       float64 `unit:"%" show:"2" help:"largest reading off the line"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -71,7 +71,7 @@ func EmfConstantFromReadings(in EmfConstantFromReadingsInput) (EmfConstantFromRe
 	}
 	variance := square / float64(n-1) / ww
 	out.Uncertainty = math.Sqrt(variance)
-	out.Spread = model.Spread{Covariance: [][]float64{{variance}}, Freedom: float64(n - 1)}
+	out.Estimate = model.Estimate{Covariance: [][]float64{{variance}}, DegreesOfFreedom: float64(n - 1)}
 	out.doubt()
 	return out, nil
 }

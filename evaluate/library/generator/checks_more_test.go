@@ -26,7 +26,7 @@ func TestEmfConstantNoIntercept(t *testing.T) {
 	kit.Near(t, source, got.EmfConstant, 2.07438016528926, 1e-13)
 	kit.Near(t, source, got.Uncertainty, 0.0165289256198347, 1e-11)
 	kit.Near(t, source, math.Sqrt(got.Covariance[0][0]), 0.0165289256198347, 1e-11)
-	kit.Near(t, source, got.Freedom, 10, 0)
+	kit.Near(t, source, got.DegreesOfFreedom, 10, 0)
 }
 
 // A store that empties through an idle winding warms it by all that it held.

@@ -22,15 +22,15 @@ type DragFromGlidesInput struct {
 
 // DragFromGlidesResult is what [DragFromGlides] answers.
 type DragFromGlidesResult struct {
-	CD0      float64  `unit:"1" name:"CD0" spread:"true" show:"1" help:"drag coefficient without lift"`
+	CD0      float64  `unit:"1" name:"CD0" estimated:"true" show:"1" help:"drag coefficient without lift"`
 	UCD0     float64  `unit:"1" name:"u_CD0" show:"2" help:"its standard uncertainty, from the scatter"`
-	Induced  float64  `unit:"1" spread:"true" show:"3" help:"k of CD = CD0 + k·CL²"`
+	Induced  float64  `unit:"1" estimated:"true" show:"3" help:"k of CD = CD0 + k·CL²"`
 	UInduced float64  `unit:"1" show:"4" help:"its standard uncertainty, from the scatter"`
-	Oswald   *float64 `unit:"1" spread:"true" show:"5" help:"span efficiency"`
+	Oswald   *float64 `unit:"1" estimated:"true" show:"5" help:"span efficiency"`
 	UOswald  *float64 `unit:"1" help:"its standard uncertainty, from the scatter"`
 	Scatter  float64  `unit:"1" help:"of the drag coefficients about the line"`
 	Freedom  int      `help:"degrees of freedom: glides less two"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -124,7 +124,7 @@ func (in DragFromGlidesInput) throughLine(squares, drags []float64) (DragFromGli
 		efficiency[0] = -e / out.Induced
 		out.Oswald = &e
 	}
-	out.Spread = fit.Spread([2]float64{0, 1}, [2]float64{1, 0}, efficiency)
+	out.Estimate = fit.Estimate([2]float64{0, 1}, [2]float64{1, 0}, efficiency)
 	out.UCD0, out.UInduced = math.Sqrt(out.Covariance[0][0]), math.Sqrt(out.Covariance[1][1])
 	if out.Oswald != nil {
 		u := math.Sqrt(out.Covariance[2][2])

@@ -79,16 +79,16 @@ func Never() *float64 {
 	return &x
 }
 
-// Spread is embedded in the result of a library function that works an estimate
+// Estimate is embedded in the result of a library function that works an estimate
 // from scattered readings and can say how sure it is (JCGM 100:2008, 4.2 and
-// H.3). The fields that it speaks of are tagged spread:"true", in order.
-type Spread struct {
+// H.3). The fields that it speaks of are tagged estimated:"true", in order.
+type Estimate struct {
 	// Covariance of those fields, in coherent SI; the diagonal holds the squares
 	// of their standard uncertainties. A field that is missing has zeros; nil is
 	// for an answer that adds no uncertainty of its own.
 	Covariance [][]float64
-	// Freedom is the degrees of freedom that all of them share.
-	Freedom float64
+	// DegreesOfFreedom is the degrees of freedom that all of them share.
+	DegreesOfFreedom float64
 	// Readings, of a mean only, is each reading's (x - mean)/√(n(n-1)): the
 	// products of those of two means from one table sum to their covariance.
 	Readings []float64

@@ -15,8 +15,8 @@ type SlopeInput struct {
 
 // SlopeResult is the result of [Slope].
 type SlopeResult struct {
-	Value float64 `dim:"y/x" spread:"true"`
-	model.Spread
+	Value float64 `dim:"y/x" estimated:"true"`
+	model.Estimate
 }
 
 // Slope is how steeply readings rise, by least squares: the slope of fit_line,
@@ -31,7 +31,7 @@ func Slope(in SlopeInput) (SlopeResult, error) {
 	if err != nil {
 		return SlopeResult{}, err
 	}
-	return SlopeResult{f.Slope, f.Spread([2]float64{1, 0})}, nil
+	return SlopeResult{f.Slope, f.Estimate([2]float64{1, 0})}, nil
 }
 
 // FitLineInput is the input of [FitLine].
@@ -43,12 +43,12 @@ type FitLineInput struct {
 
 // FitLineResult is the result of [FitLine].
 type FitLineResult struct {
-	Slope       float64 `dim:"y/x" spread:"true" show:"1" help:"rise of y by x"`
-	Intercept   float64 `dim:"y" points:"kept" spread:"true" show:"2" help:"y of the line where x is at"`
+	Slope       float64 `dim:"y/x" estimated:"true" show:"1" help:"rise of y by x"`
+	Intercept   float64 `dim:"y" points:"kept" estimated:"true" show:"2" help:"y of the line where x is at"`
 	Scatter     float64 `dim:"y" show:"3" help:"standard deviation of the readings about the line"`
 	Correlation float64 `show:"4" help:"of slope and intercept"`
 	Freedom     int     `help:"degrees of freedom: readings less two"`
-	model.Spread
+	model.Estimate
 	model.Cautions
 }
 
@@ -71,7 +71,7 @@ func FitLine(in FitLineInput) (FitLineResult, error) {
 	}
 	out := FitLineResult{
 		Slope: f.Slope, Intercept: f.Intercept, Scatter: f.Scatter, Correlation: f.Correlation, Freedom: f.Freedom,
-		Spread: f.Spread([2]float64{1, 0}, [2]float64{0, 1}),
+		Estimate: f.Estimate([2]float64{1, 0}, [2]float64{0, 1}),
 	}
 	if away := farOut(in.Xs, at); away > farthest {
 		out.Raise(readFarOut(away))

@@ -39,8 +39,8 @@ func TestFitLinePublished(t *testing.T) {
 	far := fitLine(t, thermometerReads, thermometerCorrections, &there)
 	kit.Within(t, "b(30 °C)", far.Intercept, -0.1494, 1e-4/2)
 	kit.Within(t, "u(b(30 °C))", math.Sqrt(far.Covariance[1][1]), 0.0041, 1e-4/2)
-	if f.Freedom != 9 || f.Spread.Freedom != 9 || len(f.List) != 0 {
-		t.Errorf("freedom %d and %v, cautions %v", f.Freedom, f.Spread.Freedom, f.List)
+	if f.Freedom != 9 || f.Estimate.DegreesOfFreedom != 9 || len(f.List) != 0 {
+		t.Errorf("freedom %d and %v, cautions %v", f.Freedom, f.Estimate.DegreesOfFreedom, f.List)
 	}
 }
 

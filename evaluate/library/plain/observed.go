@@ -13,8 +13,8 @@ type ObservedInput struct {
 
 // ObservedResult is the result of [Observed].
 type ObservedResult struct {
-	Value float64 `dim:"x" points:"kept" spread:"true"`
-	model.Spread
+	Value float64 `dim:"x" points:"kept" estimated:"true"`
+	model.Estimate
 }
 
 // Observed is the mean of repeated readings, which carries the uncertainty that
@@ -38,5 +38,5 @@ func Observed(in ObservedInput) (ObservedResult, error) {
 		parts[i] = (x - mean) / math.Sqrt(n*(n-1))
 		variance += parts[i] * parts[i]
 	}
-	return ObservedResult{mean, model.Spread{Covariance: [][]float64{{variance}}, Freedom: n - 1, Readings: parts}}, nil
+	return ObservedResult{mean, model.Estimate{Covariance: [][]float64{{variance}}, DegreesOfFreedom: n - 1, Readings: parts}}, nil
 }

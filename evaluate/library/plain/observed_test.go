@@ -34,8 +34,8 @@ func TestObservedPublished(t *testing.T) {
 	kit.Within(t, "r(V, I)", correlated(v, i), -0.36, 0.01/2)
 	kit.Within(t, "r(V, phase)", correlated(v, p), 0.86, 0.01/2)
 	kit.Within(t, "r(I, phase)", correlated(i, p), -0.65, 0.01/2)
-	if v.Freedom != 4 {
-		t.Errorf("%v degrees of freedom, want 4", v.Freedom)
+	if v.DegreesOfFreedom != 4 {
+		t.Errorf("%v degrees of freedom, want 4", v.DegreesOfFreedom)
 	}
 }
 
@@ -86,8 +86,8 @@ func TestObservedBySum(t *testing.T) {
 		kit.Near(t, "mean", got.Value, mean, 1e-13)
 		kit.Near(t, "u", math.Sqrt(got.Covariance[0][0]), stat.StdErr(deviation, float64(n)), 1e-13)
 		kit.Within(t, "parts", sum(got.Readings), 0, 1e-13)
-		if got.Freedom != float64(n-1) || len(got.Readings) != n {
-			t.Errorf("%d readings: freedom %v, %d parts", n, got.Freedom, len(got.Readings))
+		if got.DegreesOfFreedom != float64(n-1) || len(got.Readings) != n {
+			t.Errorf("%d readings: freedom %v, %d parts", n, got.DegreesOfFreedom, len(got.Readings))
 		}
 	}
 }

@@ -60,10 +60,10 @@ func Through(xs, ys []float64, at float64) (f Fit, ok bool) {
 	return f, true
 }
 
-// Spread is that of two values of which each is worked from the fit with the
+// Estimate is that of two values of which each is worked from the fit with the
 // sensitivities to slope and intercept that are given; of more likewise.
-func (f Fit) Spread(sensitivities ...[2]float64) model.Spread {
-	out := model.Spread{Freedom: float64(f.Freedom), Covariance: make([][]float64, len(sensitivities))}
+func (f Fit) Estimate(sensitivities ...[2]float64) model.Estimate {
+	out := model.Estimate{DegreesOfFreedom: float64(f.Freedom), Covariance: make([][]float64, len(sensitivities))}
 	for i, a := range sensitivities {
 		out.Covariance[i] = make([]float64, len(sensitivities))
 		for j, b := range sensitivities {

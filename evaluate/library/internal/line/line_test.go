@@ -89,15 +89,15 @@ func TestOrthogonal(t *testing.T) {
 func TestSpread(t *testing.T) {
 	xs, ys := columns(norris[:9])
 	f := fitted(t, xs, ys, 0)
-	got := f.Spread([2]float64{500, 1}, [2]float64{-3, 1}, [2]float64{1, 0})
+	got := f.Estimate([2]float64{500, 1}, [2]float64{-3, 1}, [2]float64{1, 0})
 	for i, at := range []float64{500, -3} {
 		there := fitted(t, xs, ys, at)
 		kit.Near(t, "variance", got.Covariance[i][i], there.InterceptVariance, 1e-9)
 		kit.Near(t, "covariance", got.Covariance[i][2], there.Covariance, 1e-9)
 		kit.Near(t, "covariance", got.Covariance[2][i], there.Covariance, 1e-9)
 	}
-	if got.Freedom != 7 {
-		t.Errorf("%v degrees of freedom", got.Freedom)
+	if got.DegreesOfFreedom != 7 {
+		t.Errorf("%v degrees of freedom", got.DegreesOfFreedom)
 	}
 }
 

@@ -121,15 +121,15 @@ type LineInput struct {
 
 // Worked is embedded in a result, and has its spread.
 type Worked struct {
-	Slope float64 `dim:"y/x" spread:"true"`
-	model.Spread
+	Slope float64 `dim:"y/x" estimated:"true"`
+	model.Estimate
 }
 
 // LineResult speaks of two of its three fields.
 type LineResult struct {
 	Scatter float64 `dim:"y"`
 	Worked
-	Start *float64 `dim:"y" points:"kept" spread:"true"`
+	Start *float64 `dim:"y" points:"kept" estimated:"true"`
 	model.Cautions
 }
 
@@ -142,7 +142,7 @@ func Line(in LineInput) (LineResult, error) {
 		return LineResult{}, &model.Error{Field: "xs", Summary: "it is empty"}
 	}
 	n := float64(len(in.Xs))
-	spread := model.Spread{Covariance: [][]float64{{n, -1}, {-1, 2 * n}}, Freedom: n}
+	spread := model.Estimate{Covariance: [][]float64{{n, -1}, {-1, 2 * n}}, DegreesOfFreedom: n}
 	return LineResult{Scatter: 0.5, Worked: Worked{n, spread}, Start: &n}, nil
 }
 
@@ -153,8 +153,8 @@ type ObservedInput struct {
 
 // ObservedResult is a bare value with its spread.
 type ObservedResult struct {
-	model.Spread
-	Value float64 `dim:"x" spread:"true"`
+	model.Estimate
+	Value float64 `dim:"x" estimated:"true"`
 }
 
 // Observed answers with the last value.
@@ -163,7 +163,7 @@ type ObservedResult struct {
 // Example: x = observed(1, 2)
 func Observed(in ObservedInput) (ObservedResult, error) {
 	last := in.Values[len(in.Values)-1]
-	return ObservedResult{Value: last, Spread: model.Spread{Covariance: [][]float64{{last}}, Readings: in.Values}}, nil
+	return ObservedResult{Value: last, Estimate: model.Estimate{Covariance: [][]float64{{last}}, Readings: in.Values}}, nil
 }
 
 // HistoryInput has none.
