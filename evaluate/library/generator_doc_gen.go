@@ -226,7 +226,7 @@ var docGeneratorHandCharge = Doc{
 	Text:     "",
 	Formula:  "dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils' inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling",
 	Letters:  "",
-	Validity: "the voltage stands still over a turn of the emf; the rotor's own inertia is left out, and so is what holds heat beside the copper; still air takes 5 to 25 W/(m²·K); to 1e-9.",
+	Validity: "the voltage stands still over a turn of the emf; the rotor's own inertia is left out, and so is what holds heat beside the copper, which cools within no less than 1 s; still air takes 5 to 25 W/(m²·K); to 1e-9.",
 	Source:   "t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry and Physics, from memory; still air: heat-transfer textbooks, from memory; eddy loss: C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142",
 	Example: `w = awg(21)
 c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)

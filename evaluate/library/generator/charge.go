@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"cmp"
 	"context"
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/internal/twobranch"
@@ -94,7 +95,7 @@ type HandChargeResult struct {
 // work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling
 //
 // Validity: the voltage stands still over a turn of the emf; the rotor's own
-// inertia is left out, and so is what holds heat beside the copper; still air takes 5 to
+// inertia is left out, and so is what holds heat beside the copper, which cools within no less than 1 s; still air takes 5 to
 // 25 W/(m²·K); to 1e-9.
 //
 // Source: t = ∫ C dV/I(V); sum of energies; heat capacity of copper: CRC Handbook of Chemistry
@@ -140,7 +141,27 @@ func (in *HandChargeInput) check() error {
 		err = &model.Error{Field: "to", Summary: "the store is there already, at {0}",
 			Values: []model.Value{model.In(in.From, "V")}, Hint: "give a higher voltage than from"}
 	}
-	return err
+	return cmp.Or(err, in.checkHeat())
+}
+
+// soonest is the time constant, s, within which no coil gives off its heat: a tenth of
+// a millimetre of copper in a gale of 100 W/(m²·K), the most of moving air (textbooks,
+// from memory), takes 3 s. What is faster no step could follow for the length of a charge.
+const soonest = 1
+
+// checkHeat refuses coils that would take the air's temperature at once.
+func (in *HandChargeInput) checkHeat() error {
+	heat, shed := in.Generator.CopperMass*copperHeat, in.shed()
+	if heat == 0 || heat >= soonest*shed {
+		return nil
+	}
+	values := []model.Value{model.In(shed, "W/K"), model.In(heat, "J/K"), model.In(heat/shed, "s"), model.In(heat/soonest, "W/K")}
+	if in.HeatLoss == nil {
+		return &model.Error{Field: "generator.copper_mass", Summary: "holds {1}, of which its surface gives off {0}, so that the coils cool within {2}",
+			Values: values, Hint: "give the mass of all the copper, or what it gives off as heat_loss"}
+	}
+	return &model.Error{Field: "heat_loss", Summary: "is {0} for copper that holds {1}, so that the coils cool within {2}",
+		Values: values, Hint: "a coil gives off some 10 W/(m²·K) in still air: give {3} at most"}
 }
 
 // arrives reports whether there is a current left at the end: it falls as the

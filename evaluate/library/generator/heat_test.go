@@ -128,3 +128,23 @@ func TestReactanceInCharge(t *testing.T) {
 	without := kit.Must(HandCharge(t.Context(), in))(t)
 	kit.Within(t, "percent longer", 100*(with.Time/without.Time-1), 1.6, 0.4)
 }
+
+// TestCooledAtOnce: what a coil cannot give off is refused, with the input to blame,
+// right to its bound, and is quick up to there.
+func TestCooledAtOnce(t *testing.T) {
+	in := handBuilt(t, true)
+	most := in.Generator.CopperMass * 385
+	in.HeatLoss = new(1.001 * most)
+	_, err := HandCharge(t.Context(), in)
+	kit.Refuses(t, err, "heat_loss")
+	in.HeatLoss = new(0.999 * most)
+	got := kit.Must(HandCharge(t.Context(), in))(t)
+	// The copper is as warm as what it loses in a second makes it: nearly the room.
+	if rise := *got.CoilTemperature - roomKelvin; rise < 0 || rise > 5 {
+		t.Errorf("the coils end %v K over the room", rise)
+	}
+	in.HeatLoss = nil
+	in.Generator.CopperMass, in.Generator.CoilSurface = 1e-6, 0.01
+	_, err = HandCharge(t.Context(), in)
+	kit.Refuses(t, err, "generator.copper_mass")
+}
