@@ -12,7 +12,7 @@ import (
 // How much of a kind one file may hold. Each is far more than a journal has, and
 // little enough for a run to stay within half a gigabyte and seconds.
 const (
-	MaxBlocks = 2 << 20   // bytes of working blocks
+	MaxBlocks = 1 << 20   // bytes of working blocks
 	MaxLines  = 30_000    // lines of working blocks
 	MaxInline = 50_000    // values in the prose
 	MaxCells  = 2_000_000 // of all CSV files; tables of a page: markdown.MaxCells
@@ -21,7 +21,7 @@ const (
 
 // How much of a kind a page of HTML may show, on which every line is set as a formula.
 const (
-	maxPageBlocks = MaxBlocks / 4
+	maxPageBlocks = MaxBlocks / 2
 	maxPageLines  = MaxLines / 3
 )
 
