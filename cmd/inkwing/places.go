@@ -81,8 +81,7 @@ func (p *places) Display(file string) string { return p.g.display(file) }
 func (p *places) At(s message.Span) (line, column, end int) {
 	src, s := p.source(s.File), p.now(s)
 	line, column = src.Position(s.Start)
-	lastOf := src.LineStart(line) + len(src.Line(line))
-	_, end = src.Position(max(s.Start, min(s.End, lastOf)))
+	_, end = src.Position(max(s.Start, min(s.End, src.LineEnd(line))))
 	return line, column, end
 }
 

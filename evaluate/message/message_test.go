@@ -2,6 +2,7 @@ package message
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"reflect"
 	"strings"
 	"sync"
@@ -229,5 +230,38 @@ func BenchmarkNearest(b *testing.B) {
 	b.ReportAllocs()
 	for b.Loop() {
 		Nearest("voltgae_1234x", names)
+	}
+}
+
+// TestPositionInAnyOrder: a place is the same whichever was asked for before, in the
+// middle of a character too.
+func TestPositionInAnyOrder(t *testing.T) {
+	text := []byte("aä€x\nzweite Zeile\r\n\nΩ ende")
+	all := func(src *Source, offset int) string { return fmt.Sprint(src.Position(offset)) }
+	random := rand.New(rand.NewPCG(5, 6))
+	used := NewSource("a.md", text)
+	for range 2000 {
+		offset := random.IntN(len(text)+3) - 1
+		if got, want := all(used, offset), all(NewSource("a.md", text), offset); got != want {
+			t.Fatalf("offset %d stands at %s, and at %s when asked first", offset, got, want)
+		}
+	}
+}
+
+// TestLongLine: the excerpt of a long line is that of its neighbourhood, whatever lies
+// further off.
+func TestLongLine(t *testing.T) {
+	near := strings.Repeat("ä€", 400)
+	for _, far := range []int{0, 1, 10_000} {
+		line := strings.Repeat("Ω", far) + near + "HERE" + near + strings.Repeat("→", far)
+		at := strings.Index(line, "HERE")
+		got := Render(Diagnostic{Span: Span{"a.md", at, at + 4}, Summary: "wrong"}, NewSource("a.md", []byte(line)))
+		_, excerpt, _ := strings.Cut(got, "|")
+		line = near + "HERE" + near
+		at = strings.Index(line, "HERE")
+		_, want, _ := strings.Cut(Render(Diagnostic{Span: Span{"a.md", at, at + 4}, Summary: "wrong"}, NewSource("a.md", []byte(line))), "|")
+		if excerpt != want {
+			t.Errorf("with %d more on both sides\n%s\nwant\n%s", far, excerpt, want)
+		}
 	}
 }

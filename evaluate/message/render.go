@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"golang.org/x/text/width"
 )
@@ -98,16 +99,36 @@ func placeOf(s Span, src *Source) string {
 // excerpt shows the line of the place's start, and marks under it.
 func (s Style) excerpt(b *strings.Builder, at Span, src *Source) {
 	line, _ := src.Position(at.Start)
-	text, first := src.Line(line), src.LineStart(line)
+	text, first := src.line(line), src.LineStart(line)
 	from := min(max(at.Start-first, 0), len(text))
 	to := min(max(at.End-first, from), len(text))
-	before, marked, after := Visible(text[:from]), Visible(text[from:to]), Visible(text[to:])
+	before, marked, after := Visible(lastOf(text[:from], s.room())), Visible(firstOf(text[from:to], s.room())), Visible(firstOf(text[to:], s.room()))
 	if Columns(before)+Columns(marked)+Columns(after) > s.room() {
 		before, marked, after = window(before, marked, after, s.room())
 	}
 	marks := s.paint(strings.Repeat("^", max(1, Columns(marked))))
 	fmt.Fprintf(b, "%5d | %s\n", line, strings.TrimRight(before+marked+after, " "))
 	fmt.Fprintf(b, "      | %s%s\n", strings.Repeat(" ", Columns(before)), marks)
+}
+
+// columnBytes is how many bytes a column is taken to need at most: what is further off the
+// mark than the room on a line is not looked at, however long the line is.
+const columnBytes = 16
+
+func firstOf(text []byte, room int) string {
+	n := min(len(text), columnBytes*room)
+	for n < len(text) && n > 0 && !utf8.RuneStart(text[n]) {
+		n--
+	}
+	return string(text[:n])
+}
+
+func lastOf(text []byte, room int) string {
+	n := max(0, len(text)-columnBytes*room)
+	for n > 0 && n < len(text) && !utf8.RuneStart(text[n]) {
+		n++
+	}
+	return string(text[n:])
 }
 
 // window cuts a long line down to what is around the mark.
