@@ -112,6 +112,7 @@ var greedierStill = []greedy{
 	{name: "long sums", says: "3001 quantities", page: block("b = 1 V\n", many(3_000, "c%d = 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V + 1 V\n"))},
 	{name: "long statements", says: "bytes of working blocks", page: block(many(240, "a%d = 1 V"+strings.Repeat(" + 1 V", 9000)+"\n"))},
 	{name: "notes on one line", says: "without a unit in its bracket", page: of(block("V = 3 V\n"), "\n", many(150_000, "`V = ?` "), "\n")},
+	{name: "1000 correlated in a chain", says: "1001 quantities", page: block(many(1000, "a%d = 1 V ± 0.1 V\n"), correlated(999), "b = a1 + a2\n")},
 	{name: "as much of statements as may be", says: "19 quantities", page: block(many(19, "a%d = 1 V"+strings.Repeat(" + 1 V", 9000)+"\n"))},
 	{name: "long lists", says: "1 quantity", page: block("b = 1 V\n", "a = [", many(6000, "%d V, "), "1 V]\n", many(4000, "c%d = a\n"))},
 	{name: "nested vary", says: "4 quantities", page: block("a = 1\ne = 2 * a\nt = vary a in 1 to 10000 by 1: e\nc = 1\nb = c * sum(u.e)\nu = vary a in 1 to 10000 by c: e\nvary c in 1 to 10000 by 1: b\n")},
@@ -159,5 +160,14 @@ func put(t *testing.T, name string, what text) {
 	what(w)
 	if err := w.Flush(); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// correlated is n lines, each of which says that an input goes with the next.
+func correlated(n int) text {
+	return func(w *bufio.Writer) {
+		for i := range n {
+			fmt.Fprintf(w, "correlation a%d, a%d = 0.1\n", i, i+1)
+		}
 	}
 }

@@ -80,6 +80,9 @@ func manyFactor(p, freedom float64) float64 {
 func Combined(sensitivities []float64, covariance mat.Symmetric) float64 {
 	sum, size := 0.0, 0.0
 	for i, a := range sensitivities {
+		if a == 0 { // of a large group most do not bear on one quantity
+			continue
+		}
 		for j, b := range sensitivities {
 			term := a * b * covariance.At(i, j)
 			sum += term
