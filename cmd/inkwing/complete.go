@@ -32,16 +32,24 @@ func (t *tool) completeTry(c *cobra.Command, args []string, _ string) ([]string,
 	return out, cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
 }
 
-// inputsOf reads a file for what can be changed in it; none where it cannot be read.
-func (t *tool) inputsOf(ctx context.Context, path string) []report.Input {
+// targetAt is the worksheet of that path, nil where there is none; done ends with it.
+func targetAt(path string) (g *target, done func()) {
 	f, err := newFinder("")
 	if err != nil {
-		return nil
+		return nil, func() {}
 	}
-	defer f.close()
 	f.add(path)
-	g, err := f.only(path)
-	if err != nil {
+	if g, err = f.only(path); err != nil {
+		g = nil
+	}
+	return g, f.close
+}
+
+// inputsOf reads a file for what can be changed in it; none where it cannot be read.
+func (t *tool) inputsOf(ctx context.Context, path string) []report.Input {
+	g, done := targetAt(path)
+	defer done()
+	if g == nil {
 		return nil
 	}
 	text, err := g.read()
@@ -57,14 +65,9 @@ func (t *tool) inputsOf(ctx context.Context, path string) []report.Input {
 
 // quantitiesOf works a file for the names in it; none where it cannot be worked.
 func (t *tool) quantitiesOf(ctx context.Context, path string) []report.Quantity {
-	f, err := newFinder("")
-	if err != nil {
-		return nil
-	}
-	defer f.close()
-	f.add(path)
-	g, err := f.only(path)
-	if err != nil {
+	g, done := targetAt(path)
+	defer done()
+	if g == nil {
 		return nil
 	}
 	ctx, cancel := context.WithTimeout(ctx, completeTime)

@@ -413,7 +413,7 @@ func TestKeepsInUsed(t *testing.T) {
 // TestTwoHundredSaves follows them all and holds no more afterwards than before.
 func TestTwoHundredSaves(t *testing.T) {
 	if testing.Short() {
-		t.Skip("takes some seconds")
+		t.Skip("two hundred saves take some seconds, which -short leaves out")
 	}
 	dir := t.TempDir()
 	file(t, dir, "a.md", two)

@@ -217,7 +217,7 @@ func TestOnlyPages(t *testing.T) {
 	}
 	for at, to := range map[string]string{"link.md": filepath.Join(out, "secret.md"), "up.md": "../" + filepath.Base(out) + "/secret.md", "way": out} {
 		if err := os.Symlink(to, filepath.Join(dir, at)); err != nil {
-			t.Skip(err)
+			t.Logf("without the link %s: %v", at, err) // Windows lets few make one; all else holds there too
 		}
 	}
 	d := serve(t, dir)
