@@ -65,7 +65,9 @@ func someVerbs(turn int) [][]string {
 	return verbs
 }
 
-// inBounds runs the program in a folder, and wants it to stay within its bounds.
+// inBounds runs the program in a folder, and wants it to stay within its bounds. The
+// system counts the memory of this process, which starts it, as the program's until it
+// has more of its own: so an input's answer is to be short.
 func inBounds(t *testing.T, dir string, args ...string) (says string) {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(t.Context(), 90*time.Second)
