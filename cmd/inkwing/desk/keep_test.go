@@ -1,0 +1,159 @@
+package desk_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"inkwing/worksheet/reading"
+)
+
+// TestKeeps keeps a value, tells others, and takes it back; what somebody else saved
+// is never overwritten.
+func TestKeeps(t *testing.T) {
+	dir := t.TempDir()
+	file(t, dir, "a.md", two)
+	d := serve(t, dir)
+	ask(t, "GET", d.Address()+"page/a.md", "", nil)
+	events := hear(t, d)
+	first := answer(t, d, "a.md", "")
+	holds := func(want string) {
+		t.Helper()
+		if now, _ := os.ReadFile(filepath.Join(dir, "a.md")); string(now) != want {
+			t.Errorf("the file holds %q, want %q", now, want)
+		}
+	}
+	act := func(verb, body string) (a struct {
+		reading.Answer
+		Undo, Says string
+	}) {
+		t.Helper()
+		got := ask(t, "POST", d.Address()+verb+"/a.md", body, nil)
+		if err := json.Unmarshal([]byte(text(t, got)), &a); err != nil || got.StatusCode != 200 {
+			t.Fatalf("%s: %s %v", verb, got.Status, err)
+		}
+		return a
+	}
+	const changes = `"changes":[{"name":"mass","text":"360 g"}]`
+	if a := act("try", `{"since":"`+first.Stamp+`",`+changes+`}`); len(a.Changed) != 1 || !slices.Equal(ids(&a.Answer), []string{"b-mass"}) {
+		t.Errorf("tried: %+v, %q", a.Changed, ids(&a.Answer))
+	}
+	holds(two)
+	a := act("keep", `{"since":"`+first.Stamp+`","file":"`+first.File+`",`+changes+`}`)
+	kept := strings.Replace(two, "350", "360", 1)
+	holds(kept)
+	if a.Undo != "mass 360 g → 350 g" || len(a.Problems) > 0 {
+		t.Errorf("kept: %q, %+v", a.Undo, a.Problems)
+	}
+	if told := next(t, events, "a.md"); !strings.Contains(html(told, "b-mass"), "360") {
+		t.Error("the other tab is not told")
+	}
+	// The page still shows what stood before: nothing is kept.
+	if a := act("keep", `{"file":"`+first.File+`","changes":[{"name":"mass","text":"370 g"}]}`); !strings.Contains(a.Says, "saved by another program") || len(a.Inputs) == 0 || a.Inputs[0].Text != "360 g" {
+		t.Errorf("kept over another: %q, %+v", a.Says, a.Inputs)
+	}
+	holds(kept)
+	// Another program saved, and nobody noticed yet.
+	other := strings.Replace(kept, "2.5 V", "2.7 V", 1)
+	file(t, dir, "a.md", other)
+	if a := act("keep", `{"file":"`+a.File+`","changes":[{"name":"mass","text":"370 g"}]}`); !strings.Contains(a.Says, "saved by another program") {
+		t.Errorf("kept over another: %q", a.Says)
+	}
+	holds(other)
+	if a := act("undo", `{"changes":[]}`); a.Undo != "" || !strings.Contains(a.Says, "Taken back") {
+		t.Errorf("taken back: %q, %q", a.Undo, a.Says)
+	}
+	holds(strings.Replace(two, "2.5 V", "2.7 V", 1))
+	// What is no longer what was kept is not taken back.
+	now := answer(t, d, "a.md", "")
+	act("keep", `{"file":"`+now.File+`",`+changes+`}`)
+	by := strings.Replace(two, "350", "365", 1)
+	file(t, dir, "a.md", by)
+	if a := act("undo", `{"changes":[]}`); !strings.Contains(a.Says, "no longer") {
+		t.Errorf("taken back over another: %q", a.Says)
+	}
+	holds(by)
+	if a := act("undo", `{"changes":[]}`); !strings.Contains(a.Says, "nothing to take back") {
+		t.Errorf("nothing: %q", a.Says)
+	}
+	for _, wrong := range []string{"5 V", "", "1 g\\nx = 3", "weight"} {
+		now := answer(t, d, "a.md", "")
+		if a := act("keep", `{"file":"`+now.File+`","changes":[{"name":"mass","text":"`+wrong+`"}]}`); len(a.Problems) == 0 {
+			t.Errorf("%q is kept", wrong)
+		}
+	}
+	holds(by)
+	if a := act("run", `{"changes":[]}`); !strings.Contains(a.Says, "written") {
+		t.Errorf("run: %q", a.Says)
+	}
+	now2, _ := os.ReadFile(filepath.Join(dir, "a.md"))
+	if !strings.Contains(string(now2), "<!-- worked:") {
+		t.Errorf("run wrote %q", now2)
+	}
+	if a := act("run", `{"changes":[]}`); !strings.Contains(a.Says, "right already") {
+		t.Errorf("run again: %q", a.Says)
+	}
+	holds(string(now2))
+}
+
+// TestKeepsInUsed keeps a value that a used page holds in that page, with those of the
+// page itself or not at all, and takes both back.
+func TestKeepsInUsed(t *testing.T) {
+	dir := t.TempDir()
+	const parts, page = "# Parts\n\n```working\nspar = 12 g\n```\n", "# A\n\n```working\nuse \"parts.md\"\nuse \"log.csv\"\nribs = 9\nm = ribs * parts.spar\nU = max(log.U)\n```\n"
+	file(t, dir, "sub/parts.md", parts)
+	file(t, dir, "sub/log.csv", "t [s],U [V]\n0,1\n1,2\n")
+	file(t, dir, "sub/a.md", page)
+	d := serveWithin(t, dir, "sub")
+	ask(t, "GET", d.Address()+"page/a.md", "", nil)
+	ask(t, "GET", d.Address()+"page/parts.md", "", nil)
+	events := hear(t, d)
+	holds := func(wantParts, wantPage string) {
+		t.Helper()
+		for name, want := range map[string]string{"parts.md": wantParts, "a.md": wantPage} {
+			if now, _ := os.ReadFile(filepath.Join(dir, "sub", name)); string(now) != want {
+				t.Errorf("%s holds %q, want %q", name, now, want)
+			}
+		}
+	}
+	act := func(verb, body string) (a struct {
+		reading.Answer
+		Undo, Says string
+	}) {
+		t.Helper()
+		got := ask(t, "POST", d.Address()+verb+"/a.md", body, nil)
+		if err := json.Unmarshal([]byte(text(t, got)), &a); err != nil || got.StatusCode != 200 {
+			t.Fatalf("%s: %s %v", verb, got.Status, err)
+		}
+		return a
+	}
+	first := answer(t, d, "a.md", "")
+	a := act("keep", `{"file":"`+first.File+`","changes":[{"name":"ribs","text":"10"},{"name":"parts.spar","text":"13 g"}]}`)
+	holds(strings.Replace(parts, "12", "13", 1), strings.Replace(page, "ribs = 9", "ribs = 10", 1))
+	if !strings.Contains(fmt.Sprint(a.Sections), "130") || len(a.Problems) > 0 {
+		t.Errorf("10 ribs of 13 g: %+v %+v", a.Sections, a.Problems)
+	}
+	next(t, events, "parts.md")
+	next(t, events, "a.md")
+	if a := act("undo", `{"changes":[]}`); !strings.Contains(a.Says, "Taken back") {
+		t.Errorf("taken back: %q %+v", a.Says, a.Problems)
+	}
+	holds(parts, page)
+	// One that cannot be kept keeps the others from being written.
+	now := answer(t, d, "a.md", "")
+	for _, c := range []string{`{"name":"parts.spar","text":"13 g"},{"name":"ribs","text":"3 V"}`, `{"name":"parts.spar","text":"13 g"},{"name":"log[1].U","text":"3 V"}`, `{"name":"ribs","text":"10"},{"name":"parts.spar","text":"1 V"}`} {
+		if a := act("keep", `{"file":"`+now.File+`","changes":[`+c+`]}`); len(a.Problems) == 0 {
+			t.Errorf("%s is kept", c)
+		}
+	}
+	// What the used page holds now was never shown on this one.
+	file(t, dir, "sub/parts.md", strings.Replace(parts, "12", "14", 1))
+	if a := act("keep", `{"file":"`+now.File+`","changes":[{"name":"parts.spar","text":"15 g","was":"12 g"}]}`); !strings.Contains(a.Says, "saved by another program") {
+		t.Errorf("kept over what was not shown: %q", a.Says)
+	}
+	holds(strings.Replace(parts, "12", "14", 1), page)
+}
