@@ -21,7 +21,7 @@ func untilSignal() (ctx context.Context, stop func()) {
 	ctx, cancel := context.WithCancelCause(context.Background())
 	came := make(chan os.Signal, 1)
 	for _, s := range append([]os.Signal{os.Interrupt, syscall.SIGTERM}, hangups...) {
-		if !signal.Ignored(s) {
+		if !isIgnored(s) {
 			signal.Notify(came, s)
 		}
 	}
