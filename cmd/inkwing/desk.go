@@ -128,7 +128,9 @@ func deskOver(root, folder string) (c desk.Config, err error) {
 	return c, err
 }
 
-// timed gives the working of one page its time and its memory.
+// timed gives the working of one page its time and its memory. A desk has other pages
+// to show: it goes on, however long one cannot be stopped.
 func timed(ctx context.Context) (context.Context, func()) {
+	memory.patiently()
 	return memory.within(ctx)
 }

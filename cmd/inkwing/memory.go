@@ -34,15 +34,23 @@ var errCrowded = fmt.Errorf("all that is worked at once %w", errTooGreedy.error)
 // A memoryKeeper watches what runs.
 type memoryKeeper struct {
 	sync.Mutex
-	running map[*context.CancelCauseFunc]bool
+	running map[*job]bool
 	start   sync.Once
 	alone   sync.RWMutex // held by whoever wants to be the only one
+	patient bool         // the program is not ended for the time that one takes
 }
 
-var memory = memoryKeeper{running: map[*context.CancelCauseFunc]bool{}}
+// A job is a file that is being worked.
+type job struct {
+	cancel context.CancelCauseFunc
+	effort time.Duration // of processors so far
+}
+
+var memory = memoryKeeper{running: map[*job]bool{}}
 
 // boundedWork gives a context in which one file is worked: for a minute at most, and
-// until too much memory is held. The second function is called when that is done.
+// until too much memory is held or processors have worked for too long. The second
+// function is called when that is done.
 func boundedWork(ctx context.Context) (context.Context, func()) {
 	memory.alone.RLock()
 	ctx, done := memory.within(ctx)
@@ -70,12 +78,13 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 	})
 	ctx, late := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	ctx, cancel := context.WithCancelCause(ctx)
+	j := &job{cancel: cancel}
 	k.Lock()
-	k.running[&cancel] = true
+	k.running[j] = true
 	k.Unlock()
 	return ctx, func() {
 		k.Lock()
-		delete(k.running, &cancel)
+		delete(k.running, j)
 		k.Unlock()
 		cancel(nil)
 		late()
@@ -83,7 +92,11 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 }
 
 func (k *memoryKeeper) watch() {
+	worked := processorTime()
 	for range time.Tick(5 * time.Millisecond) {
+		now := processorTime()
+		k.charge(now - worked)
+		worked = now
 		held := heldMemory()
 		if held > k.end() {
 			os.Stderr.WriteString("inkwing: error: a worksheet " + errTooGreedy.Error() + ", and cannot be stopped\ninkwing: hint: " + errTooGreedy.hint + "\n")
@@ -110,8 +123,8 @@ func (k *memoryKeeper) giveUp() {
 	if len(k.running) > 1 {
 		cause = errCrowded
 	}
-	for cancel := range k.running {
-		(*cancel)(cause)
+	for j := range k.running {
+		j.cancel(cause)
 	}
 }
 

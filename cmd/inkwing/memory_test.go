@@ -50,6 +50,64 @@ func takeMemory(deaf bool) int {
 	return len(held)
 }
 
+// TestEffortWatch keeps a processor busy in a process of its own until it is told to
+// stop, and then stops, or does not: either way the process is at an end soon.
+func TestEffortWatch(t *testing.T) {
+	if kind := os.Getenv("EFFORT_TEST"); kind != "" {
+		os.Exit(keepBusy(kind == "deaf"))
+	}
+	for kind, want := range map[string]string{"listening": "takes more than 9s of processors", "deaf": "and cannot be stopped"} {
+		c := exec.Command(os.Args[0], "-test.run", "^TestEffortWatch$")
+		c.Env = append(os.Environ(), "EFFORT_TEST="+kind)
+		out, _ := c.CombinedOutput()
+		took := c.ProcessState.UserTime() + c.ProcessState.SystemTime()
+		if c.ProcessState.ExitCode() != failed || !strings.Contains(string(out), want) || took > 3*time.Second {
+			t.Errorf("%s: exit code %d, %v of processors, %q", kind, c.ProcessState.ExitCode(), took, out)
+		}
+	}
+}
+
+// keepBusy works for a minute, and looks whether it is to stop unless it is deaf. The
+// bounds are a tenth of what they are.
+func keepBusy(deaf bool) int {
+	workTime, effortBound, effortEnd = time.Hour, effortBound/10, effortEnd/10
+	ctx, done := boundedWork(context.Background())
+	defer done()
+	for start := processorTime(); processorTime() < start+time.Minute; {
+		if !deaf && ctx.Err() != nil {
+			os.Stderr.WriteString(context.Cause(ctx).Error())
+			return failed
+		}
+	}
+	return fine
+}
+
+// TestCharged gives up the one that has had too much of processors, by itself for good
+// and beside others to be worked again.
+func TestCharged(t *testing.T) {
+	for _, c := range []struct {
+		jobs   int
+		worked time.Duration
+		want   error
+	}{
+		{1, effortBound, nil}, {1, effortBound + 1, errTooLaborious}, {2, 2 * effortBound, nil}, {2, 2*effortBound + 2, errCrowdedEffort},
+	} {
+		k := memoryKeeper{running: map[*job]bool{}}
+		var contexts []context.Context
+		for range c.jobs {
+			ctx, cancel := context.WithCancelCause(t.Context())
+			k.running[&job{cancel: cancel}] = true
+			contexts = append(contexts, ctx)
+		}
+		k.charge(c.worked)
+		for _, ctx := range contexts {
+			if got := context.Cause(ctx); !errors.Is(got, c.want) {
+				t.Errorf("%d at once, %v: %v, want %v", c.jobs, c.worked, got, c.want)
+			}
+		}
+	}
+}
+
 // crowded is a folder during whose first reading another worksheet makes memory
 // scarce.
 type crowded struct {

@@ -52,7 +52,7 @@ func (g *target) read() ([]byte, error) {
 // no working block.
 func (g *target) work(ctx context.Context, options ...worksheet.Option) (*worksheet.Result, error) {
 	r, err := g.workIn(ctx, boundedWork, options)
-	if errors.Is(err, errCrowded) {
+	if errors.Is(err, errCrowded) || errors.Is(err, errCrowdedEffort) {
 		return g.workIn(ctx, boundedLoneWork, options)
 	}
 	return r, err
