@@ -74,8 +74,8 @@ func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes
 
 // Inputs are all that can be changed in a sheet and in those that it uses, by the
 // addresses under which a [Change] names them. Nothing is evaluated.
-func Inputs(main *sheet.Sheet, load sheet.Loader) []report.Input {
-	return present.Inputs(working.Check(context.Background(), working.NewSource(main, load)))
+func Inputs(ctx context.Context, main *sheet.Sheet, load sheet.Loader) []report.Input {
+	return present.Inputs(working.Check(ctx, working.NewSource(main, load)))
 }
 
 // Explain evaluates a sheet and tells how a quantity, or a field of one, came about,

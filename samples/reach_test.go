@@ -20,7 +20,7 @@ func TestReached(t *testing.T) {
 	for _, name := range []string{"language/language.md", "first/1-pack.md", "first/2-charge.md", "lapwing/parts.md"} {
 		t.Run(name, func(t *testing.T) {
 			was := workedWith(t, files, name, all[name], nil)
-			lines, owners := unchanged(files, name, all[name])
+			lines, owners := unchanged(t, files, name, all[name])
 			if len(lines) == 0 {
 				t.Fatal("nothing is within reach")
 			}
@@ -53,7 +53,7 @@ type cameTo struct {
 func workedWith(t *testing.T, files folder, name string, text []byte, lines []string) map[string]cameTo {
 	t.Helper()
 	more := append(text[:len(text):len(text)], "\n```working\n"+strings.Join(lines, "\n")+"\n```\n"...)
-	sheet, load, refused := worksheet.Sheet(files, name, more)
+	sheet, load, refused := worksheet.Sheet(t.Context(), files, name, more)
 	if len(refused) > 0 {
 		t.Fatal(refused)
 	}
@@ -70,9 +70,9 @@ func workedWith(t *testing.T, files folder, name string, text []byte, lines []st
 
 // unchanged are lines that put what stands there in the place of each number without a
 // name, and the quantity that each works anew; none for a cell.
-func unchanged(files folder, name string, text []byte) (lines, owners []string) {
-	sheet, load, _ := worksheet.Sheet(files, name, text)
-	for _, in := range evaluate.Inputs(sheet, load) {
+func unchanged(t *testing.T, files folder, name string, text []byte) (lines, owners []string) {
+	sheet, load, _ := worksheet.Sheet(t.Context(), files, name, text)
+	for _, in := range evaluate.Inputs(t.Context(), sheet, load) {
 		owner, _, _ := strings.Cut(in.Address, "(")
 		value := in.Text
 		if word, isText := in.Value.(string); isText {

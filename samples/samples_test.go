@@ -90,7 +90,7 @@ func kept(t *testing.T, r *worksheet.Result) {
 func TestStable(t *testing.T) {
 	files := folder{os.DirFS(".")}
 	for name, text := range pages(t, files) {
-		bare, refused := worksheet.Strip(name, text)
+		bare, refused := worksheet.Strip(t.Context(), name, text)
 		if len(refused) > 0 {
 			t.Fatalf("%s: %v", name, refused)
 		}

@@ -63,7 +63,7 @@ func holdsTo(t *testing.T, text []byte) string {
 	if twice := works(t, "a.md", once.Output); twice.Changed() {
 		t.Errorf("%q: a second run gives\n%q after\n%q", text, twice.Output, once.Output)
 	}
-	if back, _ := Strip("a.md", once.Output); !bytes.Equal(back, text) {
+	if back, _ := Strip(t.Context(), "a.md", once.Output); !bytes.Equal(back, text) {
 		t.Errorf("%q: strip gives back %q of\n%q", text, back, once.Output)
 	}
 	return worked

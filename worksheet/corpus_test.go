@@ -168,8 +168,8 @@ func promises(t testing.TB, name string, text []byte) bool {
 	if again.Changed() || len(again.Refused) > 0 || again.Blocks != r.Blocks {
 		t.Fatalf("%s: a second run: %v, %d blocks of %d\ninput  %q\nfirst  %q\nsecond %q", name, again.Refused, again.Blocks, r.Blocks, text, r.Output, again.Output)
 	}
-	stripped, refused := Strip(name, r.Output, Force)
-	want, _ := Strip(name, text, Force)
+	stripped, refused := Strip(t.Context(), name, r.Output, Force)
+	want, _ := Strip(t.Context(), name, text, Force)
 	if len(refused) > 0 && r.Blocks > 0 || !hasOwn(text) && !bytes.Equal(stripped, want) {
 		t.Fatalf("%s: stripped %v\ninput %q\nran   %q\ngives %q", name, refused, text, r.Output, stripped)
 	}

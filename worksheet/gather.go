@@ -211,14 +211,14 @@ func (g *gatherer) pickFrom(s *rules.Search, name string) (finds []rules.Find, l
 	case len(text) > MaxFile:
 		return nil, "`" + shown + "` is left out: it is too large"
 	}
-	doc := markdown.Parse(name, text)
+	doc := markdown.ParseWithin(g.ctx, name, text)
 	if len(doc.Refused) > 0 {
 		return nil, "`" + shown + "` is left out: " + doc.Refused[0].Summary
 	}
 	if !doc.Works() {
 		return nil, ""
 	}
-	r := g.work(g.ctx, doc.Sheet(), newLoader(g.files, nil))
+	r := g.work(g.ctx, doc.Sheet(), newLoader(g.ctx, g.files, nil))
 	return s.Pick(rules.NewJournal(shown, r, text)), ""
 }
 

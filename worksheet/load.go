@@ -1,6 +1,7 @@
 package worksheet
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"path"
@@ -14,6 +15,7 @@ import (
 
 // loader gives evaluate the files that a sheet uses.
 type loader struct {
+	ctx    context.Context // of the one run that files are loaded for
 	files  Files
 	read   map[string][]byte // what was read, by its path; nil if nobody asks
 	loaded map[string]loaded // by path: a file that is used often is read once
@@ -28,8 +30,8 @@ type loaded struct {
 }
 
 // newLoader gives what sheets use; read takes up what was read, nil if nobody asks.
-func newLoader(files Files, read map[string][]byte) *loader {
-	return &loader{files: files, read: read, loaded: map[string]loaded{}}
+func newLoader(ctx context.Context, files Files, read map[string][]byte) *loader {
+	return &loader{ctx: ctx, files: files, read: read, loaded: map[string]loaded{}}
 }
 
 // Load reads a worksheet or a CSV file. The path is relative to the using file.
@@ -67,7 +69,7 @@ func (l *loader) file(name string) (*sheet.Sheet, error) {
 	if strings.EqualFold(path.Ext(name), ".csv") {
 		return l.data(name, text)
 	}
-	doc := markdown.Parse(name, text)
+	doc := markdown.ParseWithin(l.ctx, name, text)
 	if len(doc.Refused) > 0 {
 		return nil, refusal(doc.Refused[0], text)
 	}

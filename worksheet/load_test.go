@@ -58,7 +58,7 @@ func TestResolve(t *testing.T) {
 }
 
 func TestLoad(t *testing.T) {
-	l := newLoader(folder{
+	l := newLoader(t.Context(), folder{
 		"a/parts.md": one + "\n<!-- table: t -->\n\n| a |\n| --- |\n| 1 |\n",
 		"a/table.md": "<!-- table: t -->\n\n| a |\n| --- |\n| 1 |\n",
 		"a/prose.md": "nothing here\n",

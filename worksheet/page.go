@@ -16,7 +16,7 @@ import (
 // another file leads; nil leaves links as they are. A text that a run would refuse
 // gives the reasons.
 func Page(ctx context.Context, files Files, name string, text []byte, link func(path string) (string, bool)) (*page.Page, []message.Diagnostic) {
-	doc, load, refused := Document(files, name, text)
+	doc, load, refused := Document(ctx, files, name, text)
 	if doc == nil {
 		return nil, refused
 	}

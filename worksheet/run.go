@@ -27,7 +27,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	case !regions && !markdown.MayHold(text):
 		if len(text) <= MaxFile {
-			r.Notes = markdown.Parse(path, text).Notes
+			r.Notes = markdown.ParseWithin(ctx, path, text).Notes
 		}
 		return r
 	}
@@ -35,7 +35,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		r.Blocks, r.Refused = 1, []message.Diagnostic{tooLarge(path)}
 		return r
 	}
-	doc := markdown.Parse(path, text)
+	doc := markdown.ParseWithin(ctx, path, text)
 	r.Blocks = len(doc.Blocks)
 	if doc.Unread {
 		r.Blocks = 1
@@ -60,7 +60,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 		return r
 	}
 	r.Used = map[string][]byte{}
-	r.Report = w.work(ctx, doc.Sheet(), newLoader(files, r.Used))
+	r.Report = w.work(ctx, doc.Sheet(), newLoader(ctx, files, r.Used))
 	gather(ctx, w, files, doc, r.Report)
 	r.Charts, r.Kept = charts(files, path, doc.Source, r.Report)
 	way, refused := rewrite(doc, r.Report)

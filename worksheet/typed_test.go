@@ -27,14 +27,14 @@ func TestTypedInside(t *testing.T) {
 	if s := r.Refused[0].Span; page[s.Start:s.End] != "Weighed  on Sunday." {
 		t.Errorf("at %q", page[s.Start:s.End])
 	}
-	if out, refused := Strip("a.md", []byte(page)); len(refused) != 1 || string(out) != page {
+	if out, refused := Strip(t.Context(), "a.md", []byte(page)); len(refused) != 1 || string(out) != page {
 		t.Errorf("strip: refused %v", refused)
 	}
 	r = WorkText(t.Context(), nil, "a.md", []byte(page), Force)
 	if len(r.Refused) > 0 || bytes.Contains(r.Output, []byte("Sunday")) || !bytes.Contains(r.Output, []byte("24 J")) {
 		t.Errorf("forced: refused %v, got\n%s", r.Refused, r.Output)
 	}
-	if out, refused := Strip("a.md", []byte(page), Force); len(refused) > 0 || bytes.Contains(out, []byte("Sunday")) {
+	if out, refused := Strip(t.Context(), "a.md", []byte(page), Force); len(refused) > 0 || bytes.Contains(out, []byte("Sunday")) {
 		t.Errorf("strip, forced: refused %v", refused)
 	}
 	orphan := page[strings.Index(page, region.Open):]

@@ -79,11 +79,11 @@ func WorkText(ctx context.Context, files Files, path string, text []byte, option
 // to the byte; inline values stay as they are. A text with broken markers is
 // given back whole, with the reasons, and so is one with something in a region that
 // no run wrote.
-func Strip(path string, text []byte, options ...Option) (out []byte, refused []message.Diagnostic) {
+func Strip(ctx context.Context, path string, text []byte, options ...Option) (out []byte, refused []message.Diagnostic) {
 	if !markdown.MayHoldRegion(text) {
 		return text, nil
 	}
-	doc := markdown.Parse(path, text)
+	doc := markdown.ParseWithin(ctx, path, text)
 	if len(doc.Refused) > 0 {
 		return text, doc.Refused
 	}
@@ -96,8 +96,8 @@ func Strip(path string, text []byte, options ...Option) (out []byte, refused []m
 // Sheet reads a text as a sheet, and gives the loader by which what it uses is
 // reached, for those who ask more of it than a report. The sheet is nil where
 // the text is refused, with the reasons.
-func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, []message.Diagnostic) {
-	doc, load, refused := Document(files, path, text)
+func Sheet(ctx context.Context, files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, []message.Diagnostic) {
+	doc, load, refused := Document(ctx, files, path, text)
 	if doc == nil {
 		return nil, nil, refused
 	}
@@ -107,16 +107,16 @@ func Sheet(files Files, path string, text []byte) (*sheet.Sheet, sheet.Loader, [
 // Document reads a text with all that stands around its blocks, and gives the
 // loader of what it uses. The document is nil where the text is refused, with the
 // reasons.
-func Document(files Files, path string, text []byte) (*markdown.Document, sheet.Loader, []message.Diagnostic) {
+func Document(ctx context.Context, files Files, path string, text []byte) (*markdown.Document, sheet.Loader, []message.Diagnostic) {
 	if len(text) > MaxFile {
 		return nil, nil, []message.Diagnostic{tooLarge(path)}
 	}
-	doc := markdown.Parse(path, text)
+	doc := markdown.ParseWithin(ctx, path, text)
 	if len(doc.Refused) > 0 {
 		return nil, nil, doc.Refused
 	}
 	if refused := tooMuchOf(doc); len(refused) > 0 {
 		return nil, nil, refused
 	}
-	return doc, newLoader(files, nil), nil
+	return doc, newLoader(ctx, files, nil), nil
 }

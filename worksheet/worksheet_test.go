@@ -266,7 +266,7 @@ func TestStale(t *testing.T) {
 
 func TestStripRefuses(t *testing.T) {
 	text := []byte(one + "\n" + region.Open + "\n")
-	if out, refused := Strip("a.md", text); len(refused) != 1 || !bytes.Equal(out, text) {
+	if out, refused := Strip(t.Context(), "a.md", text); len(refused) != 1 || !bytes.Equal(out, text) {
 		t.Errorf("got %v, %q", refused, out)
 	}
 }

@@ -93,11 +93,11 @@ func (c compared) traceIn(ctx context.Context, rev string) (*report.Trace, error
 	if err != nil {
 		return nil, err
 	}
-	old, err := asVersion(files, c.name, text)
+	old, err := asVersion(ctx, files, c.name, text)
 	if err != nil {
 		return nil, fmt.Errorf("in %s %w", rev, err)
 	}
-	now, err := asVersion(c.folder, c.name, c.result.Source)
+	now, err := asVersion(ctx, c.folder, c.name, c.result.Source)
 	if err != nil {
 		return nil, err
 	}
@@ -105,8 +105,8 @@ func (c compared) traceIn(ctx context.Context, rev string) (*report.Trace, error
 }
 
 // asVersion reads a text as a sheet.
-func asVersion(files worksheet.Files, name string, text []byte) (evaluate.Version, error) {
-	sheet, load, refused := worksheet.Sheet(files, name, text)
+func asVersion(ctx context.Context, files worksheet.Files, name string, text []byte) (evaluate.Version, error) {
+	sheet, load, refused := worksheet.Sheet(ctx, files, name, text)
 	if len(refused) > 0 {
 		line, _ := message.NewSource(name, text).Position(refused[0].Span.Start)
 		return evaluate.Version{}, trouble{fmt.Errorf("it cannot be worked: line %d: %s", line, refused[0].Summary), refused[0].Hint}
@@ -173,7 +173,7 @@ func (t *tool) once(q report.Quantity, aside string) layout.Change {
 
 // asked are the quantities that the worksheet names.
 func (c compared) asked() map[string]bool {
-	sheet, _, refused := worksheet.Sheet(c.folder, c.name, c.result.Source)
+	sheet, _, refused := worksheet.Sheet(context.Background(), c.folder, c.name, c.result.Source)
 	if len(refused) > 0 {
 		return nil
 	}

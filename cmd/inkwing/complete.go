@@ -56,11 +56,11 @@ func (t *tool) inputsOf(ctx context.Context, path string) []report.Input {
 	if err != nil {
 		return nil
 	}
-	s, load, refused := worksheet.Sheet(g.folder, g.name, text)
+	s, load, refused := worksheet.Sheet(ctx, g.folder, g.name, text)
 	if len(refused) > 0 || ctx.Err() != nil {
 		return nil
 	}
-	return evaluate.Inputs(s, load)
+	return evaluate.Inputs(ctx, s, load)
 }
 
 // quantitiesOf works a file for the names in it; none where it cannot be worked.

@@ -26,13 +26,13 @@ func (t *tool) contents(ctx context.Context, path string, asJSON bool) error {
 	}
 	ctx, done := boundedWork(ctx)
 	defer done()
-	o, err := t.openSheet(g)
+	o, err := t.openSheet(ctx, g)
 	if err != nil || o == nil {
 		return err
 	}
 	var r *report.Report
 	t.patiently(ctx, func(ctx context.Context) { r = evaluate.Work(ctx, o.sheet, o.load) })
-	inputs := evaluate.Inputs(o.sheet, o.load)
+	inputs := evaluate.Inputs(ctx, o.sheet, o.load)
 	if ctx.Err() != nil {
 		return context.Cause(ctx)
 	}

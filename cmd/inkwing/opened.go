@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 
 	"inkwing/evaluate/message"
@@ -17,14 +18,17 @@ type opened struct {
 }
 
 // openSheet reads a target; nil where it is refused, which is then said.
-func (t *tool) openSheet(g *target) (*opened, error) {
+func (t *tool) openSheet(ctx context.Context, g *target) (*opened, error) {
 	text, err := g.read()
 	if err != nil {
 		return nil, outcome{target: g, err: err}.failure()
 	}
 	o := &opened{target: g, text: text}
 	var refused []message.Diagnostic
-	o.sheet, o.load, refused = worksheet.Sheet(g.folder, g.name, text)
+	o.sheet, o.load, refused = worksheet.Sheet(ctx, g.folder, g.name, text)
+	if ctx.Err() != nil {
+		return nil, context.Cause(ctx)
+	}
 	if len(refused) > 0 {
 		t.refuse(o.places(), refused)
 		return nil, nil

@@ -31,7 +31,7 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 	}
 	ctx, done := boundedWork(ctx)
 	defer done()
-	o, err := t.openSheet(g)
+	o, err := t.openSheet(ctx, g)
 	if err != nil || o == nil {
 		return err
 	}
@@ -42,7 +42,7 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 		return context.Cause(ctx)
 	}
 	if step == nil {
-		step = given(evaluate.Inputs(o.sheet, o.load), name)
+		step = given(evaluate.Inputs(ctx, o.sheet, o.load), name)
 	}
 	if step == nil {
 		return noQuantity(name, all)

@@ -29,21 +29,19 @@ is read from the standard input and written to the standard output.`,
 }
 
 func (p *paths) stripOne(ctx context.Context, g *target) outcome {
-	return p.rewrite(ctx, g, func(context.Context) (*worksheet.Result, error) { return g.strip(p.options()...) }).orNothing()
+	return p.rewrite(ctx, g, func(ctx context.Context) (*worksheet.Result, error) { return g.strip(ctx, p.options()...) }).orNothing()
 }
 
 // strip is the target without its results.
-func (g *target) strip(options ...worksheet.Option) (*worksheet.Result, error) {
-	text, err := g.read()
-	if err != nil {
-		return nil, err
-	}
-	r := &worksheet.Result{Path: g.name, Source: text}
-	r.Output, r.Refused = worksheet.Strip(g.name, text, options...)
-	if len(r.Refused) == 0 && !g.isStdin() {
-		r.Charts = worksheet.StripCharts(g.folder, g.name)
-	}
-	return r, nil
+func (g *target) strip(ctx context.Context, options ...worksheet.Option) (*worksheet.Result, error) {
+	return g.inBounds(ctx, func(ctx context.Context, text []byte) *worksheet.Result {
+		r := &worksheet.Result{Path: g.name, Source: text}
+		r.Output, r.Refused = worksheet.Strip(ctx, g.name, text, options...)
+		if len(r.Refused) == 0 && !g.isStdin() {
+			r.Charts = worksheet.StripCharts(g.folder, g.name)
+		}
+		return r
+	})
 }
 
 // orNothing passes over the files of a folder that have nothing to take out.

@@ -51,26 +51,35 @@ func (g *target) read() ([]byte, error) {
 // work works the target as it stands now; nil for a file of a folder that holds
 // no working block.
 func (g *target) work(ctx context.Context, options ...worksheet.Option) (*worksheet.Result, error) {
-	r, err := g.workIn(ctx, boundedWork, options)
-	if errors.Is(err, errCrowded) || errors.Is(err, errCrowdedEffort) {
-		return g.workIn(ctx, boundedLoneWork, options)
+	r, err := g.inBounds(ctx, func(ctx context.Context, text []byte) *worksheet.Result {
+		return worksheet.WorkText(ctx, g.folder, g.name, text, options...)
+	})
+	if err == nil && g.walked && r.Blocks == 0 && (len(r.Notes) == 0 || r.Changed()) {
+		return nil, nil
 	}
 	return r, err
 }
 
-func (g *target) workIn(ctx context.Context, bounded func(context.Context) (context.Context, func()), options []worksheet.Option) (*worksheet.Result, error) {
+// inBounds does something with the target's text, by itself where it was too much beside
+// others.
+func (g *target) inBounds(ctx context.Context, do func(context.Context, []byte) *worksheet.Result) (*worksheet.Result, error) {
+	r, err := g.within(ctx, boundedWork, do)
+	if errors.Is(err, errCrowded) || errors.Is(err, errCrowdedEffort) {
+		return g.within(ctx, boundedLoneWork, do)
+	}
+	return r, err
+}
+
+func (g *target) within(ctx context.Context, bounded func(context.Context) (context.Context, func()), do func(context.Context, []byte) *worksheet.Result) (*worksheet.Result, error) {
 	ctx, done := bounded(ctx)
 	defer done()
 	text, err := g.read()
 	if err != nil {
 		return nil, err
 	}
-	r := worksheet.WorkText(ctx, g.folder, g.name, text, options...)
+	r := do(ctx, text)
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
-	}
-	if g.walked && r.Blocks == 0 && (len(r.Notes) == 0 || r.Changed()) {
-		return nil, nil
 	}
 	return r, nil
 }

@@ -75,7 +75,7 @@ func (t *tool) try(ctx context.Context, x *trial, args []string) error {
 	}
 	ctx, done := boundedWork(ctx)
 	defer done()
-	was, err := t.openSheet(g)
+	was, err := t.openSheet(ctx, g)
 	if err != nil || was == nil {
 		return err
 	}

@@ -17,6 +17,9 @@ import (
 func (a *analysis) addresses() {
 	for _, s := range slices.Clone(a.Sheets) {
 		for _, stmt := range s.Statements() {
+			if a.over() {
+				return
+			}
 			for _, e := range changed(stmt) {
 				a.find(a.sheets[s], e)
 			}

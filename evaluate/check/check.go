@@ -73,14 +73,17 @@ func (a *analysis) define(d *program.Def) {
 	}
 }
 
+// over reports whether the time of the check is up.
+func (a *analysis) over() bool { return a.ctx.Err() != nil }
+
 // stopped fails a definition that the check did not come to in time, and says so of
 // the first.
 func (a *analysis) stopped(d *program.Def) {
-	if a.ctx.Err() == nil {
+	if !a.over() {
 		return
 	}
 	if !a.late {
-		a.fail(d, d.Place, "this took too long and was stopped", "")
+		a.fail(d, d.Place, syntax.Stopped, "")
 	}
 	a.late, d.Failed = true, true
 }
@@ -130,7 +133,7 @@ func (c *checker) finish() {
 func (a *analysis) uncalled() {
 	for _, s := range a.Sheets {
 		for _, f := range a.sheets[s].functions {
-			if !a.called[f] && !f.Failed {
+			if !a.over() && !a.called[f] && !f.Failed {
 				a.checkAlone(f)
 			}
 		}

@@ -25,6 +25,9 @@ func (a *analysis) sheet(in Input) *sheet {
 		a.table(s, t, t.Name)
 	}
 	for _, stmt := range s.Statements() {
+		if a.over() {
+			break
+		}
 		a.statement(s, stmt)
 	}
 	a.deviations(s)

@@ -102,7 +102,7 @@ func (a *analysis) boundReach() {
 	left := maxReach
 	for _, o := range a.owners {
 		d, owner := o[0], o[1]
-		if left >= 0 {
+		if left >= 0 && !a.over() {
 			if left -= len(a.Graph.Above([]int{d.ID})); left < 0 {
 				a.fail(owner, d.Place, "the uncertain inputs bear on more than 300,000 values, each counted by itself",
 					"give fewer of them a spread, or split the worksheet")

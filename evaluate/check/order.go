@@ -22,10 +22,16 @@ func (a *analysis) order() {
 	}
 	needs := make([][]int, len(a.Defs))
 	for _, d := range a.Defs {
+		if a.over() {
+			break
+		}
 		needs[d.ID] = a.references(d)
 	}
 	a.Graph = graph.New(a.studies(needs))
 	for _, d := range a.Defs {
+		if a.over() {
+			break
+		}
 		d.Dependencies = a.dependencies(d, needs)
 	}
 	for _, cycle := range a.Graph.Cycles() {
@@ -77,7 +83,7 @@ func (a *analysis) studies(needs [][]int) [][]int {
 	var list []*program.Def
 	for _, d := range a.Defs {
 		study, ok := d.Body.(*program.Study)
-		if !ok {
+		if !ok || a.over() {
 			continue
 		}
 		list = append(list, d)
@@ -91,6 +97,9 @@ func (a *analysis) studies(needs [][]int) [][]int {
 	ordered := slices.Clone(needs)
 	widened := graph.New(wide)
 	for _, d := range list {
+		if a.over() {
+			break
+		}
 		study := d.Body.(*program.Study)
 		study.Limits = notAbove(d, study.Limits, widened)
 		ordered[d.ID] = withLimits(needs[d.ID], study)

@@ -127,7 +127,7 @@ func TestReachRefused(t *testing.T) {
 func TestInputs(t *testing.T) {
 	s, files := reachSheet()
 	var addresses []string
-	for _, in := range evaluate.Inputs(s, files) {
+	for _, in := range evaluate.Inputs(t.Context(), s, files) {
 		addresses = append(addresses, in.Address+" "+in.Text)
 		if digits := in.Digits; digits != (message.Span{}) && in.Kind != report.InCell && in.Path == s.Name {
 			if got := s.Text(digits); !strings.Contains(in.Text, got) || strings.Trim(got, "-0123456789.") != "" {

@@ -9,6 +9,7 @@
 package syntax
 
 import (
+	"context"
 	"regexp"
 	"strconv"
 	"strings"
@@ -26,11 +27,17 @@ import (
 // are right; the diagnostics, in order, one at most for each line, say what is
 // wrong with the others.
 func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
-	return parse(file, blocks, MaxStatements)
+	return ParseWithin(context.Background(), file, blocks)
+}
+
+// ParseWithin is Parse until the context is done: what is left is not read then, and
+// nobody is to use what comes out.
+func ParseWithin(ctx context.Context, file string, blocks []Block) (*Tree, []message.Diagnostic) {
+	return parse(ctx, file, blocks, MaxStatements)
 }
 
 // parse reads that many statements at most.
-func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) {
+func parse(ctx context.Context, file string, blocks []Block, most int) (*Tree, []message.Diagnostic) {
 	tree := &Tree{File: file}
 	var problems []message.Diagnostic
 	blocks, tree.Conflicts, problems = cutConflicts(file, blocks)
@@ -39,6 +46,9 @@ func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) 
 	for i, s := range layout(blocks) {
 		if i == most {
 			return tree, append(problems, diagnose(s.place(file), "this file has more than "+strconv.Itoa(most)+" statements", "move some of them into a file of their own"))
+		}
+		if ctx.Err() != nil {
+			return tree, append(problems, diagnose(s.place(file), Stopped, ""))
 		}
 		statement, wrong := parseLine(file, s, room)
 		if hanging && len(wrong) > 0 && !beginsStatement(s.lines[0].Text) {
@@ -52,6 +62,9 @@ func parse(file string, blocks []Block, most int) (*Tree, []message.Diagnostic) 
 	}
 	return tree, problems
 }
+
+// Stopped is said where the time was up.
+const Stopped = "this took too long and was stopped"
 
 // notClosed and nothingFollows begin what is said of a statement that goes on in
 // a line which does not belong to it.

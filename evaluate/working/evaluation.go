@@ -33,9 +33,9 @@ func Check(ctx context.Context, s *Source) *Evaluation {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		return s.use(from, path)
+		return s.use(ctx, from, path)
 	}
-	return &Evaluation{Source: s, Program: check.Check(ctx, *s.input(s.Main), use)}
+	return &Evaluation{Source: s, Program: check.Check(ctx, *s.input(ctx, s.Main), use)}
 }
 
 // Evaluate runs what can be run, and finds how sure what comes out is: of the

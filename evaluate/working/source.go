@@ -2,6 +2,7 @@ package working
 
 import (
 	"cmp"
+	"context"
 	"regexp"
 	"slices"
 	"sort"
@@ -41,7 +42,7 @@ func NewSource(main *sheet.Sheet, load sheet.Loader) *Source {
 
 // use loads what a sheet uses. A file without blocks and with one table is
 // data: it has no tree.
-func (s *Source) use(from, path string) (*check.Input, error) {
+func (s *Source) use(ctx context.Context, from, path string) (*check.Input, error) {
 	used, err := s.Load(Use{from, path})
 	if err != nil {
 		return nil, err
@@ -51,17 +52,17 @@ func (s *Source) use(from, path string) (*check.Input, error) {
 		return in, nil
 	}
 	s.Sheets[used.Name] = used
-	return s.input(used), nil
+	return s.input(ctx, used), nil
 }
 
 // Load loads what a use statement names, anew.
 func (s *Source) Load(u Use) (*sheet.Sheet, error) { return s.load.Load(u.From, u.Path) }
 
 // input is a sheet as text and tree.
-func (s *Source) input(x *sheet.Sheet) *check.Input {
+func (s *Source) input(ctx context.Context, x *sheet.Sheet) *check.Input {
 	in := &check.Input{Name: x.Name, Tables: x.Tables}
 	if !x.Data {
-		in.Tree, in.Problems = syntax.Parse(x.Name, x.Blocks)
+		in.Tree, in.Problems = syntax.ParseWithin(ctx, x.Name, x.Blocks)
 		in.Unread = unread(x, in.Problems, in.Tree.Conflicts)
 	}
 	if s.Swap != nil {

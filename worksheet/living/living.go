@@ -38,7 +38,7 @@ func Open(ctx context.Context, carried []byte) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	doc, _, refused := worksheet.Document(pack, pack.Sheet, text)
+	doc, _, refused := worksheet.Document(ctx, pack, pack.Sheet, text)
 	if doc == nil {
 		return nil, errors.New(refused[0].Summary)
 	}

@@ -35,7 +35,7 @@ func TestDefinitions(t *testing.T) {
 			}
 		}
 		source := []byte(page.String())
-		tree, _, _, _ := parseBlocks(source)
+		tree, _, _, _ := parseBlocks(t.Context(), source)
 		if got, want := dump(tree, source), dump(own.Parse(text.NewReader(source)), source); got != want {
 			a, b := strings.Split(got, "\n"), strings.Split(want, "\n")
 			for i := range min(len(a), len(b)) {

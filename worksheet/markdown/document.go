@@ -9,6 +9,7 @@ package markdown
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -33,7 +34,7 @@ type Document struct {
 	Bare    []Bare
 	Notes   []message.Diagnostic // what nearly is one of these, and so is passed over
 	Refused []message.Diagnostic // why the file should be left as it is
-	Unread  bool                 // too deep to be parsed, or UTF-16: nothing but Refused is known
+	Unread  bool                 // too deep to be parsed, UTF-16, or not in time: nothing but Refused is known
 
 	// inCells are the places of the inline values that are cells of data, by their
 	// table, while the file is read.
@@ -75,6 +76,11 @@ type Inline struct {
 // the rest is what could be made of it. A file without working blocks may still
 // hold tables for others to use; it is the caller's to leave it alone.
 func Parse(name string, source []byte) *Document {
+	return ParseWithin(context.Background(), name, source)
+}
+
+// ParseWithin is Parse until the context is done: the file is Unread then.
+func ParseWithin(ctx context.Context, name string, source []byte) *Document {
 	d := &Document{Name: name, Source: source, inCells: map[ast.Node]map[int]bool{}}
 	if isUTF16(source) {
 		d.refuse(0, 2, "this file is UTF-16", "save the file as UTF-8")
@@ -91,7 +97,12 @@ func Parse(name string, source []byte) *Document {
 		return d
 	}
 	skip := bodyStart(source)
-	tree, fences, definitions, table := parseBlocks(source[skip:])
+	tree, fences, definitions, table := parseBlocks(ctx, source[skip:])
+	if tree == nil {
+		d.refuse(0, 0, syntax.Stopped, "")
+		d.Unread = true
+		return d
+	}
 	if at := definitions + skip; definitions >= 0 {
 		d.refuse(at, lineAt(source, at).text, "too many link definitions stand in a row here", "leave a blank line among them now and then, or write each on one line")
 		d.Unread = true

@@ -2,6 +2,7 @@ package markdown
 
 import (
 	"bytes"
+	"context"
 	"sync"
 
 	"github.com/yuin/goldmark/ast"
@@ -97,17 +98,18 @@ var newParser = sync.OnceValue(func() parser.Parser {
 			util.Prioritized(definitions{}, 100),
 			util.Prioritized(tables{extension.NewTableParagraphTransformer()}, 200)),
 		parser.WithInlineParsers(
-			util.Prioritized(parser.NewCodeSpanParser(), 100),
-			util.Prioritized(parser.NewAutoLinkParser(), 300),
-			util.Prioritized(parser.NewRawHTMLParser(), 400)),
+			util.Prioritized(timedInline{parser.NewCodeSpanParser()}, 100),
+			util.Prioritized(timedInline{parser.NewAutoLinkParser()}, 300),
+			util.Prioritized(timedInline{parser.NewRawHTMLParser()}, 400)),
 	)
 })
 
 // parseBlocks gives the tree and all its fences, and where a row of definitions or a
-// table is too long to be read, -1 for none.
-func parseBlocks(source []byte) (tree ast.Node, fences []*fence, definitions, table int) {
+// table is too long to be read, -1 for none. The tree is nil if the context was done
+// before.
+func parseBlocks(ctx context.Context, source []byte) (tree ast.Node, fences []*fence, definitions, table int) {
 	pc := parser.NewContext()
-	tree = newParser().Parse(text.NewReader(source), parser.WithContext(pc))
+	tree = parsedWithin(ctx, source, pc)
 	fences, _ = pc.Get(fencesKey).([]*fence)
 	return tree, fences, placeIn(pc, definitionsKey), placeIn(pc, manyKey)
 }

@@ -40,7 +40,7 @@ func (r *Room) Keep(ctx context.Context, file string, changes []Change) (*Kept, 
 	if problems := r.fits(ctx, base, changes); len(problems) > 0 {
 		return nil, problems, nil
 	}
-	return r.splice(base, changes)
+	return r.splice(ctx, base, changes)
 }
 
 // fits says why changes cannot stand.
@@ -50,7 +50,7 @@ func (r *Room) fits(ctx context.Context, base *work, changes []Change) []Problem
 }
 
 // splice puts the values into the text, from its end to its beginning.
-func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
+func (r *Room) splice(ctx context.Context, base *work, changes []Change) (*Kept, []Problem, error) {
 	list := base.inputs
 	type put struct {
 		Input
@@ -74,7 +74,7 @@ func (r *Room) splice(base *work, changes []Change) (*Kept, []Problem, error) {
 	for _, p := range puts {
 		kept.Text = slices.Replace(kept.Text, p.at.Start, p.at.End, []byte(p.text)...)
 	}
-	return kept, nil, r.sound(list, changes, kept.Text)
+	return kept, nil, r.sound(ctx, list, changes, kept.Text)
 }
 
 // elsewhere says why a value cannot be kept in this file.
@@ -127,12 +127,12 @@ func (w *work) input(name string) Input {
 }
 
 // sound holds that a new text says what was tried, and all else as before.
-func (r *Room) sound(before []Input, changes []Change, text []byte) error {
-	doc, load, _ := worksheet.Document(r.files, r.path, text)
+func (r *Room) sound(ctx context.Context, before []Input, changes []Change, text []byte) error {
+	doc, load, _ := worksheet.Document(ctx, r.files, r.path, text)
 	if doc == nil {
 		return ErrLost
 	}
-	after := inputs(doc, evaluate.Inputs(doc.Sheet(), load))
+	after := inputs(doc, evaluate.Inputs(ctx, doc.Sheet(), load))
 	if len(after) != len(before) {
 		return ErrLost
 	}

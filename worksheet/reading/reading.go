@@ -133,7 +133,7 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 
 // work works the text as it was saved; the reasons why that cannot be.
 func (r *Room) work(ctx context.Context) (*work, []message.Diagnostic) {
-	doc, load, refused := worksheet.Document(r.files, r.path, r.text)
+	doc, load, refused := worksheet.Document(ctx, r.files, r.path, r.text)
 	if doc == nil {
 		return nil, refused
 	}
