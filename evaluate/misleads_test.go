@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -11,13 +12,15 @@ import (
 	"inkwing/evaluate/report"
 )
 
+var roughNote = regexp.MustCompile(`^Rough intervals? \((.*)\): (.*?)\.( .*)?$`)
+
 // roughOf is what the block's notes say of the interval of a quantity; empty if
 // nothing.
 func roughOf(r *report.Report, name string) string {
 	for _, note := range r.Blocks[0].Notes {
-		head, why, found := strings.Cut(note, " is rough: ")
-		if found && strings.Contains(head, "`"+name+"`") {
-			return why
+		said := roughNote.FindStringSubmatch(note)
+		if said != nil && strings.Contains(said[2], "`"+name+"`") {
+			return said[1] + "." + said[3]
 		}
 	}
 	return ""

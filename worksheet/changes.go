@@ -30,14 +30,11 @@ func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []C
 		}
 		seen[name] = true
 	}
-	for i, block := range doc.Blocks {
-		if block.Region < 0 {
-			continue
-		}
-		old := values(doc, doc.Regions[block.Region])
+	was := before(doc)
+	for i := range doc.Blocks {
 		for _, now := range region.Values(say[i], 0) {
-			if j := slices.IndexFunc(old, func(v region.Value) bool { return v.Name == now.Name && v.Limit == now.Limit }); j >= 0 {
-				add(now.Name, old[j].Shown, now.Shown, now.Limit)
+			if old, known := was[region.Value{Name: now.Name, Limit: now.Limit}]; known {
+				add(now.Name, old, now.Shown, now.Limit)
 			}
 		}
 	}
@@ -61,10 +58,23 @@ func rank(c Change) int {
 // unworked are what stands behind an equals sign where nothing was worked yet.
 var unworked = []string{"", "?", "…", "...", "—"}
 
-// values are those that a region shows in the file.
-func values(doc *markdown.Document, r markdown.Region) []region.Value {
-	lines := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
-	return region.Values(lines, strings.Count(r.Prefix, ">"))
+// before is what the regions of the file show, by name: a limit may stand in the
+// overview now and in its own block before.
+func before(doc *markdown.Document) map[region.Value]string {
+	was := map[region.Value]string{}
+	for _, r := range doc.Regions {
+		if r.Block < 0 {
+			continue
+		}
+		lines := strings.Split(string(doc.Source[r.Inner.Start:r.Inner.End]), "\n")
+		for _, v := range region.Values(lines, strings.Count(r.Prefix, ">")) {
+			name := region.Value{Name: v.Name, Limit: v.Limit}
+			if _, known := was[name]; !known {
+				was[name] = v.Shown
+			}
+		}
+	}
+	return was
 }
 
 // find is the number of a quantity of the report; nil for none.

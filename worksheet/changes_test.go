@@ -99,3 +99,18 @@ func TestShare(t *testing.T) {
 		}
 	}
 }
+
+// TestChangesOfLimits tells what a limit came to where an overview that is new lists
+// it, and its block said it before.
+func TestChangesOfLimits(t *testing.T) {
+	const block = "```working\nU = 8 V\nlimit U <= 9 V\n```\n"
+	old := string(WorkText(t.Context(), nil, "notes.md", []byte(block)).Output)
+	text := "```working\noverview\n```\n\n" + strings.Replace(old, "8 V", "7 V", 1)
+	r := WorkText(t.Context(), nil, "notes.md", []byte(text))
+	if len(r.Changes) != 1 || r.Changes[0].Name != "U <= 9 V" || r.Changes[0].Old != "8 V" || r.Changes[0].New != "7 V" || !r.Changes[0].Limit {
+		t.Errorf("%v of\n%s", r.Changes, r.Output)
+	}
+	if text := string(r.Output); strings.Count(text, "| `U <= 9 V` |") != 1 || !strings.Contains(text, "\nLimit kept, headroom 22 %.\n") {
+		t.Error(text)
+	}
+}

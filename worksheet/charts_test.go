@@ -42,7 +42,7 @@ func TestCharts(t *testing.T) {
 		t.Fatal(list)
 	}
 	drawn, page := string(first.Charts[0].New), string(first.Output)
-	if !strings.Contains(page, "\n![Rest: U, measured, from 11.9 V to 12.5 V; against t from 0 s to 10 s.](notes.charts/rest.svg)\n") {
+	if !strings.Contains(page, "\n![Rest: U, measured, 11.9–12.5 V; against t 0–10 s.](notes.charts/rest.svg)\n") {
 		t.Error(page)
 	}
 	for _, c := range []struct {

@@ -194,12 +194,12 @@ func named(t *testing.T, r *report.Report, name string) report.Quantity {
 // and to be silent where it does.
 func misleads(t *testing.T, reports map[string]*report.Report) {
 	for _, c := range []struct{ page, rough, fine string }{
-		{"gauge.md", "`l`", "`theta`"},                      // JCGM 100:2008, H.1.7: second order adds
-		{"sum.md", "`Y_wide`", "`Y_normal`"},                // JCGM 101:2008, 9.2.4
-		{"mass.md", "`dm`", "`m_R`"},                        // 9.3.4
-		{"loss.md", "each of `Y_zero` and `Y_near`", "far"}, // 9.4.3
-		{"drawn.md", "", "rough"},
-		{"impedance.md", "", "rough"}, {"thermometer.md", "", "rough"},
+		{"gauge.md", "`l`", "`theta`"},              // JCGM 100:2008, H.1.7: second order adds
+		{"sum.md", "`Y_wide`", "`Y_normal`"},        // JCGM 101:2008, 9.2.4
+		{"mass.md", "`dm`", "`m_R`"},                // 9.3.4
+		{"loss.md", "`Y_zero` and `Y_near`", "far"}, // 9.4.3
+		{"drawn.md", "", "Rough"},
+		{"impedance.md", "", "Rough"}, {"thermometer.md", "", "Rough"},
 	} {
 		said := ""
 		for _, b := range reports[c.page].Blocks {

@@ -40,18 +40,28 @@ func budgetRows(w *working.Evaluation, t *report.Table, d *program.Def) {
 	}
 	t.Columns = budgetColumns(d, finite)
 	b := &budgeting{w: w, table: t, def: d, total: s.U, finite: finite, unit: contributionUnit(d, s.U)}
-	var idle []string
+	var idle, cells []string
 	for _, p := range parts {
-		if p.U == 0 && len(p.Effects) == 1 {
-			idle = append(idle, message.Quote(p.Effects[0].Input.Name))
-			continue
+		switch name := p.Effects[0].Input.Name; {
+		case p.U != 0 || len(p.Effects) > 1:
+			b.part(p)
+		case strings.Contains(name, "["):
+			cells = append(cells, message.Quote(name))
+		default:
+			idle = append(idle, message.Quote(name))
 		}
-		b.part(p)
 	}
 	t.Notes = append(t.Notes, b.sum(t.Name, s))
-	if len(idle) > 0 {
-		t.Notes = append(t.Notes, "Without effect to first order: "+message.Enumerate(idle))
+	t.Notes = append(t.Notes, without(idle)...)
+	t.Details = without(cells) // rows of a table that are not chosen are no news
+}
+
+// without names the inputs without effect.
+func without(idle []string) []string {
+	if len(idle) == 0 {
+		return nil
 	}
+	return []string{"Without effect to first order: " + message.Enumerate(idle)}
 }
 
 // budgeting writes the rows of one budget, all contributions in one unit.
@@ -71,12 +81,12 @@ func contributionUnit(d *program.Def, u float64) units.Unit {
 }
 
 func budgetColumns(d *program.Def, finite bool) []report.Column {
-	columns := []report.Column{{Head: "Input", Code: true}, {Head: "Value", Number: true}, {Head: "u", Number: true}}
+	columns := []report.Column{{Head: "Input", Code: true}, {Head: "Value", Number: true, Detail: true}, {Head: "u", Number: true}}
 	if finite {
 		columns = append(columns, report.Column{Head: "ν", Number: true})
 	}
 	unit := d.Type.(program.Quantity).Dim.SIUnit()
-	return append(columns, report.Column{Head: "Sensitivity", Number: true},
+	return append(columns, report.Column{Head: "Sensitivity", Number: true, Detail: true},
 		report.Column{Head: "Contribution", Number: true, SIUnit: unit}, report.Column{Head: "Share", Number: true})
 }
 
@@ -185,7 +195,7 @@ func (b *budgeting) sum(name string, s study.Combined) string {
 	}
 	s.Expanded, text = b.covered(s, text)
 	shown, _ := show.Uncertain(b.def.Type, b.w.Machine.Value(b.def), s, show.WrittenUnit(b.def.Node()), digits(b.w, name))
-	return text + ", so that `" + name + "` is " + shown + b.coverage()
+	return text + ": " + shown + b.coverage()
 }
 
 // covered is how wide the interval is that the builder asks for, and says of a level

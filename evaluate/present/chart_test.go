@@ -116,8 +116,21 @@ chart "Strings": store_capacitance [F] against n from sweep`)
 func TestChartAlt(t *testing.T) {
 	c := chartOf(t, `limit max(log.U) <= 13 V
 chart "Rest": U [V], I against t [s] from log`+benchLog)
-	want := "Rest: U, measured, with its interval, from 11 V to 12.5 V; I, measured, from 2.7 A to 3 A; against t from 0 s to 120 s; with the limit 13 V."
+	want := "Rest: U, measured, with its interval, 11–12.5 V; I, measured, 2.7–3 A; against t 0–120 s; limit 13 V."
 	if c.Alt != want {
+		t.Errorf("%s\nwant %s", c.Alt, want)
+	}
+}
+
+// TestChartAltBelowZero wants no dash before a sign, and of a line that stays where
+// it is its one value.
+func TestChartAltBelowZero(t *testing.T) {
+	c := chartOf(t, `log = vary x in [-3, 2, 1]: U, W
+x = 1
+U = x * 1 V
+W = 5 W + 0 W * x
+chart "Rest": U [V], W against x from log`)
+	if want := "Rest: U -3 to 2 V; W 5 W; against x -3 to 2."; c.Alt != want {
 		t.Errorf("%s\nwant %s", c.Alt, want)
 	}
 }
@@ -128,7 +141,7 @@ func TestChartAltNarrow(t *testing.T) {
 x = 10
 U = x * 1 V
 chart "Rest": U [V] against x from log`)
-	if want := "Rest: U from 9.99 V to 10.02 V; against x from 9.99 to 10.02."; c.Alt != want {
+	if want := "Rest: U 9.99–10.02 V; against x 9.99–10.02."; c.Alt != want {
 		t.Errorf("%s\nwant %s", c.Alt, want)
 	}
 }

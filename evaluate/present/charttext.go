@@ -38,9 +38,9 @@ func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 	switch len(rules) {
 	case 0:
 	case 1:
-		text += "; with the limit " + rules[0]
+		text += "; limit " + rules[0]
 	default:
-		text += "; with the limits " + strings.Join(rules, ", ")
+		text += "; limits " + strings.Join(rules, ", ")
 	}
 	return text + "."
 }
@@ -52,9 +52,9 @@ const mostNames = 6
 func (p *plotted) along(c *report.Chart, x units.Unit) string {
 	switch n := len(c.Labels); {
 	case n == 0:
-		return " from " + span(p.xs(), x)
+		return " " + span(p.xs(), x)
 	case n > mostNames:
-		return ", " + strconv.Itoa(n) + " bars from " + c.Labels[0] + " to " + c.Labels[n-1]
+		return ", " + strconv.Itoa(n) + " bars, " + c.Labels[0] + " to " + c.Labels[n-1]
 	}
 	return ": " + message.Enumerate(c.Labels)
 }
@@ -67,14 +67,22 @@ func (p *plotted) seriesText(s siSeries, y units.Unit) string {
 	if s.u != nil {
 		text = strings.TrimSuffix(text, ",") + ", with its interval,"
 	}
-	return text + " from " + span(s.y, y)
+	return text + " " + span(s.y, y)
 }
 
-// span is the smallest and the largest of some SI values.
+// span is the smallest and the largest of some SI values, as 0–12.5 V; a dash would
+// take a sign for its own.
 func span(si []float64, u units.Unit) string {
 	low, high := bounds(si)
 	digits := digitsApart(u.FromSI(low), u.FromSI(high))
-	return units.Show(low, u, digits) + " to " + units.Show(high, u, digits)
+	text, dash := units.Show(high, u, digits), "–"
+	if low < 0 {
+		dash = " to "
+	}
+	if low < high {
+		text = units.Number(u.FromSI(low), digits) + dash + text
+	}
+	return text
 }
 
 // digitsApart is how many digits tell two numbers apart to a tenth of what is

@@ -59,7 +59,7 @@ func measuredTable(b *report.Block, d *program.Def) *report.Table {
 	}
 	b.Tables = append(b.Tables, report.Table{Verb: "measured", Span: d.Stmt.Place(), Columns: []report.Column{
 		{Head: "Measured", Code: true}, {Head: "Worked", Number: true}, {Head: "Reading", Number: true},
-		{Head: "Difference", Number: true}, {Head: "%", Number: true}, {Head: "d", Number: true}, {Head: "Verdict"},
+		{Head: "Difference", Number: true}, {Head: "%", Number: true, Detail: true}, {Head: "d", Number: true, Detail: true}, {Head: "Verdict"},
 	}})
 	return &b.Tables[len(b.Tables)-1]
 }

@@ -18,6 +18,9 @@ func (p *presenter) overviews() {
 		o := p.out.Overview()
 		o.Summary = inShort(o)
 		p.out.Blocks[x.Block].Overview = o
+		for i := range p.out.Blocks {
+			p.out.Blocks[i].Listed = true
+		}
 	}
 }
 

@@ -71,7 +71,7 @@ func (p *presenter) present(d *program.Def) {
 func (p *presenter) measured(d *program.Def, b *program.Measurement) {
 	t := measuredTable(&p.out.Blocks[d.Block], d)
 	if measured(p.w, t, d, b) && !p.judged {
-		t.Notes, p.judged = append(t.Notes, agreement), true
+		t.Details, p.judged = append(t.Details, agreement), true
 	}
 }
 
@@ -99,7 +99,7 @@ func (p *presenter) limit(l report.Limit) {
 }
 
 // closing is said once a sheet that raises a caution on more than its own limits.
-const closing = "Makers' sheets, local rules and licensed practice come before anything here. Why, and where it is from: `inkwing explain cautions`."
+const closing = "Makers' sheets, local rules and licensed practice come first. Why: `inkwing explain cautions`."
 
 // cautions puts findings into the report, and into the blocks what they come to.
 func (p *presenter) cautions(list []report.Caution) {
@@ -141,14 +141,14 @@ func (p *presenter) problems() {
 	}
 }
 
-// notes says in each block what its intervals may mislead about, and where the
-// draws statement stands what was drawn.
+// notes says once a sheet, where it first arises, what intervals may mislead about,
+// and where the draws statement stands what was drawn.
 func (p *presenter) notes() {
 	first := true
 	for _, r := range p.rough {
-		if r.names = p.standing(r.names); len(r.names) > 0 {
-			b := &p.out.Blocks[r.block]
-			b.Notes = append(b.Notes, r.note(p.w, first))
+		if names := p.standing(r.names); len(names) > 0 {
+			b := &p.out.Blocks[r.first(names)]
+			b.Notes = append(b.Notes, r.note(p.w, names, first))
 			first = false
 		}
 	}

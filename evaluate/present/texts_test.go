@@ -58,10 +58,10 @@ func TestTexts(t *testing.T) {
 
 		// u(Q) = √(2.5² + 2²) C, of which V has 6.25/10.25.
 		"C = 50 F ± 2 %\nV = 4_000 mV ± 100 mV\nQ = C * V\nbudget Q": {
-			"V | 4000 mV | 50 mV | 0.05 C per mV | 2.5 C | 61 %", "C | 50.0 F | 0.50 F | 4 C per F | 2.0 C | 39 %", "Together u = 3.2 C, so that `Q` is (200.0 ± 6.4) C at 95.45 %"},
-		"U = observed([1 V, 2 V, 2 V, 3 V])\nP = 2 * U\nbudget P": {"Together u = 0.82 V with ν = 3, so that `P` is (4.0 ± 2.7) V"},
+			"V | 4000 mV | 50 mV | 0.05 C per mV | 2.5 C | 61 %", "C | 50.0 F | 0.50 F | 4 C per F | 2.0 C | 39 %", "Together u = 3.2 C: (200.0 ± 6.4) C at 95.45 %"},
+		"U = observed([1 V, 2 V, 2 V, 3 V])\nP = 2 * U\nbudget P": {"Together u = 0.82 V with ν = 3: (4.0 ± 2.7) V"},
 		// Welch-Satterthwaite: (1 + 1)²/(1/3 + 1/2) = 4.8, which is cut off (JCGM 100, G.6.4).
-		"a = observed([1 V, 2 V, 3 V, 4 V])\nb = observed([2 V, 4 V, 6 V]) * 0.559017\nP = a + b\nbudget P": {"with ν = 4,"},
+		"a = observed([1 V, 2 V, 3 V, 4 V])\nb = observed([2 V, 4 V, 6 V]) * 0.559017\nP = a + b\nbudget P": {"with ν = 4: "},
 
 		// Each row with its own interval; what does not depend is said.
 		"a = 1 m ± 10 mm\nn = 1\nb = n * a\nc = 2 * a\nvary n in 1 to 3 by 1: b, c": {"3 | 3.000 ± 0.030 | 2.000 ± 0.020", "`c` does not depend on `n`."},

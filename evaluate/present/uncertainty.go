@@ -19,36 +19,50 @@ func reported(u study.Combined) report.Uncertainty {
 	return report.Uncertainty{U: u.U, Expanded: u.Expanded, DegreesOfFreedom: u.DegreesOfFreedom, Drawn: u.Drawn, Low: u.Low, High: u.High}
 }
 
-// roughness collects, by block and reason, what first order may mislead about.
+// roughness collects, by reason, what first order may mislead about.
 type roughness []rough
 
 // rough is quantities whose interval may be wrong for one reason.
 type rough struct {
-	block int
 	why   string
 	names []string
-	known map[string]bool
+	block map[string]int // by name: the first that shows it
 }
 
 func (r *roughness) add(block int, why, name string) {
-	name = message.Quote(name)
-	for i := range *r {
-		m := &(*r)[i]
-		if m.block == block && m.why == why {
-			if !m.known[name] {
-				m.known[name] = true
-				m.names = append(m.names, name)
-			}
-			return
-		}
+	i := slices.IndexFunc(*r, func(m rough) bool { return m.why == why })
+	if i < 0 {
+		i, *r = len(*r), append(*r, rough{why: why, block: map[string]int{}})
 	}
-	*r = append(*r, rough{block, why, []string{name}, map[string]bool{name: true}})
+	m := &(*r)[i]
+	if at, known := m.block[name]; known {
+		m.block[name] = min(at, block)
+		return
+	}
+	m.block[name] = block
+	m.names = append(m.names, name)
+}
+
+// first is the first block that shows one of some names.
+func (r rough) first(names []string) int {
+	at := r.block[names[0]]
+	for _, name := range names {
+		at = min(at, r.block[name])
+	}
+	return at
 }
 
 // note says what intervals may mislead about and, the first time and where nothing
 // was drawn, what would tell.
-func (r rough) note(w *working.Evaluation, first bool) string {
-	text := "The interval of " + message.Each(r.names) + " is rough: " + r.why + "."
+func (r rough) note(w *working.Evaluation, names []string, first bool) string {
+	head, quoted := "Rough interval", make([]string, len(names))
+	for i, name := range names {
+		quoted[i] = message.Quote(name)
+	}
+	if len(names) > 1 {
+		head += "s"
+	}
+	text := head + " (" + r.why + "): " + message.Enumerate(quoted) + "."
 	if first && w.Program.Main.Draws == 0 {
 		text += " `draws " + drawsAdvised(w) + "` works whole distributions."
 	}

@@ -6,6 +6,7 @@ import "inkwing/evaluate/message"
 type Block struct {
 	Rows     []Quantity // what is evaluated, no plain value, and stands nowhere else on the page
 	Limits   []Limit
+	Listed   bool      // an overview of the sheet lists the limits, too
 	Cautions []Caution // each kind once a sheet, in the block where it first arises
 	Errors   []Failure // lines of this block that could not be evaluated, in order of their place
 	Tables   []Table   // of vary, adjust, tune, budget, measured, in order of their place
@@ -26,6 +27,7 @@ type Table struct {
 	Rows    [][]string
 	Values  [][]any  // by row and column as Rows: float64 in coherent SI, bool, string, or nil
 	Notes   []string // sentences to stand below it
+	Details []string // more of them, where there is room: a region leaves them out
 }
 
 // A Column is a heading and what its cells are.
@@ -34,6 +36,7 @@ type Column struct {
 	SIUnit string // of Values
 	Number bool   // to stand at the right
 	Code   bool   // names, or what the builder wrote
+	Detail bool   // for where there is room: a region leaves it out
 }
 
 // A Failure is a line that could not be evaluated.

@@ -19,7 +19,7 @@ type Overview struct {
 func (r *Report) Overview() *Overview {
 	o := &Overview{Limits: slices.Concat(r.Limits, r.UsedLimits)}
 	slices.SortStableFunc(o.Limits, func(a, b Limit) int {
-		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.room(), b.room()))
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Room(), b.Room()))
 	})
 	for _, b := range r.Blocks {
 		for _, c := range b.Cautions {
@@ -51,8 +51,8 @@ func (l *Limit) rank() int {
 	return 2
 }
 
-// room is the headroom as a share, without bounds where there is none.
-func (l *Limit) room() float64 {
+// Room is the headroom as a share, without bounds where there is none.
+func (l *Limit) Room() float64 {
 	if l.Margin == nil || l.Margin.Ratio == nil {
 		return math.Inf(1)
 	}

@@ -229,6 +229,20 @@ bad = n + 1 V`), f)
 	}
 }
 
+// TestDetails has on the page what a region has no room for: each column of a budget
+// and of a measurement, and what they are judged by.
+func TestDetails(t *testing.T) {
+	const cells = "<!-- table: cells -->\n\n| kind | C [F] |\n| :- | -: |\n| A50 | 50 ± 1 |\n| A25 | 25 ± 1 |\n\n"
+	p := make1(t, cells+block("Q = cells[\"A50\"].C * 2 V\nbudget Q\nmeasured Q = 101 C ± 1 C"), nil)
+	sound(t, p)
+	all := within(t, p, "b-notes")
+	for _, part := range []string{"Value", "Sensitivity", "2 C per F", "Without effect to first order: cells", "%", "+1 %", "0.89", "d is the difference in standard uncertainties"} {
+		if !holds(all, part) {
+			t.Errorf("no %q in %q", part, all)
+		}
+	}
+}
+
 // TestFailures shows what is wrong at its line, in the builder's words, and what
 // still works.
 func TestFailures(t *testing.T) {

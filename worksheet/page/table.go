@@ -2,6 +2,7 @@ package page
 
 import (
 	"html"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -28,7 +29,7 @@ func (m *maker) table(t report.Table) string {
 		m.rows(&out, t)
 		out.WriteString("</table></div>")
 	}
-	for _, n := range t.Notes {
+	for _, n := range slices.Concat(t.Notes, t.Details) {
 		out.WriteString(`<p class="remark">` + ticks(message.Sentence(n)) + "</p>")
 	}
 	return out.String()

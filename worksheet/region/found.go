@@ -33,19 +33,21 @@ func subject(t report.Table) string {
 	return "Table " + code(t.Name, inParagraph)
 }
 
+// laid is a table without its details.
 func laid(t report.Table) []string {
-	out := table{}
-	for _, c := range t.Columns {
-		out.columns = append(out.columns, column{free(c.Head, inCell), c.Number})
-	}
-	for _, row := range t.Rows {
-		cells := make([]string, len(out.columns))
-		for i := range cells {
-			if i < len(row) {
-				cells[i] = inColumn(row[i], t.Columns[i])
-			}
+	out := table{rows: make([][]string, len(t.Rows))}
+	for i, c := range t.Columns {
+		if c.Detail {
+			continue
 		}
-		out.rows = append(out.rows, cells)
+		out.columns = append(out.columns, column{free(c.Head, inCell), c.Number})
+		for k, row := range t.Rows {
+			cell := ""
+			if i < len(row) {
+				cell = inColumn(row[i], c)
+			}
+			out.rows[k] = append(out.rows[k], cell)
+		}
 	}
 	return out.lines()
 }

@@ -32,9 +32,7 @@ func Lines(b report.Block, nested bool) []string {
 	if len(b.Rows) > 0 {
 		parts = append(parts, quantities(b.Rows))
 	}
-	if len(b.Limits) > 0 {
-		parts = append(parts, limits(b.Limits))
-	}
+	parts = append(parts, bounds(b)...)
 	for _, t := range b.Tables {
 		parts = append(parts, found(t)...)
 	}
@@ -68,6 +66,7 @@ const (
 	valueHead    = "Value"
 	limitHead    = "Limit"
 	workedHead   = "Worked"
+	keptHead     = "Kept by"
 )
 
 // quantities is the table of what was worked.
@@ -80,34 +79,6 @@ func quantities(rows []report.Quantity) []string {
 		t.rows = append(t.rows, []string{code(q.Name, inCell), shown(q.Shown), note})
 	}
 	return t.noted(noted).lines()
-}
-
-// limits is the table of the builder's own bounds.
-func limits(list []report.Limit) []string {
-	t := table{columns: []column{{limitHead, false}, {workedHead, true}, {"Allowed", true}, {"Headroom", true}, {"Verdict", false}}}
-	for _, l := range list {
-		t.rows = append(t.rows, []string{limitOf(l), shown(l.Value), shown(l.Allowed), shown(l.Headroom), verdict(l)})
-	}
-	return t.lines()
-}
-
-// limitOf is a limit as it is written, and of which worksheet it is where that is
-// another one.
-func limitOf(l report.Limit) string {
-	text := code(l.Text, inCell)
-	if l.Of != "" {
-		text += " of " + code(l.Of, inCell)
-	}
-	return text
-}
-
-// verdict says how a limit is kept, or why that is not known.
-func verdict(l report.Limit) string {
-	text := l.Verdict()
-	if rest, is := strings.CutPrefix(text, report.Broken); is {
-		return "**" + report.Broken + "**" + rest
-	}
-	return text + remark(l.State, l.Waits, "")
 }
 
 // noted adds the note column, or takes the notes off: a column only if there is

@@ -125,6 +125,92 @@ func TestStraddle(t *testing.T) {
 	}
 }
 
+// TestLimits leaves out of the table of limits what stands in it already: the
+// verdict where all are kept, and what a limit itself allows.
+func TestLimits(t *testing.T) {
+	kept := func(text, value, allowed, room string) report.Limit {
+		return report.Limit{Text: text, Value: value, Allowed: allowed, Headroom: room, Holds: true}
+	}
+	typed, named := kept("U <= 9 V", "8 V", "9 V", "11 %"), kept("U <= U_max", "8 V", "9 V", "11 %")
+	for _, c := range []struct {
+		list []report.Limit
+		want string
+	}{
+		{[]report.Limit{typed, kept("4 V <= U <= 9 V", "8 V", "4 V to 9 V", "11 %"), kept("9 V > U", "8 V", "9 V", "11 %")},
+			"Limit Worked Kept by;~U <= 9 V~ 8 V 11 %;~4 V <= U <= 9 V~ 8 V 11 %;~9 V > U~ 8 V 11 %"},
+		{[]report.Limit{typed, named}, "Limit Worked Allowed Kept by;~U <= 9 V~ 8 V  11 %;~U <= U_max~ 8 V 9 V 11 %"},
+		// A number that closes the line is no bound of its own, nor is a half of one.
+		{[]report.Limit{kept("U <= 0 V + 9 V", "8 V", "9 V", "11 %")}, "Limit Worked Allowed Kept by;~U <= 0 V + 9 V~ 8 V 9 V 11 %"},
+		{[]report.Limit{kept("4 V <= U <= U_max", "8 V", "4 V to 9 V", "11 %")}, "Limit Worked Allowed Kept by;~4 V <= U <= U_max~ 8 V 4 V to 9 V 11 %"},
+		{[]report.Limit{typed, kept("U > 0 V", "8 V", "0 V", "—")}, "Limit Worked Headroom Verdict;~U <= 9 V~ 8 V 11 % kept;~U > 0 V~ 8 V — kept"},
+		{[]report.Limit{typed, {Text: "U <= 7 V", Value: "8 V", Allowed: "7 V", Headroom: "-14 %"}},
+			"Limit Worked Headroom Verdict;~U <= 9 V~ 8 V 11 % kept;~U <= 7 V~ 8 V -14 % **broken**"},
+	} {
+		var got []string
+		for i, line := range Lines(report.Block{Limits: c.list}, false) {
+			if i != 1 {
+				got = append(got, strings.Join(cellsOf(line), " "))
+			}
+		}
+		if text := strings.ReplaceAll(strings.Join(got, ";"), "`", "~"); text != c.want {
+			t.Errorf("got  %s\nwant %s", text, c.want)
+		}
+	}
+}
+
+// TestListedLimits wants a line for the limits that an overview lists as kept, and
+// every other one in full.
+func TestListedLimits(t *testing.T) {
+	ratio := func(x float64) *report.Margin { return &report.Margin{Ratio: &x} }
+	a := report.Limit{Text: "a <= 2", Holds: true, Headroom: "20 %", Margin: ratio(0.2)}
+	b := report.Limit{Text: "b <= 2", Holds: true, Headroom: "3 %", Margin: ratio(0.03)}
+	none := report.Limit{Text: "c > 0", Holds: true, Headroom: "—", Margin: &report.Margin{}}
+	broken := report.Limit{Text: "d <= 2", Value: "3", Allowed: "2", Headroom: "-50 %", Margin: ratio(-0.5)}
+	unsure := report.Limit{Text: "e <= 2", Value: "2", Allowed: "2", Headroom: "0 %", Holds: true, Straddle: true}
+	waits := report.Limit{Text: "f <= 2", State: report.Waiting}
+	for _, c := range []struct {
+		list []report.Limit
+		want string // the sentence
+		full string // the limits that stand in full
+	}{
+		{[]report.Limit{a}, "Limit kept, headroom 20 %.", ""},
+		{[]report.Limit{a, b, none}, "3 limits kept, least headroom 3 %.", ""},
+		{[]report.Limit{none}, "Limit kept.", ""},
+		{[]report.Limit{none, none}, "2 limits kept.", ""},
+		{[]report.Limit{a, broken}, "1 other limit kept, headroom 20 %.", "d <= 2"},
+		{[]report.Limit{a, unsure, b, waits}, "2 other limits kept, least headroom 3 %.", "e <= 2,f <= 2"},
+		{[]report.Limit{broken}, "", "d <= 2"},
+	} {
+		lines, full, said := Lines(report.Block{Limits: c.list, Listed: true}, false), []string{}, ""
+		for _, v := range Values(lines, 0) {
+			full = append(full, v.Name)
+		}
+		if last := lines[len(lines)-1]; !strings.HasPrefix(last, "|") {
+			said = last
+		}
+		if said != c.want || strings.Join(full, ",") != c.full {
+			t.Errorf("%q and in full %q, want %q and %q", said, full, c.want, c.full)
+		}
+		if at := Typed(lines, 0, nil); at >= 0 {
+			t.Errorf("taken for a builder's own: %s", lines[at])
+		}
+	}
+	if lines := Lines(report.Block{Limits: []report.Limit{a}, Listed: true, Overview: &report.Overview{Summary: "In short."}}, false); len(lines) != 1 {
+		t.Errorf("beside the overview itself: %q", lines)
+	}
+}
+
+// TestDetails wants what only has room elsewhere left out of a region.
+func TestDetails(t *testing.T) {
+	lines := Lines(report.Block{Tables: []report.Table{{Verb: "measured",
+		Columns: []report.Column{{Head: "Measured", Code: true}, {Head: "%", Number: true, Detail: true}, {Head: "Verdict"}},
+		Rows:    [][]string{{"U", "3 %", "agree"}, {"I"}}, Notes: []string{"so"}, Details: []string{"at length"}}}}, false)
+	want := "| Measured | Verdict |\n| :------- | :------ |\n| `U`      | agree   |\n| `I`      |         |\n\nSo."
+	if got := strings.Join(lines, "\n"); got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
 // TestStates has rows without a value, and their notes.
 func TestStates(t *testing.T) {
 	b := report.Block{

@@ -1,6 +1,9 @@
 package region
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // A column is a heading and how its cells stand.
 type column struct {
@@ -13,6 +16,14 @@ type column struct {
 type table struct {
 	columns []column
 	rows    [][]string
+}
+
+// without takes a column off.
+func (t *table) without(i int) {
+	t.columns = slices.Delete(t.columns, i, i+1)
+	for k, row := range t.rows {
+		t.rows[k] = slices.Delete(row, i, i+1)
+	}
 }
 
 // lines lays the table out, without a container's prefix.

@@ -180,7 +180,7 @@ func isHead(cells []string) bool {
 }
 
 // heads are headings of tables, now or formerly.
-var heads = []string{quantityHead, limitHead, "Input", "Measured", "Adjusted", "Tuned", "Sensitivity", "Contribution", "Headroom", "Verdict"}
+var heads = []string{quantityHead, limitHead, "Input", "Measured", "Adjusted", "Tuned", "Sensitivity", "Contribution", "Headroom", keptHead, "Verdict"}
 
 func isRule(cells []string) bool {
 	return !slices.ContainsFunc(cells, func(c string) bool { return strings.Trim(c, ":-") != "" })
@@ -207,11 +207,12 @@ var (
 		return regexp.MustCompile("^(?:" + strings.Join(openings, "|") + ")")
 	})
 	openings = []string{
-		"<!-- (?:cautions|warnings|notes|not worked) -->$", "In short: ", "Makers' sheets, local rules ",
+		"<!-- (?:cautions|warnings|notes|not worked) -->$", "In short: ", "Makers' sheets, local rules",
+		`Limit kept(?:\.$|, headroom )`, `[0-9]+ (?:other )?limits? kept(?:\.$|, (?:least )?headroom )`,
 		`!\[`, `Chart .*: `, `\*\*[^*:]{1,30}:\*\*`,
 		"Table `", "Uncertainty budget of ", "What `.* finds",
-		`(?:Note: )?(?:The interval of|Intervals|The draws|There is nothing to draw)`,
-		"d is the difference in standard uncertainties", "Together u = ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
+		`Rough intervals? \(`, `(?:Note: )?(?:The interval of|Intervals|The draws|There is nothing to draw)`,
+		"d is the difference in standard uncertainties", "Together u = ", "To first order together ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
 		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ", "`.*` is given, so `",
 		"(?:Least|Most) ", "Holds ", "Breaks ",
 		"Not shown: [0-9]+ rows? more", "Left out: [0-9]+ rows? of", `No row is left\.`, `The last row is the total\.`,

@@ -55,6 +55,11 @@ func TestTyped(t *testing.T) {
 		"under a sentence":     "d is the difference in standard uncertainties of the two together: up to 2 they agree, up to 3 it is doubtful, beyond they disagree.\n☞Not so sure.",
 		"in a short line":      "What ~tune~ finds waits for the store,\n☞which\nI weighed on Sunday and on Monday and again on Tuesday.",
 		"in a callout":         "> [!CAUTION]\n>\n> Caution: It holds 900 J, and lets go of them at once. Short it only over a resistor.\n>\n☞> and mind the dog",
+		"kept in short":        "2 limits kept, least headroom 3 %.",
+		"kept, of old":         "Limit kept, headroom 12 %.",
+		"kept, by hand":        "☞Limit kept, said the meter.",
+		"rough":                "> [!NOTE]\n>\n> Rough intervals (most of it is the hard limits of ~C~, which no bell curve describes): ~a~ and ~b~.",
+		"kept by":              "| Limit | Worked | Kept by |\n| :- | -: | -: |\n| ~E <= 2 kJ~ | 9 J | 1 % |",
 		"a limit":              "| Limit | Worked | Allowed | Headroom |\n| :- | -: | -: | -: |\n☞| my own | 1 | 2 | 3 |",
 	} {
 		text, want := strings.ReplaceAll(text, "~", "`"), -1
