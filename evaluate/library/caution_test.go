@@ -108,22 +108,66 @@ func TestRaisedIsListed(t *testing.T) {
 	}
 }
 
-// TestCautionsAreShort wants what a caution of generator and aircraft says and
-// what to do in two lines: about twenty words, each a whole sentence. Why and
-// source stand in their own fields.
+// mostWords is what a finding and what to do about it may have: a line and a half,
+// numbers without their units. The hazards of the things themselves say less.
+const mostWords, mostStanding = 21, 18
+
+// TestCautionsAreShort wants what a caution says and what to do in few words, each a
+// whole sentence. Why and source stand in their own fields, and what is left out
+// of the line stands in why.
 func TestCautionsAreShort(t *testing.T) {
+	sum := 0
 	for _, c := range Cautions() {
-		if c.Topic != "glide" && c.Topic != "generator" {
-			continue
-		}
-		if n := len(strings.Fields(c.Summary + " " + c.Hint)); n > 26 {
+		n := len(strings.Fields(c.Summary + " " + c.Hint))
+		sum += n
+		if n > mostWords || c.Standing && n > mostStanding {
 			t.Errorf("%s has %d words", c.ID, n)
+		}
+		if c.Standing && c.Why == "" {
+			t.Errorf("%s does not say why", c.ID)
 		}
 		for _, text := range []string{c.Summary, c.Why, c.Hint} {
 			first, _, _ := strings.Cut(text, " ") // a name of the language stays as it is
 			if text != "" && (!strings.HasSuffix(text, ".") || strings.ToUpper(text[:1]) != text[:1] && !strings.Contains(first, "_")) {
 				t.Errorf("%s: %q is no sentence", c.ID, text)
 			}
+		}
+	}
+	if mean := float64(sum) / float64(len(Cautions())); mean > 17 {
+		t.Errorf("%.1f words in the middle", mean)
+	}
+}
+
+// TestHazardsTellAll wants of each hazard what must not get lost however short its
+// line becomes: whom it threatens, and what to do, in one of its texts.
+func TestHazardsTellAll(t *testing.T) {
+	must := map[string]string{
+		"flying":             "people,aircraft,aerodromes,in sight,local rules",
+		"failsafe":           "signal,motor off,range,test",
+		"fibre-dust":         "lungs,skin,splinters,mask,gloves,wet",
+		"glue-on-skin":       "eyelids,allergic,nitrile,eye protection,air the room,cotton,doctor",
+		"hand-cranking":      "hair,sleeves,fingers,children,cover,clamp,stop on pain,run on",
+		"joining-cells":      "polarity,discharged,briefly,fresh air,eyes,vent,poisonous",
+		"lithium-charging":   "own charger,stay with it,burns,swollen,freezing,run flat",
+		"plugging-in":        "sparks,one-way,before charging,reversed,burns",
+		"pressure-vessel":    "water,guard,relief valve,without notice",
+		"printing-fumes":     "fumes,air the room,stay by it,hands off,unwatched",
+		"residual-charge":    "resistor,joined,measure,recovers,burns",
+		"spinning-propeller": "disc,onlookers,arm last,disarm first,plugged in",
+		"spinning-rotor":     "magnets,band,guard,never",
+		"stored-energy":      "insulate,fuse,rings,eyes,skin,molten",
+		"strong-magnets":     "pacemaker,defibrillator,children,swallowed,eyes,never saw,slide",
+		"unbalanced-string":  "measure,match,clamp,balance,rated",
+	}
+	for _, c := range Cautions() {
+		all := strings.ToLower(c.Summary + " " + c.Why + " " + c.Hint)
+		for _, part := range strings.Split(must[c.ID], ",") {
+			if !strings.Contains(all, part) {
+				t.Errorf("%s does not say %q", c.ID, part)
+			}
+		}
+		if must[c.ID] == "" && c.Standing && c.Level > model.Advice && c.ID != "control-time-reads-long" {
+			t.Errorf("nothing is held of %s", c.ID)
 		}
 	}
 }

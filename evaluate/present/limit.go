@@ -62,7 +62,7 @@ func (j judge) judge(b *program.Limit) {
 	switch {
 	case len(b.Ops) == 2:
 		j.between(at(1, 0, run.Turned(b.Ops[0])), at(1, 2, b.Ops[1]), unit)
-	case literal(b.Sides[0]) && !literal(b.Sides[1]):
+	case tested(b) == 1:
 		j.one(at(1, 0, run.Turned(b.Ops[0])), unit)
 	default:
 		j.one(at(0, 1, b.Ops[0]), unit)

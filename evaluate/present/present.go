@@ -6,7 +6,6 @@ package present
 
 import (
 	"path"
-	"strings"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
@@ -41,6 +40,7 @@ type presenter struct {
 	w     *working.Evaluation
 	out   *report.Report
 	rough roughness
+	short shortNames
 	rows  []row
 
 	judged bool // the rule of agreement has been said
@@ -199,26 +199,6 @@ func ownLimits(w *working.Evaluation) map[string]bool {
 		}
 	}
 	return own
-}
-
-// boundIn is what a limit compares, with names as the sheet would write them.
-func boundIn(w *working.Evaluation, d *program.Def) string {
-	under := ""
-	if d.Sheet != w.Program.Main {
-		under = usedAs(w, d.Sheet)
-	}
-	var parts []string
-	for i, e := range d.Stmt.(*syntax.Limit).Bound.Operands {
-		if i > 0 && i <= len(d.Body.(*program.Limit).Ops) {
-			parts = append(parts, d.Body.(*program.Limit).Ops[i-1])
-		}
-		said := textIn(w, d.Sheet, e.Place())
-		if _, named := syntax.Dotted(e); named {
-			said = within(under, said)
-		}
-		parts = append(parts, said)
-	}
-	return strings.Join(parts, " ")
 }
 
 // usedAs is the name under which a sheet is used, or its file's where others use it.

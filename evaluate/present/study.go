@@ -7,7 +7,6 @@ import (
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/show"
 	"inkwing/evaluate/study"
-	"inkwing/evaluate/syntax"
 	"inkwing/evaluate/working"
 	"inkwing/units"
 )
@@ -19,7 +18,7 @@ func (p *presenter) value(d *program.Def) {
 	switch x := d.Node().(type) {
 	case *program.Vary:
 		if state == report.Evaluated {
-			p.table(d, swept(p.w, &p.rough, d, x))
+			p.table(d, swept(p.w, &p.rough, &p.short, d, x))
 			return
 		}
 	case *program.Solve:
@@ -202,25 +201,4 @@ func breaks(w *working.Evaluation, limits []*program.Def) string {
 		return ""
 	}
 	return "breaks " + limitTexts(w, limits)
-}
-
-func limitTexts(w *working.Evaluation, limits []*program.Def) string {
-	own := map[string]bool{}
-	for _, l := range limits {
-		if l.Sheet == w.Program.Main {
-			own[boundIn(w, l)] = true
-		}
-	}
-	var names []string
-	for _, l := range limits {
-		name := message.Quote(textIn(w, l.Sheet, l.Stmt.(*syntax.Limit).Bound.Span))
-		if l.Sheet != w.Program.Main {
-			if own[boundIn(w, l)] {
-				continue // the sheet sets the same limit itself
-			}
-			name += " of " + message.Quote(usedAs(w, l.Sheet))
-		}
-		names = append(names, name)
-	}
-	return message.Enumerate(names)
 }

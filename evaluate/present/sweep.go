@@ -18,8 +18,8 @@ const widest = 12
 
 // swept is a vary's table: a row for each value, or a grid where one output of
 // two variables goes under no name.
-func swept(w *working.Evaluation, rough *roughness, d *program.Def, x *program.Vary) report.Table {
-	s := &sweep{w: w, rough: rough, def: d, x: x, rows: w.Machine.Value(d).(*study.Table), t: d.Type.(*program.Table)}
+func swept(w *working.Evaluation, rough *roughness, short *shortNames, d *program.Def, x *program.Vary) report.Table {
+	s := &sweep{w: w, rough: rough, def: d, x: x, rows: w.Machine.Value(d).(*study.Table), t: d.Type.(*program.Table), short: short}
 	for i := range s.t.Columns {
 		s.units = append(s.units, s.unit(i))
 	}
@@ -27,7 +27,9 @@ func swept(w *working.Evaluation, rough *roughness, d *program.Def, x *program.V
 	if d.Name == "" && len(x.Over) == 2 && len(x.Outputs) == 1 && len(s.rows.Levels[1]) <= widest {
 		t = s.grid
 	}
-	return s.idle(t())
+	out := s.idle(t())
+	named(w, &out, s.rows.Broken)
+	return out
 }
 
 type sweep struct {
@@ -38,6 +40,7 @@ type sweep struct {
 	rows  *study.Table
 	t     *program.Table
 	units []units.Unit // by column
+	short *shortNames
 }
 
 // name is a column's, as written.
@@ -196,9 +199,13 @@ func (s *sweep) note(row int) string {
 	if f := s.rows.Faults[row]; f != nil {
 		reason = "not worked: " + first(f.Summary)
 	} else if list := s.rows.Silent[row]; len(list) > 0 {
-		silent = limitTexts(s.w, list) + " not worked"
+		silent = s.short.of(s.w, list) + " not worked"
 	}
-	return message.Join(reason, breaks(s.w, s.rows.Broken[row]), silent)
+	broken := ""
+	if list := s.rows.Broken[row]; len(list) > 0 {
+		broken = "breaks " + s.short.of(s.w, list)
+	}
+	return message.Join(reason, broken, silent)
 }
 
 // first is the first part of what is wrong: a row has no room for what would

@@ -107,8 +107,8 @@ func BecPoint(in BecPointInput) (BecPointResult, error) {
 		out.Raise(model.Caution{ID: "radio-voltage-sinks", Level: model.Danger,
 			Summary: "The radio gets {0}, not {1}.",
 			Values:  []model.Value{model.In(out.Output, "V"), model.In(in.Bec.Voltage, "V")},
-			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
-			Hint:    "Land earlier or take a regulator of less dropout; test with the servos held.", Source: "common practice"})
+			Why:     "A receiver that restarts in the air leaves a model that nobody steers: test with the servos held.",
+			Hint:    "Land earlier, or take a regulator of less dropout.", Source: "common practice"})
 	}
 	return out, nil
 }

@@ -83,9 +83,9 @@ func (d *Disc) tooGood(list *model.Cautions) {
 		return
 	}
 	list.Raise(model.Caution{ID: "propeller-too-good", Level: model.Warning,
-		Summary: "The propeller's best efficiency would be {0}; none that was measured reaches {1}.",
+		Summary: "The propeller would reach {0}; none measured reaches {1}.",
 		Values:  []model.Value{model.In(100*best, "%"), model.In(100*bestMeasured, "%")},
-		Why:     "A thrust that is not there is missed in the first climb.",
-		Hint:    "Check CT0, CP0 and zero_thrust_J, or give measured rows.",
+		Why:     "That is its best efficiency; measured rows say more. A thrust that is not there is missed in the first climb.",
+		Hint:    "Check CT0, CP0 and zero_thrust_J.",
 		Source:  "two-blade propellers of 2 to 12 in, UIUC Propeller Database vols. 1 to 3"})
 }

@@ -60,10 +60,10 @@ func LithiumGuess(in LithiumGuessInput) (LithiumGuessResult, error) {
 	out.Stranded = &share
 	if math.Abs(out.CutOff-wanted) > 0.01*wanted {
 		out.Raise(model.Caution{ID: "control-guesses-cells", Level: model.Warning, Severity: math.Abs(out.CutOff - wanted),
-			Summary: "A control that counts {0} lithium cells cuts off at {1}, not at {2}.",
+			Summary: "Counting {0} lithium cells it cuts off at {1}, not {2}.",
 			Values:  []model.Value{model.In(cells, "1"), model.In(out.CutOff, "V"), model.In(wanted, "V")},
-			Why:     "Too high a cut-off strands what was cranked; too low a one takes what the radio needs to land.",
-			Hint:    "Set its cut-off in volts, or no battery type.", Source: "common practice"})
+			Why:     "Or to no battery type. Too high a cut-off strands what was cranked; too low a one takes what the radio needs to land.",
+			Hint:    "Set its cut-off in volts.", Source: "common practice"})
 	}
 	return out, nil
 }

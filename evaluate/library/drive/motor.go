@@ -121,10 +121,10 @@ func MotorPoint(in MotorPointInput) (MotorPointResult, error) {
 	overCurrent(&out.Cautions, in.Current, m.CurrentLimit)
 	if in.Current < m.IdleCurrent {
 		out.Raise(model.Caution{ID: "motor-driven", Level: model.Warning,
-			Summary: "{0} is less than the motor's idle current, {1}: it gives no power.",
+			Summary: "{0} is less than the idle current, {1}: no power.",
 			Values:  []model.Value{model.In(in.Current, "A"), model.In(m.IdleCurrent, "A")},
 			Why:     "Below its idle current the torque is negative: so the wind drives a motor in a dive.",
-			Hint:    "Give the current that it takes under load.", Source: "the first-order model of a d.c. motor, textbooks"})
+			Hint:    "Give the current under load.", Source: "the first-order model of a d.c. motor, textbooks"})
 	}
 	Spinning(&out.Cautions)
 	return out, nil

@@ -153,17 +153,17 @@ func (m DriveModel) Caution(list *model.Cautions, w Working, c Conditions) {
 	overCurrent(list, w.MotorCurrent, m.Motor.CurrentLimit)
 	if low := m.SpeedControl.MinimumVoltage; w.TerminalVoltage < low {
 		list.Raise(model.Caution{ID: "speed-control-starved", Level: model.Danger,
-			Summary: "The pack gives {0} under load; the speed control needs {1}.",
+			Summary: "The pack gives {0} under load; the control needs {1}.",
 			Values:  []model.Value{model.In(w.TerminalVoltage, "V"), model.In(low, "V")},
-			Why:     "It may stop or restart in the air.",
-			Hint:    "Use less throttle, or a pack of less resistance.", Source: "common practice"})
+			Why:     "It may stop or restart in the air. The resistance is the pack's.",
+			Hint:    "Use less throttle, or less resistance.", Source: "common practice"})
 	}
 	if _, worked := m.Chopper(c.Throttle); c.Throttle < 1 && !worked {
 		list.Raise(model.Caution{ID: "part-throttle-ripple", Level: model.Advice, Severity: 1 - c.Throttle,
-			Summary: "At {0} throttle ripple is left out: the pack may empty up to {1} faster.",
+			Summary: "At {0} throttle ripple may empty the pack {1} faster.",
 			Values:  []model.Value{model.In(100*c.Throttle, "%"), model.In(40, "%")},
-			Why:     "A current that pulses takes more of the pack.",
-			Hint:    "Give the motor's inductance, the control's frequency.", Source: "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω"})
+			Why:     "It is left out until they are given, the motor's and the control's. A current that pulses takes more of the pack.",
+			Hint:    "Give inductance and frequency.", Source: "see part_throttle: 40 % at 1 kHz, 10 % at 16 kHz for 30 µH, 1 Ω"})
 	}
 	Spinning(list)
 }

@@ -53,10 +53,10 @@ func LifeFactor(in LifeFactorInput) (LifeFactorResult, error) {
 func beyondRatedLife(in LifeFactorInput) model.Caution {
 	return model.Caution{
 		ID: "life-beyond-rating", Level: model.Warning, Severity: max(in.Temperature/in.RatedTemperature, in.Voltage/in.RatedVoltage),
-		Summary: "The cell is used at {0} and {1}, the life rated at {2} and {3}: the rule holds only below.",
+		Summary: "The life is rated at {2} and {3}, not at {0} and {1}.",
 		Values: []model.Value{celsius(in.Temperature), model.In(in.Voltage, "V"),
 			celsius(in.RatedTemperature), model.In(in.RatedVoltage, "V")},
-		Why:    "Over its ratings a cell does not only age faster: it makes gas and may vent.",
+		Why:    "The rule holds only below the ratings. Over them a cell does not only age faster: it makes gas and may vent.",
 		Hint:   "Keep it cooler, or at a lower voltage.",
 		Source: makerGuides,
 	}

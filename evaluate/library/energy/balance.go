@@ -126,10 +126,10 @@ func (in BalanceResistorInput) check() error {
 func slowBalance(tau, charge float64) model.Caution {
 	return model.Caution{
 		ID: "balance-resistor-slow", Level: model.Warning, Severity: tau / charge,
-		Summary: "The balancing resistor takes {0} to act, longer than a charge of {1}.",
+		Summary: "The balancing resistor acts in {0}, the charge takes {1}.",
 		Values:  []model.Value{model.In(tau/3600, "h"), model.In(charge, "s")},
-		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating.",
-		Hint:    "Match the cells, leave headroom, or clamp each cell.",
+		Why:     "It answers to leakage over hours. In a fast charge the cells split by capacitance, and the smallest may pass its rating unless there is headroom.",
+		Hint:    "Match the cells, or clamp each.",
 		Source:  practice,
 	}
 }
@@ -195,8 +195,8 @@ func clampTooHot(got, limit float64) model.Caution {
 		ID: "clamp-too-hot", Level: model.Danger,
 		Summary: "The clamp would reach {0}, above its limit of {1}.",
 		Values:  []model.Value{celsius(got), celsius(limit)},
-		Why:     "A clamp that fails open leaves the cells to go over their rating; one that glows sets fire to what it touches.",
-		Hint:    "Give it a larger heat sink, share the power among several, or stop the charge earlier.",
+		Why:     "A clamp that fails open leaves the cells to go over their rating; one that glows sets fire to what it touches. Several share the power.",
+		Hint:    "Give it a heat sink, or stop earlier.",
 		Source:  practice,
 	}
 }
@@ -204,8 +204,9 @@ func clampTooHot(got, limit float64) model.Caution {
 func hotToTouch(got float64) model.Caution {
 	return model.Caution{
 		ID: "hot-to-touch", Level: model.Warning,
-		Summary: "The part would reach {0}; hot metal burns skin from about {1}, even in a brief touch.",
+		Summary: "The part would reach {0}; metal burns skin from {1}.",
 		Values:  []model.Value{celsius(got), celsius(touchLimit)},
+		Why:     "Hot metal does so even in a brief touch.",
 		Hint:    "Cover it, or give it more surface.",
 		Source:  "ISO 13732-1, from memory",
 	}

@@ -159,10 +159,10 @@ const restTime = 16 * 3600
 func shortRest(got float64) model.Caution {
 	return model.Caution{
 		ID: "rest-too-short", Level: model.Advice,
-		Summary: "The store rested for {0}; the standard test rests {1} or more.",
+		Summary: "The store rested for {0}; the standard test takes {1}.",
 		Values:  []model.Value{model.In(got/3600, "h"), model.In(restTime/3600, "h")},
-		Why:     "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none.",
-		Hint:    "Read again after a longer rest, or take the result as an upper bound.",
+		Why:     "In the first hours charge spreads into the depth of the electrodes, which looks like a leak and is none: the result is an upper bound.",
+		Hint:    "Rest longer, or take an upper bound.",
 		Source:  "IEC 62391-1, self-discharge",
 	}
 }

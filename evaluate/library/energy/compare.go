@@ -49,10 +49,10 @@ func Battery(in BatteryInput) (BatteryResult, error) {
 func lithium() model.Caution {
 	return model.Caution{
 		ID: "lithium-charging", Level: model.Danger, Standing: true,
-		Summary: "A lithium battery burns when it is charged wrongly, bent or run flat.",
+		Summary: "Lithium burns when charged wrongly, bent or run flat.",
 		Values:  []model.Value{model.In(4.2, "V"), model.In(3, "V")},
-		Why:     "The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
-		Hint:    "Use its own charger, stay with it, away from what burns; retire swollen or dented cells.",
+		Why:     "Charge it away from what burns, and retire swollen or dented cells. The common kinds bear {0} a cell at most and about {1} at least, and no charging below freezing.",
+		Hint:    "Use its own charger; stay with it.",
 		Source:  practice + "; limits as cell makers give them, from memory",
 	}
 }
@@ -160,8 +160,8 @@ func vessel(pressure, energy float64) model.Caution {
 		ID: "pressure-vessel", Level: model.Danger, Standing: true, Severity: energy,
 		Summary: "A vessel at {0} can let go {1} when it bursts.",
 		Values:  []model.Value{model.In(pressure/1e5, "bar"), model.In(energy, "J")},
-		Why:     "Scratched, aged or heated bottles fail without notice, and their parts fly.",
-		Hint:    "Test it with water above the pressure of use, behind a guard; fit a relief valve.",
+		Why:     "Test it above the pressure of use, and fit a relief valve. Scratched, aged or heated bottles fail without notice, and their parts fly.",
+		Hint:    "Test it with water, behind a guard.",
 		Source:  practice,
 	}
 }

@@ -87,7 +87,7 @@ func TestEveryCautionIsHeld(t *testing.T) {
 }
 
 // mostWords is two lines in a region.
-const mostWords = 30
+const mostWords = 21
 
 func TestEveryCautionIsWhole(t *testing.T) {
 	kebab := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)

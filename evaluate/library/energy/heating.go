@@ -97,10 +97,10 @@ const highRise = 15
 func warmCells(got, current float64) model.Caution {
 	return model.Caution{
 		ID: "cells-warm", Level: model.Warning, Severity: got,
-		Summary: "{0} warms the cells by {1}, more than the 10 K to 15 K that makers commonly allow.",
+		Summary: "{0} warms the cells by {1}; makers allow 10 K to 15 K.",
 		Values:  []model.Value{model.In(current, "A"), model.In(got, "K")},
-		Why:     "Every 10 K halves their life, and their leakage grows with it.",
-		Hint:    "Draw less, put cells in parallel, or let them cool between flights.",
+		Why:     "That much is common. Every 10 K halves their life, and their leakage grows with it; cells in parallel share the current.",
+		Hint:    "Draw less, or let them cool.",
 		Source:  practice,
 	}
 }

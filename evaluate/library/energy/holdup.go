@@ -244,11 +244,11 @@ func downAtOnce(from, to, end float64) error {
 func collapse(at, to, power float64) model.Caution {
 	return model.Caution{
 		ID: "power-collapse", Level: model.Warning, Severity: at / to,
-		Summary: "The store cannot carry {0} down to {1}: at {2} rested, {3} at the terminals, the voltage collapses.",
+		Summary: "At {2} rested the voltage collapses under {0}.",
 		Values: []model.Value{model.In(power, "W"), model.In(to, "V"), model.In(at, "V"),
 			model.In(at/2, "V")},
-		Why:    "Below that, more current only loses more in the store's own resistance.",
-		Hint:   "End at a higher voltage, draw less, or lower the resistance.",
+		Why:    "It was to reach {1}, and is {3} at the terminals then. Below that, more current only loses more in the store's own resistance.",
+		Hint:   "End higher, draw less, or lower the resistance.",
 		Source: "maximum power of a source with resistance, V²/(4·R): elementary",
 	}
 }

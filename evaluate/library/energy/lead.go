@@ -90,19 +90,19 @@ func hotLead(current float64, lead LeadResult) []model.Caution {
 	case current > lead.FusingCurrent/2:
 		return []model.Caution{{
 			ID: "lead-near-melting", Level: model.Danger, Severity: current / lead.FusingCurrent,
-			Summary: "{0} is more than half of the {1} at which such a wire melts.",
+			Summary: "{0} is over half of the {1} that melts such wire.",
 			Values:  []model.Value{model.In(current, "A"), model.In(lead.FusingCurrent, "A")},
 			Why:     "Insulation burns long before copper melts.",
-			Hint:    "Take a thicker wire or more strands.",
+			Hint:    "Take thicker wire or more strands.",
 			Source:  "W. H. Preece, Proc. Royal Soc. 1884 to 1888; the half is common practice",
 		}}
 	case lead.Density > denseLead:
 		return []model.Caution{{
 			ID: "lead-dense", Level: model.Warning,
-			Summary: "The lead carries {0}; free leads commonly stay under {1}.",
+			Summary: "The lead carries {0}; free leads stay under {1}.",
 			Values:  []model.Value{model.In(lead.Density/1e6, "A/mm^2"), model.In(denseLead/1e6, "A/mm^2")},
-			Why:     "It gets hot in a closed fuselage.",
-			Hint:    "Take a thicker wire, or let the current flow for seconds only.",
+			Why:     "That much is common for free leads. It gets hot in a closed fuselage, unless the current flows for seconds only.",
+			Hint:    "Take thicker wire, or seconds only.",
 			Source:  practice,
 		}}
 	}
@@ -161,7 +161,7 @@ func Fuse(in FuseInput) (FuseResult, error) {
 func noFuseFits(w FuseResult) model.Caution {
 	return model.Caution{
 		ID: "no-fuse-fits", Level: model.Danger,
-		Summary: "No fuse fits: normal use wants {0} or more, the lead bears {1} or less.",
+		Summary: "No fuse fits: use wants {0}, the lead bears {1}.",
 		Values:  []model.Value{model.In(w.LowestRating, "A"), model.In(w.HighestRating, "A")},
 		Why:     "A fuse that carries the motor would let the lead burn.",
 		Hint:    "Take a thicker lead.",
@@ -172,10 +172,10 @@ func noFuseFits(w FuseResult) model.Caution {
 func fuseCannotBreak(short, breaking float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-cannot-break", Level: model.Danger,
-		Summary: "The store drives {0} into a short, the fuse interrupts {1} at most.",
+		Summary: "A short drives {0}; the fuse interrupts {1} at most.",
 		Values:  []model.Value{model.In(short, "A"), model.In(breaking, "A")},
 		Why:     "Beyond that it goes on arcing, or bursts.",
-		Hint:    "Take a fuse of a higher breaking capacity.",
+		Hint:    "Take a higher breaking capacity.",
 		Source:  "IEC 60127 for the breaking capacity, from memory; the fuse's sheet comes first",
 	}
 }
@@ -183,9 +183,10 @@ func fuseCannotBreak(short, breaking float64) model.Caution {
 func fuseNeverBlows(short, rating float64) model.Caution {
 	return model.Caution{
 		ID: "fuse-slow-to-blow", Level: model.Warning, Severity: rating / short,
-		Summary: "A short drives {0}, less than twice the rating of {1}: the fuse may carry it for long.",
+		Summary: "A short drives {0}, less than twice the fuse's {1}.",
 		Values:  []model.Value{model.In(short, "A"), model.In(rating, "A")},
-		Hint:    "Lower the path's resistance, or do not count on the fuse.",
+		Why:     "The fuse may carry such a current for long.",
+		Hint:    "Lower the path's resistance, or do not count on it.",
 		Source:  "IEC 60127 tests at about twice the rating, from memory; the fuse's sheet comes first",
 	}
 }

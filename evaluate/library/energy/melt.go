@@ -81,10 +81,10 @@ func LeadMelting(in LeadMeltingInput) (LeadMeltingResult, error) {
 func meltsSlowly(time float64) model.Caution {
 	return model.Caution{
 		ID: "melting-past-short-time", Level: model.Advice,
-		Summary: "{0} is longer than the {1} for which a wire keeps its heat.",
+		Summary: "{0} is longer than the {1} a wire keeps its heat.",
 		Values:  []model.Value{model.In(time, "s"), model.In(slowestMelt, "s")},
 		Why:     "The wire loses heat meanwhile, so that it lasts longer, or does not melt at all.",
-		Hint:    "Compare with the melting current that lead gives.",
+		Hint:    "Compare the melting current that lead gives.",
 		Source:  practice,
 	}
 }

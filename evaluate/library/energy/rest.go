@@ -103,10 +103,10 @@ func SettledVoltage(in SettledVoltageInput) (SettledVoltageResult, error) {
 func settles(from, to float64) model.Caution {
 	return model.Caution{
 		ID: "settles-after-charge", Level: model.Advice,
-		Summary: "After a fast charge to {0} the store settles to {1} by itself.",
+		Summary: "After a fast charge {0} settles to {1}.",
 		Values:  []model.Value{model.In(from, "V"), model.In(to, "V")},
 		Why:     "The charge spreads into the depth of the electrodes; the meter shows more than will fly.",
-		Hint:    "Launch at once, or top up just before the launch.",
+		Hint:    "Launch at once, or top up before.",
 		Source:  "L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory",
 	}
 }
@@ -168,10 +168,10 @@ func SafeDischarge(in SafeDischargeInput) (SafeDischargeResult, error) {
 func resistorOverRating(peak, rating, mend float64) model.Caution {
 	return model.Caution{
 		ID: "resistor-over-rating", Level: model.Danger,
-		Summary: "The resistor takes {0} at the start and is rated for {1}.",
+		Summary: "The resistor takes {0} and is rated for {1}.",
 		Values:  []model.Value{model.In(peak, "W"), model.In(rating, "W"), model.In(mend, "Ω")},
-		Why:     "It can burn fingers and what it lies on, and fail before the store is empty.",
-		Hint:    "Take {2} or more, or one of a higher rating, on something that does not burn.",
+		Why:     "It takes that at the start, can burn fingers and what it lies on, and fail before the store is empty; one of a higher rating bears it.",
+		Hint:    "Take {2} or more, off what burns.",
 		Source:  practice,
 	}
 }

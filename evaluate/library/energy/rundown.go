@@ -152,10 +152,10 @@ func noFall() error {
 func risingStep(rested, start float64) model.Caution {
 	return model.Caution{
 		ID: "step-upwards", Level: model.Warning,
-		Summary: "The line begins at {0}, above the {1} before the current: the resistance comes out negative.",
+		Summary: "The line begins at {0}, above the {1} before it.",
 		Values:  []model.Value{model.In(start, "V"), model.In(rested, "V")},
-		Why:     "The start, the rested voltage or the part of the log does not fit.",
-		Hint:    "Check when the current was switched on, and take the straight part only.",
+		Why:     "So the resistance comes out negative: the start, the rested voltage or the part of the log does not fit. Take the straight part only.",
+		Hint:    "Check when the current began.",
 		Source:  "IEC 62391-1, direct-current method",
 	}
 }

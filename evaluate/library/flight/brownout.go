@@ -69,9 +69,9 @@ func BrownOut(in BrownOutInput) (BrownOutResult, error) {
 	out.ControlTime, out.Lost = &held, &lost
 	if held < shortMargin {
 		out.Raise(model.Caution{ID: "brown-out-near", Level: model.Danger, Severity: shortMargin - held,
-			Summary: "A stalled servo resets the radio below {0}, {1} after the motor stops.",
+			Summary: "A stalled servo resets the radio {1} after the motor stops.",
 			Values:  []model.Value{model.In(out.Voltage, "V"), model.In(held, "s")},
-			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
+			Why:     "That is below {0}. A receiver that restarts in the air leaves a model that nobody steers.",
 			Hint:    "Raise the cut-off, or free the linkages.", Source: "common practice"})
 	}
 	return out, nil

@@ -127,7 +127,7 @@ func sinking(list *model.Cautions, rate float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "sinks-under-power", Level: model.Warning, Severity: -rate,
-		Summary: "With the motor running it sinks at {0}.", Values: []model.Value{model.In(-rate, "m/s")},
+		Summary: "Under power it sinks at {0}.", Values: []model.Value{model.In(-rate, "m/s")},
 		Why:  "The pack is spent on a descent.",
-		Hint: "Use more throttle, or stop the motor and glide.", Source: "common practice"})
+		Hint: "Use more throttle, or glide.", Source: "common practice"})
 }

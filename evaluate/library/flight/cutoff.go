@@ -115,9 +115,9 @@ func finite(x *float64) *float64 {
 func (in CutOffChoiceInput) caution(out *CutOffChoiceResult) {
 	if last := out.Rows[len(out.Rows)-1].ControlMargin; out.Lowest == nil && last != nil {
 		out.Raise(model.Caution{ID: "no-cut-off-serves", Level: model.Warning,
-			Summary: "None of these cut-offs leaves the radio {1} beyond the glide; the highest leaves {0}.",
+			Summary: "No cut-off leaves the radio {1}; the highest leaves {0}.",
 			Values:  []model.Value{model.In(*last, "s"), model.In(in.Margin, "s")},
-			Why:     "A radio that fails in the glide leaves a model that nobody steers.",
+			Why:     "That is beyond the glide. A radio that fails in the glide leaves a model that nobody steers.",
 			Hint:    "Try higher ones, or stay lower.", Source: "common practice"})
 	}
 	if out.Rows[0].ControlTime != nil && in.Store.Plain() {

@@ -171,9 +171,9 @@ func (in GoVoltageInput) caution(out *GoVoltageResult, l *leg) {
 	list := &out.Cautions
 	if rated := in.Store.RatedVoltage; rated != nil && out.Voltage > *rated {
 		list.Raise(model.Caution{ID: "go-voltage-over-rating", Level: model.Danger,
-			Summary: "It would take {0}, which is {2} above the pack's rating of {1}.",
+			Summary: "It would take {0}, {2} above the rating of {1}.",
 			Values:  []model.Value{model.In(out.Voltage, "V"), model.In(*rated, "V"), model.In(out.Voltage-*rated, "V")},
-			Why:     "A cell past its rating ages within hours, gives off gas and may burst.",
+			Why:     "That is the pack's. A cell past its rating ages within hours, gives off gas and may burst.",
 			Hint:    "Aim lower, fly lighter, or take a larger pack.", Source: "application guides of capacitor makers"})
 	} else {
 		overSafe(list, out.Voltage, in.Store.SafeVoltage)

@@ -156,9 +156,9 @@ func (c *course) overRating(list *model.Cautions) {
 		return
 	}
 	list.Raise(model.Caution{ID: "launch-over-rating", Level: model.Danger,
-		Summary: "The flight begins at {0}, which is {2} above the pack's rating of {1}.",
+		Summary: "The flight begins at {0}, {2} above the rating of {1}.",
 		Values:  []model.Value{model.In(c.in.StartVoltage, "V"), model.In(*rated, "V"), model.In(c.in.StartVoltage-*rated, "V")},
-		Why:     "A cell past its rating ages within hours, gives off gas and may burst.",
+		Why:     "That is the pack's. A cell past its rating ages within hours, gives off gas and may burst.",
 		Hint:    "Charge no higher than the rating.", Source: "application guides of capacitor makers"})
 }
 
@@ -168,9 +168,9 @@ func overSafe(list *model.Cautions, voltage float64, safe *float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "launch-over-safe", Level: model.Danger,
-		Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
+		Summary: "At {0} the weakest cell may pass its rating, from {1} on.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(*safe, "V")},
-		Why:     "All cells of a string take the same charge, so the smallest rises highest.",
+		Why:     "By its tolerance, 20 % unless given: all cells of a string take the same charge, so the smallest rises highest.",
 		Hint:    "Charge lower, or match the cells.", Source: "application guides of capacitor makers"})
 }
 
@@ -179,18 +179,18 @@ func overSafe(list *model.Cautions, voltage float64, safe *float64) {
 // of the rating, flat or rising above it.
 func controlReadsLong(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "control-time-reads-long", Level: model.Warning, Standing: true,
-		Summary: "The radio's time after the motor reads {0} to {1} long: cells hold less low down.",
+		Summary: "The radio's time reads {0} to {1} long.",
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
-		Why:     "Capacitance, worked as constant, rises with the voltage.",
-		Hint:    "Keep that much more margin, or give capacitance_slope.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
+		Why:     "That is its time after the motor: cells hold less low down, while capacitance is worked as constant. Keep that much more margin.",
+		Hint:    "Keep more margin, or give capacitance_slope.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
 }
 
 // failsafe is the standing hazard of a model with a motor and a radio.
 func failsafe(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "failsafe", Level: model.Danger, Standing: true,
-		Summary: "A receiver without signal may leave the motor running.",
-		Why:     "A model that flies on by itself ends where nobody chose.",
-		Hint:    "Set its failsafe to motor off; test that and the range before flying.", Source: "common practice"})
+		Summary: "Without signal the motor may run on.",
+		Why:     "A model that flies on by itself ends where nobody chose. Test the range before flying, too.",
+		Hint:    "Set failsafe to motor off; test it.", Source: "common practice"})
 }
 
 // blownBack warns of a headwind that carries the model back on the way.
@@ -217,9 +217,9 @@ func (c *course) overCurrent(list *model.Cautions, peak float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "pack-over-current", Level: model.Warning,
-		Summary: "The pack gives {0}, above the {1} that makers commonly allow for moments.",
+		Summary: "The pack gives {0}; makers commonly allow {1}.",
 		Values:  []model.Value{model.In(peak, "A"), model.In(bound, "A")},
-		Why:     "That current takes cells from their rating to half of it in a second; beyond it they heat and their leads lift.",
+		Why:     "They allow it for moments: that current takes cells from their rating to half of it in a second; beyond it they heat and their leads lift.",
 		Hint:    "Draw less, or take larger cells.",
 		Source:  "makers' data sheets, ½·C·V/(R·C + 1 s), from memory"})
 }
@@ -242,8 +242,8 @@ func (c *course) missed(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
 		Summary: "Phase {2} ends at {0} and never comes to {1}.",
 		Values:  []model.Value{model.In(max(last.end[yHeight], 0), "m"), model.In(*target, "m"), model.In(float64(last.phase), "1")},
-		Why:     "The pack runs down first.",
-		Hint:    "Aim lower, climb faster, or charge the pack higher.", Source: "common practice"})
+		Why:     "The pack runs down first; charge it higher.",
+		Hint:    "Aim lower, or climb faster.", Source: "common practice"})
 }
 
 // shortMargin is what radio should be left after the glide, s: one more turn
@@ -253,10 +253,10 @@ const shortMargin = 30
 func (c *course) radioFails(list *model.Cautions, least, terminal float64, out *FlightResult) {
 	if terminal < least {
 		list.Raise(model.Caution{ID: "radio-starved-under-power", Level: model.Danger,
-			Summary: "With the motor running the pack falls to {0}; the radio needs {1}.",
+			Summary: "Under power the pack falls to {0}; the radio needs {1}.",
 			Values:  []model.Value{model.In(terminal, "V"), model.In(least, "V")},
 			Why:     "A receiver that restarts in the air leaves a model that nobody steers.",
-			Hint:    "Raise the cut-off above the radio's minimum.", Source: "common practice"})
+			Hint:    "Raise the cut-off above that.", Source: "common practice"})
 	}
 	if out.ControlMargin == nil || *out.ControlMargin >= shortMargin {
 		return

@@ -53,10 +53,10 @@ func HandLaunch(in HandLaunchInput) (HandLaunchResult, error) {
 	out := HandLaunchResult{Airspeed: air, OverStall: air / stall, ThrowNeeded: max(launchMargin*stall-in.Headwind, 0)}
 	if out.OverStall < launchMargin {
 		out.Raise(model.Caution{ID: "launch-too-slow", Level: model.Warning,
-			Summary: "It leaves the hand at {0}; {1} is wanted, 1.2 times the stall speed.",
+			Summary: "It leaves the hand at {0}; {1} is wanted.",
 			Values:  []model.Value{model.In(air, "m/s"), model.In(launchMargin*stall, "m/s")},
-			Why:     "It drops a wing before the motor has it flying.",
-			Hint:    "Throw harder, into more wind, or make it lighter.", Source: "common practice"})
+			Why:     "That is 1.2 times the stall speed. It drops a wing before the motor has it flying; a lighter one needs less.",
+			Hint:    "Throw harder, or into more wind.", Source: "common practice"})
 	}
 	if in.StaticThrust != nil {
 		ratio := *in.StaticThrust / in.Airframe.Weight()

@@ -72,10 +72,10 @@ func RotorBalance(in RotorBalanceInput) (RotorBalanceResult, error) {
 	}
 	if u > out.Allowed {
 		out.Raise(model.Caution{ID: "rotor-unbalanced", Level: model.Warning,
-			Summary: "The rotor is {0} out of balance, its grade allows {1}: it shakes with {2}.",
+			Summary: "The rotor is {0} out of balance, {1} is allowed.",
 			Values:  []model.Value{model.In(u*1e6, "g·mm"), model.In(out.Allowed*1e6, "g·mm"), model.In(out.Force, "N")},
-			Why:     "What shakes loosens glue and screws, and the rotors of a close gap touch.",
-			Hint:    "Swap magnets or add the weight; spin it behind a guard.",
+			Why:     "It shakes with {2}. What shakes loosens glue and screws, and the rotors of a close gap touch.",
+			Hint:    "Swap magnets or add weight, behind a guard.",
 			Source:  "ISO 21940-11, from memory; local rules on guards come first"})
 	}
 	spinningRotor(&out.Cautions)

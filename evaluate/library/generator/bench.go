@@ -103,8 +103,8 @@ func (r *EmfConstantFromReadingsResult) doubt() {
 	r.Raise(model.Caution{ID: "readings-off-the-line", Level: model.Advice, Severity: r.Worst,
 		Summary: "A reading lies {0} off the line through zero.",
 		Values:  []model.Value{model.In(100*r.Worst, "%")},
-		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread.",
-		Hint:    "Read again, counting turns over a longer time.",
+		Why:     "An open coil's voltage is in proportion to the speed, so a speed or a range was misread. Count turns.",
+		Hint:    "Read again, over a longer time.",
 		Source:  "common practice: an open coil's voltage goes with the speed"})
 }
 

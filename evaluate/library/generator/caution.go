@@ -12,10 +12,10 @@ const (
 
 func strongMagnets(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "strong-magnets", Level: model.Danger, Standing: true,
-		Summary: "Keep strong magnets {0} from pacemakers and defibrillators, and from children.",
+		Summary: "Keep strong magnets {0} from pacemakers, and from children.",
 		Values:  []model.Value{model.In(15, "cm")},
-		Why:     "An implant can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; their dust burns; cards and drives lose what they hold.",
-		Hint:    "Slide them apart, eyes protected; never saw or grind them.",
+		Why:     "Never saw or grind them: their dust burns. An implant, a defibrillator too, can switch its mode in the field; two that are swallowed can perforate the bowel; blocks jump together, pinch and shatter; cards and drives lose what they hold.",
+		Hint:    "Slide them apart, eyes protected.",
 		Source:  "Technology and Health Care 16 (2008) 13-18; Heart Rhythm 4 (2007) 1-4; the dust: from memory; the sheets of magnet and implant come first"})
 }
 
@@ -27,7 +27,7 @@ func heatCaution(c *model.Cautions, kelvin, limit float64) {
 		Summary: "The magnet is at {0}, above its grade's {1}.",
 		Values:  []model.Value{model.In(kelvin-zeroCelsius, "°C"), model.In(limit-zeroCelsius, "°C")},
 		Why:     "Beyond it part of the magnetisation is lost for good, and the field given here is too high.",
-		Hint:    "Keep it cooler, or take a grade for the heat.",
+		Hint:    "Keep it cooler, or change the grade.",
 		Source:  "makers' tables: 80 °C for plain NdFeB grades, 100 °C for M; the magnet's own sheet comes first"})
 }
 
@@ -38,9 +38,9 @@ func ironCaution(c *model.Cautions, field, pole, plate float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "iron-saturated", Level: model.Warning,
-		Summary: "The iron plate of {0} saturates: half of a pole's flux wants {1}.",
+		Summary: "The iron plate of {0} saturates: half a pole wants {1}.",
 		Values:  []model.Value{model.In(plate*1e3, "mm"), model.In(need*1e3, "mm")},
-		Why:     "Saturated iron carries less, so the field is lower than given here and leaks out behind the plate.",
-		Hint:    "Use a thicker plate, or reckon without iron.",
+		Why:     "Half of a pole's flux goes through it. Saturated iron carries less, so the field is lower than given here and leaks out behind the plate.",
+		Hint:    "Use a thicker one, or reckon without.",
 		Source:  "common practice (mild steel to 1.6 T)"})
 }

@@ -116,7 +116,7 @@ func (in *HandChargeInput) overcharge(c *model.Cautions) {
 		Values: []model.Value{model.In(in.Generator.ceiling(in.Cadence*in.Gearing), "V"),
 			model.In(*in.Store.RatedVoltage, "V"), model.In(in.overchargeCadence()*30/math.Pi, "rpm")},
 		Why:    overchargeWhy,
-		Hint:   "Mark the stop and watch it, clamp the store, or crank under {2}.",
+		Hint:   "Watch a stop mark, clamp, or crank under {2}.",
 		Source: overchargeSource})
 }
 
@@ -136,10 +136,10 @@ func (in *HandChargeInput) soon(ctx context.Context, c *model.Cautions) (bool, e
 		return false, err
 	}
 	c.Raise(model.Caution{ID: "rating-soon-after-target", Level: model.Danger, Severity: soonSeconds - seconds,
-		Summary: "{0} after the target the store passes its rating of {1}.",
+		Summary: "{0} after the target the store passes its rated {1}.",
 		Values:  []model.Value{model.In(seconds, "s"), model.In(*in.Store.RatedVoltage, "V")},
 		Why:     overchargeWhy,
-		Hint:    "Slow down before the mark, clamp the store, or aim lower.",
+		Hint:    "Slow down before it, clamp, or aim lower.",
 		Source:  overchargeSource})
 	return true, nil
 }
@@ -151,17 +151,17 @@ func (in *HandChargeInput) target(c *model.Cautions) {
 	switch {
 	case rating != nil && in.To > *rating:
 		c.Raise(model.Caution{ID: "target-over-rating", Level: model.Danger,
-			Summary: "The target of {0} is above the store's rating of {1}, at {2} of it.",
+			Summary: "The target of {0} is above the rating of {1}.",
 			Values: []model.Value{model.In(in.To, "V"), model.In(*rating, "V"),
 				model.In(100*in.To / *rating, "%")},
-			Why:    overchargeWhy,
+			Why:    "It is at {2} of it. " + overchargeWhy,
 			Hint:   "Stop below it, or put more cells in series.",
 			Source: overchargeSource})
 	case safe != nil && in.To > *safe:
 		c.Raise(model.Caution{ID: "charge-over-weakest-cell", Level: model.Danger,
-			Summary: "At {0} the weakest cell may pass its rating; by tolerance (20 % unless given) from {1} on.",
+			Summary: "At {0} the weakest cell may pass its rating, from {1} on.",
 			Values:  []model.Value{model.In(in.To, "V"), model.In(*safe, "V")},
-			Why:     "All cells of a string take the same charge, so the smallest rises highest. " + overchargeWhy,
+			Why:     "By its tolerance, 20 % unless given: all cells of a string take the same charge, so the smallest rises highest. " + overchargeWhy,
 			Hint:    "Stop there, or match the cells.",
 			Source:  overchargeSource})
 	}

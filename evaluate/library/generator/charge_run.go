@@ -134,9 +134,9 @@ func eddyCaution(c *model.Cautions, loss, work float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "winding-eddy-loss", Level: model.Advice, Severity: loss / work,
-		Summary: "Eddy currents in the wire take {0}, {1} of the work.",
+		Summary: "Eddy currents take {0}, {1} of the work.",
 		Values:  []model.Value{model.In(loss, "J"), model.In(100*loss/work, "%")},
-		Why:     "Thick wire that lies bare in a changing field is heated across its section.",
-		Hint:    "Wind several thinner wires side by side, or turn slower with more turns.",
+		Why:     "Thick wire that lies bare in a changing field is heated across its section; thinner wires lie side by side, and more turns make up for speed.",
+		Hint:    "Wind several thinner wires, or turn slower.",
 		Source:  "C. R. Sullivan, IEEE Trans. Power Electron. 16 (2001) 142, from memory: π·d⁴/(64·ρ)·(dB/dt)² for each length of round wire"})
 }

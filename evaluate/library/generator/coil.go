@@ -157,16 +157,16 @@ func packingCaution(c *model.Cautions, in CoilInput, fill float64) {
 	switch {
 	case in.Turns > room:
 		c.Raise(model.Caution{ID: "turns-do-not-fit", Level: model.Warning, Severity: in.Turns - room,
-			Summary: "{0} turns do not fit: wire of {1} over its enamel leaves room for {2}.",
+			Summary: "{0} turns do not fit; there is room for {2}.",
 			Values:  []model.Value{model.In(in.Turns, "1"), model.In(over*1e3, "mm"), model.In(room, "1")},
-			Why:     "Round wire laid by hand seldom packs tighter than squares.",
-			Hint:    "Take fewer turns, thinner wire, or a larger window.",
+			Why:     "The wire is {1} over its enamel; laid by hand, round wire seldom packs tighter than squares. The window may grow.",
+			Hint:    "Take fewer, thinner wire, or more room.",
 			Source:  "geometry: π/4·(d/D)² of the window is copper in square packing"})
 	case fill > handFill:
 		c.Raise(model.Caution{ID: "fill-above-hand-winding", Level: model.Advice,
-			Summary: "Copper fills {0} of the window; winding by hand reaches {1}.",
+			Summary: "Copper fills {0} of the window; by hand {1} is reached.",
 			Values:  []model.Value{model.In(100*fill, "%"), model.In(100*handFill, "%")},
-			Hint:    "Wind a trial coil before the rest, or plan fewer turns.",
+			Hint:    "Wind a trial coil, or fewer turns.",
 			Source:  "common practice"})
 	}
 }
@@ -183,7 +183,7 @@ func densityCaution(c *model.Cautions, density float64) {
 	c.Raise(model.Caution{ID: "winding-current-density", Level: level,
 		Summary: "The wire carries {0}; a small coil bears {1}.",
 		Values:  []model.Value{model.In(density/1e6, "A/mm^2"), model.In(bound/1e6, "A/mm^2")},
-		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run; hot windings burn skin and lose their enamel.",
-		Hint:    "Take thicker wire or more coils in parallel; let them cool.",
+		Why:     "Small enclosed coils bear 3 to 6 A/mm² for long and about 10 A/mm² for a short run, and coils in parallel share the current; hot windings burn skin and lose their enamel.",
+		Hint:    "Take thicker wire; let it cool.",
 		Source:  "common practice; IEC 60085 for the classes of insulation; the wire's sheet comes first"})
 }

@@ -125,15 +125,15 @@ func armCaution(c *model.Cautions, power, time float64) {
 	if power <= bound*(1+1e-9) {
 		return
 	}
-	summary := "The crank takes {0}; three-minute trials ask {1} of men, {2} of women."
+	summary := "The crank takes {0}; trials ask {1} of men, {2} of women."
 	values := []model.Value{model.In(math.Round(power*100)/100, "W"), model.In(trialMen, "W"), model.In(trialWomen, "W")}
 	if time > 0 {
 		summary = "The crank takes {0} for {3}; three-minute trials ask {1} of men, {2} of women."
 		values = append(values, model.In(time, "s"))
 	}
 	c.Raise(model.Caution{ID: "arm-power", Level: model.Advice, Summary: summary, Values: values,
-		Why:    "The trials are of both arms; one does less, and a day's work of the whole body is done at about 75 W.",
-		Hint:   "Gear lower, use both arms or legs, stop on pain.",
+		Why:    "The trials last three minutes and are of both arms; one does less, legs do more, and a day's work of the whole body is done at about 75 W.",
+		Hint:   "Gear lower, stop on pain.",
 		Source: "J. Med. Eng. Technol. 33 (2009) 151, abstract; E. S. Krendel, Franklin Institute (1958); no substitute for a doctor's word"})
 }
 
@@ -143,19 +143,19 @@ func crankTorque(c *model.Cautions, torque float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "crank-torque", Level: model.Warning, Severity: torque,
-		Summary: "Up to {0} pulls at the crank, {1} at a handle of 150 mm.",
+		Summary: "Up to {0} pulls at the crank, {1} at 150 mm.",
 		Values:  []model.Value{model.In(torque, "N·m"), model.In(torque/0.15, "N")},
-		Why:     "An empty store is nearly a short, and a single-phase bridge pulses; wrist, handle and teeth take the peak, not the mean.",
-		Hint:    "Start slowly, give torque_limit, or gear lower.",
+		Why:     "That is how far out a handle commonly stands. An empty store is nearly a short, and a single-phase bridge pulses; wrist, handle and teeth take the peak, not the mean. torque_limit says what they bear.",
+		Hint:    "Start slowly, or gear lower.",
 		Source:  "common practice: 100 N at a handle; no substitute for a doctor's word"})
 }
 
 // handCranking is the standing hazard of a crank and of the arm at it.
 func handCranking(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "hand-cranking", Level: model.Warning, Standing: true,
-		Summary: "Crank and gears catch hair, sleeves and fingers, and run on.",
-		Why:     "A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
-		Hint:    "Cover the gears, tie hair back, keep children off.",
+		Summary: "Crank and gears catch hair, sleeves and fingers.",
+		Why:     "They run on, so tie hair back. A geared crank strains wrist and shoulder too: clamp the frame, start slowly, and stop on pain. Children put fingers where it turns.",
+		Hint:    "Cover the gears, keep children off.",
 		Source:  "common practice; guards by ISO 13857, from memory; local rules come first"})
 }
 
@@ -175,10 +175,10 @@ func hotCoils(c *model.Cautions, kelvin float64) {
 		level = model.Danger
 	}
 	c.Raise(model.Caution{ID: "coils-hot", Level: level,
-		Summary: "The coils end at {0}: PLA softens from {1}, skin burns from {2}.",
+		Summary: "The coils end at {0}; PLA softens from {1}, skin burns from {2}.",
 		Values: []model.Value{model.In(kelvin-zeroCelsius, "°C"), model.In(softPrint-zeroCelsius, "°C"),
 			model.In(burnMetal-zeroCelsius, "°C")},
-		Why:    "Heat adds up from charge to charge, and the windings shed it slowly; simple enamel ends at 130 °C.",
-		Hint:   "Let them cool, keep fingers off, print holders for the heat.",
+		Why:    "Heat adds up from charge to charge, and the windings shed it slowly; print their holders for it. Simple enamel ends at 130 °C.",
+		Hint:   "Let them cool, hands off.",
 		Source: "ISO 13732-1 for the touch, from memory; IEC 60085 class B; makers' sheets for prints"})
 }

@@ -84,17 +84,17 @@ func touchVoltage(c *model.Cautions, peak float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "open-circuit-touch-voltage", Level: model.Danger, Severity: peak,
-		Summary: "Without a load the winding gives {0} rms, {1} at its crest: hazardous to touch.",
+		Summary: "Unloaded it gives {0} rms, {1} at its crest: hazardous.",
 		Values:  []model.Value{model.In(peak/math.Sqrt2, "V"), model.In(peak, "V")},
 		Why:     "Above 30 V a.c. or 60 V d.c. a voltage counts as hazardous to touch; it rises with speed and appears as soon as the pack is unplugged.",
-		Hint:    "Insulate every joint, and keep hands off while it turns.",
+		Hint:    "Insulate joints; hands off while it turns.",
 		Source:  "IEC 61010-1: 30 V rms, 42.4 V crest, 60 V d.c., from memory; local rules come first"})
 }
 
 func spinningRotor(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "spinning-rotor", Level: model.Danger, Standing: true,
 		Summary: "A spinning rotor can throw magnets.",
-		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed.",
-		Hint:    "Band them, prove the rotor behind a guard, never pass the proven speed.",
+		Why:     "Glue alone has held each magnet until it did not; the pull grows with the square of the speed: never pass the proven one.",
+		Hint:    "Band them, prove it behind a guard.",
 		Source:  "m·ω²·r on each magnet, textbook; the guard: common practice; local rules come first"})
 }

@@ -211,15 +211,15 @@ func (in GeneratorInput) deltaNote(out *GeneratorResult) {
 	if !in.delta() || known && out.ThirdHarmonic < 0.005 {
 		return
 	}
-	says := "In delta the third harmonic of the emf drives a current round the triangle."
+	says := "In delta the third harmonic drives a current round."
 	var values []model.Value
 	if known {
 		says = "In delta the third harmonic of the emf, {0} of it, drives a current round the triangle."
 		values = []model.Value{model.In(300*out.ThirdHarmonic, "%")}
 	}
 	out.Raise(model.Caution{ID: "delta-third-harmonic", Level: model.Advice, Summary: says, Values: values,
-		Why:    "It heats the coils and brakes the rotor even without a load, and is not reckoned here.",
-		Hint:   "Prefer the star, with fewer turns if the voltage is too high.",
+		Why:    "That of the emf, round the triangle: it heats the coils and brakes the rotor even without a load, and is not reckoned here.",
+		Hint:   "Prefer the star, with fewer turns.",
 		Source: "textbook"})
 }
 

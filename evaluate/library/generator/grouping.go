@@ -90,11 +90,11 @@ func (out *GroupingsResult) overcharge(base HandChargeInput) {
 		return
 	}
 	out.Raise(model.Caution{ID: "best-grouping-can-overcharge", Level: model.Warning,
-		Summary: "The best way, {2} in series × {3}, charges to {0}, past the store's {1}.",
+		Summary: "The best, {2} in series × {3}, charges to {0}, past the rated {1}.",
 		Values: []model.Value{model.In(best.Ceiling, "V"), model.In(*base.Store.RatedVoltage, "V"),
 			model.In(float64(best.Series), "1"), model.In(float64(best.Parallel), "1")},
 		Why:    overchargeWhy,
-		Hint:   "Mark the stop and watch it, or clamp the store.",
+		Hint:   "Watch a stop mark, or clamp it.",
 		Source: overchargeSource})
 }
 

@@ -114,16 +114,17 @@ func (p plate) beyond(rim float64) float64 {
 func sagCaution(c *model.Cautions, sag float64, clearance *float64, thickness float64) {
 	if clearance != nil && sag > *clearance/3 {
 		c.Raise(model.Caution{ID: "rotor-bows-to-coils", Level: model.Warning, Severity: sag / *clearance,
-			Summary: "The rotor bows by {0} of the {1} to its coils, and will creep.",
+			Summary: "The rotor bows by {0} of {1} to its coils, and creeps.",
 			Values:  []model.Value{model.In(sag*1e3, "mm"), model.In(*clearance*1e3, "mm")},
-			Why:     "Under a steady pull plastics creep to two or three times that in months; the nearer the rotors come, the harder they pull; what rubs wears through the enamel.",
-			Hint:    "Make the plate thicker, or back it with steel or plywood.",
+			Why:     "Steel or plywood backs it. Under a steady pull plastics creep to two or three times that in months; the nearer the rotors come, the harder they pull; what rubs wears through the enamel.",
+			Hint:    "Make the plate thicker, or back it.",
 			Source:  "plate theory; creep of plastics: common practice, the maker's sheet comes first"})
 	}
 	if sag > thickness/2 {
 		c.Raise(model.Caution{ID: "plate-past-theory", Level: model.Advice, Severity: sag / thickness,
-			Summary: "A sag of {0} is over half of the plate's {1}, past the formula.",
+			Summary: "A sag of {0} is over half of the plate's {1}.",
 			Values:  []model.Value{model.In(sag*1e3, "mm"), model.In(thickness*1e3, "mm")},
+			Why:     "That is past what the formula holds for.",
 			Hint:    "Make the plate thicker.",
 			Source:  "S. Timoshenko, Theory of Plates and Shells, from memory"})
 	}

@@ -84,10 +84,10 @@ func hotDiodes(c *model.Cautions, each float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "diodes-hot", Level: model.Warning,
-		Summary: "Each diode turns {0} into heat; a small bare one bears about {1}.",
+		Summary: "Each diode makes {0} of heat; a bare one bears {1}.",
 		Values:  []model.Value{model.In(each, "W"), model.In(bareDiode, "W")},
-		Why:     "It burns skin, softens printed parts, and leaks more the hotter it is.",
-		Hint:    "Give them a heat sink, or take a lower drop.",
+		Why:     "About that, if small; a lower drop heats less. It burns skin, softens printed parts, and leaks more the hotter it is.",
+		Hint:    "Give them a heat sink.",
 		Source:  "common practice, the maker's sheet comes first; hot metal burns from about 60 °C by ISO 13732-1, from memory"})
 }
 
@@ -135,7 +135,7 @@ func BlockingDiode(in BlockingDiodeInput) (BlockingDiodeResult, error) {
 	out.BackPower = out.BackCurrent * in.Voltage
 	if out.BackCurrent > 0 {
 		out.Raise(model.Caution{ID: "store-drives-generator", Level: model.Warning, Severity: out.BackCurrent,
-			Summary: "Without a diode {0} flows back and turns the generator.",
+			Summary: "Without a diode {0} flows back and turns it.",
 			Values:  []model.Value{model.In(out.BackCurrent, "A")},
 			Why:     "It empties the store, and a crank that starts by itself hurts hands.",
 			Hint:    "Put a Schottky diode in the positive lead.",

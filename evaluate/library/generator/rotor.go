@@ -103,10 +103,10 @@ func pullCaution(c *model.Cautions, pull float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "rotors-pull-together", Level: model.Danger, Severity: pull,
-		Summary: "The rotors pull together with {0} and snap shut on fingers.",
+		Summary: "The rotors snap shut on fingers with {0}.",
 		Values:  []model.Value{model.In(pull, "N")},
-		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils.",
-		Hint:    "Close them by jacking screws, never by hand, on a stiff plate.",
+		Why:     "The pull grows as the gap closes, and a printed rotor bows until it rubs on the coils: it wants a stiff plate.",
+		Hint:    "Close them by jacking screws, never by hand.",
 		Source:  "common practice; the magnets' sheet comes first"})
 }
 
@@ -158,8 +158,8 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 		out.Raise(model.Caution{ID: "magnet-glue-overloaded", Level: model.Danger,
 			Summary: "At {0} the magnets' glue is past its safe {1}.",
 			Values:  []model.Value{model.In(in.Rotation*30/math.Pi, "rpm"), model.In(out.SafeRotation*30/math.Pi, "rpm")},
-			Why:     "A magnet that comes off flies like a shot.",
-			Hint:    "Turn slower, or hold the magnets by a band; prove the rotor behind a guard.",
+			Why:     "A magnet that comes off flies like a shot: prove the rotor behind a guard.",
+			Hint:    "Turn slower, or band the magnets.",
 			Source:  "F = m·ω²·r; common practice for the factor; the glue's sheet comes first"})
 	}
 	spinningRotor(&out.Cautions)
@@ -170,8 +170,8 @@ func MagnetHold(in MagnetHoldInput) (MagnetHoldResult, error) {
 // gluing is the standing hazard of the glue that holds a magnet.
 func gluing(c *model.Cautions) {
 	c.Raise(model.Caution{ID: "glue-on-skin", Level: model.Warning, Standing: true,
-		Summary: "Quick glue bonds skin and eyelids, epoxy makes skin allergic, hot glue burns.",
-		Why:     "Cyanoacrylate heats up on cotton and wool, enough to burn; soak bonded skin in warm soapy water, and leave eyes to a doctor.",
-		Hint:    "Air the room, wear nitrile gloves, not cotton ones, and eye protection.",
+		Summary: "Glues bond skin, burn it, or make it allergic.",
+		Why:     "Quick glue bonds skin and eyelids, epoxy makes skin allergic, hot glue burns. Cyanoacrylate heats up on cotton gloves and wool, enough to burn; soak bonded skin in warm soapy water, and leave eyes to a doctor.",
+		Hint:    "Air the room; nitrile gloves, eye protection.",
 		Source:  "makers' safety sheets, which come first, from memory"})
 }

@@ -74,8 +74,8 @@ func crankBreaks(c *model.Cautions, safety float64) {
 	c.Raise(model.Caution{ID: "crank-may-break", Level: model.Warning,
 		Summary: "The crank bears {0} times its load; {1} is wanted.",
 		Values:  []model.Value{model.In(safety, "1"), model.In(leastSafety, "1")},
-		Why:     "A crank that breaks throws the arm that leans on it onto the stump; plastics tire and turn brittle.",
-		Hint:    "Make it deeper, round its corners, or take wood or metal.",
+		Why:     "A crank that breaks throws the arm that leans on it onto the stump; plastics tire and turn brittle, and sharp corners tear first.",
+		Hint:    "Make it deeper, or of wood or metal.",
 		Source:  "common practice for the factor; the maker's sheet for the strength"})
 }
 
@@ -87,8 +87,8 @@ func teethBreak(c *model.Cautions, safety float64) {
 	c.Raise(model.Caution{ID: "teeth-may-break", Level: model.Warning,
 		Summary: "The teeth bear {0} times their load; {1} is wanted.",
 		Values:  []model.Value{model.In(safety, "1"), model.In(leastSafety, "1")},
-		Why:     "A tooth that breaks jams the train at speed and throws pieces; plastics tire, and soften as they warm.",
-		Hint:    "Take a larger module, wider or stronger wheels, and cover the train.",
+		Why:     "A tooth that breaks jams the train at speed and throws pieces: cover it. Plastics tire, and soften as they warm; stronger ones help.",
+		Hint:    "Take a larger module or wider wheels.",
 		Source:  "common practice for the factor; the maker's sheet for the strength"})
 }
 

@@ -196,15 +196,15 @@ func coilCountCaution(c *model.Cautions, coils, polePairs, phases int, factor fl
 	if factor >= 0.9 {
 		return
 	}
-	mend := "Change coils or poles, or give unlike coils their own bridges."
+	mend := "Change coils or poles."
 	if better := betterCounts(coils, polePairs, phases, 0.95); len(better) > 0 {
 		mend = "W" + mendCounts(better)[1:] + ", or give unlike coils their own bridges."
 	}
 	c.Raise(model.Caution{ID: "coil-count-unsuited", Level: model.Warning, Severity: 1 - factor,
-		Summary: "Over {2} poles only {1} of the voltage of {0} coils adds up.",
+		Summary: "Over {2} poles only {1} of {0} coils' voltage adds up.",
 		Values: []model.Value{model.In(float64(coils), "1"), model.In(100*factor, "%"),
 			model.In(float64(2*polePairs), "1")},
-		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times.",
+		Why:    "The coils do not stand at like places over the magnets, so their voltages peak at different times. Unlike coils may have bridges of their own.",
 		Hint:   mend,
 		Source: "phasor sum; Deshpande, Electrical Machines, ch. 13"})
 }

@@ -15,14 +15,14 @@ func AtStall(list *model.Cautions, cl, clMax float64) {
 	if cl <= stallMargin*clMax {
 		return
 	}
-	says := "It is flown at a lift coefficient of {0}, close to the stall at {1}."
+	says := "It flies at a lift coefficient of {0}; it stalls at {1}."
 	if cl >= clMax {
 		says = "It is flown at the stall, a lift coefficient of {1}."
 	}
 	list.Raise(model.Caution{ID: "flies-on-the-stall", Level: model.Advice, Severity: cl / clMax,
 		Summary: says, Values: []model.Value{model.In(cl, "1"), model.In(clMax, "1")},
 		Why:    "A gust or a turn stalls the wing, and height is lost at once.",
-		Hint:   "Fly a little faster than this.",
+		Hint:   "Fly a little faster.",
 		Source: "common practice"})
 }
 
@@ -32,9 +32,9 @@ func BlownBack(list *model.Cautions, ground, wind float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "blown-back", Level: model.Warning, Severity: -ground,
-		Summary: "A headwind of {0} carries the model backward over the ground at {1}.",
+		Summary: "A headwind of {0} blows it back at {1}.",
 		Values:  []model.Value{model.In(-wind, "m/s"), model.In(-ground, "m/s")},
-		Why:     "It lands downwind of where the glide began, perhaps out of sight.",
+		Why:     "It goes backward over the ground, and lands downwind of where the glide began, perhaps out of sight.",
 		Hint:    "Fly faster, or wait for less wind.", Source: "common practice"})
 }
 
@@ -44,9 +44,9 @@ func OverCeiling(list *model.Cautions, height float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "height-over-ceiling", Level: model.Danger,
-		Summary: "{0} is above the {1} over ground to which model flight is commonly held.",
+		Summary: "{0} is above the {1} commonly allowed.",
 		Values:  []model.Value{model.In(height, "m"), model.In(usualCeiling, "m")},
-		Why:     "Crewed aircraft fly there.",
+		Why:     "That is over ground. Crewed aircraft fly there.",
 		Hint:    "Stay below what the local authority allows.",
 		Source:  "national aviation authorities: EU open category and Norway 120 m, UK 400 ft"})
 }
@@ -54,8 +54,8 @@ func OverCeiling(list *model.Cautions, height float64) {
 // Flying is the standing hazard of whatever is flown.
 func Flying(list *model.Cautions) {
 	list.Raise(model.Caution{ID: "flying", Level: model.Danger, Standing: true,
-		Summary: "A model can hit people, and meet crewed aircraft.",
-		Why:     "Local rules come before anything worked here.",
-		Hint:    "Follow local rules; keep it in sight, and away from people and aerodromes.",
+		Summary: "A model can hit people or crewed aircraft.",
+		Why:     "Keep it away from people and aerodromes. Local rules come before anything worked here.",
+		Hint:    "Follow local rules; keep it in sight.",
 		Source:  "national aviation authorities: visual line of sight, commonly below 120 m or 400 ft"})
 }

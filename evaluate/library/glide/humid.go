@@ -50,8 +50,8 @@ func beyondMoist(list *model.Cautions, p, t float64) {
 		return
 	}
 	list.Raise(model.Caution{ID: "moist-air-outside-its-formula", Level: model.Advice, Severity: math.Abs(t - iceKelvin - 21),
-		Summary: "Air of {0} and {1} is outside its formula's 600 hPa to 1100 hPa and 15 °C to 27 °C.",
+		Summary: "Air of {0} and {1} is outside its formula.",
 		Values:  []model.Value{model.In(p/100, "hPa"), model.In(t-iceKelvin, "°C")},
-		Why:     "At temperatures that people fly in it still holds to about a part in a thousand, which no flight shows.",
+		Why:     "That is of 600 hPa to 1100 hPa and 15 °C to 27 °C. At temperatures that people fly in it still holds to about a part in a thousand, which no flight shows.",
 		Hint:    "Trust three digits.", Source: "CIPM-2007, Metrologia 45 (2008) 149; the part in a thousand: OIML R 111-1 agrees to that from 10 °C to 30 °C"})
 }

@@ -117,15 +117,15 @@ func Spar(in SparInput) (SparResult, error) {
 	out := SparResult{Moment: m, Stress: m / modulus, LoadFactor: n}
 	if in.Strength != nil && out.Stress > *in.Strength {
 		out.Raise(model.Caution{ID: "spar-over-stress", Level: model.Danger,
-			Summary: "The spar would be stressed to {0}, past its strength of {1}.",
+			Summary: "The spar is stressed to {0}, past its {1}.",
 			Values:  []model.Value{model.In(out.Stress/1e6, "MPa"), model.In(*in.Strength/1e6, "MPa")},
-			Why:     "A wing that folds in the air leaves a model that nobody steers.",
-			Hint:    "Use a deeper spar, or pull up only at a lower speed.", Source: "common practice"})
+			Why:     "A wing that folds in the air leaves a model that nobody steers. At a lower speed it bears the same pull.",
+			Hint:    "Deepen it, or pull up slower.", Source: "common practice"})
 	}
 	out.Raise(model.Caution{ID: "fibre-dust", Level: model.Warning, Standing: true,
-		Summary: "Dust of carbon and glass fibre harms lungs and skin; splinters go deep.",
-		Why:     "The fibres are too fine to see and do not leave the body; those of carbon also short what they fall on. Wipe up, do not blow.",
-		Hint:    "Cut and sand wet, with mask and gloves.",
+		Summary: "Dust of carbon and glass harms lungs and skin.",
+		Why:     "Cut it wet, too: splinters go deep. The fibres are too fine to see and do not leave the body; those of carbon also short what they fall on. Wipe up, do not blow.",
+		Hint:    "Sand wet, with mask and gloves.",
 		Source:  "makers' safety sheets, from memory"})
 	return out, nil
 }

@@ -53,10 +53,10 @@ func TailVolume(in TailVolumeInput) (TailVolumeResult, error) {
 	out := TailVolumeResult{Volume: in.Area * in.Arm / (in.WingArea * *length)}
 	if out.Volume < low || out.Volume > high {
 		out.Raise(model.Caution{ID: "unusual-tail-volume", Level: model.Advice, Severity: max(low/out.Volume, out.Volume/high),
-			Summary: "A tail volume of {0} is outside the usual {1} to {2}.",
+			Summary: "A tail volume of {0} is outside {1} to {2}.",
 			Values:  []model.Value{model.In(out.Volume, "1"), model.In(low, "1"), model.In(high, "1")},
-			Why:     "A small tail steadies little, a large one is weight at the wrong end.",
-			Hint:    "Check that area and arm are the tail's own.", Source: "common practice"})
+			Why:     "Those are the usual ones. A small tail steadies little, a large one is weight at the wrong end.",
+			Hint:    "Check that area and arm are its own.", Source: "common practice"})
 	}
 	return out, nil
 }
@@ -165,12 +165,12 @@ func StaticMargin(in StaticMarginInput) (StaticMarginResult, error) {
 		return out, nil
 	}
 	c := model.Caution{ID: "static-margin-short", Level: model.Warning,
-		Summary: "The centre of gravity is {0} of the chord before the neutral point, less than {1}.",
+		Summary: "The centre of gravity is {0} before the neutral point, under {1}.",
 		Values:  []model.Value{model.In(100*out.Margin, "%"), model.In(100*leastMargin, "%")},
-		Why:     "The model answers a gust or the stick with ever more of it.",
-		Hint:    "Move mass forward, or give it a larger tailplane.", Source: "common practice"}
+		Why:     "In parts of the chord, of which {1} is little. The model answers a gust or the stick with ever more of it; a larger tailplane helps, too.",
+		Hint:    "Move mass forward.", Source: "common practice"}
 	if out.Margin < 0 {
-		c.ID, c.Level, c.Summary = "unstable", model.Danger, "The centre of gravity lies behind the neutral point: a margin of {0}, where {1} is little."
+		c.ID, c.Level, c.Summary = "unstable", model.Danger, "The centre of gravity is behind the neutral point: {0}."
 	}
 	out.Raise(c)
 	return out, nil

@@ -62,8 +62,8 @@ func DragFromGlides(in DragFromGlidesInput) (DragFromGlidesResult, error) {
 	}
 	if !(out.CD0 > 0 && out.Induced > 0) {
 		out.Raise(model.Caution{ID: "drag-not-resolved", Level: model.Warning,
-			Summary: "The glides give CD0 {0} and k {1}; neither can be below zero.", Values: []model.Value{model.In(out.CD0, "1"), model.In(out.Induced, "1")},
-			Why: "Their scatter is larger than what they show.", Hint: "Fly more glides, at more speeds, in still air.", Source: "common practice"})
+			Summary: "The glides give CD0 {0} and k {1}, one below zero.", Values: []model.Value{model.In(out.CD0, "1"), model.In(out.Induced, "1")},
+			Why: "Neither can be. Their scatter is larger than what they show; fly in still air.", Hint: "Fly more glides, at more speeds.", Source: "common practice"})
 	}
 	Flying(&out.Cautions)
 	return out, nil

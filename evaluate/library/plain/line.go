@@ -112,10 +112,10 @@ func farOut(xs []float64, x float64) float64 {
 func readFarOut(widths float64) model.Caution {
 	return model.Caution{
 		ID: "intercept-far-out", Level: model.Advice,
-		Summary: "The intercept is read {0} times the width of the readings away from them.",
+		Summary: "The intercept is {0} widths away from the readings.",
 		Values:  pure(widths),
-		Why:     "Its uncertainty holds only if the line stays straight as far as that.",
-		Hint:    "Give `at` a value near the readings.",
+		Why:     "The width is theirs. Its uncertainty holds only if the line stays straight as far as that.",
+		Hint:    "Give `at` a value near them.",
 		Source:  "common practice",
 	}
 }

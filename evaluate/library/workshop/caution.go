@@ -6,9 +6,9 @@ import "inkwing/evaluate/library/model"
 func printing() model.Caution {
 	return model.Caution{
 		ID: "printing-fumes", Level: model.Warning, Standing: true,
-		Summary: "A printer gives off fumes and fine dust, and its nozzle and bed burn.",
-		Why:     "Molten plastic gives off vapours and particles below a micrometre, ABS more than PLA; a nozzle stands at 200 °C and more, and an unwatched heater has set houses on fire.",
-		Hint:    "Air the room, keep hands off until it is cold, and stay by it.",
+		Summary: "A printer gives off fumes and dust; nozzle and bed burn.",
+		Why:     "Keep hands off until it is cold. Molten plastic gives off vapours and particles below a micrometre, ABS more than PLA; a nozzle stands at 200 °C and more, and an unwatched heater has set houses on fire.",
+		Hint:    "Air the room, stay by it.",
 		Source:  "B. Stephens et al., Atmos. Environ. 79 (2013) 334, from memory; makers' instructions and local rules come first",
 	}
 }
@@ -20,10 +20,10 @@ const tipping = 8
 func tips(high, slim float64) model.Caution {
 	return model.Caution{
 		ID: "part-tips", Level: model.Advice,
-		Summary: "The part stands {0} high on a foot of {1}: the nozzle may knock it off.",
+		Summary: "{0} high on {1}, the nozzle may knock it off.",
 		Values:  []model.Value{model.In(high*1e3, "mm"), model.In(slim*1e3, "mm")},
-		Why:     "A tall thin print sways, its layers part easily under a pull along it, and a heap of loose filament follows.",
-		Hint:    "Lay it down, cut it in two, or give it a wide brim.",
+		Why:     "A tall thin print sways, its layers part easily under a pull along it, and a heap of loose filament follows. It may be cut in two.",
+		Hint:    "Lay it down, or give it a brim.",
 		Source:  "common practice",
 	}
 }
@@ -31,10 +31,10 @@ func tips(high, slim float64) model.Caution {
 func resistorHot(power float64) model.Caution {
 	return model.Caution{
 		ID: "bleed-resistor-hot", Level: model.Warning, Severity: power,
-		Summary: "The resistor begins at {0} and gets too hot to touch.",
+		Summary: "The resistor begins at {0}, too hot to touch.",
 		Values:  []model.Value{model.In(power, "W")},
-		Why:     "A resistor at its rating stands at 150 °C and more; beside cells, wrap or wood that is a fire.",
-		Hint:    "Mount it in free air, off the cells; a lamp serves as well.",
+		Why:     "A resistor at its rating stands at 150 °C and more; beside cells, wrap or wood that is a fire. A lamp serves as well.",
+		Hint:    "Mount it in free air, off the cells.",
 		Source:  "common practice; the resistor's own sheet comes first",
 	}
 }
