@@ -112,6 +112,12 @@ func blockText(random *rand.Rand, long bool) []string {
 	if random.IntN(2) == 0 {
 		lines = append(lines, fmt.Sprintf("limit V_full <= %s | 2.5 V | 2.7 V | 7.4 %%", phrase(random, 1)))
 	}
+	if random.IntN(2) == 0 {
+		lines = append(lines, "limit V_full <= 2.7 V | 2.5 V | 2.7 V | 7.4 %")
+	}
+	if random.IntN(2) == 0 {
+		lines = append(lines, "listed")
+	}
 	if random.IntN(3) == 0 {
 		lines = append(lines, fmt.Sprintf("table s_x | `V_full [V]` | %s | Note", phrase(random, 1)))
 		for range 1 + random.IntN(3) {

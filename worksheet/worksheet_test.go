@@ -45,7 +45,7 @@ func script(_ context.Context, sheet *sheet.Sheet, _ sheet.Loader) *report.Repor
 
 // play adds what a line like "row name | 12 V | note" says; the others are
 // "limit text | worked | allowed | headroom | broken", "broken advice | limit",
-// "danger finding | names | what to do".
+// "danger finding | names | what to do", and "listed" where an overview has the limits.
 func play(out *report.Block, l syntax.Line, known map[string]string) {
 	verb, rest, _ := strings.Cut(strings.TrimSpace(l.Text), " ")
 	part := append(strings.Split(rest, " | "), "", "", "", "", "")
@@ -62,6 +62,8 @@ func play(out *report.Block, l syntax.Line, known map[string]string) {
 		out.Errors = append(out.Errors, report.Failure{Line: part[1], Diagnostic: message.Diagnostic{Summary: part[2], Hint: part[3]}})
 	case "limit":
 		out.Limits = append(out.Limits, report.Limit{Text: part[0], Holds: part[4] == "", Value: part[1], Allowed: part[2], Headroom: part[3]})
+	case "listed":
+		out.Listed = true
 	case "broken":
 		out.Cautions = append(out.Cautions, report.Caution{Kind: report.OfLimit, Level: model.Warning, Names: strings.Split(part[1], ", "), Hint: part[0]})
 	case "danger":

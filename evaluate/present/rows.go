@@ -85,7 +85,7 @@ func saidBy(d *program.Def) []syntax.Expr {
 	case *syntax.Limit:
 		return x.Bound.Operands
 	case *syntax.Measured:
-		return []syntax.Expr{x.Of}
+		return []syntax.Expr{x.Of, x.Value}
 	case *syntax.Definition:
 		if field, ok := x.Value.(*syntax.Field); ok {
 			return []syntax.Expr{field}
