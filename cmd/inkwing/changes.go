@@ -2,6 +2,8 @@ package main
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"inkwing/cmd/inkwing/layout"
 	"inkwing/evaluate/report"
@@ -40,12 +42,25 @@ func (t *tool) listChanges(rows []listed, all bool) {
 // showChanges prints a line for each change: name  old → new  +17 %.
 func (t *tool) showChanges(p *paths, r *worksheet.Result) {
 	var rows []listed
+	limits := map[[2]string][]string{} // by old and new value
 	for _, c := range r.Changes {
 		name := c.Name
-		if c.Limit {
+		switch values := [2]string{c.Old, c.New}; {
+		case c.Limit:
+			limits[values] = append(limits[values], name)
 			name = "limit " + name
+		case !p.all && slices.ContainsFunc(limits[values], func(l string) bool { return tests(l, name) }):
+			continue // its limit, which comes first, has said it
 		}
 		rows = append(rows, listed{t.changeRow(name, c.Old, c.New, report.Percent(c.Share)), c.Asked || c.Limit})
 	}
 	t.listChanges(rows, p.all)
+}
+
+// tests reports whether a limit sets a bound to a name, and not to what is worked
+// from it.
+func tests(limit, name string) bool {
+	before, after, found := strings.Cut(" "+limit+" ", " "+name+" ")
+	return found && (before == "" || strings.HasSuffix(before, "=") || strings.HasSuffix(before, "<") || strings.HasSuffix(before, ">")) &&
+		(after == "" || strings.HasPrefix(after, "<") || strings.HasPrefix(after, ">") || strings.HasPrefix(after, "="))
 }

@@ -232,7 +232,7 @@ var cautions = []Caution{
 	}},
 	{Topic: "generator", Caution: model.Caution{
 		ID: "above-charging-ceiling", Level: model.Warning, Standing: false,
-		Summary: "Nothing flows: the store is at {0}, the source gives {1}.",
+		Summary: "Nothing flows: the store is at {0}, the source charges to {1}.",
 		Why:     "",
 		Hint:    "Turn faster, or add turns or coils in series.",
 		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops",

@@ -233,7 +233,7 @@ func ceilingCaution(c *model.Cautions, voltage, ceiling float64) {
 		return
 	}
 	c.Raise(model.Caution{ID: "above-charging-ceiling", Level: model.Warning,
-		Summary: "Nothing flows: the store is at {0}, the source gives {1}.",
+		Summary: "Nothing flows: the store is at {0}, the source charges to {1}.",
 		Values:  []model.Value{model.In(voltage, "V"), model.In(ceiling, "V")},
 		Hint:    "Turn faster, or add turns or coils in series.",
 		Source:  "the bridge conducts only while the emf is above the store's voltage and two diode drops"})
