@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -48,7 +49,7 @@ one of a worksheet that this one uses as well.`,
 			if len(args) < 2 {
 				return usage(c, fmt.Errorf("try wants a file and what to change in it: try notes.md n_series=5"))
 			}
-			return nil
+			return fileFirst(c, args)
 		},
 		RunE: func(c *cobra.Command, args []string) error { return t.try(c.Context(), x, args) },
 	}
@@ -58,6 +59,20 @@ one of a worksheet that this one uses as well.`,
 	x.allFlag(c)
 	c.ValidArgsFunction = t.completeTry
 	return c
+}
+
+// fileFirst tells who writes a value before the worksheet how it goes.
+func fileFirst(c *cobra.Command, args []string) error {
+	if !strings.Contains(args[0], "=") {
+		return nil
+	}
+	for i, arg := range args {
+		if strings.HasSuffix(strings.ToLower(arg), ".md") && !strings.Contains(arg, "=") {
+			rest := slices.Delete(slices.Clone(args), i, i+1)
+			return usage(c, fmt.Errorf("the worksheet comes first: try %s %s", arg, strings.Join(rest, " ")))
+		}
+	}
+	return nil
 }
 
 func (t *tool) try(ctx context.Context, x *trial, args []string) error {

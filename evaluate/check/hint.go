@@ -261,7 +261,7 @@ func (c *checker) noRow(x *syntax.Index, table string, rows *program.Rows, key s
 	if near := c.whole.speller.Nearest(key, keys); near != "" {
 		hint = "did you mean \"" + near + "\"?"
 	} else if len(keys) <= program.MaxNames {
-		hint = "it has " + strings.Join(keys, ", ")
+		hint = "it has \"" + strings.Join(keys, "\", \"") + "\""
 	}
 	c.fail(x.Key.Place(), "no row \""+key+"\" in "+message.Quote(table), hint)
 }

@@ -75,10 +75,21 @@ func (c *checker) keyed(x *syntax.Index, left program.Node) bool {
 		return true
 	}
 	if _, found := ref.Def.Rows().Row(name.Name); !found {
-		return true
+		return !c.noKey(x, name, ref)
 	}
 	c.fail(x.Key.Place(), "the key of a row stands in quotes", "write "+message.Quote(ref.Def.Name+"[\""+name.Name+"\"]"))
 	return false
+}
+
+// noKey says of a name that is neither a quantity nor a key of its table what keys there
+// are, and reports whether it has.
+func (c *checker) noKey(x *syntax.Index, name *syntax.Name, ref *program.Ref) bool {
+	table, ok := ref.Type().(*program.Table)
+	if !ok || !table.Keyed || c.sheet.Uses[name.Name] != nil {
+		return false
+	}
+	c.noRow(x, ref.Def.Name, ref.Def.Rows(), name.Name)
+	return true
 }
 
 func (c *checker) index(x *syntax.Index) program.Node {
