@@ -27,7 +27,7 @@ var floors = [][]string{
 	{"evaluate/run"},
 	{"evaluate/study"},
 	{"evaluate/show", "evaluate/working"},
-	{"evaluate/present", "evaluate/explain", "evaluate/override", "evaluate/attribute"},
+	{"evaluate/present", "evaluate/explain", "evaluate/override", "evaluate/attribute", "evaluate/basis"},
 	{"evaluate"},
 	{"worksheet/page"},
 	{"worksheet/handbook"},

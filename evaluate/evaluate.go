@@ -11,6 +11,7 @@ import (
 	"context"
 
 	"inkwing/evaluate/attribute"
+	"inkwing/evaluate/basis"
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/override"
@@ -45,6 +46,27 @@ func Work(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *report.Rep
 	w := working.Check(ctx, working.NewSource(main, load))
 	w.Evaluate(ctx, w.Shown())
 	return present.Report(w)
+}
+
+// A Basis is what the results of a sheet stand on beside its own text; a Digest stands for
+// a part of that.
+type (
+	Basis  = basis.Basis
+	Digest = basis.Digest
+)
+
+// BasisOf is the basis of a sheet, without evaluating anything; nil where something is in
+// error.
+func BasisOf(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *Basis {
+	return basis.Of(working.Check(ctx, working.NewSource(main, load)))
+}
+
+// WorkBased is [Work], with the basis of what came out, and of which sheets everything
+// could be evaluated.
+func WorkBased(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, *Basis, map[string]bool) {
+	w := working.Check(ctx, working.NewSource(main, load))
+	w.Evaluate(ctx, w.Shown())
+	return present.Report(w), basis.Of(w), basis.Whole(w)
 }
 
 // A Change is a plain value to be replaced, as a builder types it.

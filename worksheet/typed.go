@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -16,14 +17,10 @@ type Option uint8
 // else left as it is.
 const Force Option = 1
 
-func forced(options []Option) bool {
-	for _, o := range options {
-		if o == Force {
-			return true
-		}
-	}
-	return false
-}
+// Based asks for the [Basis] of what comes out, too.
+const Based Option = 2
+
+func forced(options []Option) bool { return slices.Contains(options, Force) }
 
 // typedInside finds the words that somebody typed inside of regions, where they
 // would be lost: one message a region. Say is what the blocks' regions will say;

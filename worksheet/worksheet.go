@@ -10,6 +10,7 @@ package worksheet
 import (
 	"bytes"
 	"context"
+	"slices"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
@@ -41,7 +42,10 @@ type Result struct {
 	Charts  []ChartFile          // chart files beside it that are not what they should be
 	Kept    []ChartFile          // those that are
 	Used    map[string][]byte    // the files that it uses, as they were read
-	Blocks  int                  // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
+	// Basis is that of the page as it stands once this is written, where it was asked for;
+	// nil where it has none, or something on it is in error.
+	Basis  *Basis
+	Blocks int // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 
 	edits []edit // from Source to Output
 }
@@ -72,7 +76,11 @@ func (r *Result) Written(offset int) int {
 // the name that messages give it and that its use statements are relative to.
 // The text is not copied, and not changed.
 func WorkText(ctx context.Context, files Files, path string, text []byte, options ...Option) *Result {
-	return runner{evaluate.Work, forced(options)}.run(ctx, files, path, text)
+	w := runner{evaluate.Work, forced(options)}
+	if slices.Contains(options, Based) {
+		return w.based(ctx, files, path, text)
+	}
+	return w.run(ctx, files, path, text)
 }
 
 // Strip takes the regions out of a text. What a run inserted after a fence goes,

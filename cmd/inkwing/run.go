@@ -54,6 +54,7 @@ of the region, or take it out with --force.`,
 type outcome struct {
 	*target
 	result  *worksheet.Result // nil for a file of a folder without a working block
+	basis   *worksheet.Basis  // of a file that is as it should be now, where that is asked for
 	err     error
 	written bool
 	again   bool // it was saved meanwhile, and read again
@@ -168,7 +169,13 @@ func (o outcome) failure() error {
 
 // runOne works a target and writes it.
 func (p *paths) runOne(ctx context.Context, g *target) outcome {
-	return p.rewrite(ctx, g, func(ctx context.Context) (*worksheet.Result, error) { return g.work(ctx, p.options()...) })
+	o := p.rewrite(ctx, g, func(ctx context.Context) (*worksheet.Result, error) {
+		return g.work(ctx, append(p.options(), worksheet.Based)...)
+	})
+	if o.err == nil && o.result != nil && (o.written || !o.result.Changed()) {
+		o.basis = o.result.Basis
+	}
+	return o
 }
 
 // rewrite brings a target to what make says. A file that changed since it was read

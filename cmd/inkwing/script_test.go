@@ -15,6 +15,9 @@ import (
 )
 
 func TestMain(m *testing.M) {
+	if _, said := os.LookupEnv("INKWING_CACHE"); !said { // no test reads what this builder's runs know, nor leaves anything there
+		os.Setenv("INKWING_CACHE", "off")
+	}
 	testscript.Main(m, map[string]func(){"inkwing": main})
 }
 
@@ -23,6 +26,7 @@ func TestScript(t *testing.T) {
 	testscript.Run(t, testscript.Params{
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {
+			e.Setenv("INKWING_CACHE", "off")
 			e.Setenv("NO_COLOR", "")
 			e.Setenv("TERM", "")
 			e.Setenv("ESC", "\x1b")

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"os"
 	"path"
 	"path/filepath"
 	"slices"
@@ -14,9 +15,11 @@ import (
 // whose results are no longer right. It asks that of every file named: what a
 // builder changed in a parts list shows in no region of its own.
 func (t *tool) showStale(ctx context.Context, all []outcome) {
+	k := openKnown(os.Getenv)
 	run := map[string]bool{} // the paths of this run
 	for _, o := range all {
 		run[o.path()] = true
+		k.learn(o.name, o.basis)
 	}
 	looked := map[string]bool{} // folders
 	for _, o := range all {
@@ -26,11 +29,12 @@ func (t *tool) showStale(ctx context.Context, all []outcome) {
 		}
 		looked[dir] = true
 		for _, g := range o.beside(run) {
-			if g.isStale(ctx, run) {
+			if g.isStale(ctx, run, k) {
 				t.out.printf("%s %s\n", t.out.yellow("now stale:"), visible(g.shown))
 			}
 		}
 	}
+	k.save(ctx)
 }
 
 func (g *target) path() string { return g.pathOf(g.name) }
@@ -58,13 +62,31 @@ func globQuoted(dir string) string {
 	return strings.NewReplacer(`\`, `\\`, "*", `\*`, "?", `\?`, "[", `\[`).Replace(dir)
 }
 
-// isStale works a file in memory to see whether it uses one of this run and
-// shows something that is no longer right. A file in trouble is not called stale.
-func (g *target) isStale(ctx context.Context, run map[string]bool) bool {
+// isStale reports whether a file uses one of this run and shows something that is no
+// longer right. It works the file in memory, unless what is known says that it is right.
+// A file in trouble is not called stale.
+func (g *target) isStale(ctx context.Context, run map[string]bool, k *known) bool {
 	ofRun := func(name string) bool { return run[g.pathOf(name)] }
-	if !worksheet.MayUse(g.folder, g.name, ofRun) {
+	if !worksheet.MayUse(g.folder, g.name, ofRun) || g.isKnownFresh(ctx, k) {
 		return false
 	}
-	r, err := g.work(ctx)
-	return err == nil && r != nil && r.Report != nil && r.Changed() && slices.ContainsFunc(r.Report.Uses, ofRun)
+	r, err := g.work(ctx, worksheet.Based)
+	if err != nil || r == nil || r.Report == nil {
+		return false
+	}
+	if !r.Changed() {
+		k.learn(g.name, r.Basis)
+	}
+	return r.Changed() && slices.ContainsFunc(r.Report.Uses, ofRun)
+}
+
+// isKnownFresh reports whether the file is known to be right as it stands now.
+func (g *target) isKnownFresh(ctx context.Context, k *known) bool {
+	if k.folder == nil {
+		return false
+	}
+	ctx, done := boundedWork(ctx)
+	defer done()
+	text, err := g.read()
+	return err == nil && k.isFresh(worksheet.BasisOf(ctx, g.folder, g.name, text)) && ctx.Err() == nil
 }

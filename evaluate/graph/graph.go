@@ -206,6 +206,14 @@ func (g *Graph) Above(nodes []int) map[int]bool {
 	return s.seen
 }
 
+// Below is some nodes and all that they need.
+func (g *Graph) Below(nodes []int) map[int]bool {
+	s := search{edges: g.needs, from: nodes}
+	for s.step() {
+	}
+	return s.seen
+}
+
 // sorted is a set of nodes in order, without some of them.
 func (g *Graph) sorted(set map[int]bool, without []int) []int {
 	for _, v := range without {

@@ -1,6 +1,7 @@
 package graph
 
 import (
+	"maps"
 	"math/rand/v2"
 	"slices"
 	"testing"
@@ -36,6 +37,17 @@ func TestBetween(t *testing.T) {
 		if got := g.Between(c.inputs, c.outputs); !slices.Equal(got, c.want) {
 			t.Errorf("Between(%v, %v) = %v, want %v", c.inputs, c.outputs, got, c.want)
 		}
+	}
+}
+
+func TestAboveAndBelow(t *testing.T) {
+	g := New([][]int{{}, {}, {0}, {1}, {2, 3}, {2}})
+	keys := func(set map[int]bool) []int { return slices.Sorted(maps.Keys(set)) }
+	if got := keys(g.Below([]int{5, 3})); !slices.Equal(got, []int{0, 1, 2, 3, 5}) {
+		t.Errorf("below 5 and 3: %v", got)
+	}
+	if got := keys(g.Above([]int{3})); !slices.Equal(got, []int{3, 4}) {
+		t.Errorf("above 3: %v", got)
 	}
 }
 

@@ -30,6 +30,12 @@ func hasOtherNames(info fs.FileInfo) bool {
 	return ok && is.Nlink > 1
 }
 
+// isOwn reports whether something is the user's own.
+func isOwn(info fs.FileInfo) bool {
+	is, ok := info.Sys().(*syscall.Stat_t)
+	return ok && int(is.Uid) == os.Geteuid()
+}
+
 // lockTime is how long another run may take over its files of a folder.
 const lockTime = 10 * time.Second
 

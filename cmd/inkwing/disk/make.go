@@ -38,6 +38,28 @@ func MakeAny(dir string) (*Folder, error) {
 	return Open(dir)
 }
 
+// OpenOwn makes a folder that only its owner may look into, and those above it, and opens
+// it. It is refused where it is, or would lie in, somebody else's: a run as another user,
+// who has kept the builder's home, leaves nothing there.
+func OpenOwn(dir string) (*Folder, error) {
+	at := dir
+	info, err := os.Stat(at)
+	for errors.Is(err, fs.ErrNotExist) && filepath.Dir(at) != at {
+		at = filepath.Dir(at)
+		info, err = os.Stat(at)
+	}
+	if err != nil {
+		return nil, reason(err)
+	}
+	if !isOwn(info) {
+		return nil, errors.New("is somebody else's")
+	}
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return nil, reason(err)
+	}
+	return Open(dir)
+}
+
 // Exists reports whether anything at all has that name, a link that leads nowhere
 // included.
 func (f *Folder) Exists(name string) bool {
