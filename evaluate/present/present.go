@@ -43,7 +43,8 @@ type presenter struct {
 	short shortNames
 	rows  []row
 
-	judged bool // the rule of agreement has been said
+	medians []string // the quantities that stand there by the median of their draws
+	judged  bool     // the rule of agreement has been said
 }
 
 func (p *presenter) present(d *program.Def) {
@@ -155,7 +156,7 @@ func (p *presenter) notes() {
 	for _, stmt := range p.w.Program.Main.Statements() {
 		if x, ok := stmt.(*syntax.Draws); ok {
 			b := &p.out.Blocks[x.Block]
-			b.Notes = append(b.Notes, drawNote(p.w))
+			b.Notes = append(b.Notes, drawNote(p.w)+medianNote(p.medians))
 		}
 	}
 }

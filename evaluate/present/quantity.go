@@ -2,6 +2,7 @@ package present
 
 import (
 	"inkwing/evaluate/library"
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/show"
@@ -98,6 +99,9 @@ func (p *presenter) certainty(q *report.Quantity, kind program.Quantity, u study
 	q.Uncertainty = reported(u)
 	if u.Drawn {
 		q.Value = u.Mean
+	}
+	if q.Headline && u.Median {
+		p.medians = append(p.medians, message.Quote(q.Name))
 	}
 	if q.Headline && u.Misleads != "" {
 		p.rough.add(q.Block, u.Misleads, q.Name)

@@ -106,3 +106,17 @@ func drawNote(w *working.Evaluation) string {
 	}
 	return "Intervals are the shortest that hold 95 % of up to " + message.Thousands(n) + " draws (JCGM 101:2008); two digits have settled."
 }
+
+// mostMedians is how many quantities are named of which the median is shown.
+const mostMedians = 6
+
+// medianNote says of which quantities the median is shown, and why.
+func medianNote(names []string) string {
+	if len(names) == 0 {
+		return ""
+	}
+	if more := len(names) - mostMedians; more > 0 {
+		names = append(slices.Clone(names[:mostMedians]), message.Thousands(more)+" more")
+	}
+	return " The value of " + message.Each(names) + " is the median of its draws: with ν = 1, as two readings have, there is no mean."
+}

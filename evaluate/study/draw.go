@@ -47,7 +47,7 @@ func (u *Uncertainty) Draw(m *run.Machine, wanted []int, draws int) error {
 		return err
 	}
 	workers := max(1, min(cores(), maxColumns/(len(u.Inputs)+len(outputs))))
-	plan := interval.Plan{Sources: sources, Streams: u.streams(), Outputs: len(outputs), Draws: draws, Seed: seed, Workers: workers}
+	plan := interval.Plan{Sources: sources, Streams: u.streams(), Outputs: len(outputs), Tails: u.tails(outputs), Draws: draws, Seed: seed, Workers: workers}
 	result, err := interval.Simulate(plan, u.model(m, wanted, list, plan.Workers))
 	if err != nil {
 		return err
@@ -72,6 +72,20 @@ func (u *Uncertainty) Draws() (n int, settled bool) {
 		return 0, false
 	}
 	return u.drawn.draws, u.drawn.settled
+}
+
+// tails are those of outputs, by the fewest degrees of freedom of an input that bears on
+// each.
+func (u *Uncertainty) tails(outputs []output) []interval.Tails {
+	list := make([]interval.Tails, len(outputs))
+	for i, o := range outputs {
+		fewest := math.Inf(1)
+		for _, input := range u.bearing[o.def] {
+			fewest = min(fewest, u.Inputs[input].group.degreesOfFreedom)
+		}
+		list[i] = interval.TailsOf(fewest)
+	}
+	return list
 }
 
 // sources are the distributions of the deviations.
@@ -240,7 +254,7 @@ func (u *Uncertainty) fromDraws(d *program.Def, leaf int, s *Combined) {
 	if !(width > u.rounding(d, leaf)) {
 		return
 	}
-	s.Drawn, s.U, s.Mean = true, width, sketch.Mean()
+	s.Drawn, s.U, s.Mean, s.Median = true, width, sketch.Estimate(), sketch.Tails() == interval.NoMean
 	s.DegreesOfFreedom = math.Inf(1)
 	s.Low, s.High = sketch.Shortest(interval.Level)
 	s.Expanded = (s.High - s.Low) / 2

@@ -37,8 +37,9 @@ type Combined struct {
 	Expanded         float64 // at 95.45 %
 	DegreesOfFreedom float64 // effective degrees of freedom, +Inf where every input's is
 	// Drawn says that Low and High are the shortest interval that holds 95 % of
-	// the draws, and Mean their mean.
-	Drawn           bool
+	// the draws, and Mean their mean; their median where Median says that they have none.
+	// U is infinite where their distribution has no standard deviation.
+	Drawn, Median   bool
 	Mean, Low, High float64
 	Failed          float64 // the part of the draws that cannot be worked
 	Misleads        string  // why first order may mislead here; empty if it does not

@@ -27,7 +27,7 @@ func Example() {
 		return
 	}
 	low, high := result.Outputs[0].Shortest(interval.Level)
-	fmt.Printf("%.0f J, %.0f J to %.0f J\n", result.Outputs[0].Mean(), low, high)
+	fmt.Printf("%.0f J, %.0f J to %.0f J\n", result.Outputs[0].Estimate(), low, high)
 	// Output:
 	// 625 J ± 19 J
 	// 625 J, 607 J to 643 J

@@ -5,7 +5,7 @@ import "math"
 // rounding is the part of a value below which a difference means nothing.
 const rounding = 1e-12
 
-// series is what the blocks of one output came to, each for itself: mean,
+// series is what the blocks of one output came to, each for itself: estimate,
 // uncertainty, and the ends of the shortest interval.
 type series struct {
 	blocks        float64
@@ -15,7 +15,7 @@ type series struct {
 func (s *series) add(block *Sketch) {
 	low, high := block.Shortest(Level)
 	s.blocks++
-	for i, x := range [4]float64{block.Mean(), block.Uncertainty(), low, high} {
+	for i, x := range [4]float64{block.Estimate(), block.scale(), low, high} {
 		d := x - s.mean[i]
 		s.mean[i] += d / s.blocks
 		s.squares[i] += d * (x - s.mean[i])
@@ -26,11 +26,11 @@ func (s *series) add(block *Sketch) {
 // blocks is within the numerical tolerance of u (JCGM 101:2008, 7.9.4). What
 // fails in every draw has settled: more draws would tell nothing new. So has
 // what scatters by rounding alone.
-func (s *series) settled(mean, u float64) bool {
+func (s *series) settled(estimate, u float64) bool {
 	if s.blocks < 2 {
 		return false
 	}
-	allowed := max(tolerance(u), rounding*math.Abs(mean))
+	allowed := max(tolerance(u), rounding*math.Abs(estimate))
 	for _, squares := range s.squares {
 		if 2*math.Sqrt(squares/s.blocks/(s.blocks-1)) > allowed {
 			return false

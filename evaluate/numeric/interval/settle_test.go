@@ -60,7 +60,7 @@ func TestSettledMeansAreRight(t *testing.T) {
 		if err != nil || !r.AllSettled() {
 			t.Fatal(seed, err)
 		}
-		if y := r.Outputs[0]; math.Abs(y.Mean()-1) <= 0.05 && math.Abs(y.Uncertainty()-2) <= 0.05 {
+		if y := r.Outputs[0]; math.Abs(y.Estimate()-1) <= 0.05 && math.Abs(y.Uncertainty()-2) <= 0.05 {
 			right++
 		}
 	}

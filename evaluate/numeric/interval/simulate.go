@@ -31,9 +31,17 @@ type Plan struct {
 	// does not depend on the others; nil numbers them.
 	Streams []uint64
 	Outputs int
-	Draws   int    // at most; two at least, and a thousand million at most
-	Seed    uint64 // the same seed gives the same result
-	Workers int    // how many goroutines; 0 is one for each core
+	Tails   []Tails // of the outputs; nil where all are light
+	Draws   int     // at most; two at least, and a thousand million at most
+	Seed    uint64  // the same seed gives the same result
+	Workers int     // how many goroutines; 0 is one for each core
+}
+
+func (p Plan) tails(output int) Tails {
+	if p.Tails == nil {
+		return Light
+	}
+	return p.Tails[output]
 }
 
 // A Result is what a simulation came to.
@@ -56,7 +64,7 @@ func (r *Result) AllSettled() bool {
 
 // Simulate propagates the distributions of inputs through a model by a Monte
 // Carlo method (JCGM 101:2008, clause 7). It draws blocks until, for every
-// output, mean, standard uncertainty and both ends of the shortest 95 %
+// output, estimate, standard uncertainty and both ends of the shortest 95 %
 // interval have settled to two significant digits of the uncertainty (7.9), or
 // the number of draws is reached.
 //
@@ -121,7 +129,7 @@ func (s *simulation) first() error {
 		return err
 	}
 	for j := range s.plan.Outputs {
-		sketch := newSketch(w.outputs[j])
+		sketch := newSketch(w.outputs[j], s.plan.tails(j))
 		s.result.Outputs = append(s.result.Outputs, sketch)
 		for _, w := range s.workers {
 			w.sketches = append(w.sketches, sketch.like())
@@ -178,7 +186,7 @@ func (s *simulation) take(w *worker) {
 		s.result.Outputs[j].merge(sketch)
 		s.series[j].add(sketch)
 		all := s.result.Outputs[j]
-		s.result.Settled[j] = s.series[j].settled(all.Mean(), all.Uncertainty())
+		s.result.Settled[j] = s.series[j].settled(all.Estimate(), all.scale())
 	}
 }
 

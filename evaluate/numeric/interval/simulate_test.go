@@ -67,7 +67,7 @@ func TestAdditiveRectangular(t *testing.T) {
 	x := Rectangular(-limit, limit)
 	r := simulated(t, 5_000_000, sum, x, x, x, x)
 	y, n := r.Outputs[0], float64(r.Draws)
-	near(t, "mean", y.Mean(), 0, 4*2/math.Sqrt(n))
+	near(t, "mean", y.Estimate(), 0, 4*2/math.Sqrt(n))
 	near(t, "u", y.Uncertainty(), 2, 4*2/math.Sqrt(2*n))
 	want := 2 * limit * (2 - math.Pow(0.6, 0.25))
 	near(t, "the exact end", want, 3.87941, 5e-6)
@@ -95,7 +95,7 @@ func TestComparisonLoss(t *testing.T) {
 	for _, c := range []struct{ x, mean, u, printed float64 }{{0, 50, 50, 0}, {0.010, 150, 111.8, 0.05}, {0.050, 2550, 502, 0.5}} {
 		r := simulated(t, 5_000_000, func(x []float64) float64 { return 1e6 * loss(x) }, normal(c.x, 0.005), normal(0, 0.005))
 		y, n := r.Outputs[0], float64(r.Draws)
-		near(t, "mean", y.Mean(), c.mean, 4*c.u/math.Sqrt(n))
+		near(t, "mean", y.Estimate(), c.mean, 4*c.u/math.Sqrt(n))
 		// The standard deviation of u is u·√((κ − 1)/4n), and κ ≤ 9.
 		near(t, "u", y.Uncertainty(), c.u, 4*c.u*math.Sqrt(2/n)+c.printed)
 		if c.x == 0 {
@@ -135,7 +135,7 @@ func TestMassCalibration(t *testing.T) {
 	r := simulated(t, 5_000_000, mass, normal(best[0], u[0]), normal(best[1], u[1]),
 		Rectangular(1.1, 1.3), Rectangular(7000, 9000), Rectangular(7950, 8050))
 	y, n := r.Outputs[0], float64(r.Draws)
-	near(t, "mean", y.Mean(), 1.234, 4*0.0755/math.Sqrt(n))
+	near(t, "mean", y.Estimate(), 1.234, 4*0.0755/math.Sqrt(n))
 	near(t, "u", y.Uncertainty(), 0.0755, 4*0.0755/math.Sqrt(n)+1e-4)
 	isShortest(t, r, 1.0834, 1.3825, atNormalEnd/0.0755, slopeThere/0.0755/0.0755, 5e-4)
 }
@@ -195,12 +195,12 @@ func TestWorkersDoNotMatter(t *testing.T) {
 	if y := first.Outputs[1]; y.Count()+y.Failed() != first.Draws || math.Abs(float64(y.Failed())/float64(first.Draws)-0.158655) > 0.006 {
 		t.Errorf("%d of %d failed, 15.9 %% are below zero", y.Failed(), first.Draws)
 	}
-	if y := first.Outputs[3]; y.Mean() != 5 || y.Uncertainty() != 0 || !first.Settled[3] {
-		t.Errorf("a constant is %v, u %v", y.Mean(), y.Uncertainty())
+	if y := first.Outputs[3]; y.Estimate() != 5 || y.Uncertainty() != 0 || !first.Settled[3] {
+		t.Errorf("a constant is %v, u %v", y.Estimate(), y.Uncertainty())
 	}
 	// It has settled at once, and takes no more blocks up.
-	if y := first.Outputs[4]; y.Count() != 0 || y.Failed() < 2*Block || y.Failed() >= first.Draws || !math.IsNaN(y.Mean()) {
-		t.Errorf("what fails is %v, failed %d times", y.Mean(), y.Failed())
+	if y := first.Outputs[4]; y.Count() != 0 || y.Failed() < 2*Block || y.Failed() >= first.Draws || !math.IsNaN(y.Estimate()) {
+		t.Errorf("what fails is %v, failed %d times", y.Estimate(), y.Failed())
 	}
 	if first.Settled[2] {
 		t.Error("a distribution without a standard deviation has settled")
@@ -221,8 +221,8 @@ func TestStopsAtTheSameBlock(t *testing.T) {
 func TestSeedMatters(t *testing.T) {
 	a, _ := Simulate(Plan{Sources: manySources, Outputs: 5, Draws: 100, Seed: 1}, many)
 	b, _ := Simulate(Plan{Sources: manySources, Outputs: 5, Draws: 100, Seed: 2}, many)
-	if a.Outputs[0].Mean() == b.Outputs[0].Mean() || a.Draws != 100 {
-		t.Error(a.Outputs[0].Mean(), a.Draws)
+	if a.Outputs[0].Estimate() == b.Outputs[0].Estimate() || a.Draws != 100 {
+		t.Error(a.Outputs[0].Estimate(), a.Draws)
 	}
 }
 

@@ -14,14 +14,39 @@ const (
 	beyond = 1e150
 )
 
+// Tails say which moments the distribution of an output has.
+type Tails uint8
+
+// The tails of an output. One that hangs on an input of Student's t has a mean above one
+// degree of freedom, and a standard deviation above two (JCGM 101:2008, 6.4.9): up to there
+// those of the draws are whatever the farthest of them happen to be, however many there are.
+const (
+	Light       Tails = iota // mean and standard deviation
+	NoDeviation              // a mean alone
+	NoMean                   // neither
+)
+
+// TailsOf are those of an output that hangs on an input with so many degrees of freedom, and on
+// none with fewer.
+func TailsOf(freedom float64) Tails {
+	switch {
+	case freedom <= 1:
+		return NoMean
+	case freedom <= 2:
+		return NoDeviation
+	}
+	return Light
+}
+
 // A Sketch takes up any number of draws of an output in constant memory and
 // tells their mean, standard uncertainty and coverage intervals.
 //
-// Mean and uncertainty are exact but for rounding. The intervals come from a
+// Mean and standard deviation are exact but for rounding. The intervals come from a
 // histogram whose range was set by a sample: they are within a bin of those of
 // the sorted draws, as long as the sample resembles what follows. Draws
 // outside the range are counted at either side of it.
 type Sketch struct {
+	tails         Tails
 	count, failed int
 	mean, squares float64 // the sum of squared differences from the mean
 	min, max      float64
@@ -32,7 +57,7 @@ type Sketch struct {
 // newSketch is an empty sketch. Its histogram reaches half of the range of the
 // middle 99 % of the sample beyond that range, at either side. The sample is
 // not taken up.
-func newSketch(sample []float64) *Sketch {
+func newSketch(sample []float64, tails Tails) *Sketch {
 	sorted := make([]float64, 0, len(sample))
 	for _, x := range sample {
 		if math.Abs(x) <= beyond {
@@ -40,7 +65,7 @@ func newSketch(sample []float64) *Sketch {
 		}
 	}
 	slices.Sort(sorted)
-	s := new(Sketch)
+	s := &Sketch{tails: tails}
 	s.reset()
 	if n := len(sorted); n > 0 {
 		s.cover(sorted[n/200], sorted[n-1-n/200])
@@ -61,14 +86,14 @@ func (s *Sketch) cover(a, b float64) {
 
 // like is an empty sketch that may be merged into s.
 func (s *Sketch) like() *Sketch {
-	empty := &Sketch{from: s.from, inverse: s.inverse}
+	empty := &Sketch{tails: s.tails, from: s.from, inverse: s.inverse}
 	empty.reset()
 	return empty
 }
 
 // reset forgets all draws and keeps the range.
 func (s *Sketch) reset() {
-	*s = Sketch{from: s.from, inverse: s.inverse, min: math.Inf(1), max: math.Inf(-1)}
+	*s = Sketch{tails: s.tails, from: s.from, inverse: s.inverse, min: math.Inf(1), max: math.Inf(-1)}
 }
 
 // add takes up draws. A draw that is no finite number has failed.
@@ -136,27 +161,60 @@ func (s *Sketch) merge(other *Sketch) {
 	}
 }
 
+// Tails are those of the output.
+func (s *Sketch) Tails() Tails { return s.tails }
+
 // Count is the number of draws that are a number.
 func (s *Sketch) Count() int { return s.count }
 
 // Failed is the number of draws that are none.
 func (s *Sketch) Failed() int { return s.failed }
 
-// Mean is the estimate (JCGM 101:2008, 7.6), NaN without a draw.
-func (s *Sketch) Mean() float64 {
-	if s.count == 0 {
+// Estimate is the mean (JCGM 101:2008, 7.6), NaN without a draw. Of a distribution that has
+// none it is the median.
+func (s *Sketch) Estimate() float64 {
+	switch {
+	case s.count == 0:
 		return math.NaN()
+	case s.tails == NoMean:
+		return s.median()
 	}
 	return s.mean
 }
 
+// median has as many draws below it as above, to a bin.
+func (s *Sketch) median() float64 {
+	low, high := s.symmetric(0)
+	return low + (high-low)/2
+}
+
 // Uncertainty is the standard deviation (JCGM 101:2008, 7.6), NaN below two
-// draws.
+// draws. Of a distribution that has none it is infinite.
 func (s *Sketch) Uncertainty() float64 {
-	if s.count < 2 {
+	switch {
+	case s.count < 2:
 		return math.NaN()
+	case s.tails != Light:
+		return math.Inf(1)
 	}
-	return math.Sqrt(s.squares / float64(s.count-1))
+	return s.deviation()
+}
+
+// deviation is that of the draws, whether their distribution has one or not.
+func (s *Sketch) deviation() float64 { return math.Sqrt(s.squares / float64(s.count-1)) }
+
+// halfLength is how many standard deviations to either side hold [Level] of a normal
+// distribution.
+const halfLength = 1.959964
+
+// scale is what two digits of an output are counted from: the standard uncertainty; where
+// there is none, that of the normal distribution with an interval as long.
+func (s *Sketch) scale() float64 {
+	if s.tails == Light {
+		return s.Uncertainty()
+	}
+	low, high := s.Shortest(Level)
+	return (high - low) / 2 / halfLength
 }
 
 // symmetric is the probabilistically symmetric interval of probability p: as

@@ -8,7 +8,7 @@ import (
 )
 
 func sketched(draws []float64) *Sketch {
-	s := newSketch(draws[:min(len(draws), Block)])
+	s := newSketch(draws[:min(len(draws), Block)], Light)
 	s.add(draws)
 	return s
 }
@@ -63,7 +63,7 @@ func TestSketchAgainstSorting(t *testing.T) {
 		}
 		s := sketched(draws)
 		mean, u := sortedMoments(draws)
-		near(t, name+": mean", s.Mean(), mean, 1e-9*u+1e-14*math.Abs(mean))
+		near(t, name+": mean", s.Estimate(), mean, 1e-9*u+1e-14*math.Abs(mean))
 		near(t, name+": u", s.Uncertainty(), u, 1e-9*u)
 		low, high := s.Shortest(Level)
 		a, b := sortedShortest(draws, Level)
@@ -83,13 +83,13 @@ func TestSketchAgainstSorting(t *testing.T) {
 
 // The sample was all of one value, and what follows is not.
 func TestSketchOfAMisleadingSample(t *testing.T) {
-	s := newSketch(slices.Repeat([]float64{5}, 100))
+	s := newSketch(slices.Repeat([]float64{5}, 100), Light)
 	s.add([]float64{4, 5, 6, 7, 8})
 	low, high := s.Shortest(Level)
-	if s.Count() != 5 || s.Mean() != 6 || low < 4 || high > 8 || high-low < 3.7 {
-		t.Error(s.Count(), s.Mean(), low, high)
+	if s.Count() != 5 || s.Estimate() != 6 || low < 4 || high > 8 || high-low < 3.7 {
+		t.Error(s.Count(), s.Estimate(), low, high)
 	}
-	s = newSketch([]float64{0, 1})
+	s = newSketch([]float64{0, 1}, Light)
 	s.add(slices.Repeat([]float64{-7}, 10))
 	s.add(slices.Repeat([]float64{9}, 10))
 	if low, high := s.symmetric(Level); low < -7 || low > -6 || high < 8 || high > 9 {
@@ -102,7 +102,7 @@ func TestSketchWithoutDraws(t *testing.T) {
 	s := sketched([]float64{nan, math.Inf(1), -math.Inf(1), 1e200})
 	low, high := s.Shortest(Level)
 	a, b := s.symmetric(Level)
-	for _, x := range []float64{s.Mean(), s.Uncertainty(), low, high, a, b} {
+	for _, x := range []float64{s.Estimate(), s.Uncertainty(), low, high, a, b} {
 		if !math.IsNaN(x) {
 			t.Error(x)
 		}
@@ -112,8 +112,8 @@ func TestSketchWithoutDraws(t *testing.T) {
 	}
 	s.merge(s.like())
 	s.add([]float64{3, nan})
-	if low, high := s.Shortest(Level); low != 3 || high != 3 || s.Mean() != 3 || !math.IsNaN(s.Uncertainty()) || s.Failed() != 5 {
-		t.Error(low, high, s.Mean(), s.Uncertainty(), s.Failed())
+	if low, high := s.Shortest(Level); low != 3 || high != 3 || s.Estimate() != 3 || !math.IsNaN(s.Uncertainty()) || s.Failed() != 5 {
+		t.Error(low, high, s.Estimate(), s.Uncertainty(), s.Failed())
 	}
 	if least, greatest := s.min, s.max; least != 3 || greatest != 3 {
 		t.Error(least, greatest)
@@ -152,7 +152,7 @@ func FuzzSketch(f *testing.F) {
 				draws[k] = math.NaN()
 			}
 		}
-		s := newSketch(draws[:1000])
+		s := newSketch(draws[:1000], Light)
 		parts := [3]*Sketch{s.like(), s.like(), s.like()}
 		for i, part := range parts {
 			part.add(draws[1000*i : 1000*i+1000])
@@ -221,8 +221,8 @@ func merges(t *testing.T, s *Sketch, parts [3]*Sketch, p float64) {
 			t.Fatalf("merged %v: %d draws, %v to %v", order, all.Count(), a, b)
 		}
 		u := s.Uncertainty()
-		if math.Abs(all.Mean()-s.Mean()) > 1e-12*u || math.Abs(all.Uncertainty()-u) > 1e-12*u {
-			t.Fatalf("merged %v: %v ± %v, not %v ± %v", order, all.Mean(), all.Uncertainty(), s.Mean(), u)
+		if math.Abs(all.Estimate()-s.Estimate()) > 1e-12*u || math.Abs(all.Uncertainty()-u) > 1e-12*u {
+			t.Fatalf("merged %v: %v ± %v, not %v ± %v", order, all.Estimate(), all.Uncertainty(), s.Estimate(), u)
 		}
 	}
 }
@@ -233,14 +233,14 @@ func moves(t *testing.T, s *Sketch, draws []float64, shift, scale, p float64) {
 	for k, x := range draws {
 		moved[k] = scale*x + shift
 	}
-	m := newSketch(moved[:1000])
+	m := newSketch(moved[:1000], Light)
 	m.add(moved)
 	low, high := s.Shortest(p)
 	a, b := m.Shortest(p)
 	least, greatest := s.min, s.max
 	rounding := 1e-12 * (math.Abs(shift) + scale*(greatest-least))
-	if math.Abs(m.Mean()-(scale*s.Mean()+shift)) > rounding || math.Abs(m.Uncertainty()-scale*s.Uncertainty()) > rounding {
-		t.Fatalf("%v ± %v moved is %v ± %v", s.Mean(), s.Uncertainty(), m.Mean(), m.Uncertainty())
+	if math.Abs(m.Estimate()-(scale*s.Estimate()+shift)) > rounding || math.Abs(m.Uncertainty()-scale*s.Uncertainty()) > rounding {
+		t.Fatalf("%v ± %v moved is %v ± %v", s.Estimate(), s.Uncertainty(), m.Estimate(), m.Uncertainty())
 	}
 	bin := 0.0
 	if m.inverse > 0 {
