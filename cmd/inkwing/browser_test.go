@@ -169,13 +169,13 @@ func TestReadingInBrowser(t *testing.T) {
 		}
 	}
 	// The numbers of a chart stand where the pointer is.
-	tip := browser.Eval[string](tab, `(() => { const all = document.querySelectorAll(".chart .at"), g = all[Math.floor(all.length / 4)]; g.scrollIntoView({block: "center"}); const r = g.getBoundingClientRect(); return (r.left + r.width / 2) + " " + (r.top + r.height / 2); })()`)
+	tip := browser.Eval[string](tab, `(() => { const all = document.querySelectorAll(".chart .at > g"), g = all[Math.floor(all.length / 4)]; g.scrollIntoView({block: "center"}); const r = g.getBoundingClientRect(); return (r.left + r.width / 2) + " " + (r.top + r.height / 2); })()`)
 	var x, y float64
 	if _, err := fmt.Sscan(tip, &x, &y); err != nil {
 		t.Fatal(err)
 	}
 	tab.Point(x, y)
-	if shown := browser.Eval[[]string](tab, `[...document.querySelectorAll(".tip")].filter(e => getComputedStyle(e).visibility === "visible").map(e => e.textContent)`); len(shown) != 1 || !regexp.MustCompile(`t [0-9.]+ s,\s+V [0-9.]+ V`).MatchString(shown[0]) {
+	if shown := browser.Eval[[]string](tab, `[...document.querySelectorAll(".at text")].filter(e => getComputedStyle(e).visibility === "visible").map(e => e.textContent)`); len(shown) != 1 || !regexp.MustCompile(`t [0-9.]+ s,\s+V [0-9.]+ V`).MatchString(shown[0]) {
 		t.Errorf("under the pointer: %q", shown)
 	}
 	if links := browser.Eval[[]string](tab, `[...document.querySelectorAll('a[href^="#"]')].map(a => a.getAttribute("href").slice(1)).filter(id => !document.getElementById(decodeURIComponent(id)))`); len(links) > 0 {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -91,8 +92,28 @@ func (t *tool) showFindings(s *stream, o outcome) {
 			p.print(s, "rule:", s.yellow, d)
 		}
 	}
-	for _, d := range r.Notes {
-		p.print(s, "note:", s.dim, d)
+	p.notes(s, r.Notes)
+}
+
+// fewAlike is how many notes that say the same are printed.
+const fewAlike = 3
+
+// notes prints notes; of many that say the same the first few, and how many more
+// there are.
+func (p *places) notes(s *stream, list []message.Diagnostic) {
+	type saying struct{ summary, hint string }
+	all, said := map[saying]int{}, map[saying]int{}
+	for _, d := range list {
+		all[saying{d.Summary, d.Hint}]++
+	}
+	for _, d := range list {
+		same := saying{d.Summary, d.Hint}
+		if said[same]++; said[same] <= fewAlike {
+			p.print(s, "note:", s.dim, d)
+		}
+		if more := all[same] - fewAlike; said[same] == fewAlike && more > 0 {
+			s.printf("  %s\n", s.dim("and "+strconv.Itoa(more)+" more like it"))
+		}
 	}
 }
 

@@ -79,6 +79,29 @@ here/notes.md:1:1: V is defined here
 	}
 }
 
+// TestNotesAlike prints of many notes that say the same the first few, each at its
+// place, and how many more there are.
+func TestNotesAlike(t *testing.T) {
+	var out strings.Builder
+	tl := newTool(strings.NewReader(""), &out, &out)
+	tl.err.colour = false
+	o := sample()
+	o.result.Report = nil
+	for i := range 12 {
+		d := message.Diagnostic{Summary: "is never used", Hint: "take it out"}
+		if i%3 == 0 {
+			d.Summary = "is used late"
+		}
+		o.result.Notes = append(o.result.Notes, d)
+	}
+	tl.showFindings(tl.err, o)
+	for says, want := range map[string]int{"is never used": 3, "is used late": 3, "and 5 more like it": 1, "and 1 more like it": 1, "more like it": 2} {
+		if got := strings.Count(out.String(), says); got != want {
+			t.Errorf("%q %d times, want %d:\n%s", says, got, want, out.String())
+		}
+	}
+}
+
 func TestJSON(t *testing.T) {
 	var out strings.Builder
 	tl := newTool(strings.NewReader(""), &out, &out)

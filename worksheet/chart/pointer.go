@@ -20,26 +20,13 @@ const strips = 20
 // readingDigits is how many digits are told under the pointer and in the table.
 const readingDigits = 4
 
-// Inline is the drawing for the middle of a page: it tells its numbers where the
-// pointer is, by classes that the page's style sheet shows on hover ("at", with a
-// "tip" inside), without any script.
-func Inline(c report.Chart) string {
-	p := layOut(c)
-	for i := range p.panels {
-		p.panels[i].draw(p)
-	}
-	p.frame()
-	p.pointer(c)
-	text := string(p.file(c))
-	return strings.ReplaceAll(strings.Replace(text, mark+"\n", "", 1), ` xmlns="http://www.w3.org/2000/svg"`, "")
-}
-
 // pointer lays strips over the data, each with a line and what stands there.
 func (p *page) pointer(c report.Chart) {
 	xs := thinned(places(c), strips)
 	bottom := p.panels[len(p.panels)-1].bottom
 	top := p.panels[0].top
-	p.svg.raw(`<g fill="none" pointer-events="all" stroke-width="1" font-size="` + decimal(nameSize) + `">`)
+	p.svg.raw(`<g class="at" fill="none" pointer-events="all" stroke-width="1" font-size="` + decimal(nameSize) + `">`)
+	height := "v" + decimal(bottom-top)
 	for i, x := range xs {
 		left, right := p.left, p.right
 		if i > 0 {
@@ -49,9 +36,8 @@ func (p *page) pointer(c report.Chart) {
 			right = p.x.at((x + xs[i+1]) / 2)
 		}
 		tip := cut(p.reading(c, x), nameSize, p.right-margin-width(p.xName, nameSize, false)-24)
-		p.svg.raw(`<g class="at"><rect x="` + decimal(left) + `" y="` + decimal(top) + `" width="` + decimal(right-left) + `" height="` + decimal(bottom-top) +
-			`"/><g class="tip"><path d="M` + decimal(p.x.at(x)) + " " + decimal(top) + "V" + decimal(bottom) + `"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) +
-			`">` + escape(tip) + "</text></g></g>")
+		p.svg.raw(`<g><path d="M` + decimal(left) + " " + decimal(top) + "H" + decimal(right) + height + "H" + decimal(left) + `z"/><path d="M` + decimal(p.x.at(x)) + " " + decimal(top) + height +
+			`"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) + `">` + escape(tip) + "</text></g>")
 	}
 	p.svg.raw("</g>\n")
 }
@@ -139,7 +125,7 @@ func thinned(xs []float64, most int) []float64 {
 // Numbers are what a chart draws, as tables: the series of a panel that share
 // their places on the axis stand in one.
 func Numbers(c report.Chart) (tables []report.Table) {
-	for _, group := range grouped(c) {
+	for _, group := range alike(c) {
 		t := report.Table{Columns: []report.Column{column(c.X.Name, c.X.Unit)}}
 		if len(c.Labels) > 0 {
 			t.Columns[0] = report.Column{Head: clean(c.X.Name)}
@@ -224,7 +210,7 @@ type numbered struct {
 	unit string
 }
 
-func grouped(c report.Chart) (groups [][]numbered) {
+func alike(c report.Chart) (groups [][]numbered) {
 	for _, panel := range c.Panels {
 		for _, s := range panel.Series {
 			one := numbered{s, panel.Unit}

@@ -65,7 +65,7 @@ func (n Notation) index(x *syntax.Index, at place) item {
 // call is a function. Those that have a sign of their own are set with it.
 func (n Notation) call(x *syntax.Call, at place) item {
 	if n.Folded != nil && n.Folded(x.Func.Name) {
-		return item{ml: call(function(x.Func.Name), words("…"), false), bind: atom}
+		return item{ml: call(function(x.Func.Name), n.folded(x), false), bind: atom}
 	}
 	if len(x.Args) == 1 && x.Args[0].Name.Name == "" {
 		if it, ok := n.signed(x, at); ok {
@@ -85,7 +85,7 @@ func (n Notation) arguments(args []syntax.Arg) (ml string, tall bool) {
 		if a.Name.Name != "" {
 			ml += words(strings.ReplaceAll(a.Name.Name, "_", " ")) + thin
 		}
-		ml, tall = ml+it.ml, tall || it.tall
+		ml, tall = ml+n.reached(a.Value, it.ml), tall || it.tall
 	}
 	return ml, tall
 }
@@ -96,6 +96,7 @@ func (n Notation) signed(x *syntax.Call, at place) (item, bool) {
 		return item{ml: raised(upright("e"), n.bare(x.Args[0].Value, place{high: true}).ml), bind: power}, true
 	}
 	arg := n.bare(x.Args[0].Value, at.inside())
+	arg.ml = n.reached(x.Args[0].Value, arg.ml)
 	it := item{bind: atom, tall: arg.tall}
 	switch x.Func.Name {
 	case "sqrt":

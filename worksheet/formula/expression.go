@@ -138,7 +138,7 @@ func literal(x *syntax.Number) item {
 		it.bind = negative
 	}
 	if x.Unit != nil {
-		it.ml = row(it.ml + gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)) + unitText(raisedUnit(x.Unit.Text)))
+		it.ml = row(it.ml + unitText(gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)), raisedUnit(x.Unit.Text)))
 		it.bind = min(it.bind, times)
 	}
 	return it

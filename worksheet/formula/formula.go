@@ -28,6 +28,9 @@ type Notation struct {
 	// Folded reports whether a function's arguments are left out: those of a model
 	// fill a line, and stand on a card of their own.
 	Folded func(function string) bool
+	// Reach is the name by which an argument of a call can be changed, which is then
+	// marked; empty for one that cannot. Nil marks nothing.
+	Reach func(argument message.Span) string
 }
 
 // Of is an expression as the inside of a math element.

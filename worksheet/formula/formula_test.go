@@ -6,6 +6,7 @@ import (
 	"io"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
@@ -72,6 +73,12 @@ func shape(at xml.StartElement, parts []string) (string, error) {
 		return parts[0] + "^{" + parts[1] + "}", nil
 	case "msubsup":
 		return parts[0] + "_{" + parts[1] + "}^{" + parts[2] + "}", nil
+	case "mtext": // upright anyway; the gap before a unit is as wide as any other
+		all = strings.ReplaceAll(all, unitGap, " ")
+		if utf8.RuneCountInString(all) == 1 && all != "%" && all != "°" {
+			return "'" + all + "'", nil
+		}
+		return all, nil
 	case "msqrt":
 		return "√{" + all + "}", nil
 	case "mspace":

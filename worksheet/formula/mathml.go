@@ -26,12 +26,16 @@ func words(text string) string {
 	return identifier(text)
 }
 
-// unitText is a unit, upright, behind its number.
-func unitText(text string) string { return "<mtext>" + html.EscapeString(text) + "</mtext>" }
+// unitText is a unit, upright, behind its number and the gap that it wants.
+func unitText(gap, text string) string { return "<mtext>" + gap + html.EscapeString(text) + "</mtext>" }
 
 func number(text string) string { return "<mn>" + html.EscapeString(text) + "</mn>" }
 
 func operator(sign string) string { return "<mo>" + html.EscapeString(sign) + "</mo>" }
+
+// unitGap is the blank between a number and its unit, a quarter of an em: one that
+// does not collapse.
+const unitGap = "\u2005"
 
 // Gaps, as parts of an em.
 const (
@@ -65,13 +69,14 @@ func fraction(above, below string) string {
 func root(inside string) string { return "<msqrt>" + inside + "</msqrt>" }
 
 // bracketed puts signs round something. Those that stretch leave gaps in some
-// browsers, so only what is tall gets them.
+// browsers, so only what is tall gets them. First and last in a row of their own, they
+// need no word on their form.
 func bracketed(open, inside, closed string, tall bool) string {
 	stretchy := ` stretchy="false"`
 	if tall {
 		stretchy = ""
 	}
-	return `<mrow><mo` + stretchy + ` form="prefix">` + open + "</mo>" + inside + "<mo" + stretchy + ` form="postfix">` + closed + "</mo></mrow>"
+	return "<mrow><mo" + stretchy + ">" + open + "</mo>" + inside + "<mo" + stretchy + ">" + closed + "</mo></mrow>"
 }
 
 // call is a function's name with what it is of.
@@ -88,8 +93,11 @@ func sign(op string) string {
 }
 
 // leading is an operator at the front of a line, which is none the less between two
-// things.
+// things; one that never is a sign of its own is taken for that anyway.
 func leading(op string) string {
+	if op != "+" && op != "-" {
+		return sign(op)
+	}
 	return strings.Replace(sign(op), "<mo>", `<mo form="infix">`, 1)
 }
 

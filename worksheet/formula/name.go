@@ -78,7 +78,7 @@ func below(marks string) string {
 		if unicode.IsDigit(rune(marks[0])) {
 			return number(marks)
 		}
-		return upright(marks)
+		return "<mtext>" + html.EscapeString(marks) + "</mtext>"
 	}
 	return words(marks)
 }

@@ -42,10 +42,10 @@ func (r *reader) measured(t token) item {
 	switch {
 	case r.peek().text == "°" || r.peek().text == "%":
 		unit := r.take()
-		it.ml += gap(unit.gap) + unitText(unit.text)
+		it.ml += unitText(gap(unit.gap), unit.text)
 		r.signs++
 	case r.peek().gap == " " && isUnit(r.peek()):
-		it.ml = row(it.ml + thin + unitText(r.unit()))
+		it.ml = row(it.ml + unitText(unitGap, r.unit()))
 		r.signs++
 	}
 	return it
@@ -73,11 +73,35 @@ func (r *reader) unit() string {
 		switch {
 		case r.peek().text == "/" && r.peek().gap == "" && next.gap == "" && isUnit(next):
 		case r.peek().text == "·" && next.gap == "" && isUnit(next) && len([]rune(next.text)) > 1:
+		case r.peek().text == "/" && r.peek().gap == "" && next.text == "(":
+			below, ok := r.unitBracket()
+			if !ok {
+				return text
+			}
+			text += below
+			continue
 		default:
 			return text
 		}
 		text += r.take().text + r.unitPart()
 	}
+}
+
+// unitBracket is /(kg·K), units alone below the stroke.
+func (r *reader) unitBracket() (string, bool) {
+	mark := r.at
+	text := r.take().text + r.take().text
+	for isUnit(r.peek()) {
+		text += r.unitPart()
+		switch next := r.take().text; next {
+		case "·":
+			text += next
+		case ")":
+			return text + next, true
+		}
+	}
+	r.at = mark
+	return "", false
 }
 
 func (r *reader) unitPart() string {
@@ -131,7 +155,7 @@ func symbolOf(text string) item {
 // exceptions are what other rules would read otherwise: units under a bar, and the
 // voltage of a line.
 var exceptions = map[string]item{
-	"mm": {ml: unitText("mm"), bind: atom}, "VL": symbolItem("V", "L"),
+	"mm": {ml: unitText("", "mm"), bind: atom}, "VL": symbolItem("V", "L"),
 }
 
 // isDifferential reports whether a word is a d before a letter.

@@ -35,7 +35,7 @@ func value(shown string) item {
 	it := item{ml: ml, bind: atom, numeric: true}
 	if m[7] != "" {
 		it.bind = times
-		it.ml = row(ml + gap(m[6]) + unitText(m[7]))
+		it.ml = row(ml + unitText(gap(m[6]), m[7]))
 	}
 	if m[3] != "" && m[1] == "" {
 		it.bind = plus
@@ -51,7 +51,7 @@ func gap(blank string) string {
 	if blank == "" {
 		return ""
 	}
-	return thin
+	return unitGap
 }
 
 // numeral is a number, with a power of ten where it is written with an e.

@@ -63,7 +63,7 @@ func (c *chapter) page() []byte {
 		out.WriteString(`<li><a href="#` + html.EscapeString(e.id) + `">` + html.EscapeString(e.name) + "</a></li>")
 	}
 	out.WriteString("</ul></nav>\n" + c.body.String())
-	return page.Document(c.title, out.String(), page.Frame{Before: page.Back("index.html", "The handbook")})
+	return page.Document(c.title, out.String(), page.Frame{Before: page.Back("index.html", "The handbook"), Style: style()})
 }
 
 // add begins an entry.

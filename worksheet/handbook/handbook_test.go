@@ -129,8 +129,8 @@ func TestFormulas(t *testing.T) {
 	var set, all int
 	for _, f := range pages() {
 		_, list, _ := bytes.Cut(f.Text, []byte("<main>"))
-		for _, entry := range bytes.Split(list, []byte(`<section class="entry">`))[1:] {
-			if _, formula, found := bytes.Cut(entry, []byte(`<div class="formula">`)); found {
+		for _, entry := range bytes.Split(list, []byte(`<section class=entry>`))[1:] {
+			if _, formula, found := bytes.Cut(entry, []byte(`<div class=formula>`)); found {
 				all++
 				formula, _, _ = bytes.Cut(formula, []byte("</div>"))
 				if bytes.Contains(formula, []byte("<math")) {
@@ -146,14 +146,19 @@ func TestFormulas(t *testing.T) {
 
 // TestExamples works the example of every function: its results are on the page.
 func TestExamples(t *testing.T) {
+	examples := 0
 	for _, f := range pages() {
-		for _, entry := range bytes.Split(f.Text, []byte(`<section class="entry">`))[1:] {
+		for _, entry := range bytes.Split(f.Text, []byte(`<section class=entry>`))[1:] {
 			if !bytes.Contains(entry, []byte("<h3>Example</h3>")) || f.Name == "language.html" {
 				continue
 			}
-			if !bytes.Contains(entry, []byte(`class="block"`)) {
+			examples++
+			if !bytes.Contains(entry, []byte(`class=block>`)) {
 				t.Errorf("%s: an example that is not worked: %.300s", f.Name, entry)
 			}
 		}
+	}
+	if examples < 100 {
+		t.Errorf("%d examples", examples)
 	}
 }

@@ -4,6 +4,7 @@ import (
 	_ "embed"
 	"html"
 	"strings"
+	"sync"
 
 	"inkwing/worksheet/page"
 )
@@ -13,6 +14,12 @@ import (
 //
 //go:embed search.js
 var search string
+
+//go:embed handbook.css
+var styleText string
+
+// style is how the handbook looks, beside a page's own style sheet.
+var style = sync.OnceValue(func() string { return page.Sheet(styleText) })
 
 // index is the page that lists all entries, chapter by chapter.
 func index(chapters []*chapter) File {
@@ -25,5 +32,5 @@ func index(chapters []*chapter) File {
 		}
 		out.WriteString("</ul></section>\n")
 	}
-	return File{"index.html", page.Document("Handbook", out.String(), page.Frame{Script: search})}
+	return File{"index.html", page.Document("Handbook", out.String(), page.Frame{Script: search, Style: style()})}
 }

@@ -54,7 +54,7 @@ func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field st
 		does = "<b>" + words(field) + "</b> of: " + does
 	}
 	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
-	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.modelOf(call) + l.where() + "</div></div>")
+	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.others(name, call) + l.modelOf(call) + l.where() + "</div></div>")
 }
 
 // says is a function's first sentence with its name in words.
@@ -69,7 +69,8 @@ func says(name, summary string) string {
 // words is a name as a text has it.
 func words(name string) string { return html.EscapeString(strings.ReplaceAll(name, "_", " ")) }
 
-// given is what was given to a call: pairs of a label and a value that flow.
+// given is what was given to a call: pairs of a label and a value that flow. Lines
+// break between them, at the blank that ends each value.
 func (l *lineWriter) given(call *explain.LineCall) string {
 	if len(call.Arguments) == 0 {
 		return ""
@@ -82,7 +83,7 @@ func (l *lineWriter) given(call *explain.LineCall) string {
 		if !told && a.Help != "" {
 			title = ` title="` + html.EscapeString(a.Help) + `"`
 		}
-		out.WriteString("<div><dt" + title + ">" + words(a.Name) + "</dt><dd" + l.reach(a.At) + ">" + l.argument(a) + "</dd></div>")
+		out.WriteString("<dt" + title + ">" + words(a.Name) + "</dt><dd" + l.reach(a.At) + ">" + l.argument(a) + " </dd>")
 	}
 	out.WriteString("</dl>")
 	return out.String()
@@ -97,36 +98,11 @@ func (l *lineWriter) argument(a explain.LineArgument) string {
 	case a.Shown != "":
 		return formula.Text(a.Shown)
 	case l.anchors[name]:
-		return `<a href="` + l.ref(name) + `">` + l.gist(a.Text) + "</a>"
+		return `<a href="` + l.ref(name) + `">` + words(a.Text) + "</a>"
 	case len(a.Calls) > 0:
 		return l.nested(a)
 	}
 	return "<code>" + html.EscapeString(a.Text) + "</code>"
-}
-
-// gistFields is how many values stand for a record that was given.
-const gistFields = 3
-
-// gist is a record that was given, by its name and what it is known by.
-func (l *lineWriter) gist(name string) string {
-	text := words(name)
-	shown := 0
-	for _, q := range l.quantities[name] {
-		if shown == gistFields {
-			break
-		}
-		if _, number := q.Value.(float64); !number || !q.Headline {
-			continue
-		}
-		if shown == 0 {
-			text += ":"
-		} else {
-			text += ","
-		}
-		text += " " + formula.Text(q.Shown)
-		shown++
-	}
-	return text
 }
 
 // nested is calls inside an argument, each with its own pairs.
@@ -136,7 +112,7 @@ func (l *lineWriter) nested(a explain.LineArgument) string {
 		if i > 0 {
 			out.WriteString(`<span class="and">; </span>`)
 		}
-		out.WriteString(`<span class="nested">` + words(c.Name))
+		out.WriteString(`<span class="nested">` + words(c.Name) + ":")
 		for k, arg := range c.Arguments {
 			if k > 0 {
 				out.WriteString(",")
@@ -158,7 +134,20 @@ func (l *lineWriter) within(a explain.LineArgument) string {
 
 // worked are a result's fields worth reading first, but for those that were given.
 func (l *lineWriter) worked(name string, call *explain.LineCall) string {
-	return l.fieldsOf(name, func(field string, q *report.Quantity) bool { return q.Headline && !isGiven(call, field, q) })
+	pairs, _ := l.fieldsOf(name, func(field string, q *report.Quantity) bool { return q.Headline && !isGiven(call, field, q) })
+	return pairs
+}
+
+// others are the rest of a result's fields, behind a disclosure.
+func (l *lineWriter) others(name string, call *explain.LineCall) string {
+	if l.Short {
+		return ""
+	}
+	pairs, count := l.fieldsOf(name, func(field string, q *report.Quantity) bool { return !q.Headline && !isGiven(call, field, q) })
+	if count == 0 {
+		return ""
+	}
+	return `<details class="rest"><summary>` + counted(count, "more result", "more results") + "</summary>" + pairs + "</details>"
 }
 
 func isGiven(call *explain.LineCall, field string, q *report.Quantity) bool {
@@ -167,22 +156,24 @@ func isGiven(call *explain.LineCall, field string, q *report.Quantity) bool {
 
 // fields are all of a part's.
 func (l *lineWriter) fields(name string) string {
-	return l.fieldsOf(name, func(string, *report.Quantity) bool { return true })
+	pairs, _ := l.fieldsOf(name, func(string, *report.Quantity) bool { return true })
+	return pairs
 }
 
-func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity) bool) string {
+func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity) bool) (pairs string, count int) {
 	var out strings.Builder
 	for _, q := range l.quantities[name] {
 		field, ok := strings.CutPrefix(q.Name, name+".")
 		if !ok || !wanted(field, q) {
 			continue
 		}
-		out.WriteString("<div><dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + l.was(q.Name) + "</dd></div>")
+		count++
+		out.WriteString("<dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + l.was(q.Name) + " </dd>")
 	}
-	if out.Len() == 0 {
-		return ""
+	if count == 0 {
+		return "", 0
 	}
-	return `<dl class="pairs worked">` + out.String() + "</dl>"
+	return `<dl class="pairs worked">` + out.String() + "</dl>", count
 }
 
 // clausesKept are the formulas of the library as they were set, by their texts: a page
@@ -202,13 +193,23 @@ func clauses(text string) string {
 func setClauses(text string) string {
 	var out strings.Builder
 	for _, c := range formula.Clauses(text) {
-		if formula.Width(c) > phone {
+		if widest(c) > phone {
 			out.WriteString(`<span class="clause" tabindex="0" role="group" aria-label="formula">` + c + "</span>")
 			continue
 		}
 		out.WriteString(`<span class="clause">` + c + "</span>")
 	}
 	return out.String()
+}
+
+// widest is about how many characters the widest formula of a clause takes; the words
+// round it break.
+func widest(clause string) (width int) {
+	for _, part := range strings.Split(clause, "<math>")[1:] {
+		ml, _, _ := strings.Cut(part, "</math>")
+		width = max(width, formula.Width(ml))
+	}
+	return width
 }
 
 // modelOf is what a function works by, where that holds, and where it comes from. It

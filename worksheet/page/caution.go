@@ -29,7 +29,7 @@ var signs = [...]string{
 	failed:  `<path d="M1.5 1.5h13v13h-13z"/><path d="m5 5 6 6m0-6-6 6"/>`,
 }
 
-var gravityWords = [...]string{advice: "Note", warning: "Warning", danger: "Caution"}
+var gravityWords = [...]string{advice: "Note", warning: "Warning", danger: "Danger"}
 
 func sign(g gravity) string {
 	return `<svg class="sign" viewBox="0 0 16 16" aria-hidden="true">` + signs[g] + "</svg>"
@@ -70,10 +70,12 @@ var classes = [...]string{advice: "advice", warning: "warning", danger: "danger"
 func (m *maker) caution(c report.Caution) string {
 	g := gravityOf(c)
 	id := m.id("c-" + c.ID)
-	switch g {
-	case danger:
+	switch {
+	case g == danger && c.Kind == report.OfStanding:
+		m.state.Standing = append(m.state.Standing, Mark{id, c.Summary})
+	case g == danger:
 		m.state.Dangers = append(m.state.Dangers, Mark{id, c.Summary})
-	case warning:
+	case g == warning:
 		m.state.Warnings = append(m.state.Warnings, Mark{id, c.Summary})
 	}
 	lead, rest := parts(c)
@@ -97,11 +99,21 @@ func parts(c report.Caution) (lead, rest string) {
 		rest += `<p class="why">` + why + "</p>"
 	}
 	if len(c.Names) > 1 {
-		names := make([]string, len(c.Names))
-		for i, n := range c.Names {
-			names[i] = "<code>" + html.EscapeString(n) + "</code>"
-		}
-		rest = `<p class="why">It concerns ` + strings.Join(names, ", ") + ".</p>" + rest
+		rest = `<p class="why">It concerns ` + named(c.Names) + ".</p>" + rest
 	}
 	return lead, rest
+}
+
+// named are names in a row; of very many the first ones, and how many more there are.
+func named(names []string) string {
+	const most = 12
+	more := ""
+	if n := len(names) - most; n > 1 {
+		names, more = names[:most], " and "+itoa(n)+" more"
+	}
+	codes := make([]string, len(names))
+	for i, n := range names {
+		codes[i] = "<code>" + html.EscapeString(n) + "</code>"
+	}
+	return strings.Join(codes, ", ") + more
 }

@@ -13,21 +13,27 @@ import (
 //go:embed style.css
 var styleText string
 
-// font is STIX Two Math (SIL Open Font License, beside it): 378 characters of the npm
-// package @fontsource/stix-two-math 5.3.0 with the MATH table and the variants that
-// formulas need, made with fonttools' subset and without hinting, which is for screens of old.
+// font is STIX Two Math (SIL Open Font License, beside it): the characters of font.txt
+// with the MATH table, made by font.py.
 //
 //go:embed stix-two-math-subset.woff2
 var font []byte
 
 // Style is the style sheet of every page, the font of the formulas in it.
 var Style = sync.OnceValue(func() string {
-	text := strings.Join(strings.Fields(comments.ReplaceAllString(styleText, "")), " ")
-	text = strings.NewReplacer(" { ", "{", "; }", "}", " }", "}", "; ", ";", "} ", "}").Replace(text)
-	return strings.Replace(text, "FONT", base64.StdEncoding.EncodeToString(font), 1)
+	return strings.Replace(Sheet(styleText), "FONT", base64.StdEncoding.EncodeToString(font), 1)
 })
 
-var comments = regexp.MustCompile(`(?s)/\*.*?\*/`)
+// Sheet is a style sheet in fewer bytes: without its comments and blanks.
+func Sheet(text string) string {
+	text = strings.Join(strings.Fields(comments.ReplaceAllString(text, "")), " ")
+	return tight.Replace(text)
+}
+
+var (
+	comments = regexp.MustCompile(`(?s)/\*.*?\*/`)
+	tight    = strings.NewReplacer(" { ", "{", "; }", "}", " }", "}", "; ", ";", "} ", "}", ": ", ":", ", ", ",", " > ", ">")
+)
 
 // A Frame is what stands round the sections of a document.
 type Frame struct {
@@ -58,7 +64,7 @@ func Document(title, body string, f Frame) []byte {
 	var out strings.Builder
 	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy(f) +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
-		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + body + "</main>\n" + f.After)
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + lean(body) + "</main>\n" + f.After)
 	if f.Script != "" {
 		out.WriteString("<script>" + f.Script + "</script>\n")
 	}

@@ -20,6 +20,9 @@ func (l *lineWriter) notation(put bool) formula.Notation {
 		Symbol: func(at message.Span) string { return l.Symbols[at] },
 		Folded: func(name string) bool { return l.isModel(name) },
 	}
+	if !put && l.Reach != nil {
+		n.Reach = func(at message.Span) string { name, _ := l.Reach(at); return name }
+	}
 	if put {
 		n.Put = func(at message.Span) (string, bool) { text, ok := l.Values[at]; return text, ok }
 	}

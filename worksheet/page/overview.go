@@ -26,7 +26,7 @@ func (b *blockWriter) overview(o *report.Overview) {
 		standing = append(standing, b.toCaution(id, strings.ReplaceAll(id, "-", " ")))
 	}
 	if len(standing) > 0 {
-		points = append(points, "Always: "+strings.Join(standing, ", "))
+		points = append(points, "Standing hazards: "+strings.Join(standing, ", "))
 	}
 	for _, f := range o.Unworked {
 		points = append(points, "Not worked: <code>"+html.EscapeString(f.Line)+"</code>")

@@ -67,7 +67,8 @@ type State struct {
 	Broken   []Mark // limits that do not hold
 	Doubtful []Mark // limits that may not, within their interval
 	Failed   []Mark // lines that could not be worked
-	Dangers  []Mark
+	Dangers  []Mark // as an overview counts them
+	Standing []Mark // hazards of the things themselves
 	Warnings []Mark
 }
 

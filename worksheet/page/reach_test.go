@@ -44,6 +44,40 @@ func TestReach(t *testing.T) {
 	}
 }
 
+// TestReachInFormula marks the arguments of calls in formulas where they stand, and all
+// that are left out at the dots that stand for them. Nothing else of the page changes.
+func TestReachInFormula(t *testing.T) {
+	text := block("f(x) = 2 * x\na = f(3 V) + f(x: 4 V)\nb = sqrt(9 m^2)\nE = 2 * stored_energy(12 F, 3 V ± 0.1 V)")
+	doc := markdown.Parse("notes.md", []byte(text))
+	reach := map[int]string{}
+	for at, name := range map[string]string{"3 V)": "a(x)", "4 V)": "a(2)", "9 m": "b(x)", "12 F": "E(capacitance)", "3 V ±": "E(voltage)"} {
+		reach[strings.Index(text, at)] = name
+	}
+	s := page.Source{Document: doc}
+	s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), files{})
+	without := textOf(parsed(t, page.Make(s)))
+	s.Reach = func(at message.Span) (string, bool) { name, ok := reach[at.Start]; return name, ok }
+	found := map[string]string{}
+	with := parsed(t, page.Make(s))
+	each(with, func(n *html.Node) {
+		if name := attribute(n, "data-name"); name != "" {
+			found[name] += bare(content(n)) + attribute(n, "data-also")
+		}
+	})
+	for name, shows := range map[string]string{"a(x)": "3 V", "a(2)": "4 V", "b(x)": "9 m²", "E(capacitance)": `…["E(voltage)"]`} {
+		if found[name] != bare(shows) {
+			t.Errorf("%s stands at %q, want %q", name, found[name], shows)
+		}
+		delete(found, name)
+	}
+	if len(found) > 0 {
+		t.Errorf("marked beside: %q", found)
+	}
+	if textOf(with) != without {
+		t.Error("the page says otherwise with marks")
+	}
+}
+
 // content is the text of an element.
 func content(n *html.Node) string {
 	var out strings.Builder

@@ -22,12 +22,7 @@ func (m *maker) table(t report.Table) string {
 	var out strings.Builder
 	if len(t.Columns) > 0 && len(t.Rows) > 0 {
 		label := caption(t)
-		out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="` + html.EscapeString(orElse(label, "table")) + `"><table>`)
-		if label != "" {
-			out.WriteString("<caption>" + ticks(label) + "</caption>")
-		}
-		m.rows(&out, t)
-		out.WriteString("</table></div>")
+		m.grid(&out, t, label, orElse(label, "table"))
 	}
 	for _, n := range slices.Concat(t.Notes, t.Details) {
 		out.WriteString(`<p class="remark">` + ticks(message.Sentence(n)) + "</p>")
@@ -47,16 +42,21 @@ func caption(t report.Table) string {
 	return ""
 }
 
-// rows writes head and body. A column of notes would make a table wide: each note
-// stands below its row.
-func (m *maker) rows(out *strings.Builder, t report.Table) {
+// grid is a table's rows, which move by themselves where they are wide. A column of
+// notes would make it wider: each note stands below its row.
+func (m *maker) grid(out *strings.Builder, t report.Table, caption, label string) {
 	columns, noted := t.Columns, false
 	if last := len(columns) - 1; last > 0 && columns[last].Head == "Note" {
 		columns, noted = columns[:last], true
 	}
+	side := sidesOf(columns)
+	out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="` + html.EscapeString(label) + `"><table` + class("n", side.numbers) + ">")
+	if caption != "" {
+		out.WriteString("<caption>" + ticks(caption) + "</caption>")
+	}
 	out.WriteString("<thead><tr>")
 	for _, c := range columns {
-		out.WriteString("<th" + right(c.Number) + ` scope="col">` + m.head(c.Head) + "</th>")
+		out.WriteString("<th" + side.of(c) + ` scope="col">` + m.head(c.Head) + "</th>")
 	}
 	out.WriteString("</tr></thead><tbody>")
 	for _, row := range t.Rows {
@@ -70,14 +70,32 @@ func (m *maker) rows(out *strings.Builder, t report.Table) {
 			if i < len(row) {
 				cell = row[i]
 			}
-			out.WriteString("<td" + right(c.Number) + ">" + m.inColumn(cell, c) + "</td>")
+			out.WriteString("<td" + side.of(c) + ">" + m.inColumn(cell, c) + "</td>")
 		}
 		out.WriteString("</tr>")
 		if note != "" {
 			out.WriteString(`<tr class="remark"><td colspan="` + itoa(len(columns)) + `">` + ticks(note) + "</td></tr>")
 		}
 	}
-	out.WriteString("</tbody>")
+	out.WriteString("</tbody></table></div>")
+}
+
+// sides say on which side the cells of a table's columns stand: a table of numbers
+// says so once, and at each cell what is otherwise.
+type sides struct{ numbers bool }
+
+func sidesOf(columns []report.Column) sides {
+	numbers := 0
+	for _, c := range columns {
+		if c.Number {
+			numbers++
+		}
+	}
+	return sides{2*numbers > len(columns)}
+}
+
+func (s sides) of(c report.Column) string {
+	return class("r", c.Number && !s.numbers) + class("l", !c.Number && s.numbers)
 }
 
 // short is a name without that of the used worksheet before it.
@@ -94,8 +112,6 @@ func class(name string, yes bool) string {
 	}
 	return ""
 }
-
-func right(number bool) string { return class("r", number) }
 
 // head is a column's heading: a name as it is set in formulas, its unit lighter.
 func (m *maker) head(text string) string {
@@ -135,9 +151,7 @@ func (m *maker) chart(c report.Chart) string {
 	out.WriteString(`<figure class="chart" id="` + m.id("chart-"+c.Slug) + `">` + chart.Inline(c))
 	out.WriteString(`<details class="numbers"><summary>the numbers</summary>`)
 	for _, t := range chart.Numbers(c) {
-		out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="numbers of the chart"><table>`)
-		m.rows(&out, t)
-		out.WriteString("</table></div>")
+		m.grid(&out, t, "", "numbers of the chart")
 		for _, n := range t.Notes {
 			out.WriteString(`<p class="remark">` + html.EscapeString(n) + "</p>")
 		}

@@ -45,7 +45,10 @@ func (s State) HTML(href string) string {
 		add("warning", warning, n, counted(n, "limit holds", "limits hold")+" only for a part of the interval", s.Doubtful)
 	}
 	if n := len(s.Dangers); n > 0 {
-		add("danger", danger, n, counted(n, "caution", "cautions")+" for people and fire", s.Dangers)
+		add("danger", danger, n, counted(n, "danger", "dangers"), s.Dangers)
+	}
+	if n := len(s.Standing); n > 0 {
+		add("danger", danger, n, counted(n, "standing hazard", "standing hazards"), s.Standing)
 	}
 	if n := len(s.Warnings); n > 0 {
 		add("warning", warning, n, counted(n, "warning", "warnings"), s.Warnings)

@@ -125,7 +125,7 @@ function open(transport) {
     r.field.select?.();
   }
   function focusKnob(name) {
-    const knob = document.querySelector('[data-name="' + CSS.escape(name) + '"] > .knob');
+    const at = '[data-name="' + CSS.escape(name) + '"]', knob = document.querySelector(at + " > .knob, math " + at);
     (knob || main).focus({preventScroll: true});
   }
 
@@ -134,11 +134,23 @@ function open(transport) {
     for (const e of root.querySelectorAll("[data-name]")) {
       const name = e.dataset.name;
       if (!inputs.has(name) || e.querySelector(":scope > .knob")) continue;
+      if (e.namespaceURI.endsWith("MathML")) { press(e, [name, ...JSON.parse(e.dataset.also || "[]")]); continue; }
       const math = e.querySelector(":scope > math");
       const knob = $("button", {type: "button", className: "knob", onclick: () => choose(name)});
       knob.title = "Try another value";
       if (math) { math.before(knob); knob.append(math); } else { knob.append(...e.childNodes); e.append(knob); }
     }
+  }
+
+  // A part of a formula can hold no button, so it is one itself. Where several
+  // arguments stand behind one mark, all come into the tray.
+  function press(e, names) {
+    const go = () => { for (const name of names.slice(1)) if (inputs.has(name) && !rows.has(name)) row(name); choose(names[0]); };
+    e.tabIndex = 0;
+    e.setAttribute("role", "button");
+    e.setAttribute("aria-label", "Try " + names.map(words).join(", "));
+    e.addEventListener("click", go);
+    e.addEventListener("keydown", k => { if (k.key === "Enter" || k.key === " ") { go(); k.preventDefault(); } });
   }
 
   // Asking: one question at a time, and only the last of them counts.
@@ -269,7 +281,7 @@ function open(transport) {
     if (!e || !main.contains(e)) return null;
     const section = [...main.children].find(s => s.contains(e));
     const all = section ? [...section.querySelectorAll(tabbed)] : [];
-    return section && {id: section.id, i: all.indexOf(e), name: e.parentElement?.dataset.name};
+    return section && {id: section.id, i: all.indexOf(e), name: e.dataset.name || e.parentElement?.dataset.name};
   }
   const tabbed = "a, button, summary, [tabindex]";
   function refocus(f) {

@@ -7,6 +7,7 @@ import (
 	"html"
 	"strconv"
 	"strings"
+	"sync"
 
 	"inkwing/worksheet/page"
 )
@@ -18,15 +19,16 @@ import (
 //go:embed client.js
 var Script string
 
-// Style is how that looks, beside [page.Style].
-//
 //go:embed client.css
-var Style string
+var styleText string
+
+// Style is how that looks, beside [page.Style].
+var Style = sync.OnceValue(func() string { return page.Sheet(styleText) })
 
 // Frame is a frame, whose script is the transport, with the script and the style of
 // a page that is worked again.
 func Frame(f page.Frame) page.Frame {
-	f.Script, f.Style = Script+f.Script, Style+f.Style
+	f.Script, f.Style = Script+f.Script, Style()+f.Style
 	return f
 }
 

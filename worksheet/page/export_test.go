@@ -1,0 +1,4 @@
+package page
+
+// Lean writes HTML in fewer bytes.
+var Lean = lean
