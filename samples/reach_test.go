@@ -79,6 +79,8 @@ func unchanged(t *testing.T, files folder, name string, text []byte) (lines, own
 			value = strconv.Quote(word)
 		}
 		switch {
+		case strings.HasSuffix(in.Path, ".csv"): // no statement changes what a file of data holds
+			continue
 		case in.Kind == report.PlainValue || strings.Contains(value, "±") || in.Kind == report.InCell && in.Value == nil:
 			continue
 		case in.Kind == report.InCell:

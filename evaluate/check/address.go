@@ -117,7 +117,7 @@ func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*pro
 	if len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
 		return nil, nil
 	}
-	row, at, trouble := reach.Cell(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
+	row, at, trouble := reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
 	if trouble != nil {
 		return nil, trouble
 	}

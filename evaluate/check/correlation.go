@@ -142,7 +142,7 @@ func (a *analysis) typedIn(s *sheet, table, key syntax.Expr, column string) (*co
 	if !ok || len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
 		return nil, notTyped(table)
 	}
-	row, at, trouble := reach.Cell(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
+	row, at, trouble := reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
 	if trouble != nil {
 		return nil, trouble
 	}

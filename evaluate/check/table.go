@@ -44,6 +44,7 @@ func (a *analysis) readTable(d *program.Def, b *program.Data) {
 		return
 	}
 	r.commas(t)
+	b.Commas = r.comma
 	r.rows(t)
 	r.count()
 }

@@ -7,6 +7,7 @@ package override
 import (
 	"context"
 	"slices"
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -154,7 +155,11 @@ func (t *trial) value(of *target, c Change, text string, start int) (replacement
 // cellValue reads what is to stand in a cell.
 func (t *trial) cellValue(of *target, c Change, text string, start int) (replacement, *message.Diagnostic) {
 	span, trimmed := typed(c, text, start)
-	if of.cell.numbers {
+	if of.cell.commas {
+		if problem := withComma(trimmed, span); problem != nil {
+			return replacement{}, problem
+		}
+	} else if of.cell.numbers {
 		if _, problem := syntax.ParseValue(c.File(), trimmed, span.Start); problem != nil {
 			return replacement{}, problem
 		}
@@ -162,6 +167,15 @@ func (t *trial) cellValue(of *target, c Change, text string, start int) (replace
 		trimmed = x.(*syntax.Text).Value
 	}
 	return replacement{target: of, at: span, text: trimmed}, nil
+}
+
+// withComma refuses what would not be read as a number in a column that is written
+// with decimal commas: one point in it, and none of its numbers could be read.
+func withComma(text string, at message.Span) *message.Diagnostic {
+	if _, err := strconv.ParseFloat(strings.Replace(text, ",", ".", 1), 64); err == nil && !strings.Contains(text, ".") {
+		return nil
+	}
+	return &message.Diagnostic{Span: at, Summary: "the numbers of this column have decimal commas", Hint: "write the number alone and like them, such as `2,5`"}
 }
 
 // typed is a value without the blanks around it, and its place.

@@ -14,13 +14,21 @@ import (
 func (t *trial) swap(in *check.Input) {
 	for _, r := range t.list {
 		switch {
-		case r.def.Sheet.Name != in.Name:
+		case r.file() != in.Name:
 		case r.cell != nil:
 			in.Tables = withCell(in.Tables, r)
 		case in.Tree != nil:
 			swapIn(in.Tree, r)
 		}
 	}
+}
+
+// file is that in which a target stands: a file of data is one of its own.
+func (t *target) file() string {
+	if t.cell != nil {
+		return t.def.Body.(*program.Data).Source.Head[0].Span.File
+	}
+	return t.def.Sheet.Name
 }
 
 // swapIn replaces the right side of a definition, or an argument in it.
@@ -60,8 +68,8 @@ func withCell(list []*syntax.Table, r replacement) []*syntax.Table {
 	list = slices.Clone(list)
 	source := r.def.Body.(*program.Data).Source
 	for i, t := range list {
-		if t.Name != source.Name {
-			continue
+		if len(t.Head) == 0 || t.Head[0].Span != source.Head[0].Span {
+			continue // a file of data goes under another name where it is used
 		}
 		changed := *t
 		changed.Rows = slices.Clone(t.Rows)

@@ -24,6 +24,7 @@ type target struct {
 type cellPlace struct {
 	row, column int
 	numbers     bool // its column holds numbers
+	commas      bool // and those have decimal commas
 }
 
 // target finds what an address means, nil where it means nothing.
@@ -100,14 +101,18 @@ func (t *trial) cell(table, key syntax.Expr, column string, at message.Span) *ta
 		t.fail(at, message.Quote(name)+" is no table of the page", "replace a plain value that it is worked from")
 		return nil
 	}
-	row, k, trouble := reach.Cell(data.Source, d.Sheet.Name, name, key, column)
+	if len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
+		t.fail(at, message.Quote(name)+" cannot be read as a table, as is said there", "mend it first")
+		return nil
+	}
+	row, k, trouble := reach.Cell(data.Source, name, data.Ahead(), key, column)
 	if trouble != nil && !trouble.Unknown {
 		t.fail(at, trouble.Summary, trouble.Hint)
 		return nil
 	}
-	_, _, numbers := syntax.CutUnit(data.Source.Head[k].Text)
-	address := name + "[" + data.Source.RowKey(row) + "]." + column
-	return &target{def: d, address: address, cell: &cellPlace{row, k, numbers}}
+	_, numbers := data.Source.ColumnUnit(k)
+	address := name + "[" + data.RowKey(row) + "]." + column
+	return &target{def: d, address: address, cell: &cellPlace{row, k, numbers, data.HasCommas(k)}}
 }
 
 // nothing says that there is no such quantity or table, whatever it is made from.

@@ -3,6 +3,7 @@ package present
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
@@ -27,7 +28,7 @@ func Inputs(w *working.Evaluation) []report.Input {
 		case *program.Value:
 			l.definition(d, d.Stmt.(*syntax.Definition))
 		case *program.Data:
-			l.table(d, b.Source)
+			l.table(d, b)
 		}
 	}
 	main := w.Program.Main.Name
@@ -153,24 +154,38 @@ func (l *lister) keys(d *program.Def, x *syntax.Index) []string {
 	return list
 }
 
+// mostListed is how many cells a file of data may have that is listed: a list of parts,
+// and not what a meter wrote. One of a longer file is changed by whoever knows its address.
+const mostListed = 1000
+
 // table adds the cells that are typed, but for the keys of its rows.
-func (l *lister) table(d *program.Def, t *syntax.Table) {
-	if len(t.Problems) > 0 || reach.IsReadings(t, d.Sheet.Name) {
+func (l *lister) table(d *program.Def, data *program.Data) {
+	t := data.Source
+	if len(t.Problems) > 0 || reach.IsReadings(t, d.Sheet.Name) && (data.Rows == nil || len(t.Rows)*len(t.Head) > mostListed) {
 		return
 	}
 	heads, name := t.Headings(), d.Shown(l.w.Program.Main)
 	for i, row := range t.Rows {
-		key := t.RowKey(i)
+		key := data.RowKey(i)
 		for k, cell := range row {
-			_, text, numbers := syntax.CutUnit(t.Head[k].Text)
+			text, numbers := t.ColumnUnit(k)
 			if cell.Worked != nil || k == 0 && !numbers {
 				continue
 			}
-			in := report.Input{Address: name + "[" + key + "]." + heads[k], Kind: report.InCell, Path: d.Sheet.Name, Block: -1, Span: cell.Span, Text: cell.Text}
-			fillCell(&in, cell, text, numbers)
+			in := report.Input{Address: name + "[" + key + "]." + heads[k], Kind: report.InCell, Path: cell.Span.File, Block: -1, Span: cell.Span, Text: cell.Text}
+			if fillCell(&in, cell, text, numbers); data.HasCommas(k) {
+				fillComma(&in, cell, text)
+			}
 			l.list = append(l.list, in)
 		}
 	}
+}
+
+// fillComma puts in what a number with a decimal comma comes to.
+func fillComma(in *report.Input, cell syntax.Cell, unit string) {
+	cell.Text = strings.Replace(cell.Text, ",", ".", 1)
+	fillCell(in, cell, unit, true)
+	in.Digits = message.Span{} // they cannot be taken apart as others are
 }
 
 // fillCell puts in what stands in a cell, a bare number in the unit of its heading.

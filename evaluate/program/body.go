@@ -38,6 +38,7 @@ type (
 	Data struct {
 		Source *syntax.Table
 		Rows   *Rows
+		Commas []bool // by column: its numbers have decimal commas
 		Worked []*Def // its cells that are worked, row by row
 	}
 	// Cell is a cell of a data table that holds what a quantity comes to, or that is

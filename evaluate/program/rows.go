@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 	"sort"
+	"strconv"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -62,6 +63,27 @@ func (r *Rows) Filled(cells []*Def, value func(*Def) any) *Rows {
 	}
 	return out
 }
+
+// Ahead is how many rows stand where a file has its headings: one, where it has none
+// and begins with data.
+func (d *Data) Ahead() int {
+	if d.Rows == nil {
+		return 0
+	}
+	return len(d.Rows.Cells) - len(d.Source.Rows)
+}
+
+// RowKey is the key of a row below the headings as a builder would write it: its first
+// cell, or its number.
+func (d *Data) RowKey(row int) string {
+	if _, numbers := d.Source.ColumnUnit(0); numbers {
+		return strconv.Itoa(row + 1 + d.Ahead())
+	}
+	return d.Source.RowKey(row)
+}
+
+// HasCommas reports whether the numbers of a column have decimal commas.
+func (d *Data) HasCommas(column int) bool { return column < len(d.Commas) && d.Commas[column] }
 
 // WorkedAt is the worked cell at a place, nil where none is.
 func (d *Data) WorkedAt(row, column int) *Def {

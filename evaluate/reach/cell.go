@@ -28,17 +28,27 @@ func IsReadings(t *syntax.Table, page string) bool {
 	return t.Columns != nil || len(t.Head) > 0 && t.Head[0].Span.File != page
 }
 
-// Cell finds a cell that is typed in a table of a page, counted from 0. The name is
-// what the table goes under.
-func Cell(t *syntax.Table, page, name string, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
+// CellOfPage is [Cell] for what a statement says: it finds no cell of a file of data,
+// since the page would then say something else of the readings than the file does.
+func CellOfPage(t *syntax.Table, page, name string, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
 	if IsReadings(t, page) {
 		return 0, 0, &Trouble{Summary: message.Quote(name) + " is a file of readings, which are not changed", Hint: "edit the file, or give the value that changes a name of its own"}
 	}
+	return Cell(t, name, 0, key, column)
+}
+
+// Cell finds a cell that is typed in a table, counted from 0. The name is what the
+// table goes under; ahead is how many of its rows stand where others have headings,
+// which are counted, and not found.
+func Cell(t *syntax.Table, name string, ahead int, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
 	heads := t.Headings()
 	if at = slices.Index(heads, column); at < 0 {
 		return 0, 0, &Trouble{Summary: "no column " + message.Quote(column) + " in " + message.Quote(name), Hint: meant(column, heads, "its columns are ")}
 	}
-	if row = rowAt(t, key); row < 0 || at >= len(t.Rows[row]) {
+	if n, ok := key.(*syntax.Number); ok && 1 <= n.Value && n.Value <= float64(ahead) {
+		return 0, 0, &Trouble{Summary: "row " + syntax.Source(key) + " of " + message.Quote(name) + " stands where a file has its headings, and is not changed", Hint: "put a row of headings above it, or edit the file"}
+	}
+	if row = rowAt(t, ahead, key); row < 0 || at >= len(t.Rows[row]) {
 		return 0, 0, &Trouble{Summary: "no row " + syntax.Source(key) + " in " + message.Quote(name), Hint: meant(keyText(key), keys(t), "its rows are ")}
 	}
 	return row, at, typed(t, name, row, at)
@@ -47,7 +57,7 @@ func Cell(t *syntax.Table, page, name string, key syntax.Expr, column string) (r
 // typed reports trouble with a cell that is no plain value.
 func typed(t *syntax.Table, name string, row, at int) *Trouble {
 	cell := t.Rows[row][at]
-	_, _, numbers := syntax.CutUnit(t.Head[at].Text)
+	_, numbers := t.ColumnUnit(at)
 	address := message.Quote(name + "[" + t.RowKey(row) + "]." + t.Headings()[at])
 	switch {
 	case cell.Worked != nil:
@@ -70,9 +80,9 @@ func IsUnknown(c syntax.Cell) bool {
 }
 
 // rowAt is the row that a key or a number means, -1 for none.
-func rowAt(t *syntax.Table, key syntax.Expr) int {
+func rowAt(t *syntax.Table, ahead int, key syntax.Expr) int {
 	if n, ok := key.(*syntax.Number); ok {
-		if i := int(n.Value); float64(i) == n.Value && 1 <= i && i <= len(t.Rows) {
+		if i := int(n.Value) - ahead; float64(i+ahead) == n.Value && 1 <= i && i <= len(t.Rows) {
 			return i - 1
 		}
 		return -1

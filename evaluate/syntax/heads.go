@@ -36,9 +36,22 @@ func (t *Table) Headings() []string {
 	return names
 }
 
+// ColumnUnit is the unit of a column as written, and whether it has one: then it holds
+// numbers. What a use statement says of the columns comes before the headings.
+func (t *Table) ColumnUnit(column int) (unit string, numbers bool) {
+	if t.Columns == nil {
+		_, unit, numbers = CutUnit(t.Head[column].Text)
+		return unit, numbers
+	}
+	if column >= len(t.Columns) || t.Columns[column].Unit == nil {
+		return "", false
+	}
+	return t.Columns[column].Unit.Text, true
+}
+
 // RowKey is a row's key as a builder would write it: its first cell, or its number.
 func (t *Table) RowKey(row int) string {
-	if _, _, numbers := CutUnit(t.Head[0].Text); numbers || len(t.Rows[row]) == 0 {
+	if _, numbers := t.ColumnUnit(0); numbers || len(t.Rows[row]) == 0 {
 		return strconv.Itoa(row + 1)
 	}
 	return quoteText(t.Rows[row][0].Text)
