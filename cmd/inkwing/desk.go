@@ -26,9 +26,10 @@ browser on this machine, and prints the address; that of the page where a worksh
 is named, whose folder is served. A page there follows each save. A
 plain value on it is pressed to try another: everything is worked again, what comes
 out otherwise is shown beside what it was, limits broken by it first, and nothing is
-written. What was tried can be kept, which writes the number into the file at its
-place and changes no other byte, and taken back; and the results can be written into
-the file, as run does.
+written. What was tried can be kept, which writes the number at its place into the
+file where it stands, the page's own, another page or a CSV file of the folder, and
+changes no other byte, and taken back; and the results can be written into the file,
+as run does.
 
 Nobody else is let in: it listens on this machine alone, and the address holds a key
 that is made anew each time. Whoever has the address can change the files: keep it

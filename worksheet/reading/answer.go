@@ -27,6 +27,7 @@ type Answer struct {
 	Changed  []Value   `json:"changed,omitempty"` // by what is tried: first what the page asks for, then the largest change
 	Problems []Problem `json:"problems,omitempty"`
 	Inputs   []Input   `json:"inputs,omitempty"` // what is within reach; nil if the reader knows it
+	AsMade   []string  `json:"asMade,omitempty"` // the ids of sections that do not follow, of a page that works itself
 }
 
 // A Section is a part of the page that stands by itself.
@@ -75,7 +76,7 @@ func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answe
 	if ctx.Err() != nil {
 		return nil, context.Cause(ctx)
 	}
-	a := &Answer{File: stamp(string(r.text)), Problems: problems}
+	a := &Answer{File: stamp(r.text), Problems: problems}
 	now := base
 	if len(changes) > 0 && len(problems) == 0 {
 		now, a.Problems = r.try(ctx, base, changes, a)
@@ -93,7 +94,7 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 	for i, c := range changes {
 		list[i] = c.typed()
 	}
-	w := &work{doc: base.doc, load: base.load, inputs: base.inputs}
+	w := &work{doc: base.doc, load: base.load, taken: base.taken, inputs: base.inputs}
 	if refused := r.evaluate(ctx, w, list); w.report == nil {
 		return base, r.tried(refused, changes, list)
 	}
@@ -163,9 +164,9 @@ func (r *Room) tell(a *Answer, base, now *work, since string) {
 func (r *Room) ruined() bool { return r.saved == nil }
 
 // stamp is a short text that stands for a long one.
-func stamp(text string) string {
+func stamp(text []byte) string {
 	h := fnv.New64a()
-	h.Write([]byte(text))
+	h.Write(text)
 	return fmt.Sprintf("%016x", h.Sum64())
 }
 

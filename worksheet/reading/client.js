@@ -6,7 +6,10 @@
 //   keep(file, changes)   a promise of an answer; absent where nothing can be kept
 //   follow(tell)          calls tell(since, answer) when the page was saved, or
 //                         tell() where the page had better ask; may be absent
-//   keeps, kept           what the button of keep says, and what is said behind it
+//   keeps, kept           what the button of keep says, and what is said behind it,
+//                         if the answer says nothing of it
+//
+// What is tried outlives a reload, in the tab where it is tried.
 function open(transport) {
   const $ = (name, attributes = {}, ...inside) => {
     const e = document.createElement(name);
@@ -77,12 +80,21 @@ function open(transport) {
       renew() {
         const now = inputs.get(name);
         if (!now) return this.drop();
-        was.textContent = this.text() === now.text ? "" : "in the file: " + now.text;
+        const moved = self.before && self.before !== now.text ? "; it was " + self.before + " when you tried this" : "";
+        was.textContent = this.text() === now.text ? "" : "in " + (now.file || "the file") + ": " + now.text + moved;
+      },
+      // A text that was tried before, against another state of the file, maybe.
+      put(text, before) {
+        const {before: ahead = "", after = ""} = input, inner = text.slice(ahead.length, text.length - after.length);
+        if (input.choices && !input.choices.includes(text)) field.append($("option", {value: text, textContent: text}));
+        field.value = isNumber && ahead + inner + after === text && /^[-+]?[0-9_]*\.?[0-9_]*$/.test(inner) ? inner : text;
+        self.before = before;
+        follow();
       },
       wrong(text) { problem.textContent = text || ""; field.setAttribute("aria-invalid", text ? "true" : "false"); },
     };
     const problem = $("p", {className: "problem"});
-    function changed() {
+    function follow() {
       if (slider) {
         const v = value();
         if (Number.isFinite(v)) {
@@ -94,8 +106,8 @@ function open(transport) {
         }
       }
       self.renew();
-      soon();
     }
+    function changed() { self.before = ""; follow(); remember(); soon(); }
     field.addEventListener("input", changed);
     field.addEventListener("keydown", e => {
       const turns = {ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10}[e.key];
@@ -158,6 +170,7 @@ function open(transport) {
   function soon() { clearTimeout(timer); timer = setTimeout(ask, 60); }
   async function ask() {
     clearTimeout(timer);
+    remember();
     if (asking) { again = true; return; }
     asking = true;
     try {
@@ -179,8 +192,9 @@ function open(transport) {
     try {
       const answer = await transport.keep(state.file, tried);
       if (!answer.problems?.length) for (const r of [...rows.values()]) r.drop();
+      remember();
       show(answer, false);
-      const done = transport.kept || "Kept.";
+      const done = answer.kept || transport.kept || "Kept.";
       says.textContent = answer.problems?.length ? answer.problems.map(p => p.summary).join(" ") : done;
       if (!answer.problems?.length) { notice(done); focusKnob(last); }
     } catch (e) {
@@ -195,10 +209,37 @@ function open(transport) {
   notices.setAttribute("role", "status");
   document.body.append(notices);
   let noticed = 0;
-  function notice(text) {
+  function notice(text, during = 6000) {
     notices.textContent = text;
     clearTimeout(noticed);
-    noticed = setTimeout(() => { notices.textContent = ""; }, 6000);
+    noticed = setTimeout(() => { notices.textContent = ""; }, during);
+  }
+
+  // What stands in the tray is kept for a reload, with what it was tried against. A
+  // browser may forbid that: then nothing is.
+  const drawer = "tried " + location.pathname;
+  function remember() {
+    const tried = changes().map(c => ({...c, was: rows.get(c.name).before || c.was}));
+    try {
+      if (tried.length) sessionStorage.setItem(drawer, JSON.stringify(tried)); else sessionStorage.removeItem(drawer);
+    } catch { /* as was said */ }
+  }
+  function recall() {
+    let tried = [];
+    try { tried = JSON.parse(sessionStorage.getItem(drawer) || "[]"); } catch { /* as was said */ }
+    const gone = [], back = tried.filter(c => (inputs.has(c.name) && inputs.get(c.name).text !== c.text) || (inputs.has(c.name) || gone.push(c.name), false));
+    for (const c of back) (rows.get(c.name) || row(c.name)).put(c.text, c.was);
+    if (back.length) {
+      tray.hidden = false;
+      offer();
+      document.body.classList.add("trying");
+      ask();
+    }
+    const others = back.filter(c => c.was !== inputs.get(c.name).text).length;
+    const parts = [];
+    if (others) parts.push((others === 1 ? "One value was" : others + " values were") + " changed in the file since you tried another: the tray shows both.");
+    if (gone.length) parts.push("No longer here, and not tried again: " + gone.map(words).join(", ") + ".");
+    if (parts.length) notice(parts.join(" "), 20000);
   }
 
   // Showing an answer.
@@ -217,6 +258,7 @@ function open(transport) {
     }
     arrange(answer.order, ready);
     dress(main);
+    mark(answer.asMade || []);
     if (answer.inputs) for (const r of [...rows.values()]) r.renew();
     there(place);
     refocus(focus);
@@ -239,6 +281,15 @@ function open(transport) {
       if (at && at.id === id) { at = at.nextElementSibling; continue; }
       const e = [...main.children].find(x => x.id === id) || ready.get(id);
       if (e) main.insertBefore(e, at);
+    }
+  }
+
+  // mark says at each section that does not follow what is tried of when it is.
+  function mark(ids) {
+    for (const e of main.querySelectorAll(":scope > .as-made")) if (!ids.includes(e.id)) { e.classList.remove("as-made"); e.querySelector(":scope > .as-made-note").remove(); }
+    for (const e of ids.map(id => document.getElementById(id)).filter(e => e && !e.classList.contains("as-made"))) {
+      e.classList.add("as-made");
+      e.prepend($("p", {className: "as-made-note", textContent: "As of the making of this page: it asks of other journals, which are not here, and does not follow what is tried or saved."}));
     }
   }
 
@@ -296,6 +347,7 @@ function open(transport) {
     const opened = !!found.querySelector("details[open]");
     found.replaceChildren();
     const broken = answer.broken || [], doubtful = answer.doubtful || [], mended = answer.mended || [], failing = answer.failing || [], moved = answer.changed || [];
+    if (!transport.keeps) keep.textContent = new Set(changes().map(c => inputs.get(c.name)?.file)).size > 1 ? "Keep in the files" : "Keep in the file";
     keep.disabled = !trying || (answer.problems || []).length > 0;
     if (!trying) { says.textContent = ""; return; }
     const general = (answer.problems || []).filter(p => !p.name).map(p => p.summary);
@@ -318,6 +370,7 @@ function open(transport) {
   }
 
   show(state, false);
+  recall();
   transport.follow?.((since, answer) => {
     if (answer && since === state.stamp && !changes().length && !asking) {
       const held = state.holds;

@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"slices"
-	"strings"
 
 	"inkwing/evaluate"
 	"inkwing/worksheet"
@@ -14,7 +13,7 @@ import (
 var ErrOther = errors.New("the file was saved by another program since this was shown")
 
 // ErrLost says that a value could not be put into the text without touching more.
-var ErrLost = errors.New("it cannot be written at its place alone; write it by hand")
+var ErrLost = errors.New("what was tried cannot be written at its place alone: write it by hand")
 
 // A Kept is a text with what was tried in it, and what takes that back again.
 type Kept struct {
@@ -28,25 +27,27 @@ type Kept struct {
 func (r *Room) Keep(ctx context.Context, file string, changes []Change) (*Kept, []Problem, error) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	base, problems := r.standing(ctx)
-	switch {
-	case ctx.Err() != nil:
-		return nil, nil, context.Cause(ctx)
-	case file != stamp(string(r.text)):
-		return nil, nil, ErrOther
-	case len(problems) > 0:
-		return nil, problems, nil
-	}
-	if problems := r.fits(ctx, base, changes); len(problems) > 0 {
-		return nil, problems, nil
+	base, problems, err := r.keepable(ctx, file, changes)
+	if err != nil || len(problems) > 0 {
+		return nil, problems, err
 	}
 	return r.splice(ctx, base, changes)
 }
 
-// fits says why changes cannot stand.
-func (r *Room) fits(ctx context.Context, base *work, changes []Change) []Problem {
-	_, problems := r.try(ctx, base, changes, &Answer{})
-	return problems
+// keepable is the page as it was saved, if changes can stand in it and it is what the
+// reader was shown: its own text and all that it uses.
+func (r *Room) keepable(ctx context.Context, file string, changes []Change) (*work, []Problem, error) {
+	base, problems := r.standing(ctx)
+	switch {
+	case ctx.Err() != nil:
+		return nil, nil, context.Cause(ctx)
+	case file != stamp(r.text), base != nil && !base.taken.still():
+		return nil, nil, ErrOther
+	case len(problems) > 0:
+		return nil, problems, nil
+	}
+	_, problems = r.try(ctx, base, changes, &Answer{})
+	return base, problems, nil
 }
 
 // splice puts the values into the text, from its end to its beginning.
@@ -86,34 +87,6 @@ func elsewhere(name string, list []Input, i int) Problem {
 	return p
 }
 
-// A Part is those of some changes that stand in one file.
-type Part struct {
-	File    string   // empty for the page's own
-	Changes []Change // under the names that they have there
-	Before  []Change // what stands there, as it was shown, under the names of this page
-}
-
-// Split parts changes by the files in which they stand, the page's own last.
-func (r *Room) Split(ctx context.Context, changes []Change) (parts []Part) {
-	r.mu.Lock()
-	defer r.mu.Unlock()
-	base, _ := r.standing(ctx)
-	for _, c := range changes {
-		in := base.input(c.Name)
-		before := Change{Name: c.Name, Text: in.Text}
-		if _, rest, ok := strings.Cut(c.Name, "."); ok && in.File != "" {
-			c.Name = rest // behind the name under which the file is used
-		}
-		i := slices.IndexFunc(parts, func(p Part) bool { return p.File == in.File })
-		if i < 0 {
-			i, parts = len(parts), append(parts, Part{File: in.File})
-		}
-		parts[i].Changes, parts[i].Before = append(parts[i].Changes, c), append(parts[i].Before, before)
-	}
-	slices.SortStableFunc(parts, func(a, b Part) int { return strings.Compare(b.File, a.File) })
-	return parts
-}
-
 // input is what is within reach by a name; the zero Input for none.
 func (w *work) input(name string) Input {
 	if w == nil {
@@ -132,16 +105,25 @@ func (r *Room) sound(ctx context.Context, before []Input, changes []Change, text
 	if doc == nil {
 		return ErrLost
 	}
-	after := inputs(doc, evaluate.Inputs(ctx, doc.Sheet(), load))
+	return same(before, inputs(doc, evaluate.Inputs(ctx, doc.Sheet(), load)), changes)
+}
+
+// same reports where inputs differ in more than changes, or in less. What stands at
+// the place of a change is changed under all its names.
+func same(before, after []Input, changes []Change) error {
 	if len(after) != len(before) {
 		return ErrLost
 	}
+	texts := map[place]string{}
+	for _, c := range changes {
+		if i := slices.IndexFunc(before, func(in Input) bool { return in.Name == c.Name }); i >= 0 {
+			texts[before[i].place()] = c.Text
+		}
+	}
 	for i, in := range after {
-		want := before[i].Text
-		for _, c := range changes {
-			if c.Name == in.Name {
-				want = c.Text
-			}
+		want, changed := texts[before[i].place()]
+		if !changed {
+			want = before[i].Text
 		}
 		if in.Name != before[i].Name || in.Text != want {
 			return ErrLost

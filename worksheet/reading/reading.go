@@ -4,7 +4,7 @@
 //
 // [Open] opens one, [Room.Work] works it with what is tried and gives those sections
 // that differ from what the reader has, [Room.Keep] puts tried values into the
-// text, and [Room.Document] is the whole page with the [Script] that asks for all
+// text and [Room.Drafts] into all files in which they stand, and [Room.Document] is the whole page with the [Script] that asks for all
 // this. Who works the page does not matter to it: a server beside the reader or the
 // page itself. A room reads files by its Files alone and writes none.
 package reading
@@ -64,6 +64,7 @@ type work struct {
 	lines  [][]explain.Line
 	page   *page.Page
 	inputs []Input
+	taken  *taken // what it uses
 }
 
 // Open opens a room for a text. Path is the name that messages give it and that
@@ -133,11 +134,12 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 
 // work works the text as it was saved; the reasons why that cannot be.
 func (r *Room) work(ctx context.Context) (*work, []message.Diagnostic) {
-	doc, load, refused := worksheet.Document(ctx, r.files, r.path, r.text)
+	taken := &taken{Files: r.files, stamps: map[string]string{}}
+	doc, load, refused := worksheet.Document(ctx, taken, r.path, r.text)
 	if doc == nil {
 		return nil, refused
 	}
-	w := &work{doc: doc, load: load}
+	w := &work{doc: doc, load: load, taken: taken}
 	return w, r.evaluate(ctx, w, nil)
 }
 
@@ -165,18 +167,22 @@ func (r *Room) lay(w *work, changes []Change, was map[string]string) {
 		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(w.inputs, changes)})
 }
 
+// A place is where something stands: the file, and the offset in it.
+type place struct {
+	file  string
+	start int
+}
+
+func (in Input) place() place { return place{in.at.File, in.at.Start} }
+
 // reach finds what can be changed by its place: in the file, or in what was tried.
 func reach(list []Input, changes []Change) func(message.Span) (string, bool) {
-	type place struct {
-		file  string
-		start int
-	}
 	names := map[place]string{}
 	for _, in := range list {
 		if in.at.End == 0 {
 			continue
 		}
-		names[place{in.at.File, in.at.Start}] = in.Name
+		names[in.place()] = in.Name
 	}
 	files := map[string]string{}
 	for _, c := range changes {

@@ -319,6 +319,7 @@ func TestKeepInSamples(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	drafted := map[string]bool{}
 	for _, name := range []string{"first/1-pack.md", "language/language.md", "lapwing/journal.md"} {
 		r := reading.Open(files, name, []byte(files[name]), reading.Options{})
 		a := work(t, r, "")
@@ -332,5 +333,22 @@ func TestKeepInSamples(t *testing.T) {
 		if err != nil || len(problems) > 0 || string(kept.Text) != files[name] || len(all) == 0 {
 			t.Errorf("%s: %d inputs, %v, %+v", name, len(all), err, problems)
 		}
+		for _, in := range a.Inputs {
+			if in.File != "" && in.Text != "" && in.Text != "–" {
+				all = append(all, reading.Change{Name: in.Name, Text: in.Text})
+			}
+		}
+		drafts, back, problems, err := r.Drafts(t.Context(), a.File, all)
+		if err != nil || len(problems) > 0 || len(back) != len(all) || len(drafts) == 0 || drafts[len(drafts)-1].File != name {
+			t.Errorf("%s: %d drafts, %d of %d back, %v, %+v", name, len(drafts), len(back), len(all), err, problems)
+		}
+		for _, d := range drafts {
+			if drafted[d.File] = true; string(d.New) != files[d.File] || string(d.Old) != files[d.File] {
+				t.Errorf("%s: %s is another", name, d.File)
+			}
+		}
+	}
+	if !drafted["language/rundown.csv"] {
+		t.Errorf("of data nothing is kept, of %v", drafted)
 	}
 }

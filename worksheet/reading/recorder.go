@@ -42,3 +42,33 @@ func (r *recorder) names() []string {
 	defer r.mu.Unlock()
 	return slices.Sorted(maps.Keys(r.seen))
 }
+
+// A taken passes on what is asked of Files, and keeps a stamp of what each file held.
+type taken struct {
+	worksheet.Files
+	stamps map[string]string
+}
+
+func (t *taken) Read(name string) ([]byte, error) {
+	text, err := t.Files.Read(name)
+	t.stamps[path.Clean(name)] = stampOf(text, err)
+	return text, err
+}
+
+// stampOf is the stamp of what a file holds; empty where it cannot be read.
+func stampOf(text []byte, err error) string {
+	if err != nil {
+		return ""
+	}
+	return stamp(text)
+}
+
+// still reports whether the files hold what was taken from them.
+func (t *taken) still() bool {
+	for name, was := range t.stamps {
+		if stampOf(t.Files.Read(name)) != was {
+			return false
+		}
+	}
+	return true
+}

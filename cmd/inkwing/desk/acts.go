@@ -95,7 +95,7 @@ func (d *Desk) notKept(ctx context.Context, s *seat, q question, problems []read
 	case errors.Is(err, reading.ErrOther), errors.Is(err, disk.ErrChanged):
 		problems = []reading.Problem{{Summary: message.Sentence(errOther.Error())}}
 	case err != nil && ctx.Err() == nil:
-		problems = []reading.Problem{{Summary: message.Sentence("nothing was kept: " + s.name + " " + err.Error())}}
+		problems = []reading.Problem{{Summary: message.Sentence("nothing was kept: " + err.Error())}}
 	case err != nil:
 		return said{}, err
 	}
@@ -144,6 +144,11 @@ func (d *Desk) undo(ctx context.Context, s *seat, q question) (said, error) {
 		}
 	}
 	if _, problems, err := d.put(ctx, s, a.File, last.back); err != nil || len(problems) > 0 {
+		if err != nil { // a file is another than was thought, and is looked at again
+			s.mu.Lock()
+			s.kept = append(s.kept, last)
+			s.mu.Unlock()
+		}
 		return d.notKept(ctx, s, question{Since: q.Since}, problems, err)
 	}
 	d.tell(ctx, s)

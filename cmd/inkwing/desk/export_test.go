@@ -1,6 +1,15 @@
 package desk
 
-import "context"
+import (
+	"context"
+
+	"inkwing/worksheet/reading"
+)
+
+// CarryOut writes files, all of them or none.
+func (d *Desk) CarryOut(ctx context.Context, drafts []reading.Draft) error {
+	return d.carryOut(ctx, drafts)
+}
 
 // Streams counts the streams that are open.
 func (d *Desk) Streams() int { return d.hub.open() }

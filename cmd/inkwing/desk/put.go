@@ -2,92 +2,81 @@ package desk
 
 import (
 	"context"
-	"slices"
+	"fmt"
 
+	"inkwing/evaluate/message"
 	"inkwing/worksheet/reading"
 )
-
-// A plan is a file with what is to be put into it.
-type plan struct {
-	seat *seat
-	old  []byte
-	kept *reading.Kept
-}
 
 // put puts values into the files in which they stand, the page's own and those that
 // it uses, if they still hold what was shown. Nothing is written where one does not.
 func (d *Desk) put(ctx context.Context, s *seat, file string, changes []reading.Change) (back []reading.Change, problems []reading.Problem, err error) {
 	d.look(s, true)
-	var plans []plan
-	for _, part := range s.room.Split(ctx, changes) {
-		p, problems, err := d.plan(ctx, s, file, part)
-		if err != nil || len(problems) > 0 {
-			return nil, problems, err
-		}
-		plans, back = append(plans, p), append(back, part.Before...)
+	drafts, back, problems, err := d.drafts(ctx, s, file, changes)
+	if err == nil && len(problems) == 0 {
+		err = d.carryOut(ctx, drafts)
 	}
-	for _, p := range plans {
-		if err := d.carryOut(ctx, p); err != nil {
-			return nil, nil, err
-		}
+	for _, x := range drafts {
+		d.renewed(ctx, s, x.File)
 	}
-	if len(plans) > 0 {
-		s.again() // what it uses may be another
-	}
-	return back, nil, nil
+	s.again() // what it uses is another, or may be
+	return back, problems, err
 }
 
-// plan finds what a file is to hold.
-func (d *Desk) plan(ctx context.Context, s *seat, file string, part reading.Part) (p plan, problems []reading.Problem, err error) {
-	p.seat = s
-	if part.File != "" {
-		if p.seat, file, problems, err = d.other(ctx, part); err != nil || len(problems) > 0 {
-			return p, problems, err
-		}
-	}
-	p.seat.mu.Lock()
-	p.old = p.seat.text
-	p.seat.mu.Unlock()
-	bound, done, err := d.bounded(ctx)
+// drafts is what the files are to hold.
+func (d *Desk) drafts(ctx context.Context, s *seat, file string, changes []reading.Change) (drafts []reading.Draft, back []reading.Change, problems []reading.Problem, err error) {
+	ctx, done, err := d.bounded(ctx)
 	if err != nil {
-		return p, nil, err
+		return nil, nil, nil, err
 	}
 	defer done()
-	p.kept, problems, err = p.seat.room.Keep(bound, file, part.Changes)
-	return p, problems, err
+	if problems := d.outside(ctx, s, changes); len(problems) > 0 {
+		return nil, nil, problems, nil
+	}
+	return s.room.Drafts(ctx, file, changes)
 }
 
-// other is the page of a file that is used, with the stamp of what it holds, if that
-// is what was shown.
-func (d *Desk) other(ctx context.Context, part reading.Part) (s *seat, file string, problems []reading.Problem, err error) {
-	if !d.serves(part.File) {
-		return nil, "", []reading.Problem{{Name: part.Before[0].Name, Summary: "`" + part.Before[0].Name + "` stands in " + part.File + ", which is no page of this desk.", Hint: "It can be tried here; change it there."}}, nil
+// renewed has an open page know what its file holds now, and those who read it; the
+// page that acts tells of itself.
+func (d *Desk) renewed(ctx context.Context, acting *seat, name string) {
+	d.mu.Lock()
+	there := d.seats[name]
+	d.mu.Unlock()
+	if there == nil {
+		return
 	}
-	if s, err = d.sit(part.File); err != nil {
-		return nil, "", nil, err
+	if changed, _ := d.look(there, true); changed && there != acting {
+		d.tell(ctx, there)
 	}
-	d.look(s, true)
-	a, err := d.work(ctx, s, "", nil)
-	if err != nil {
-		return nil, "", nil, err
-	}
-	for i, c := range part.Changes {
-		if !slices.ContainsFunc(a.Inputs, func(in reading.Input) bool { return in.Name == c.Name && in.Text == part.Before[i].Text }) {
-			return nil, "", nil, reading.ErrOther
+}
+
+// outside says which of some changes stand in files that the desk does not write:
+// those outside of its folder, though inside of the root.
+func (d *Desk) outside(ctx context.Context, s *seat, changes []reading.Change) (problems []reading.Problem) {
+	for _, c := range changes {
+		for _, file := range s.room.FilesOf(ctx, []reading.Change{c}) {
+			if !d.writes(file) {
+				problems = append(problems, reading.Problem{Name: c.Name, Summary: message.Quote(c.Name) + " stands in " + file + ", outside of this desk's folder.", Hint: "It can be tried here; change it there."})
+			}
 		}
 	}
-	return s, a.File, nil, nil
+	return problems
 }
 
-// carryOut writes a file and tells those who read it.
-func (d *Desk) carryOut(ctx context.Context, p plan) error {
-	if err := d.Folder.Replace(ctx, p.seat.name, p.old, p.kept.Text); err != nil {
-		d.look(p.seat, true)
-		return err
+// carryOut writes the files. Where one is another meanwhile, those before it are put
+// back: what was tried together stands together or not at all.
+func (d *Desk) carryOut(ctx context.Context, drafts []reading.Draft) error {
+	for i, x := range drafts {
+		err := d.Folder.Replace(ctx, x.File, x.Old, x.New)
+		if err == nil {
+			continue
+		}
+		for _, done := range drafts[:i] {
+			if again := d.Folder.Replace(context.WithoutCancel(ctx), done.File, done.New, done.Old); again != nil {
+				return fmt.Errorf("%s holds what was tried, but %s %w", d.shown(done.File), d.shown(x.File), err)
+			}
+		}
+		return fmt.Errorf("%s %w", d.shown(x.File), err)
 	}
-	p.seat.mu.Lock()
-	p.seat.save(p.kept.Text)
-	p.seat.mu.Unlock()
-	d.tell(ctx, p.seat)
 	return nil
 }

@@ -37,10 +37,13 @@ const mostSeats = 32
 
 // rooted is a name from the root; false for what the desk does not serve: files
 // that are no Markdown, hidden ones, and those outside of its folder.
-func (d *Desk) rooted(name string) (string, bool) {
+func (d *Desk) rooted(name string) (string, bool) { return d.rootedAs(name, ".md") }
+
+// rootedAs is rooted for files with that ending.
+func (d *Desk) rootedAs(name, ending string) (string, bool) {
 	clean := path.Clean(name)
 	hidden := slices.ContainsFunc(strings.Split(clean, "/"), func(part string) bool { return strings.HasPrefix(part, ".") })
-	if clean != name || hidden || !fs.ValidPath(clean) || !strings.EqualFold(path.Ext(clean), ".md") || strings.ContainsAny(clean, "\\\x00") {
+	if clean != name || hidden || !fs.ValidPath(clean) || !strings.EqualFold(path.Ext(clean), ending) || strings.ContainsAny(clean, "\\\x00") {
 		return "", false
 	}
 	return path.Join(d.Within, clean), true
@@ -50,6 +53,13 @@ func (d *Desk) rooted(name string) (string, bool) {
 func (d *Desk) serves(name string) bool {
 	again, ok := d.rooted(d.shown(name))
 	return ok && again == name
+}
+
+// writes reports whether values may be kept in a file, by its name from the root: in
+// its pages and in the data that they use.
+func (d *Desk) writes(name string) bool {
+	again, ok := d.rootedAs(d.shown(name), ".csv")
+	return d.serves(name) || ok && again == name
 }
 
 // shown is a name from the root as the desk's pages have it.

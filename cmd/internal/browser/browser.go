@@ -9,6 +9,7 @@ import (
 	"context"
 	"os"
 	"os/exec"
+	"strconv"
 	"strings"
 	"sync"
 	"testing"
@@ -207,6 +208,22 @@ func (tab *Tab) Arrow(key string) {
 		}
 		return nil
 	}))
+}
+
+// Reload loads the page again, and waits until that is done.
+func (tab *Tab) Reload() {
+	tab.t.Helper()
+	before := Eval[float64](tab, "performance.timeOrigin")
+	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		_, err := chromedp.Call(ctx, page.Reload, page.ReloadParams{})
+		return err
+	}))
+	for deadline := time.Now().Add(patience); !tab.Holds("performance.timeOrigin !== " + strconv.FormatFloat(before, 'f', -1, 64) + ` && document.readyState === "complete"`); {
+		if time.Now().After(deadline) {
+			tab.t.Fatal("the page does not load again")
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
 }
 
 // Close closes the tab.
