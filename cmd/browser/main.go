@@ -26,7 +26,7 @@ func main() {
 	debug.SetMemoryLimit(enough)
 	var sheet *living.Sheet
 	js.Global().Set("open", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		opened, err := living.Open(context.Background(), []byte(args[0].String()))
+		opened, err := living.Open(context.Background(), []byte(args[0].String()), []byte(args[1].String()))
 		if err != nil {
 			return err.Error()
 		}

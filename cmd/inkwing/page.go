@@ -46,7 +46,7 @@ file. inkwing unpack takes them out, inkwing check works them again and says whe
 the page shows what comes out. --bare leaves them out.
 
 --live puts the evaluator in, too: whoever opens the page tries other values in it,
-with nothing installed and no network, and may save the changed worksheet.
+with nothing installed and no network, and may save the files that are changed by it.
 
 --handbook writes the library as pages instead, into the folder handbook if no
 other is named: every function with its formula, inputs, range, source and an

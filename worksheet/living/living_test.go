@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -31,7 +32,7 @@ func opened(t *testing.T, text string) *Sheet {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := Open(t.Context(), carried)
+	s, err := Open(t.Context(), carried, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,22 +90,93 @@ func TestTried(t *testing.T) {
 func TestSaved(t *testing.T) {
 	s := opened(t, notes)
 	base := answered(t, s, question{})
-	text, err := s.Keep(t.Context(), asking(t, question{File: base.File, Since: base.Stamp, Changes: []reading.Change{{Name: "U", Text: "4.5 V"}}}))
-	if err != nil {
-		t.Fatal(err)
+	got := kept(t, s, question{File: base.File, Since: base.Stamp, Changes: []reading.Change{{Name: "U", Text: "4.5 V"}}})
+	if len(got.Files) != 1 || got.Files[0].Name != "notes.md" || got.Files[0].Path != "shed/notes.md" {
+		t.Fatalf("%+v", got.Files)
 	}
-	var got saved
-	if err := json.Unmarshal(text, &got); err != nil {
-		t.Fatal(err)
-	}
-	if got.Name != "notes.md" || !strings.Contains(got.Text, "U = 4.5 V  # -->") || !strings.Contains(got.Text, "`W [V] = 9 V`") || !strings.Contains(got.Text, "<!-- worked") {
-		t.Errorf("%s:\n%s", got.Name, got.Text)
+	if text := got.Files[0].Text; !strings.Contains(text, "U = 4.5 V  # -->") || !strings.Contains(text, "`W [V] = 9 V`") || !strings.Contains(text, "<!-- worked") {
+		t.Error(text)
 	}
 	if now := answered(t, s, question{}); now.File == base.File || now.File != got.Answer.File {
 		t.Error("the page stands on the old text")
 	}
 	if _, err := s.Keep(t.Context(), asking(t, question{File: base.File, Changes: []reading.Change{{Name: "U", Text: "6 V"}}})); err == nil {
 		t.Error("a text that is no longer shown is changed")
+	}
+}
+
+// kept is what a page's script gets to save.
+func kept(t *testing.T, s *Sheet, q question) (got saved) {
+	t.Helper()
+	text, err := s.Keep(t.Context(), asking(t, q))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(text, &got); err != nil {
+		t.Fatal(err)
+	}
+	return got
+}
+
+// TestSavedElsewhere wants every file that a change bears on: the used page and the
+// data that hold it, with their results, and the page whose results it moves. An
+// evaluator that starts again begins from them.
+func TestSavedElsewhere(t *testing.T) {
+	p := &packing.Pack{Made: "v1", Sheet: "shed/notes.md"}
+	for name, text := range map[string]string{
+		"shed/notes.md":       "```working\nuse \"parts/notes.md\" as parts\nuse \"log.csv\"\nm = 3 * parts.mass\nU = max(log.U)\n```\n\nSo `m [g] = ?`.\n",
+		"shed/parts/notes.md": "```working\nmass = 30 g\ntwice = 2 * mass\n```\n\nTwice that is `twice [g] = ?`.\n",
+		"shed/log.csv":        "t [s],U [V]\n0,1.5\n1,2.5\n",
+	} {
+		if err := p.Add(name, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	carried, err := json.Marshal(p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Open(t.Context(), carried, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	base := answered(t, s, question{})
+	got := kept(t, s, question{File: base.File, Since: base.Stamp, Changes: []reading.Change{{Name: "parts.mass", Text: "31 g"}, {Name: "log[2].U", Text: "2.75"}}})
+	files := map[string]string{}
+	for _, f := range got.Files {
+		files[f.Name] = f.Text
+	}
+	for name, says := range map[string][]string{
+		"shed-parts-notes.md": {"mass = 31 g\n", "`twice [g] = 62 g`"},
+		"shed-notes.md":       {"m = 3 * parts.mass\n", "`m [g] = 93 g`", "| `U`      | 2.75 V |"},
+		"log.csv":             {"t [s],U [V]\n0,1.5\n1,2.75\n"},
+	} {
+		for _, text := range says {
+			if !strings.Contains(files[name], text) {
+				t.Errorf("%s lacks %q: %q", name, text, files[name])
+			}
+		}
+	}
+	if len(got.Files) != 3 || len(got.Answer.Problems) > 0 {
+		t.Errorf("%d files, %+v", len(got.Files), got.Answer.Problems)
+	}
+	changed := map[string]string{}
+	for _, f := range got.Files {
+		changed[f.Path] = f.Text
+	}
+	text, err := json.Marshal(changed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	again, err := Open(t.Context(), carried, text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a := answered(t, again, question{}); a.File != got.Answer.File || a.Stamp != got.Answer.Stamp {
+		t.Errorf("started again it stands at %s, %s; it stood at %s, %s", a.File, a.Stamp, got.Answer.File, got.Answer.Stamp)
+	}
+	if _, err := Open(t.Context(), carried, []byte(`{"../x.md":"no"}`)); err == nil {
+		t.Error("a file is changed that is not carried")
 	}
 }
 
@@ -117,8 +189,19 @@ func TestAsked(t *testing.T) {
 			t.Errorf("sent: %s", section.HTML)
 		}
 	}
-	if len(a.Order) != len(a.Sections)+1 {
-		t.Errorf("%d of %d sections", len(a.Sections), len(a.Order))
+	if len(a.Order) != len(a.Sections)+1 || len(a.AsMade) > 0 {
+		t.Errorf("%d of %d sections, %q stay as made", len(a.Sections), len(a.Order), a.AsMade)
+	}
+	stays := func(a *reading.Answer) bool { return len(a.AsMade) == 1 && slices.Contains(a.Order, a.AsMade[0]) }
+	if tried := answered(t, s, question{Since: a.Stamp, Changes: []reading.Change{{Name: "U", Text: "4.5 V"}}}); !stays(tried) {
+		t.Errorf("tried, %q of %q are told to stay as made", tried.AsMade, tried.Order)
+	}
+	if back := answered(t, s, question{Since: a.Stamp}); len(back.AsMade) > 0 {
+		t.Errorf("put back, %q stay as made", back.AsMade)
+	}
+	got := kept(t, s, question{File: a.File, Changes: []reading.Change{{Name: "U", Text: "4.5 V"}}})
+	if !stays(got.Answer) || !stays(answered(t, s, question{})) {
+		t.Errorf("saved, %q stay as made", got.Answer.AsMade)
 	}
 }
 

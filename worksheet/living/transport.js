@@ -12,6 +12,7 @@
   }
 
   let worker = null, starting = null, count = 0;
+  const changed = {}; // what was saved since, by its path: a worker that starts again begins from it
   const waiting = new Map();
 
   function start() {
@@ -29,7 +30,7 @@
     };
     worker.onerror = e => { e.preventDefault(); end("What works this page did not start: " + (e.message || "this browser refuses it.")); };
     const [size, evaluator] = carried("evaluator").split(" ");
-    starting = send("start", {size: +size, evaluator, carried: carried("carried")});
+    starting = send("start", {size: +size, evaluator, carried: carried("carried"), changed});
     starting.catch(e => end(e.message));
     return starting;
   }
@@ -44,11 +45,11 @@
   }
 
   // An answer that does not come is given up: nothing else can be asked meanwhile.
-  const patience = 30000;
+  const patience = () => +document.documentElement.dataset.patience || 30000; // a test has less
   async function ask(verb, what) {
     let told = false;
     const slow = setTimeout(() => { told = true; hands?.notice("Working …"); }, 500);
-    const late = setTimeout(() => end("That took too long and was given up. Try a smaller change."), patience);
+    const late = setTimeout(() => end("That took too long and was given up, so what is shown is not what you try. Try a smaller change."), patience());
     try {
       await start();
       return await send(verb, what);
@@ -59,23 +60,48 @@
     }
   }
 
-  function put(name, text) {
+  function put({name, text}) {
     const a = document.createElement("a");
-    a.href = URL.createObjectURL(new Blob([text], {type: "text/markdown"}));
+    a.href = URL.createObjectURL(new Blob([text], {type: name.endsWith(".csv") ? "text/csv" : "text/markdown"}));
     a.download = name;
     a.click();
     setTimeout(() => URL.revokeObjectURL(a.href), 10000);
   }
 
+  // Several files are offered one by one: a browser may refuse more than one at a time.
+  const saved = document.createElement("aside");
+  saved.id = "page-saved";
+  saved.setAttribute("aria-label", "Changed files");
+  function offer(files) {
+    saved.remove();
+    if (files.length < 2) { files.forEach(put); return; }
+    const add = (to, name, text, press) => {
+      const e = document.createElement(name);
+      e.textContent = text;
+      if (press) { e.type = "button"; e.onclick = () => press(e); }
+      to.append(e);
+      return e;
+    };
+    saved.replaceChildren();
+    add(saved, "p", files.length + " files were changed. Save each, and put it where the old one lies.");
+    const list = add(saved, "ul", "");
+    for (const f of files) add(add(list, "li", ""), "button", "Save " + f.name, b => { put(f); b.textContent = f.name + " was handed to the browser"; });
+    add(saved, "button", "Close", () => saved.remove());
+    document.body.append(saved);
+    setTimeout(() => saved.querySelector("button").focus(), 0);
+  }
+  const until = "This page shows it until it is opened again.";
+  const kept = files => files.length === 1 ? files[0].name + ", with what you tried in it, was handed to the browser to save. " + until : until;
+
   let hands = null;
   open({
     ready: h => { hands = h; },
-    keeps: "Save the changed worksheet",
-    kept: "The changed worksheet was handed to the browser to save. This page shows it until it is opened again.",
+    keeps: "Save what was changed",
     work: (since, changes) => ask("work", {since, changes}),
     async keep(file, changes) {
-      const {name, text, answer} = await ask("keep", {file, changes});
-      if (name) put(name, text);
+      const {files = [], answer} = await ask("keep", {file, changes});
+      for (const f of files) changed[f.path] = f.text;
+      if (files.length) { offer(files); answer.kept = kept(files); }
       return answer;
     },
   });

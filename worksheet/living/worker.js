@@ -21,11 +21,11 @@ async function sources(base64) {
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).text();
 }
 
-async function start({size, evaluator, carried}) {
+async function start({size, evaluator, carried, changed}) {
   const json = sources(carried), go = new Go();
   const made = await WebAssembly.instantiate(unpack(bytesOf(evaluator), size), go.importObject);
   go.run(made.instance).then(() => postMessage({over: true}));
-  const problem = open(await json);
+  const problem = open(await json, JSON.stringify(changed));
   if (problem) throw new Error(problem);
 }
 

@@ -95,6 +95,22 @@ func (p *Pack) Add(path string, content []byte) error {
 	return nil
 }
 
+// Replace puts something else into a file that is carried.
+func (p *Pack) Replace(path string, content []byte) error {
+	f := p.find(path)
+	switch {
+	case f == nil:
+		return errors.New("is not carried")
+	case len(content) > MaxFile:
+		return fmt.Errorf("is larger than %d MiB", MaxFile>>20)
+	case !utf8.Valid(content):
+		f.Text, f.Bytes = "", content
+	default:
+		f.Text, f.Bytes = string(content), nil
+	}
+	return nil
+}
+
 func (p *Pack) find(path string) *File {
 	for i := range p.Files {
 		if p.Files[i].Path == path {
