@@ -90,6 +90,9 @@ func (m DriveModel) gears() float64 {
 	return m.GearEfficiency
 }
 
+// GearLoses reports whether a gear takes anything.
+func (m DriveModel) GearLoses() bool { return m.gears() != 1 }
+
 // EmfByTurns is the motor's back voltage by the propeller's turn a second.
 func (m DriveModel) EmfByTurns() float64 { return 2 * math.Pi * m.gearing() / m.Motor.Kv }
 

@@ -106,7 +106,9 @@ func (l *leg) grows(m moment, v, wind float64, dy []float64) {
 	if l.task != rest {
 		shaft := 2 * math.Pi * m.turns * m.torque
 		dy[yIdle] = l.drive.Motor.IdleCurrent * l.emf * m.turns
-		dy[yGear] = l.emf*m.turns*m.motor - dy[yIdle] - shaft
+		if l.drive.GearLoses() { // else what is left over is rounding
+			dy[yGear] = l.emf*m.turns*m.motor - dy[yIdle] - shaft
+		}
 		dy[yPropeller] = shaft - m.thrust*m.speed
 	}
 	dy[yDrag] = m.drag * m.speed
