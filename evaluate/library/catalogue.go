@@ -18,6 +18,7 @@ type entry struct {
 	in, out     reflect.Type
 	call        func(ctx context.Context, in []any) (any, []model.Caution, error)
 	estimate    func(ctx context.Context, in []any) (model.Estimate, error) // nil for a function that has none
+	iterates    bool
 
 	once     sync.Once
 	function Function
@@ -72,7 +73,7 @@ func (e *entry) read() *Function {
 	e.once.Do(func() {
 		params, inFault := fields(e.in)
 		result, outFault := resultShape(e.out)
-		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Estimate: e.estimate}
+		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Estimate: e.estimate, Iterates: e.iterates}
 		places, estimateFault := estimates(e.out)
 		e.function.Estimated = places
 		e.fault = cmp.Or(inFault, outFault, estimateFault)

@@ -23,15 +23,15 @@ var flightEntries = []*entry{
 		in: reflect.TypeFor[flight.ClimbInput](), out: reflect.TypeFor[flight.ClimbResult](),
 	},
 	{
-		name: "cut_off_choice", topic: "glide", doc: &docFlightCutOffChoice, call: callFlightCutOffChoice,
+		name: "cut_off_choice", topic: "glide", doc: &docFlightCutOffChoice, call: callFlightCutOffChoice, iterates: true,
 		in: reflect.TypeFor[flight.CutOffChoiceInput](), out: reflect.TypeFor[flight.CutOffChoiceResult](),
 	},
 	{
-		name: "field_card", topic: "glide", doc: &docFlightFieldCard, call: callFlightFieldCard,
+		name: "field_card", topic: "glide", doc: &docFlightFieldCard, call: callFlightFieldCard, iterates: true,
 		in: reflect.TypeFor[flight.FieldCardInput](), out: reflect.TypeFor[flight.FieldCardResult](),
 	},
 	{
-		name: "flight", topic: "glide", doc: &docFlightFlight, call: callFlightFlight,
+		name: "flight", topic: "glide", doc: &docFlightFlight, call: callFlightFlight, iterates: true,
 		in: reflect.TypeFor[flight.FlightInput](), out: reflect.TypeFor[flight.FlightResult](),
 	},
 	{
@@ -43,7 +43,7 @@ var flightEntries = []*entry{
 		in: reflect.TypeFor[flight.FlightPhaseInput](), out: reflect.TypeFor[flight.FlightPhaseResult](),
 	},
 	{
-		name: "go_voltage", topic: "glide", doc: &docFlightGoVoltage, call: callFlightGoVoltage,
+		name: "go_voltage", topic: "glide", doc: &docFlightGoVoltage, call: callFlightGoVoltage, iterates: true,
 		in: reflect.TypeFor[flight.GoVoltageInput](), out: reflect.TypeFor[flight.GoVoltageResult](),
 	},
 	{

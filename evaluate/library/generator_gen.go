@@ -38,11 +38,11 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.BridgeThreePhaseInput](), out: reflect.TypeFor[generator.BridgeResult](),
 	},
 	{
-		name: "charge_ceiling", topic: "generator", doc: &docGeneratorChargeCeiling, call: callGeneratorChargeCeiling,
+		name: "charge_ceiling", topic: "generator", doc: &docGeneratorChargeCeiling, call: callGeneratorChargeCeiling, iterates: true,
 		in: reflect.TypeFor[generator.ChargeCeilingInput](), out: reflect.TypeFor[generator.ChargeCeilingResult](),
 	},
 	{
-		name: "charges_in_a_row", topic: "generator", doc: &docGeneratorChargesInARow, call: callGeneratorChargesInARow,
+		name: "charges_in_a_row", topic: "generator", doc: &docGeneratorChargesInARow, call: callGeneratorChargesInARow, iterates: true,
 		in: reflect.TypeFor[generator.ChargesInARowInput](), out: reflect.TypeFor[generator.ChargesInARowResult](),
 	},
 	{
@@ -86,11 +86,11 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.GeneratorInput](), out: reflect.TypeFor[generator.GeneratorResult](),
 	},
 	{
-		name: "groupings", topic: "generator", doc: &docGeneratorGroupings, call: callGeneratorGroupings,
+		name: "groupings", topic: "generator", doc: &docGeneratorGroupings, call: callGeneratorGroupings, iterates: true,
 		in: reflect.TypeFor[generator.GroupingsInput](), out: reflect.TypeFor[generator.GroupingsResult](),
 	},
 	{
-		name: "hand_charge", topic: "generator", doc: &docGeneratorHandCharge, call: callGeneratorHandCharge,
+		name: "hand_charge", topic: "generator", doc: &docGeneratorHandCharge, call: callGeneratorHandCharge, iterates: true,
 		in: reflect.TypeFor[generator.HandChargeInput](), out: reflect.TypeFor[generator.HandChargeResult](),
 	},
 	{

@@ -51,6 +51,8 @@ type Function struct {
 	// the result's record, -1 for a bare value.
 	Estimate  func(ctx context.Context, in []any) (model.Estimate, error)
 	Estimated []int
+	// Iterates says that it takes a context, since a call may take long: a simulation.
+	Iterates bool
 }
 
 // Doc is a function's doc comment, taken apart at its labels.

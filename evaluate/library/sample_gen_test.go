@@ -33,7 +33,7 @@ var sampleEntries = []*entry{
 		in: reflect.TypeFor[sample.OneValueInput](), out: reflect.TypeFor[sample.OneValueResult](),
 	},
 	{
-		name: "patient", topic: "sample", doc: &docSamplePatient, call: callSamplePatient,
+		name: "patient", topic: "sample", doc: &docSamplePatient, call: callSamplePatient, iterates: true,
 		in: reflect.TypeFor[sample.PatientInput](), out: reflect.TypeFor[sample.PatientResult](),
 	},
 }

@@ -16,39 +16,81 @@ const corners, firstCorners = 4, 2
 // patterns of signs, each with its mirror image. The mean of such a pair stands
 // off the nominal by what bends, has a kink, or acts together; half its
 // difference stands off the sum of the effects by the rest. What goes straight by
-// far in the first patterns is not worked in the others.
+// far in the first patterns is not worked in the others, and what does not on either side of
+// the nominal is worked there.
 func (u *Uncertainty) joint(m *run.Machine, wanted []int) {
 	if len(u.Inputs) == 0 {
 		return
 	}
 	patterns := min(corners, 1<<min(len(u.Inputs)-1, 10))
 	works := u.tried(m, wanted, 0, min(firstCorners, patterns))
+	u.bothSides(m)
 	if unclear := u.unclear(works); patterns > firstCorners && len(unclear) > 0 {
 		u.tried(m, unclear, firstCorners, patterns)
+		u.bothSides(m)
 	}
 	u.findEdges(m, wanted)
 }
 
+// A try is a pair of workings with all inputs moved at once.
+type try struct {
+	*move
+	deviations []float64
+}
+
 // tried works some of the patterns and judges what comes of them.
 func (u *Uncertainty) tried(m *run.Machine, wanted []int, from, to int) []*program.Def {
-	moves := make([]*move, to-from)
-	deviations := make([][]float64, to-from)
+	tries := make([]try, to-from)
 	numeric.Parallel(cores(), to-from, func(_, k int) {
-		deviations[k] = u.corner(from + k)
-		moves[k] = bothWays(m.Around(defs(u.Inputs), wanted, u.rows), deviations[k])
+		by := u.corner(from + k)
+		tries[k] = try{bothWays(m.Around(defs(u.Inputs), wanted, u.rows), by), by}
 	})
-	for k, mv := range moves {
-		for i, d := range mv.works {
-			u.judge(m, d, deviations[k], mv.up[i], mv.down[i])
+	for _, t := range tries {
+		for i, d := range t.works {
+			u.judge(m, d, t, i)
 		}
 	}
-	return moves[0].works
+	u.tries = append(u.tries, tries...)
+	return tries[0].works
+}
+
+// bothSides works on both sides what one side does not speak for, and judges that anew.
+func (u *Uncertainty) bothSides(m *run.Machine) {
+	if len(u.lopsided) == 0 {
+		return
+	}
+	numeric.Parallel(cores(), len(u.moves), func(_, i int) {
+		var ids []int
+		for k, d := range u.moves[i].works {
+			if u.lopsided[d.ID] && u.moves[i].down[k] == nil {
+				ids = append(ids, d.ID)
+			}
+		}
+		u.moves[i].work(m, u.Inputs[i], ids, -sidedPart, u.rows)
+	})
+	for i, mv := range u.moves {
+		for k, d := range mv.works {
+			if u.lopsided[d.ID] && u.effect[d.ID] != nil {
+				u.settle(i, k)
+			}
+		}
+	}
+	for id := range u.lopsided {
+		clear(u.misfit[id])
+	}
+	for _, t := range u.tries {
+		for i, d := range t.works {
+			if u.lopsided[d.ID] {
+				u.judge(m, d, t, i)
+			}
+		}
+	}
 }
 
 // unclear are the definitions of which the first patterns do not say by far that they go
-// straight.
+// straight: none of their numbers is off by a tenth of its interval.
 func (u *Uncertainty) unclear(works []*program.Def) (list []int) {
-	const clear = 0.25
+	const clear = 0.4
 	for _, d := range works {
 		straight := u.edges[d.ID] == ""
 		for leaf, misfit := range u.misfit[d.ID] {
@@ -111,14 +153,20 @@ func (in *Input) edge() float64 {
 	return in.step * typed
 }
 
+// Where the halves of a pair of corners differ by more than this part of the expanded
+// uncertainty from what one side says, that is no sensitivity: the other is worked too.
+// What only bends, by its square, does so alike on both sides; a kink at the nominal does not.
+const onesided = 1.0 / 64
+
 // judge holds one pair of corners against first order.
-func (u *Uncertainty) judge(m *run.Machine, d *program.Def, deviations []float64, up, down []float64) {
-	nominal := u.at(m, d)
+func (u *Uncertainty) judge(m *run.Machine, d *program.Def, t try, k int) {
+	nominal, up, down := u.at(m, d), t.up[k], t.down[k]
 	if len(nominal) == 0 {
 		return // a truth or a text
 	}
 	if up == nil || down == nil {
 		u.edges[d.ID] = "?" // named by findEdges
+		u.lopsided[d.ID] = true
 		return
 	}
 	if u.misfit[d.ID] == nil {
@@ -128,13 +176,16 @@ func (u *Uncertainty) judge(m *run.Machine, d *program.Def, deviations []float64
 		linear := 0.0
 		for _, i := range u.bearing[d.ID] {
 			if e, ok := u.moved(d, i, leaf); ok && u.Inputs[i].step > 0 {
-				linear += e * deviations[i] / u.Inputs[i].step
+				linear += e * t.deviations[i] / u.Inputs[i].step
 			}
 		}
 		a, b := at(up, leaf), at(down, leaf)
 		even := math.Abs((a+b)/2 - y)
 		odd := math.Abs((a-b)/2 - linear)
 		u.misfit[d.ID][leaf] = math.Max(u.misfit[d.ID][leaf], math.Max(even, odd))
+		if whole := typed * u.FirstOrder(d, leaf).U; (odd > onesided*whole || even > bent*whole) && max(odd, even) > u.rounding(d, leaf) {
+			u.lopsided[d.ID] = true
+		}
 	}
 }
 

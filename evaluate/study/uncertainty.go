@@ -17,13 +17,16 @@ type Uncertainty struct {
 	// they stand.
 	Faults map[*program.Def]*run.Fault
 
-	groups  []*group
-	nominal map[int][]float64         // leaves by definition, all inputs at their nominal
-	effect  map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
-	bearing map[int][]int             // the inputs of those, in order
-	misfit  map[int][]float64         // by definition: how far off first order the leaves are
-	edges   map[int]string            // definitions that cannot be worked within the interval, and why
-	rows    int                       // how long a sweep may be to have intervals
+	groups   []*group
+	nominal  map[int][]float64         // leaves by definition, all inputs at their nominal
+	effect   map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
+	bearing  map[int][]int             // the inputs of those, in order
+	misfit   map[int][]float64         // by definition: how far off first order the leaves are
+	edges    map[int]string            // definitions that cannot be worked within the interval, and why
+	lopsided map[int]bool              // definitions of which one side does not speak for the other
+	rows     int                       // how long a sweep may be to have intervals
+	moves    []*move                   // by input, while the effects are found
+	tries    []try                     // those of all inputs at once
 	// addends is how large the numbers are that a sum or difference is made of.
 	addends map[int]float64
 	exact   map[int]bool // definitions that no iteration stands before

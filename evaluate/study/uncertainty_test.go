@@ -157,6 +157,33 @@ func TestMisleads(t *testing.T) {
 	}
 }
 
+// TestBehindSimulations wants what stands behind a simulation, worked to one side of the
+// nominal, as sure as its slope says: on both sides where there is a kink, and of what bends
+// to the digits that are shown. The ceiling goes straight with the emf.
+func TestBehindSimulations(t *testing.T) {
+	const text = "store = pack(capacitor(100 F, 2.7 V, resistance: 10 mΩ), series: 5)\n" +
+		"c = coil(87, awg(21), 10 mm, 9 mm, 8 mm)\nk = 0.05 V·s/rad ± 0.002 V·s/rad\n" +
+		"top = charge_ceiling(generator(c, 9, 12, emf_constant: k, phases: 3), store, 75 rpm, 12)\n" +
+		"same = charge_ceiling(generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3), store, 75 rpm, 12)\n" +
+		"d = top.ceiling - same.ceiling\n"
+	for last, want := range map[string]struct {
+		slope    float64
+		misleads string
+	}{
+		"z = d":                                      {1, ""},
+		"z = top.ceiling^3 / same.ceiling^2":         {3, ""},
+		"z = if d > 0 V then 3 * d else d":           {2, "its inputs act out of proportion"},
+		"z = if d > 0 V then 1.04 * d else d":        {1.02, ""},
+		"z = if d > 0 V then d * d / (d - d) else d": {1, "it cannot be worked over the whole interval of `k`"},
+	} {
+		u, _, p := propagated(t, text+last)
+		d, z := u.Of(p.Main.Names["d"], 0), u.Of(p.Main.Names["z"], 0)
+		if d.U == 0 || math.Abs(z.U-want.slope*d.U) > 2e-3*z.U || z.Misleads != want.misleads {
+			t.Errorf("%s: u %v for %v, %q", last, z.U, d.U, z.Misleads)
+		}
+	}
+}
+
 // TestMeansOfOneTable wants the means of two columns of one table correlated as
 // their readings are (JCGM 100:2008, 5.2.3), those of two tables not.
 func TestMeansOfOneTable(t *testing.T) {

@@ -144,12 +144,15 @@ func (w *writer) head() string {
 
 // entry is a function's line in the list.
 func (w *writer) entry(f function) string {
-	estimate := ""
+	more := ""
 	if estimates(f.out) {
-		estimate = " estimate: " + nameOf("estimate", f) + ","
+		more = " estimate: " + nameOf("estimate", f) + ","
+	}
+	if f.context {
+		more += " iterates: true,"
 	}
 	return fmt.Sprintf("{\nname: %q, topic: %q, doc: &%s, call: %s,%s\nin: reflect.TypeFor[%s](), out: reflect.TypeFor[%s](),\n},\n",
-		f.name, f.topic, nameOf("doc", f), nameOf("call", f), estimate, w.name(f.in), w.name(f.out))
+		f.name, f.topic, nameOf("doc", f), nameOf("call", f), more, w.name(f.in), w.name(f.out))
 }
 
 // documentation is the variable that holds a function's doc comment.
