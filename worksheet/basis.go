@@ -45,7 +45,7 @@ func (b *Basis) IsWhole() bool {
 // without working it: a page that gathers from others, one in error, or with a chart
 // that was not made by a run.
 func BasisOf(ctx context.Context, files Files, path string, text []byte) *Basis {
-	doc, load, _ := Document(files, path, text)
+	doc, load, _ := Document(ctx, files, path, text)
 	if doc == nil || len(doc.Blocks) == 0 || gathersIn(doc) {
 		return nil
 	}

@@ -99,7 +99,7 @@ func TestCellsOfDataRefused(t *testing.T) {
 func TestInputsOfData(t *testing.T) {
 	s, files := dataSheet()
 	listed := 0
-	for _, in := range evaluate.Inputs(s, files) {
+	for _, in := range evaluate.Inputs(t.Context(), s, files) {
 		if !strings.HasSuffix(in.Path, ".csv") {
 			continue
 		}
@@ -120,7 +120,7 @@ func TestInputsOfData(t *testing.T) {
 		rows = append(rows, []string{"1", "2"})
 	}
 	files["log.csv"].Tables[0] = (&kit.Cells{File: "log.csv", At: 50000}).Table("log", rows...)
-	for _, in := range evaluate.Inputs(s, files) {
+	for _, in := range evaluate.Inputs(t.Context(), s, files) {
 		if in.Path == "log.csv" {
 			t.Fatalf("%s of 1,002 cells is listed", in.Address)
 		}

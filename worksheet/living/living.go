@@ -201,7 +201,7 @@ func (s *Sheet) worked(ctx context.Context, name string, text []byte) []byte {
 	if !strings.EqualFold(path.Ext(name), ".md") {
 		return text
 	}
-	doc, _, _ := worksheet.Document(s.pack, name, text)
+	doc, _, _ := worksheet.Document(ctx, s.pack, name, text)
 	if doc == nil || slices.ContainsFunc(doc.Blocks, func(b markdown.Block) bool { return page.Asks(b.Word) }) {
 		return text
 	}

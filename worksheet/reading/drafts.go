@@ -106,7 +106,7 @@ func noPlace(name string, in Input) Problem {
 // draft is one file with its changes.
 func (r *Room) draft(ctx context.Context, base *work, p part) (Draft, []Problem, error) {
 	if p.file == r.path {
-		kept, problems, err := r.splice(base, p.changes)
+		kept, problems, err := r.splice(ctx, base, p.changes)
 		if err != nil || len(problems) > 0 {
 			return Draft{}, problems, err
 		}
@@ -122,7 +122,7 @@ func (r *Room) draft(ctx context.Context, base *work, p part) (Draft, []Problem,
 		}
 	}
 	if strings.EqualFold(path.Ext(p.file), ".csv") {
-		return r.cells(base, p, text)
+		return r.cells(ctx, base, p, text)
 	}
 	return r.used(ctx, p, text)
 }
@@ -149,7 +149,7 @@ func (r *Room) used(ctx context.Context, p part, text []byte) (Draft, []Problem,
 
 // cells puts values into a file of data, and looks at all that can be changed in what
 // came of it.
-func (r *Room) cells(base *work, p part, text []byte) (Draft, []Problem, error) {
+func (r *Room) cells(ctx context.Context, base *work, p part, text []byte) (Draft, []Problem, error) {
 	d := Draft{p.file, text, slices.Clone(text)}
 	order := make([]int, len(p.inputs))
 	for i, in := range p.inputs {
@@ -163,11 +163,11 @@ func (r *Room) cells(base *work, p part, text []byte) (Draft, []Problem, error) 
 		at := p.inputs[i].at
 		d.New = slices.Replace(d.New, at.Start, at.End, []byte(p.changes[i].Text)...)
 	}
-	doc, load, _ := worksheet.Document(instead{r.files.files, d.File, d.New}, r.path, r.text)
+	doc, load, _ := worksheet.Document(ctx, instead{r.files.files, d.File, d.New}, r.path, r.text)
 	if doc == nil {
 		return Draft{}, nil, ErrLost
 	}
-	return d, nil, same(base.inputs, inputs(doc, evaluate.Inputs(doc.Sheet(), load)), p.changes)
+	return d, nil, same(base.inputs, inputs(doc, evaluate.Inputs(ctx, doc.Sheet(), load)), p.changes)
 }
 
 // instead are files of which one holds something else.
