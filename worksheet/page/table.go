@@ -2,8 +2,10 @@ package page
 
 import (
 	"html"
+	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -137,10 +139,22 @@ func (m *maker) inColumn(cell string, c report.Column) string {
 		if ml, ok := formula.Path(m.short(cell)); ok {
 			return formula.Math(ml)
 		}
-		return "<code>" + html.EscapeString(cell) + "</code>"
+		return breakable("<code>" + html.EscapeString(cell) + "</code>")
 	}
-	return ticks(cell)
+	return breakable(ticks(cell))
 }
+
+// breakable lets a line of a narrow cell end behind the marks in a long name, and not
+// within its words.
+func breakable(cell string) string {
+	if !strings.Contains(cell, "<code>") {
+		return cell
+	}
+	return strings.ReplaceAll(inNames().ReplaceAllString(cell, "$1<wbr>$2"), "[", "<wbr>[")
+}
+
+// inNames finds the marks inside of names, which a letter follows.
+var inNames = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([_.(])(\pL)`) })
 
 // chart is a drawing on a white card, and its numbers as a table.
 func (m *maker) chart(c report.Chart) string {

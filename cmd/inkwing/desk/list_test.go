@@ -18,7 +18,7 @@ func TestList(t *testing.T) {
 	file(t, dir, "a.md", two)
 	file(t, dir, "plain.md", "# No worksheet\n")
 	d := serve(t, dir)
-	if got := ask(t, "GET", d.Address(), "", nil); !strings.Contains(text(t, got), `href="page/a.md"`) {
+	if got := ask(t, "GET", d.Address(), "", nil); !strings.Contains(text(t, got), `href=page/a.md`) {
 		t.Error("a.md is not listed")
 	}
 	events := hear(t, d)
