@@ -64,12 +64,21 @@ func Document(title, body string, f Frame) []byte {
 	var out strings.Builder
 	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy(f) +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
-		"<meta name=\"referrer\" content=\"no-referrer\">\n" + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + lean(body) + "</main>\n" + f.After)
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + icon(f) + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + lean(body) + "</main>\n" + f.After)
 	if f.Script != "" {
 		out.WriteString("<script>" + f.Script + "</script>\n")
 	}
 	out.WriteString("</body>\n</html>\n")
 	return []byte(out.String())
+}
+
+// icon is an empty one for a page that is served: a browser would ask for one by
+// itself, and say on its console that the policy forbids it.
+func icon(f Frame) string {
+	if f.Script == "" {
+		return ""
+	}
+	return "<link rel=\"icon\" href=\"data:,\">\n"
 }
 
 // Policy is what a file with that frame may do: nothing but be shown, and run the

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"hash/fnv"
 	"slices"
+	"strings"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
@@ -92,7 +93,9 @@ func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answe
 func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer) (*work, []Problem) {
 	list := make([]evaluate.Change, len(changes))
 	for i, c := range changes {
-		list[i] = c.typed()
+		if list[i] = c.typed(); strings.TrimSpace(c.Text) == "" {
+			return base, []Problem{{Name: c.Name, Summary: "Nothing is typed here.", Hint: "Type a value such as " + message.Quote(base.input(c.Name).Text) + ", or put it back."}}
+		}
 	}
 	w := &work{doc: base.doc, load: base.load, taken: base.taken, inputs: base.inputs}
 	if refused := r.evaluate(ctx, w, list); w.report == nil {
@@ -196,9 +199,21 @@ func (r *Room) tried(list []message.Diagnostic, changes []Change, typed []evalua
 		for i, c := range typed {
 			if c.File() == d.Span.File {
 				p.Name, p.Text = changes[i].Name, changes[i].Text
+				p.Hint = ofField(p.Hint, p.Name)
 			}
 		}
 		out = append(out, p)
 	}
 	return out
+}
+
+// ofField is a hint for a field, which holds the value alone, where it says how the
+// change is written on a command line: "V=12 V".
+func ofField(hint, name string) string {
+	before, rest, ok := strings.Cut(hint, `"`+name+"=")
+	if !ok {
+		return hint
+	}
+	value, after, _ := strings.Cut(rest, `"`)
+	return before + message.Quote(value) + after
 }

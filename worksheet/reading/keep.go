@@ -13,7 +13,7 @@ import (
 var ErrOther = errors.New("the file was saved by another program since this was shown")
 
 // ErrLost says that a value could not be put into the text without touching more.
-var ErrLost = errors.New("what was tried cannot be written at its place alone: write it by hand")
+var ErrLost = errors.New("what was tried cannot be written at its place alone; write it by hand")
 
 // A Kept is a text with what was tried in it, and what takes that back again.
 type Kept struct {

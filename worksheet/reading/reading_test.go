@@ -103,6 +103,17 @@ func TestProblems(t *testing.T) {
 	}
 }
 
+// TestWordsOfFields says what mends a value as it stands in a field.
+func TestWordsOfFields(t *testing.T) {
+	r := open(t, glider)
+	for text, want := range map[string]string{"": "Type a value such as `350 g ± 5 g`", " ": "or put it back", "350": "write `350 g`", "350g": "Write `350 g`"} {
+		a := work(t, r, "", reading.Change{Name: "mass", Text: text})
+		if len(a.Problems) != 1 || !strings.Contains(a.Problems[0].Hint, want) || strings.Contains(a.Problems[0].Hint, "mass=") {
+			t.Errorf("%q: %+v, want %s", text, a.Problems, want)
+		}
+	}
+}
+
 // TestInputs takes values apart into the number and what stands around it.
 func TestInputs(t *testing.T) {
 	text := "```working\n" + strings.Join([]string{
@@ -294,6 +305,9 @@ func TestDocument(t *testing.T) {
 	text := string(html)
 	if got := strings.Count(text, "</script>"); got != 2 {
 		t.Errorf("%d scripts end in it", got)
+	}
+	if !strings.Contains(text, `<link rel="icon" href="data:,">`) {
+		t.Error("a browser asks for an icon, which the policy forbids")
 	}
 	_, data, _ := strings.Cut(text, `id="page-answer">`)
 	data, _, _ = strings.Cut(data, "</script>")
