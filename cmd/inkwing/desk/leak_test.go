@@ -40,8 +40,10 @@ func TestTwoHundredSaves(t *testing.T) {
 			}
 		}
 	}
-	if grown := int64(held()) - int64(before); grown > 2<<20 {
-		t.Errorf("200 saves leave %d kB", grown>>10)
+	grown := int64(held()) - int64(before)
+	t.Logf("200 saves leave %d kB", grown>>10)
+	if grown > 2<<20 {
+		t.Error("that is too much")
 	}
 	for range 200 {
 		if d.Streams() == 1 && runtime.NumGoroutine() <= routines+4 {
