@@ -31,7 +31,7 @@ type Row struct {
 }
 
 func (f former) table(t report.Table) Table {
-	x := Table{Verb: t.Verb, Name: t.Name, Line: f.line(t.Span), Columns: []Column{}, Rows: []Row{}, Notes: slices.Concat([]string{}, t.Notes, t.Details)}
+	x := Table{Verb: t.Verb, Name: t.Name, Line: f.line(t.Span), Columns: []Column{}, Rows: []Row{}, Notes: append(append([]string{}, t.Notes...), t.Details...)}
 	for _, c := range t.Columns {
 		x.Columns = append(x.Columns, Column{strings.Trim(c.Head, "`"), c.SIUnit})
 	}
