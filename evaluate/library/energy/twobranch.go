@@ -40,12 +40,16 @@ func (in ChargeTimeInput) fillSlowly(l twobranch.Law, a float64) (time, stored f
 		root := v + math.Hypot(v, a)
 		dy[0] = l.At(v) * root / max(2*in.Power-root*l.Into(v, y[1]), 0)
 		dy[1] = l.Into(v, y[1]) / l.Slow * dy[0]
-	}, in.From, []float64{0, in.From}, in.To, numeric.Options{Relative: 1e-10, Absolute: 1e-10})
+	}, in.From, []float64{0, in.From}, in.To, numeric.Options{Relative: 1e-10, Absolute: 1e-10, Steps: slowSteps})
 	if err != nil {
 		return 0, 0, unfollowed(err)
 	}
 	return s.Y[0], l.Held(in.To, s.Y[1]) - l.Held(in.From, in.From), nil
 }
+
+// slowSteps bounds how a charge with a slow branch is followed: a common one takes some
+// tens, and a step a microsecond.
+const slowSteps = 3000
 
 // unfollowed puts a stall of the stepping in the builder's terms.
 func unfollowed(error) error {

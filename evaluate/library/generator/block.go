@@ -74,24 +74,43 @@ var midRule = newGauss(2)
 // field is that of all magnets, along the axis, at a height above mid gap.
 func (b blocks) field(x, y, h, turn float64) float64 {
 	sum := 0.0
-	for i := range b.poles {
-		s, c := math.Sincos(turn + 2*math.Pi*float64(i)/float64(b.poles))
-		u, v := x*c+y*s-b.pitch, y*c-x*s
-		sum += float64(1-2*(i%2)) * b.column(u, v, h)
-	}
+	b.each(x, y, turn, func(sign, u, v, _, _ float64) { sum += sign * b.column(u, v, h) })
 	return b.remanence * sum
+}
+
+// ringed is how many poles are all counted. Of more than that as many nearest ones are: the
+// others alternate and all but cancel, and so that they do the last few fade out.
+const ringed, fading = 24, 5
+
+// fade is what counts of the last few: a sum of alternating terms averaged so often,
+// which leaves of what is left out its fifth difference.
+var fade = [fading]float64{31.0 / 32, 26.0 / 32, 16.0 / 32, 6.0 / 32, 1.0 / 32}
+
+// each gives the magnets that count at a place: sign or part, where the place lies along and
+// across it from its middle, and the cosine and sine of where it stands.
+func (b blocks) each(x, y, turn float64, do func(sign, u, v, c, s float64)) {
+	from, to := 0, b.poles
+	if b.poles > ringed {
+		middle := int(math.Round((math.Atan2(y, x) - turn) * float64(b.poles) / (2 * math.Pi)))
+		from, to = middle-ringed/2, middle+ringed/2+1
+	}
+	for i := from; i < to; i++ {
+		sign := float64(1 - 2*(i&1))
+		if last := min(i-from, to-1-i); b.poles > ringed && last < fading {
+			sign *= fade[fading-1-last]
+		}
+		s, c := math.Sincos(turn + 2*math.Pi*float64(i)/float64(b.poles))
+		do(sign, x*c+y*s-b.pitch, y*c-x*s, c, s)
+	}
 }
 
 // vector is the field along the coil's radius, across it and along the axis.
 func (b blocks) vector(x, y, h, turn float64) (f [3]float64) {
-	for i := range b.poles {
-		s, c := math.Sincos(turn + 2*math.Pi*float64(i)/float64(b.poles))
-		u, v := x*c+y*s-b.pitch, y*c-x*s
-		sign := float64(1 - 2*(i%2))
+	b.each(x, y, turn, func(sign, u, v, c, s float64) {
 		along, around := b.across(u, v, h)
 		f[0], f[1] = f[0]+sign*(along*c-around*s), f[1]+sign*(along*s+around*c)
 		f[2] += sign * b.column(u, v, h)
-	}
+	})
 	for i := range f {
 		f[i] *= b.remanence
 	}
@@ -129,11 +148,20 @@ func (b blocks) across(u, v, h float64) (along, around float64) {
 // side is the field along u of a charged face of unit remanence, half as long and
 // half as wide as it is told.
 func side(u, v, z, l, w float64) float64 {
-	edge := func(u float64) float64 {
-		s := math.Hypot(u, z)
-		return math.Asinh((v+w)/s) - math.Asinh((v-w)/s)
+	edge := func(u float64) float64 { // e to asinh((v+w)/s) − asinh((v−w)/s)
+		square := u*u + z*z
+		return risen(v+w, square) / risen(v-w, square)
 	}
-	return (edge(u-l) - edge(u+l)) / (4 * math.Pi)
+	return math.Log(edge(u-l)/edge(u+l)) / (4 * math.Pi)
+}
+
+// risen is a + √(a² + square), without what cancels below nought.
+func risen(a, square float64) float64 {
+	root := math.Sqrt(a*a + square)
+	if a < 0 {
+		return square / (root - a)
+	}
+	return a + root
 }
 
 // column is a magnet with its partners and mirror images on one axis.
@@ -155,9 +183,18 @@ func (b blocks) column(u, v, h float64) float64 {
 	return one(b.thick, near) + one(b.thick, far)
 }
 
-// face is the axial field of a charged face of unit remanence.
+// face is the axial field of a charged face of unit remanence: the solid angle under which
+// it is seen, the sum of the angles atan(x·y/(z·r)) of its corners with their signs. It is the
+// angle of their product as complex numbers, and lies between nought and a full turn.
 func (b blocks) face(u, v, z float64) float64 {
-	corner := func(x, y float64) float64 { return math.Atan2(x*y, z*math.Sqrt(x*x+y*y+z*z)) }
+	corner := func(x, y float64) complex128 { return complex(z*math.Sqrt(x*x+y*y+z*z), x*y) }
+	conj := func(c complex128) complex128 { return complex(real(c), -imag(c)) }
 	l, w := b.length/2, b.width/2
-	return (corner(u+l, v+w) - corner(u-l, v+w) - corner(u+l, v-w) + corner(u-l, v-w)) / (4 * math.Pi)
+	a, c := corner(u+l, v+w)*conj(corner(u-l, v+w)), conj(corner(u+l, v-w))*corner(u-l, v-w)
+	product := a * c
+	angle := math.Atan2(imag(product), real(product))
+	if angle < -1e-9 {
+		angle += 2 * math.Pi
+	}
+	return angle / (4 * math.Pi)
 }

@@ -185,13 +185,14 @@ func (b blocks) swept() float64 {
 	return sum
 }
 
-// stirring is what the field does to the wire at one place, over a period.
+// stirring is what the field does to the wire at one place, over a period: over half of
+// one, since the other half is the same with the poles exchanged.
 func (b blocks) stirring(y, x, z, angle float64) (sum float64) {
-	const angles = 16
+	const angles = 8
 	var peak [3][2 * sweptOrders]float64 // across the wire along the axis and in the coil's plane, and along it
 	s, c := math.Sincos(angle)
 	for i := range angles {
-		e := 2 * math.Pi * float64(i) / angles
+		e := math.Pi * float64(i) / angles
 		f := b.vector(b.coilRing+y, x, z, e/float64(b.poles/2))
 		for k, part := range [3]float64{f[2], f[0]*c + f[1]*s, f[1]*c - f[0]*s} {
 			for h := range sweptOrders {

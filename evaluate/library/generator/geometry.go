@@ -70,7 +70,9 @@ func (in GeneratorInput) blocks() (blocks, error) {
 	return b, inner.fits(in.Coils)
 }
 
-// ring is the geometry, if it can be built.
+// ring is the geometry, if it can be built. What stirs the wire is summed up over waves,
+// the more of them the wider the circle is against the gap, and each takes longer the
+// more poles there are.
 func (in GeneratorInput) ring() (discs, error) {
 	if in.Coil.Shape != "round" && in.Coil.Shape != "" {
 		return discs{}, &model.Error{Field: "coil.shape", Summary: "only round coils are worked between disc magnets",
@@ -85,8 +87,20 @@ func (in GeneratorInput) ring() (discs, error) {
 		require.Positive("gap", d.gap, "m"), require.Positive("coil.opening", 2*d.inner, "m")); err != nil {
 		return d, err
 	}
-	return d, d.fits(in.Coils)
+	if err := d.fits(in.Coils); err != nil {
+		return d, err
+	}
+	if d.pitch/d.gap*(sweptAnyway+float64(d.poles)) > mostAround {
+		return d, &model.Error{Field: "gap", Summary: "is too small against the circle of so many magnets to sum up their field",
+			Hint: "give the gap between the magnets' faces, which is a fraction of a magnet at least, or spin one coil and give emf_constant"}
+	}
+	return d, nil
 }
+
+// mostAround bounds the circle by the gap, times the poles and so many besides, so that the
+// sum takes some milliseconds at the most: twelve poles over a gap of a fiftieth of their
+// circle's radius, a hundred over a twenty-fifth.
+const mostAround, sweptAnyway = 4000, 62
 
 // fits says when magnets or coils would stand in each other.
 func (d discs) fits(coils int) error {

@@ -76,9 +76,13 @@ func RotorPull(in RotorPullInput) (RotorPullResult, error) {
 // pull is the force between two facing rotors.
 func (d discs) pull() float64 {
 	f := func(k float64) float64 {
-		ring := 0.0
-		for m := range d.poles {
-			ring += float64(1-2*(m%2)) * math.J0(2*k*d.pitch*math.Sin(math.Pi*float64(m)/float64(d.poles)))
+		ring := 1.0
+		for m := 1; m <= d.poles/2; m++ { // and as many on the other side, of which one is opposite
+			both := float64(2 - 4*(m%2))
+			if 2*m == d.poles {
+				both /= 2
+			}
+			ring += both * math.J0(2*k*d.pitch*math.Sin(math.Pi*float64(m)/float64(d.poles)))
 		}
 		j, half := math.J1(k*d.radius), d.axial(k)/2
 		return j * j / k * half * half * ring

@@ -3,6 +3,8 @@ package generator
 import (
 	"math"
 	"slices"
+	"sort"
+	"sync/atomic"
 )
 
 // severalFlow is bridges side by side on the d.c. side, each on an emf of peak e
@@ -16,7 +18,7 @@ func severalFlow(n int, e, r, rd, x float64) flow {
 	x, rd = max(0, x/e), rd/r
 	whole := math.Pi / 2 / float64(n)
 	rank := ranked(n)
-	cuts := []float64{0, whole}
+	cuts := append(make([]float64, 0, 8), 0, whole)
 	for m := 1; m < n; m++ { // where the next joins or leaves
 		cuts = rank[m].meets(1+float64(m)*rd, rank[m-1].sum, rd, x, whole, cuts)
 	}
@@ -47,7 +49,23 @@ func (w wave) plus(o wave, part float64) wave { return wave{w.cos + part*o.cos, 
 // the sum of their squares as half their number and a wave of twice the angle.
 type rank struct{ one, sum, twice wave }
 
+// ranked are so many of them. Those of the numbers that are wired are kept: each look
+// wants them.
 func ranked(n int) []rank {
+	if n >= len(ranks) {
+		return rankedAnew(n)
+	}
+	if kept := ranks[n].Load(); kept != nil {
+		return *kept
+	}
+	out := rankedAnew(n)
+	ranks[n].Store(&out)
+	return out
+}
+
+var ranks [101]atomic.Pointer[[]rank]
+
+func rankedAnew(n int) []rank {
 	out := make([]rank, n)
 	var sum, twice wave
 	for m := range n { // θ, π/n − θ, π/n + θ, 2π/n − θ, …
@@ -84,16 +102,18 @@ func (k rank) meets(part float64, above wave, rd, x, whole float64, cuts []float
 	return cuts
 }
 
-// conducting is how many emfs conduct at an angle.
+// conducting is how many emfs conduct at an angle: the more there are above one, the less
+// it can, so that they are found by halving.
 func conducting(ranks []rank, rd, x, t float64) int {
-	above := 0.0
-	for m, k := range ranks {
-		if (1+float64(m)*rd)*k.one.at(t)-rd*above <= x {
-			return m
+	s, c := math.Sincos(t)
+	return sort.Search(len(ranks), func(m int) bool {
+		above := 0.0
+		if m > 0 {
+			above = ranks[m-1].sum.cos*c + ranks[m-1].sum.sin*s
 		}
-		above = k.sum.at(t)
-	}
-	return len(ranks)
+		one := ranks[m].one
+		return (1+float64(m)*rd)*(one.cos*c+one.sin*s)-rd*above <= x
+	})
 }
 
 // conduct adds what flows from one angle to another.
