@@ -137,7 +137,7 @@ function open(transport) {
     r.field.select?.();
   }
   function focusKnob(name) {
-    const at = '[data-name="' + CSS.escape(name) + '"]', knob = document.querySelector(at + " > .knob, math " + at);
+    const knob = document.querySelector('[data-name="' + CSS.escape(name) + '"] > .knob');
     (knob || main).focus({preventScroll: true});
   }
 
@@ -154,15 +154,16 @@ function open(transport) {
     }
   }
 
-  // A part of a formula can hold no button, so it is one itself. Where several
+  // A part of a formula can hold no button, nor be one for those who are read to: it is
+  // pressed by a pointer, and by keys chosen from the list of the tray. Where several
   // arguments stand behind one mark, all come into the tray.
   function press(e, names) {
-    const go = () => { for (const name of names.slice(1)) if (inputs.has(name) && !rows.has(name)) row(name); choose(names[0]); };
-    e.tabIndex = 0;
-    e.setAttribute("role", "button");
-    e.setAttribute("aria-label", "Try " + names.map(words).join(", "));
-    e.addEventListener("click", go);
-    e.addEventListener("keydown", k => { if (k.key === "Enter" || k.key === " ") { go(); k.preventDefault(); } });
+    if (e.classList.contains("mark")) return;
+    e.classList.add("mark");
+    e.addEventListener("click", () => {
+      for (const name of names.slice(1)) if (inputs.has(name) && !rows.has(name)) row(name);
+      choose(names[0]);
+    });
   }
 
   // Asking: one question at a time, and only the last of them counts.
@@ -332,7 +333,7 @@ function open(transport) {
     if (!e || !main.contains(e)) return null;
     const section = [...main.children].find(s => s.contains(e));
     const all = section ? [...section.querySelectorAll(tabbed)] : [];
-    return section && {id: section.id, i: all.indexOf(e), name: e.dataset.name || e.parentElement?.dataset.name};
+    return section && {id: section.id, i: all.indexOf(e), name: e.parentElement?.dataset.name};
   }
   const tabbed = "a, button, summary, [tabindex]";
   function refocus(f) {
