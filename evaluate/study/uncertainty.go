@@ -52,7 +52,7 @@ type Combined struct {
 // function of the library iterates before it, and where there is plain arithmetic
 // only. What is typed itself has the spread that is typed, however small.
 const (
-	negligible = 1e-9
+	negligible = 1e-8 // a limit of an arm is met to 1e-10, which a step to one side takes 64 times
 	exactly    = 1e-13
 )
 
