@@ -82,7 +82,7 @@ var generatorEntries = []*entry{
 		in: reflect.TypeFor[generator.GearTrainInput](), out: reflect.TypeFor[generator.GearTrainResult](),
 	},
 	{
-		name: "generator", topic: "generator", doc: &docGeneratorGenerator, call: callGeneratorGenerator,
+		name: "generator", topic: "generator", doc: &docGeneratorGenerator, call: callGeneratorGenerator, iterates: true,
 		in: reflect.TypeFor[generator.GeneratorInput](), out: reflect.TypeFor[generator.GeneratorResult](),
 	},
 	{
@@ -530,8 +530,8 @@ func callGeneratorGearTrain(_ context.Context, in []any) (any, []model.Caution, 
 	}, nil, nil
 }
 
-func callGeneratorGenerator(_ context.Context, in []any) (any, []model.Caution, error) {
-	out, err := generator.Generator(generator.GeneratorInput{
+func callGeneratorGenerator(ctx context.Context, in []any) (any, []model.Caution, error) {
+	out, err := generator.Generator(ctx, generator.GeneratorInput{
 		Coil:           takeGeneratorRotorCoil(in[0].(Record)),
 		Coils:          int(in[1].(float64)),
 		Poles:          int(in[2].(float64)),

@@ -21,8 +21,20 @@ import (
 // generations, and the older one goes when the younger is full.
 type Memo struct {
 	mu         sync.Mutex
-	young, old map[call]*answer
+	young, old shelf
 	bytes      int // about what the younger generation holds
+}
+
+// A shelf is what one generation holds: calls, and parts of answers that calls have in common.
+type shelf struct {
+	calls map[call]*answer
+	parts map[any]kept
+}
+
+// A kept part of answers, and how many bytes it takes.
+type kept struct {
+	part  any
+	bytes int
 }
 
 // generation is about how many bytes one generation of a memo holds: the calls of some
@@ -83,6 +95,9 @@ func (m *Memo) call(ctx context.Context, f *library.Function, args []any) (any, 
 			return a.out, a.cautions, a.err
 		}
 	}
+	if f.Iterates {
+		ctx = model.Sharing(ctx, m)
+	}
 	a := new(answer)
 	a.out, a.cautions, a.err = f.Call(ctx, args)
 	if a.err == nil || ctx.Err() == nil { // one that was told to stop says nothing of the call
@@ -94,9 +109,9 @@ func (m *Memo) call(ctx context.Context, f *library.Function, args []any) (any, 
 func (m *Memo) find(key call) *answer {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	a := m.young[key]
+	a := m.young.calls[key]
 	if a == nil {
-		if a = m.old[key]; a != nil {
+		if a = m.old.calls[key]; a != nil {
 			m.put(key, a)
 		}
 	}
@@ -111,15 +126,42 @@ func (m *Memo) keep(key call, a *answer) {
 
 // put keeps an answer among the young, which become the old when they are many.
 func (m *Memo) put(key call, a *answer) {
+	m.grow(len(key.arguments) + sizeOf(a.out) + 100*len(a.cautions))
+	m.young.calls[key] = a
+}
+
+// grow makes room among the young.
+func (m *Memo) grow(bytes int) {
 	const each = 200 // of the map, and what an answer is held by
-	m.bytes += each + len(key.arguments) + sizeOf(a.out) + 100*len(a.cautions)
+	m.bytes += each + bytes
 	if m.bytes > generation {
-		m.old, m.young, m.bytes = m.young, nil, 0
+		m.old, m.young, m.bytes = m.young, shelf{}, 0
 	}
-	if m.young == nil {
-		m.young = map[call]*answer{}
+	if m.young.calls == nil {
+		m.young = shelf{map[call]*answer{}, map[any]kept{}}
 	}
-	m.young[key] = a
+}
+
+// Part is a part of an answer that another call kept.
+func (m *Memo) Part(key any) (any, bool) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	k, ok := m.young.parts[key]
+	if !ok {
+		if k, ok = m.old.parts[key]; ok {
+			m.grow(k.bytes)
+			m.young.parts[key] = k
+		}
+	}
+	return k.part, ok
+}
+
+// KeepPart keeps one among the young.
+func (m *Memo) KeepPart(key, part any, bytes int) {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	m.grow(bytes)
+	m.young.parts[key] = kept{part, bytes}
 }
 
 // sizeOf is about how many bytes a value holds.

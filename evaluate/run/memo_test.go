@@ -115,12 +115,40 @@ func TestMemoForgets(t *testing.T) {
 	if *n != many+1 {
 		t.Errorf("worked %d times: what is asked for again and again is forgotten", *n)
 	}
-	if held := len(m.young) + len(m.old); held > 2*generation/900 {
+	if held := len(m.young.calls) + len(m.old.calls); held > 2*generation/900 {
 		t.Errorf("holds %d", held)
 	}
 	m.call(t.Context(), f, []any{big(0)})
 	if *n != many+2 {
 		t.Error("the first of many is still there")
+	}
+}
+
+// TestMemoParts keeps parts of answers that calls have in common, and forgets those that are
+// not asked for.
+func TestMemoParts(t *testing.T) {
+	m := NewMemo()
+	f, _ := madeUp(library.Shape{}, nil)
+	f.Iterates = true
+	type part struct{ n int }
+	worked := map[int]int{}
+	f.Call = func(ctx context.Context, in []any) (any, []model.Caution, error) {
+		n := int(in[0].(float64)) / 2
+		return model.Once(ctx, part{n}, 1000, func() int { worked[n]++; return n }), nil, nil
+	}
+	const many = 50_000
+	for i := range 2 * many {
+		if out, _, _ := m.call(t.Context(), f, []any{float64(i)}); out != i/2 {
+			t.Fatalf("part of %d is %v", i, out)
+		}
+	}
+	for n, times := range worked {
+		if times != 1 {
+			t.Errorf("%d was worked %d times", n, times)
+		}
+	}
+	if held := len(m.young.parts) + len(m.old.parts); len(worked) != many || held > 2*generation/1200 {
+		t.Errorf("%d worked, %d held", len(worked), held)
 	}
 }
 

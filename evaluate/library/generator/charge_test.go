@@ -30,7 +30,7 @@ func lapwing(t testing.TB, change func(*GeneratorInput)) GeneratorResult {
 	if change != nil {
 		change(&in)
 	}
-	g, err := Generator(in)
+	g, err := Generator(t.Context(), in)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,14 +1,17 @@
 package generator
 
 import (
+	"context"
 	"math"
 	"slices"
+
+	"inkwing/evaluate/library/model"
 )
 
 // eddy is what eddy currents in all the wire lose, by the square of the
 // rotation, as a mean over a turn and over the winding, in the first two harmonics of
 // the field. The wire resists more the warmer it is, and loses as much less.
-func (in GeneratorInput) eddy() float64 {
+func (in GeneratorInput) eddy(ctx context.Context) float64 {
 	if in.Coil.Section == nil {
 		return 0
 	}
@@ -16,11 +19,11 @@ func (in GeneratorInput) eddy() float64 {
 	switch {
 	case in.Magnet != nil:
 		if d, err := in.ring(); err == nil {
-			square = d.swept()
+			square = model.Once(ctx, stroke[discs]{d}, 8, func() float64 { return d.swept(ctx) })
 		}
 	case in.Block != nil:
 		if b, err := in.blocks(); err == nil {
-			square = b.swept()
+			square = model.Once(ctx, stroke[blocks]{b}, 8, b.swept)
 		}
 	}
 	area := *in.Coil.Section
@@ -94,10 +97,10 @@ type swing struct{ axial, radial, round [sweptOrders]float64 }
 
 // swept is the mean square of dB/dt across the wire by that of p·ω, half of that
 // along it counted in: half the sum of the squared peaks, each times its harmonic.
-func (d discs) swept() float64 {
+func (d discs) swept(ctx context.Context) float64 {
 	list, levels := places(d.inner, d.outer, d.coilRing), heights(d.rotor, d.height)
 	of, sum := weights(list, levels, d.height), 0.0
-	for j, row := range d.peaks(list, levels) {
+	for j, row := range d.peaks(ctx, list, levels) {
 		for i, b := range row {
 			p := list[i]
 			// The radius of the rotor against that of the coil, which the wire crosses.
@@ -116,7 +119,7 @@ func (d discs) swept() float64 {
 // peaks are those of the field at each place of each height, to about a thousandth:
 // along the axis 2·p·Br·R·∫ J1(kR)·J_np(k·r)·J_np(k·ρ)·F(k)·cosh(kz) dk; across
 // it with J′_np(k·ρ) and np/(k·ρ)·J_np(k·ρ), and sinh(kz).
-func (d discs) peaks(list [8]place, levels []float64) [][8]swing {
+func (d discs) peaks(ctx context.Context, list [8]place, levels []float64) [][8]swing {
 	p, near, far := d.poles/2, list[0].from, 0.0
 	for _, at := range list {
 		near, far = min(near, at.from), max(far, at.from)
@@ -125,31 +128,66 @@ func (d discs) peaks(list [8]place, levels []float64) [][8]swing {
 	step := 10 * math.Pi / (d.pitch + far + d.radius) // five waves of the fastest product to 16 points, to 1e-7
 	whole := 2 * float64(p) * d.remanence * d.radius
 	out := make([][8]swing, len(levels))
-	for a := 0.0; a < end; a += step {
-		for i, x := range waves.x {
-			k := a + step/2*(1+x)
-			d.wave(k, whole*step/2*waves.w[i]*math.J1(k*d.radius), list, levels, out)
+	for i := 0; float64(i)*step < end; i++ {
+		key := strip{band{p, i, step, d.radius, d.pitch, d.coilRing}, d.inner, d.outer}
+		for _, w := range *model.Once(ctx, key, 16*8*8*9, func() *[16]ripples { return key.waves(list) }) {
+			for j, z := range levels {
+				axial, across := d.reach(w.k, z)
+				w.add(&out[j], whole*axial, whole*across)
+			}
 		}
 	}
 	return out
 }
 
-// wave adds one wave number to the peaks.
-func (d discs) wave(k, part float64, list [8]place, levels []float64, out [][8]swing) {
+// A strip is a panel of wave numbers to be summed for the field in a winding: all of it that
+// does not depend on how far apart the magnets are.
+type strip struct {
+	band
+	inner, outer float64 // radii of the winding
+}
+
+// ripples are one wave number's parts of the peaks at each place.
+type ripples struct {
+	k  float64
+	at [8]swing
+}
+
+// waves works the panel for the places in the winding.
+func (s strip) waves(list [8]place) *[16]ripples {
+	out := new([16]ripples)
+	for i, x := range waves.x {
+		k := (float64(s.panel) + (1+x)/2) * s.step
+		out[i].k = k
+		s.wave(&out[i], s.step/2*waves.w[i]*math.J1(k*s.radius), list)
+	}
+	return out
+}
+
+// wave is one wave number, by its weight.
+func (s strip) wave(w *ripples, part float64, list [8]place) {
 	var here, there, under [sweptOrders]float64
-	p := d.poles / 2
-	odd(here[:], p, k*d.pitch)
+	odd(here[:], s.pairs, w.k*s.pitch)
 	for i, at := range list {
-		oddAndBelow(there[:], under[:], p, k*at.from)
-		for j, z := range levels {
-			axial, across := d.reach(k, z)
-			b := &out[j][i]
-			for h := range here {
-				one, by := part*here[h], float64((2*h+1)*p)/(k*at.from)
-				b.axial[h] += one * there[h] * axial
-				b.round[h] += one * there[h] * across * by
-				b.radial[h] += one * (under[h] - by*there[h]) * across
-			}
+		oddAndBelow(there[:], under[:], s.pairs, w.k*at.from)
+		b := &w.at[i]
+		for h := range here {
+			one, by := part*here[h], float64((2*h+1)*s.pairs)/(w.k*at.from)
+			b.axial[h] = one * there[h]
+			b.round[h] = one * there[h] * by
+			b.radial[h] = one * (under[h] - by*there[h])
+		}
+	}
+}
+
+// add puts what reaches a height to the peaks there.
+func (w *ripples) add(out *[8]swing, axial, across float64) {
+	for i := range out {
+		b, one := &out[i], &w.at[i]
+		for h := range b.axial {
+			b.axial[h] += one.axial[h] * axial
+			b.round[h] += one.round[h] * across
+			b.radial[h] += one.radial[h] * across
 		}
 	}
 }

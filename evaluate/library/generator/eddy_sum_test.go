@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -84,10 +85,10 @@ func TestEddyByCharges(t *testing.T) {
 				}
 			}
 		}
-		t.Logf("%s: axial %.4g, across %.4g, along %.4g; transverse by axial %.3f; worked %.4g", rotor, axial/whole, across/whole, along/whole, (across+along)/axial, d.swept())
+		t.Logf("%s: axial %.4g, across %.4g, along %.4g; transverse by axial %.3f; worked %.4g", rotor, axial/whole, across/whole, along/whole, (across+along)/axial, d.swept(context.Background()))
 		// Worked apart from this code, by superposed discs: across the wire 1.17 and 1.73 times what is axial.
 		kit.Near(t, "across the wire", (axial+across)/axial, map[string]float64{"facing": 1.17, "single": 1.73}[rotor], 0.06)
-		kit.Near(t, rotor, d.swept(), (axial+across+along/2)/whole, 0.1)
+		kit.Near(t, rotor, d.swept(context.Background()), (axial+across+along/2)/whole, 0.1)
 	}
 }
 

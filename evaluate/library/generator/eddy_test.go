@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -13,8 +14,8 @@ func TestPeaks(t *testing.T) {
 	d := testRing()
 	d.inner, d.outer, d.height = 0.05e-3, 0.05e-3, 0
 	var flux [2]float64
-	d.harmonics(flux[:])
-	b := d.peaks([8]place{{from: d.coilRing}, {from: 30e-3}, {from: 35e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}}, []float64{0})[0][0]
+	d.harmonics(context.Background(), flux[:])
+	b := d.peaks(context.Background(), [8]place{{from: d.coilRing}, {from: 30e-3}, {from: 35e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}, {from: 40e-3}}, []float64{0})[0][0]
 	area := math.Pi * d.outer * d.outer
 	kit.Near(t, "first, flux by area", b.axial[0], flux[0]/area, 2e-3)
 	kit.Near(t, "third, flux by area", b.axial[1], flux[1]/area, 1e-2)
@@ -27,7 +28,7 @@ func TestSwept(t *testing.T) {
 	side := d.radius * math.Sqrt(math.Pi)
 	b := blocks{poles: d.poles, remanence: d.remanence, length: side, width: side, thick: d.thick, pitch: d.pitch, coilRing: d.coilRing,
 		gap: d.gap, height: d.height, opening: 2 * d.inner, mid: 2 * d.inner, leg: d.outer - d.inner, round: true, rotor: "facing"}
-	kit.Near(t, "discs and blocks", d.swept(), b.swept(), 0.06)
+	kit.Near(t, "discs and blocks", d.swept(context.Background()), b.swept(), 0.06)
 }
 
 // TestEddyKnown: a measured constant alone does not tell the field.

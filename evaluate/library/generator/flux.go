@@ -1,7 +1,10 @@
 package generator
 
 import (
+	"context"
 	"math"
+
+	"inkwing/evaluate/library/model"
 
 	"gonum.org/v1/gonum/integrate/quad"
 )
@@ -24,7 +27,7 @@ type discs struct {
 //
 // A disc's field is the Hankel transform of its charge; Graf's addition theorem
 // turns the sum over the poles into one product of Bessel functions.
-func (d discs) harmonics(out []float64) {
+func (d discs) harmonics(ctx context.Context, out []float64) {
 	p := d.poles / 2
 	top := (2*len(out) - 1) * p
 	end := 40 / (d.nearest() - d.height/2)
@@ -33,13 +36,14 @@ func (d discs) harmonics(out []float64) {
 	step := 5 * math.Pi / (d.pitch + d.coilRing + d.radius + d.outer)
 	awake := 1.5 * float64(top) / min(d.pitch, d.coilRing)
 	clear(out)
-	part := make([]float64, 3*len(out))
-	for a, quiet := 0.0, 0; a < end && quiet < 4; a += step {
-		d.panel(a, min(end, a+step), p, part)
+	part := make([]float64, len(out))
+	for i, quiet := 0, 0; float64(i)*step < end && quiet < 4; i++ {
+		key := loop{band{p, i, step, d.radius, d.pitch, d.coilRing}, d.inner, d.outer, len(out)}
+		d.panel(model.Once(ctx, key, 16*8*(1+len(out)), key.waves), part)
 		quiet++
-		for i := range out {
-			out[i] += part[i]
-			if a < awake || math.Abs(part[i]) > 1e-10*math.Abs(out[i]) {
+		for j := range out {
+			out[j] += part[j]
+			if float64(i)*step < awake || math.Abs(part[j]) > 1e-10*math.Abs(out[j]) {
 				quiet = 0
 			}
 		}
@@ -49,24 +53,58 @@ func (d discs) harmonics(out []float64) {
 	}
 }
 
-// panel puts the integrals from a to b first into part, the rest of which is
-// for its work.
-func (d discs) panel(a, b float64, p int, part []float64) {
-	n := len(part) / 3
-	sum, here, there := part[:n], part[n:2*n], part[2*n:]
-	clear(sum)
-	mid, half := (a+b)/2, (b-a)/2
+// A band is a panel of wave numbers over a ring of magnets and one of coils.
+type band struct {
+	pairs, panel     int
+	step             float64
+	radius           float64 // of a magnet
+	pitch, coilRings float64 // radii of the circles
+}
+
+// A loop is a panel to be summed for the flux through a turn, in so many harmonics: all of
+// it that does not depend on how far apart the magnets are.
+type loop struct {
+	band
+	inner, outer float64 // radii of the winding
+	harmonics    int
+}
+
+// A linkage is one wave number, with its part of each harmonic.
+type linkage struct {
+	k    float64
+	each []float64
+}
+
+// waves works the panel.
+func (l loop) waves() *[16]linkage {
+	out := new([16]linkage)
+	room := make([]float64, 18*l.harmonics)
+	here, there := room[16*l.harmonics:17*l.harmonics], room[17*l.harmonics:]
+	d := discs{inner: l.inner, outer: l.outer}
 	for i, x := range waves.x {
-		k := mid + half*x
-		one := half * waves.w[i] * d.section(k) * math.J1(k*d.radius) / k * d.axial(k) * sinhc(k*d.height/2)
-		odd(here, p, k*d.pitch)
-		if d.coilRing == d.pitch {
+		k := (float64(l.panel) + (1+x)/2) * l.step
+		one := l.step / 2 * waves.w[i] * d.section(k) * math.J1(k*l.radius) / k
+		odd(here, l.pairs, k*l.pitch)
+		if l.coilRings == l.pitch {
 			copy(there, here)
 		} else {
-			odd(there, p, k*d.coilRing)
+			odd(there, l.pairs, k*l.coilRings)
 		}
+		out[i] = linkage{k, room[i*l.harmonics : (i+1)*l.harmonics : (i+1)*l.harmonics]}
+		for j := range here {
+			out[i].each[j] = one * here[j] * there[j]
+		}
+	}
+	return out
+}
+
+// panel puts the integrals over a panel into sum.
+func (d discs) panel(p *[16]linkage, sum []float64) {
+	clear(sum)
+	for _, w := range p {
+		one := d.axial(w.k) * sinhc(w.k*d.height/2)
 		for j := range sum {
-			sum[j] += one * here[j] * there[j]
+			sum[j] += one * w.each[j]
 		}
 	}
 }

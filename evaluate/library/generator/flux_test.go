@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 	"testing"
 
@@ -108,6 +109,6 @@ func BenchmarkFlux(b *testing.B) {
 // harmonic is the peak of the n-th harmonic, n odd.
 func (d discs) harmonic(n int) float64 {
 	all := make([]float64, (n+1)/2)
-	d.harmonics(all)
+	d.harmonics(context.Background(), all)
 	return all[n/2]
 }

@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/internal/require"
@@ -129,12 +130,12 @@ type GeneratorResult struct {
 //	c = coil(87, w, 10 mm, 9 mm, 8 mm, temperature: 40 °C)
 //	m = magnet_disc(20 mm, 5 mm, 1.28 T)
 //	gen = generator(c, 9, 12, magnet: m, radius: 45 mm, gap: 10 mm, phases: 3)
-func Generator(in GeneratorInput) (GeneratorResult, error) {
+func Generator(ctx context.Context, in GeneratorInput) (GeneratorResult, error) {
 	if err := in.check(); err != nil {
 		return GeneratorResult{}, err
 	}
 	var out GeneratorResult
-	if err := in.coilEmf(&out); err != nil {
+	if err := in.coilEmf(ctx, &out); err != nil {
 		return GeneratorResult{}, err
 	}
 	join, err := in.join(out.EmfConstant)
@@ -142,7 +143,7 @@ func Generator(in GeneratorInput) (GeneratorResult, error) {
 		return GeneratorResult{}, err
 	}
 	out.Machine = in.machine(out.EmfConstant, join)
-	out.EddyConstant = in.eddy()
+	out.EddyConstant = in.eddy(ctx)
 	if join.factor < 1 && in.Rectifiers == "common" {
 		coilCountCaution(&out.Cautions, in.Coils, in.Poles/2, in.Phases, join.factor)
 	}

@@ -3,6 +3,7 @@ package generator
 import (
 	"errors"
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -59,7 +60,7 @@ func TestGeneratorRefuses(t *testing.T) {
 			Coil:   RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.3, Shape: "round"},
 			Magnet: &DiscMagnet{20e-3, 5e-3, 1.28}, Radius: new(45e-3), Gap: new(10e-3)}
 		c.change(&in)
-		_, err := Generator(in)
+		_, err := Generator(t.Context(), in)
 		var e *model.Error
 		if !errors.As(err, &e) || e.Field != c.field || !strings.Contains(e.Summary, c.says) || e.Hint == "" {
 			t.Errorf("%s: %v", name, err)
@@ -153,7 +154,7 @@ func TestStrings(t *testing.T) {
 		in := GeneratorInput{Coil: RotorCoil{Turns: 87, Opening: 10e-3, Leg: 9e-3, Height: 8e-3, Resistance: 0.2, Shape: "round"},
 			Coils: c.coils, Poles: c.poles, Phases: c.phases, Connection: "star", Rotor: "facing", Rectifiers: "common", DiodeDrop: 0.4,
 			EmfConstant: new(0.05), Series: &c.series}
-		g, err := Generator(in)
+		g, err := Generator(t.Context(), in)
 		if c.apart == 0 {
 			if err != nil || g.ParallelStrings*c.series*c.phases != c.coils {
 				t.Errorf("%+v: %d strings, %v", c, g.ParallelStrings, err)
@@ -171,7 +172,7 @@ func TestStrings(t *testing.T) {
 
 // TestDeltaWithBridgesOfItsOwn: what contradicts itself is refused, not dropped.
 func TestDeltaWithBridgesOfItsOwn(t *testing.T) {
-	_, err := Generator(GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "delta", Rectifiers: "each", EmfConstant: new(0.05), Coil: RotorCoil{Turns: 87, Resistance: 0.3}})
+	_, err := Generator(t.Context(), GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Connection: "delta", Rectifiers: "each", EmfConstant: new(0.05), Coil: RotorCoil{Turns: 87, Resistance: 0.3}})
 	kit.Refuses(t, err, "rectifiers")
 }
 
@@ -182,4 +183,39 @@ func TestTurnsWithoutBearing(t *testing.T) {
 	a := lapwing(t, in)
 	b := lapwing(t, func(g *GeneratorInput) { in(g); g.Coil.Turns *= 2 })
 	kit.Near(t, "the emf", b.PhaseConstant, a.PhaseConstant, 0)
+}
+
+// A drawer keeps all parts of answers.
+type drawer map[any]any
+
+func (d drawer) Part(key any) (any, bool) { part, ok := d[key]; return part, ok }
+
+func (d drawer) KeepPart(key, part any, _ int) { d[key] = part }
+
+// TestSharedParts wants generators alike to the bit whether or not they share parts of their
+// work with others: that differ in one thing at a time, some of which bear on the field.
+func TestSharedParts(t *testing.T) {
+	base := GeneratorInput{Coils: 9, Poles: 12, Phases: 3, Rotor: "facing", Connection: "star", Rectifiers: "common", Radius: new(0.045), Gap: new(0.010),
+		Magnet: &DiscMagnet{Diameter: 0.020, Thickness: 0.005, Remanence: 1.28},
+		Coil:   RotorCoil{Turns: 87, Opening: 0.010, Leg: 0.009, Height: 0.008, Resistance: 0.235, Section: new(0.41e-6), Shape: "round"}}
+	all := []GeneratorInput{base, base, base, base, base, base, base, base}
+	all[1].Gap = new(0.0103)
+	all[2].Coil.Turns = 60
+	all[3].Magnet = &DiscMagnet{Diameter: 0.020, Thickness: 0.005, Remanence: 1.1}
+	all[4].Coil.Leg = 0.0085
+	all[5].CoilRadius = new(0.046)
+	all[6].Rotor = "single"
+	all[7].Poles, all[7].Radius = 14, new(0.050)
+	shared := model.Sharing(t.Context(), drawer{})
+	seen := map[float64]bool{}
+	for i, in := range all {
+		own, together := kit.Must(Generator(t.Context(), in))(t), kit.Must(Generator(shared, in))(t)
+		if !reflect.DeepEqual(own, together) {
+			t.Errorf("%d: %+v by itself, %+v with the others", i, own, together)
+		}
+		seen[own.EmfConstant] = true
+	}
+	if len(seen) != len(all) {
+		t.Errorf("%d of %d differ", len(seen), len(all))
+	}
 }

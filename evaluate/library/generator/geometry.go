@@ -1,6 +1,7 @@
 package generator
 
 import (
+	"context"
 	"math"
 
 	"inkwing/evaluate/library/internal/require"
@@ -8,7 +9,7 @@ import (
 )
 
 // coilEmf works or takes the emf constant of one coil.
-func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
+func (in GeneratorInput) coilEmf(ctx context.Context, out *GeneratorResult) error {
 	pairs := float64(in.Poles) / 2
 	switch {
 	case in.EmfConstant != nil:
@@ -21,19 +22,27 @@ func (in GeneratorInput) coilEmf(out *GeneratorResult) error {
 	case in.Radius == nil || in.Gap == nil:
 		return &model.Error{Field: "radius", Summary: "a magnet makes a flux only with a radius and a gap", Hint: "give radius and gap"}
 	}
-	if err := in.flux(out); err != nil {
+	if err := in.flux(ctx, out); err != nil {
 		return err
 	}
 	out.EmfConstant = in.Coil.Turns * pairs * out.Flux
 	return nil
 }
 
+// What the magnets of a rotor do to a coil depends on where they are, and not on what it is
+// wound of: the keys under which other calls find the flux through it and what sweeps its
+// wire.
+type (
+	linked[R discs | blocks] struct{ of R }
+	stroke[R discs | blocks] struct{ of R }
+)
+
 // flux works the flux through a turn from the rotor's geometry.
-func (in GeneratorInput) flux(out *GeneratorResult) error {
+func (in GeneratorInput) flux(ctx context.Context, out *GeneratorResult) error {
 	if in.Magnet == nil {
 		b, err := in.blocks()
 		if err == nil {
-			flux := b.harmonics()
+			flux := model.Once(ctx, linked[blocks]{b}, 16, b.harmonics)
 			out.Flux = math.Abs(flux[0])
 			out.ThirdHarmonic = math.Abs(flux[1]) / out.Flux
 		}
@@ -43,8 +52,10 @@ func (in GeneratorInput) flux(out *GeneratorResult) error {
 	if err != nil {
 		return err
 	}
-	var flux [2]float64
-	d.harmonics(flux[:])
+	flux := model.Once(ctx, linked[discs]{d}, 16, func() (flux [2]float64) {
+		d.harmonics(ctx, flux[:])
+		return flux
+	})
 	out.Flux = math.Abs(flux[0])
 	out.ThirdHarmonic = math.Abs(flux[1]) / out.Flux
 	return nil

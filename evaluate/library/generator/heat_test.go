@@ -21,7 +21,7 @@ func handBuilt(t testing.TB, inductance bool) HandChargeInput {
 	if inductance {
 		in.Coil.Inductance = c.Inductance
 	}
-	g := kit.Must(Generator(in))(t)
+	g := kit.Must(Generator(t.Context(), in))(t)
 	return HandChargeInput{Generator: g.Machine, Store: ChargedStore{Capacitance: 100.0 / 6, Resistance: 60e-3}, To: 15, Cadence: 75 * rpm, Gearing: 18,
 		GearEfficiency: 0.8, Drag: 0.2, PowerLimit: new(45.0), TorqueLimit: new(6.0), HeatLoss: new(0.0), Surroundings: roomKelvin}
 }

@@ -148,7 +148,7 @@ func TestPlausibleGenerators(t *testing.T) {
 		w := kit.Must(Awg(AwgInput{Gauge: 18 + r.IntN(14), Temperature: roomKelvin}))(t)
 		c := kit.Must(Coil(CoilInput{Turns: 30 + 200*r.Float64(), Wire: Winding{Diameter: w.Diameter}, Shape: "round", Opening: (4 + 8*r.Float64()) * 1e-3, Leg: (4 + 8*r.Float64()) * 1e-3,
 			Height: (4 + 6*r.Float64()) * 1e-3, Temperature: roomKelvin + 60*r.Float64(), FillFactor: 0.5}))(t)
-		g, err := Generator(GeneratorInput{Coils: 3 * (1 + r.IntN(5)), Poles: 4 + 2*r.IntN(8), Phases: 1 + 2*r.IntN(2), Connection: []string{"star", "delta"}[r.IntN(2)],
+		g, err := Generator(t.Context(), GeneratorInput{Coils: 3 * (1 + r.IntN(5)), Poles: 4 + 2*r.IntN(8), Phases: 1 + 2*r.IntN(2), Connection: []string{"star", "delta"}[r.IntN(2)],
 			Rotor: []string{"facing", "backed", "single", "keeper"}[r.IntN(4)], Rectifiers: []string{"common", "each"}[r.IntN(2)], DiodeDrop: 0.4,
 			Coil: RotorCoil{Turns: c.Turns, Opening: c.Opening, Leg: c.Leg, Height: c.Height, Resistance: c.Resistance, Inductance: c.Inductance, Section: &c.Section,
 				CopperMass: &c.CopperMass, MeanTurn: &c.MeanTurn, Temperature: c.Temperature, Shape: "round"},

@@ -142,3 +142,34 @@ func Quiet(ctx context.Context) context.Context { return context.WithValue(ctx, 
 
 // IsQuiet reports whether nobody reads the cautions.
 func IsQuiet(ctx context.Context) bool { return ctx.Value(quietKey{}) != nil }
+
+// Parts keeps parts of answers that other calls have in common with theirs, as long as it
+// likes. Nobody writes to what it gave.
+type Parts interface {
+	Part(key any) (part any, ok bool)
+	KeepPart(key, part any, bytes int)
+}
+
+type partsKey struct{}
+
+// Sharing is a context whose calls share parts of their answers. It goes the way of the
+// deadline: no answer depends on it.
+func Sharing(ctx context.Context, p Parts) context.Context {
+	return context.WithValue(ctx, partsKey{}, p)
+}
+
+// Once is a part of an answer that depends on the key alone, worked unless another call
+// has worked it. Each kind of part has a key of a type of its own. It takes about so many
+// bytes.
+func Once[K comparable, V any](ctx context.Context, key K, bytes int, work func() V) V {
+	parts, ok := ctx.Value(partsKey{}).(Parts)
+	if !ok {
+		return work()
+	}
+	if part, ok := parts.Part(key); ok {
+		return part.(V)
+	}
+	part := work()
+	parts.KeepPart(key, part, bytes)
+	return part
+}
