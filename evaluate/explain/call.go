@@ -74,9 +74,9 @@ func (e *explainer) called(d *program.Def, call *syntax.Call, n program.Node) (r
 				c.Fields = append(c.Fields, e.fields(name, a)...)
 			}
 		}
-		c.Put = e.put(x, c)
+		c.Put = e.put(d, x, c)
 		if c.Put != "" {
-			mark(c.Fields, x.Func.Doc.LetterPaths())
+			mark(c.Fields, x.Func.Doc.LetterList())
 		}
 	case *program.Let:
 		c.Own, c.Summary = true, sheet.Text(d.Sheet.Functions[c.Name].Stmt.Place())

@@ -55,21 +55,25 @@ func checkOverrides(t *testing.T, f *Function) {
 func isPath(params []Param, path []string) bool {
 	for _, p := range params {
 		if p.Name == path[0] {
-			return len(path) == 1 || isPath(p.Shape.Params, path[1:])
+			return len(path) == 1 || isPath(p.Shape.fields(), path[1:])
 		}
 	}
 	return false
 }
 
-// checkLetters wants each letter to stand in the formula and to be an input.
+// checkLetters wants each letter to stand in the formula and to be an input or a result.
 func checkLetters(t *testing.T, f *Function) {
-	for letter, path := range f.Doc.LetterPaths() {
-		whole := regexp.MustCompile(`(^|[^\pL\d_])` + regexp.QuoteMeta(letter) + `($|[^\pL\d_])`)
+	for _, l := range f.Doc.LetterList() {
+		whole := regexp.MustCompile(`(^|[^\pL\d_])` + regexp.QuoteMeta(l.Name) + `($|[^\pL\d_])`)
 		if !whole.MatchString(f.Doc.Formula) {
-			t.Errorf("%s: no %s stands in %q", f.Name, letter, f.Doc.Formula)
+			t.Errorf("%s: no %s stands in %q", f.Name, l.Name, f.Doc.Formula)
 		}
-		if !isPath(f.Params, strings.Split(path, ".")) {
-			t.Errorf("%s: it has no input %s for %s", f.Name, path, letter)
+		of := f.Params
+		if l.Result {
+			of = append([]Param{{Name: Whole}}, f.Result.Params...)
+		}
+		if !isPath(of, strings.Split(l.Path, ".")) {
+			t.Errorf("%s: it has no %s for %s", f.Name, l.Path, l.Name)
 		}
 	}
 }

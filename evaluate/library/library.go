@@ -11,7 +11,6 @@ package library
 
 import (
 	"context"
-	"strings"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/units"
@@ -60,7 +59,7 @@ type Doc struct {
 	Summary  string // the first sentence
 	Text     string // what else stands before the labels
 	Formula  string
-	Letters  string // what those of the formula are: "C1 cell.capacitance; np parallel"
+	Letters  string // what those of the formula are: "C1 cell.capacitance; np parallel; C = capacitance"
 	Validity string
 	Source   string
 	Example  string // a working block's text
@@ -79,18 +78,6 @@ const (
 	RecordOf             // a record
 	Table                // a table: Rows
 )
-
-// LetterPaths are the inputs, and the fields in them, that the letters of the formula
-// stand for: "C1" for "cell.capacitance".
-func (d *Doc) LetterPaths() map[string]string {
-	paths := map[string]string{}
-	for part := range strings.SplitSeq(d.Letters, ";") {
-		if letter, path, ok := strings.Cut(strings.TrimSpace(part), " "); ok {
-			paths[letter] = path
-		}
-	}
-	return paths
-}
 
 // A Shape is the type of a parameter, field or result.
 type Shape struct {

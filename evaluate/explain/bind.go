@@ -1,0 +1,293 @@
+package explain
+
+import (
+	"strconv"
+	"strings"
+	"sync"
+
+	"inkwing/evaluate/explain/internal/equation"
+	"inkwing/evaluate/library"
+	"inkwing/evaluate/program"
+	"inkwing/evaluate/syntax"
+	"inkwing/units"
+)
+
+// A bound call is one whose formula's letters have values, with the texts that show them.
+type bound struct {
+	clauses []equation.Clause
+	values  map[string]equation.Value
+	texts   map[string]string
+}
+
+// bind gives the letters of a call's formula the values that they have in it: those of
+// arguments and of their fields, of the result, and what clauses define by the way. The
+// texts that are known stand by the paths of the arguments.
+func (e *explainer) bind(d *program.Def, x *program.Call, texts map[string]string) *bound {
+	args, result, ok := e.valuesOf(x)
+	if !ok {
+		return nil
+	}
+	b := &bound{clauses: clausesOf(x.Func), values: map[string]equation.Value{}, texts: map[string]string{}}
+	for _, l := range x.Func.Doc.LetterList() {
+		f := found{value: result, kind: kindOf(x), shape: x.Func.Result}
+		if !l.Result {
+			f = argument(x, args, l.Path)
+		} else if l.Path != library.Whole {
+			f = field(f.shape.Params, result, strings.Split(l.Path, "."))
+		}
+		b.letter(l, f, texts, e.resultUnit(d, x, l), e.digits())
+	}
+	b.values = equation.Solve(b.clauses, b.values)
+	for name, v := range b.values {
+		if b.texts[name] == "" {
+			b.texts[name] = inFormula(v, units.Unit{}, units.Kind{Dim: v.Dim}, e.digits())
+		}
+	}
+	return b
+}
+
+// valuesOf are a call's arguments and what it came to; false for one that was not
+// worked, or is worked for each of a list.
+func (e *explainer) valuesOf(x *program.Call) (args []any, result any, ok bool) {
+	if x.Each {
+		return nil, nil, false
+	}
+	for i, a := range x.Args {
+		if a == nil {
+			args = append(args, x.Func.Params[i].Default)
+			continue
+		}
+		value, fault := e.w.Machine.Node(a)
+		if fault != nil {
+			return nil, nil, false
+		}
+		args = append(args, value)
+	}
+	result, fault := e.w.Machine.Node(x)
+	return args, result, fault == nil
+}
+
+// clausesKept are the formulas of the library as they were read, by their functions.
+var clausesKept sync.Map
+
+func clausesOf(f *library.Function) []equation.Clause {
+	if kept, ok := clausesKept.Load(f); ok {
+		return kept.([]equation.Clause)
+	}
+	var names []string
+	for _, l := range f.Doc.LetterList() {
+		names = append(names, l.Name)
+	}
+	clauses := equation.Read(f.Doc.Formula, names)
+	clausesKept.Store(f, clauses)
+	return clauses
+}
+
+// A found value is one of a call, with what its declaration says of it.
+type found struct {
+	value any
+	kind  units.Kind
+	shape library.Shape
+}
+
+// argument is that of a path. One of any dimension has that of what was given.
+func argument(x *program.Call, args []any, path string) found {
+	names := strings.Split(path, ".")
+	for i, p := range x.Func.Params {
+		if p.Name != names[0] {
+			continue
+		}
+		if len(names) > 1 {
+			return field(fieldsOf(p.Shape), args[i], names[1:])
+		}
+		f := found{args[i], p.Shape.Unit.Kind, p.Shape}
+		if p.Shape.Elem != nil {
+			f.kind = p.Shape.Elem.Unit.Kind
+		}
+		if x.Args[i] != nil {
+			f.kind = kindOfType(x.Args[i].Type(), f.kind)
+		}
+		return f
+	}
+	return found{}
+}
+
+func fieldsOf(s library.Shape) []library.Param {
+	if s.Elem != nil {
+		return s.Elem.Params
+	}
+	return s.Params
+}
+
+// field is that of a record, or the column of a table.
+func field(fields []library.Param, value any, names []string) found {
+	for i, p := range fields {
+		if p.Name != names[0] {
+			continue
+		}
+		at, ok := cell(value, i)
+		switch {
+		case !ok:
+			return found{}
+		case len(names) > 1:
+			return field(fieldsOf(p.Shape), at, names[1:])
+		}
+		kind := p.Shape.Unit.Kind
+		if p.Shape.Elem != nil {
+			kind = p.Shape.Elem.Unit.Kind
+		}
+		return found{at, kind, p.Shape}
+	}
+	return found{}
+}
+
+func cell(value any, i int) (any, bool) {
+	switch v := value.(type) {
+	case library.Record:
+		return v[i], true
+	case library.Rows:
+		column := make(library.List, v.Len())
+		for row := range column {
+			column[row] = v.Cell(row, i)
+		}
+		return column, true
+	case library.List:
+		column := make(library.List, len(v))
+		for row := range column {
+			record, ok := v[row].(library.Record)
+			if !ok {
+				return nil, false
+			}
+			column[row] = record[i]
+		}
+		return column, true
+	}
+	return nil, false
+}
+
+func kindOf(x *program.Call) units.Kind { return kindOfType(x.Type(), units.Kind{}) }
+
+func kindOfType(t program.Type, other units.Kind) units.Kind {
+	switch t := t.(type) {
+	case program.Quantity:
+		return t.Kind
+	case program.List:
+		return kindOfType(t.Elem, other)
+	}
+	return other
+}
+
+// letter gives one its value and its text.
+func (b *bound) letter(l library.Letter, f found, texts map[string]string, unit units.Unit, digits int) {
+	v, ok := numbers(f.value, f.kind.Dim)
+	text := ""
+	switch {
+	case l.Count && ok:
+		v = equation.Number(float64(len(v.Numbers)), units.Dimension{})
+		f.kind = units.Kind{}
+	case l.Count:
+		rows, _ := f.value.(library.List)
+		v, ok, f.kind = equation.Number(float64(len(rows)), units.Dimension{}), len(rows) > 0, units.Kind{}
+	case !ok && f.value == nil && l.Else != "":
+		v, text, ok = otherwise(l.Else)
+	case !l.Result:
+		text = texts[l.Path]
+	}
+	if !ok {
+		return
+	}
+	if text == "" {
+		text = inFormula(v, unit, f.kind, digits)
+	}
+	b.values[l.Name], b.texts[l.Name] = v, text
+}
+
+// otherwise is the value of a letter that was not given.
+func otherwise(text string) (equation.Value, string, bool) {
+	number, unit, _ := strings.Cut(text, " ")
+	x, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return equation.Value{}, "", false
+	}
+	u := units.MustParse("1")
+	if unit != "" {
+		u = units.MustParse(unit)
+	}
+	return equation.Number(u.ToSI(x), u.Kind.Dim), text, true
+}
+
+// numbers are those of a value.
+func numbers(value any, dim units.Dimension) (equation.Value, bool) {
+	switch v := value.(type) {
+	case float64:
+		return equation.Number(v, dim), true
+	case library.List:
+		out := equation.Value{Column: true, Dim: dim}
+		for _, x := range v {
+			number, ok := x.(float64)
+			if !ok {
+				return out, false
+			}
+			out.Numbers = append(out.Numbers, number)
+		}
+		return out, true
+	}
+	return equation.Value{}, false
+}
+
+// mostOfColumn is how many numbers of a column are written out.
+const mostOfColumn = 4
+
+// inFormula is a value as a formula shows it.
+func inFormula(v equation.Value, unit units.Unit, kind units.Kind, digits int) string {
+	var parts []string
+	for i, x := range v.Numbers {
+		if i == mostOfColumn-1 && len(v.Numbers) > mostOfColumn {
+			parts = append(parts, "…")
+			break
+		}
+		u := unit
+		if u.IsZero() {
+			u = units.Fitting(kind, x)
+		}
+		parts = append(parts, units.Show(x, u, digits))
+	}
+	if v.Column {
+		return "[" + strings.Join(parts, ", ") + "]"
+	}
+	return parts[0]
+}
+
+// resultUnit is the unit in which the builder sees what a letter stands for, where a
+// line is nothing but the call, or a field of it.
+func (e *explainer) resultUnit(d *program.Def, x *program.Call, l library.Letter) units.Unit {
+	if d == nil || !l.Result {
+		return units.Unit{}
+	}
+	n := d.Node()
+	name := d.Shown(e.w.Program.Main)
+	if of, ok := n.(*program.FieldOf); ok && of.X == program.Node(x) {
+		if stmt, is := d.Stmt.(*syntax.Definition); is && strings.HasSuffix(syntax.Source(stmt.Value), "."+l.Path) {
+			return e.unitNamed(name)
+		}
+		return units.Unit{}
+	}
+	if n != program.Node(x) {
+		return units.Unit{}
+	}
+	if l.Path != library.Whole {
+		name += "." + l.Path
+	}
+	return e.unitNamed(name)
+}
+
+// unitNamed is the unit of a quantity of the report.
+func (e *explainer) unitNamed(name string) units.Unit {
+	if e.byName == nil {
+		e.index()
+	}
+	if q := e.byName[name]; q != nil {
+		return q.Unit
+	}
+	return units.Unit{}
+}
