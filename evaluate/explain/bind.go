@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"unicode"
 
 	"inkwing/evaluate/explain/internal/equation"
 	"inkwing/evaluate/library"
@@ -15,8 +16,9 @@ import (
 // A bound call is one whose formula's letters have values, with the texts that show them.
 type bound struct {
 	clauses []equation.Clause
+	letters []library.Letter
 	values  map[string]equation.Value
-	texts   map[string]string
+	texts   equation.Texts
 }
 
 // bind gives the letters of a call's formula the values that they have in it: those of
@@ -27,20 +29,27 @@ func (e *explainer) bind(d *program.Def, x *program.Call, texts map[string]strin
 	if !ok {
 		return nil
 	}
-	b := &bound{clauses: clausesOf(x.Func), values: map[string]equation.Value{}, texts: map[string]string{}}
-	for _, l := range x.Func.Doc.LetterList() {
+	b := &bound{clauses: clausesOf(x.Func), letters: x.Func.Doc.LetterList(), values: map[string]equation.Value{},
+		texts: equation.Texts{Of: map[string]string{}, Absolute: map[string]string{}, Absent: map[string]bool{}}}
+	for _, l := range b.letters {
 		f := found{value: result, kind: kindOf(x), shape: x.Func.Result}
 		if !l.Result {
 			f = argument(x, args, l.Path)
 		} else if l.Path != library.Whole {
 			f = field(f.shape.Params, result, strings.Split(l.Path, "."))
+			if f.shape.Dim != "" {
+				f.kind = kindOfField(x.Type(), l.Path)
+			}
+		}
+		if f.value == nil && isName(l.Else) {
+			f, l.Path = argument(x, args, l.Else), l.Else
 		}
 		b.letter(l, f, texts, e.resultUnit(d, x, l), e.digits())
 	}
-	b.values = equation.Solve(b.clauses, b.values)
+	b.values = equation.Solve(b.clauses, b.values, closeEnough)
 	for name, v := range b.values {
-		if b.texts[name] == "" {
-			b.texts[name] = inFormula(v, units.Unit{}, units.Kind{Dim: v.Dim}, e.digits())
+		if b.texts.Of[name] == "" {
+			b.texts.Of[name] = inFormula(v, units.Unit{}, units.Kind{Dim: v.Dim}, e.digits())
 		}
 	}
 	return b
@@ -167,6 +176,15 @@ func cell(value any, i int) (any, bool) {
 
 func kindOf(x *program.Call) units.Kind { return kindOfType(x.Type(), units.Kind{}) }
 
+// kindOfField is that of a record's field, where the declaration leaves it open.
+func kindOfField(t program.Type, name string) units.Kind {
+	record, ok := t.(*program.Record)
+	if !ok || record.Index(name) < 0 {
+		return units.Kind{}
+	}
+	return kindOfType(record.Fields[record.Index(name)].Type, units.Kind{})
+}
+
 func kindOfType(t program.Type, other units.Kind) units.Kind {
 	switch t := t.(type) {
 	case program.Quantity:
@@ -177,30 +195,79 @@ func kindOfType(t program.Type, other units.Kind) units.Kind {
 	return other
 }
 
-// letter gives one its value and its text.
+// letter gives one its value and its texts.
 func (b *bound) letter(l library.Letter, f found, texts map[string]string, unit units.Unit, digits int) {
+	f = f.chosen(l)
 	v, ok := numbers(f.value, f.kind.Dim)
 	text := ""
 	switch {
-	case l.Count && ok:
-		v = equation.Number(float64(len(v.Numbers)), units.Dimension{})
-		f.kind = units.Kind{}
-	case l.Count:
-		rows, _ := f.value.(library.List)
-		v, ok, f.kind = equation.Number(float64(len(rows)), units.Dimension{}), len(rows) > 0, units.Kind{}
 	case !ok && f.value == nil && l.Else != "":
 		v, text, ok = otherwise(l.Else)
-	case !l.Result:
+		b.texts.Absent[l.Name] = true
+	case !l.Result && !l.Count && !l.Index && l.At == 0:
 		text = texts[l.Path]
 	}
 	if !ok {
 		return
 	}
+	if unit.IsZero() {
+		unit = f.unit(v)
+	}
 	if text == "" {
 		text = inFormula(v, unit, f.kind, digits)
 	}
-	b.values[l.Name], b.texts[l.Name] = v, text
+	b.values[l.Name], b.texts.Of[l.Name] = v, text
+	if f.kind.Point {
+		b.texts.Absolute[l.Name] = inFormula(v, units.MustParse("K"), units.Kind{}, digits)
+	}
 }
+
+// chosen is what a letter stands for of a list: how many there are, their places, or one.
+func (f found) chosen(l library.Letter) found {
+	list, ok := f.value.(library.List)
+	if rows, is := f.value.(library.Rows); is {
+		list, ok = make(library.List, rows.Len()), true
+	}
+	switch {
+	case l.Count && ok:
+		return found{value: float64(len(list))}
+	case l.Index && ok:
+		places := make(library.List, len(list))
+		for i := range places {
+			places[i] = float64(i)
+		}
+		return found{value: places}
+	case l.At == 0 || !ok:
+		return f
+	}
+	at := l.At - 1
+	if l.At < 0 {
+		at = len(list) + l.At
+	}
+	if at < 0 || at >= len(list) {
+		return found{}
+	}
+	return found{value: list[at], kind: f.kind, shape: f.shape}
+}
+
+// unit is that of the declaration where a fitting one says less: per cent and degrees,
+// a torque, which is no joule, and F/V.
+func (f found) unit(v equation.Value) units.Unit {
+	declared := f.shape.Unit
+	if f.shape.Elem != nil {
+		declared = f.shape.Elem.Unit
+	}
+	if declared.IsZero() || declared.Kind.Dim != f.kind.Dim || len(v.Numbers) == 0 {
+		return units.Unit{}
+	}
+	if f.kind.Dim.IsNumber() || strings.ContainsAny(declared.String(), "·/") {
+		return declared
+	}
+	return units.Unit{}
+}
+
+// isName reports whether what a letter is otherwise is another input.
+func isName(text string) bool { return text != "" && unicode.IsLetter(rune(text[0])) }
 
 // otherwise is the value of a letter that was not given.
 func otherwise(text string) (equation.Value, string, bool) {

@@ -220,7 +220,7 @@ func TestPutOfCall(t *testing.T) {
 	step, r := evaluate.Explain(t.Context(), kit.Block("notes.md", text), nil, "t")
 	kit.Clean(t, r, text)
 	call := step.Calls[0]
-	if want := "current: 12.5 F·(10 V − Vb)/(2 A), Vb = 5 V + 2 A·64 mΩ"; !strings.Contains(call.Put, want) {
+	if want := "under a current t = (12.5 F·(10 V − 5.128 V))/(2 A) = 30.45 s; Vb = 5 V + 2 A·64 mΩ = 5.128 V"; !strings.Contains(call.Put, want) {
 		t.Errorf("%q, want %q in it", call.Put, want)
 	}
 	for _, f := range call.Fields {

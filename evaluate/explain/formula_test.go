@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"inkwing/evaluate/explain/internal/equation"
 	"inkwing/evaluate/internal/kit"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/program"
@@ -64,7 +63,7 @@ func checkFormula(t *testing.T, f *library.Function, calls []*bound, reasons map
 	for i, c := range clausesOf(f) {
 		held := slices.ContainsFunc(calls, func(b *bound) bool { return b.clauses[i].Holds(b.values, agreement) })
 		switch {
-		case held && isCheck(f, &c):
+		case held && tellsOf(f.Doc.LetterList(), &c):
 			checks++
 		case held || !c.HasMath() && !c.IsEquation():
 		case !excused(c.Text):
@@ -79,18 +78,6 @@ func checkFormula(t *testing.T, f *library.Function, calls []*bound, reasons map
 			t.Logf("%s: %s", f.Name, put)
 		}
 	}
-}
-
-// isCheck reports whether an equation says something of what a function comes to, and not
-// only what a letter on the way is.
-func isCheck(f *library.Function, c *equation.Clause) bool {
-	isOf := func(name string, result bool) bool {
-		return slices.ContainsFunc(f.Doc.LetterList(), func(l library.Letter) bool { return l.Name == name && l.Result == result })
-	}
-	if defines := c.Defines(); defines != "" && !isOf(defines, true) && !isOf(defines, false) {
-		return false
-	}
-	return slices.ContainsFunc(c.Letters(), func(name string) bool { return isOf(name, true) })
 }
 
 // whyNot is what keeps an equation from holding.

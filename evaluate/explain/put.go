@@ -1,8 +1,10 @@
 package explain
 
 import (
+	"slices"
 	"strings"
 
+	"inkwing/evaluate/explain/internal/equation"
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/report"
@@ -24,14 +26,37 @@ func (e *explainer) put(d *program.Def, x *program.Call, c report.Call) string {
 	return b.put()
 }
 
+// put is empty where no equation says anything of what the call came to, but only what
+// letters on the way to it are.
 func (b *bound) put() string {
 	var parts []string
+	tells := false
 	for i := range b.clauses {
 		if c := &b.clauses[i]; c.Holds(b.values, closeEnough) {
 			parts = append(parts, c.Fill(b.texts))
+			tells = tells || tellsOf(b.letters, c)
 		}
 	}
+	if !tells {
+		return ""
+	}
 	return strings.Join(parts, "; ")
+}
+
+// tellsOf reports whether an equation says something of what a function comes to, and not
+// only what a letter on the way is.
+func tellsOf(letters []library.Letter, c *equation.Clause) bool {
+	is := map[string]int{}
+	for _, l := range letters {
+		is[l.Name] = 1
+		if l.Result {
+			is[l.Name] = 2
+		}
+	}
+	if defines := c.Defines(); defines != "" && is[defines] == 0 {
+		return false
+	}
+	return slices.ContainsFunc(c.Letters(), func(name string) bool { return is[name] == 2 })
 }
 
 // argumentTexts are those of a call's arguments, of the fields that it reads of records, and

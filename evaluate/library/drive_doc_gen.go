@@ -5,8 +5,8 @@ package library
 var docDriveActuatorDisc = Doc{
 	Summary:  "actuator_disc says what no propeller of a diameter can better.",
 	Text:     "",
-	Formula:  "T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency V/(V + v).",
-	Letters:  "P power; V airspeed; T thrust; ρ density",
+	Formula:  "A = π·d²/4; T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency η = V/(V + v).",
+	Letters:  "d diameter; V airspeed; ρ density; T = thrust; P = power; v = induced_velocity; η = efficiency",
 	Validity: "an upper bound, without swirl and blade drag.",
 	Source:   "momentum theory; M. S. Selig and G. K. Ananda, UIUC report AE 15-01 (2015), equation 10.",
 	Example: `ideal = actuator_disc(diameter: 8 in, power: 20 W)
@@ -16,8 +16,8 @@ most [N] = ideal.thrust`,
 var docDriveBec = Doc{
 	Summary:  "bec describes the regulator that feeds the radio from the flight pack (battery eliminator circuit).",
 	Text:     "",
-	Formula:  "least input = voltage + dropout.",
-	Letters:  "",
+	Formula:  "least input V_least = V + ΔV.",
+	Letters:  "V voltage; ΔV dropout; V_least = least_input",
 	Validity: "a regulator that only lowers the voltage.",
 	Source:   "definitions.",
 	Example:  "radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)",
@@ -26,8 +26,8 @@ var docDriveBec = Doc{
 var docDriveBecPoint = Doc{
 	Summary:  "bec_point says what the radio gets, and what the regulator takes and wastes.",
 	Text:     "",
-	Formula:  "linear: I_in = I, heat (V_in − V)·I, and the idle current on top; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.",
-	Letters:  "",
+	Formula:  "V_in = V_c − I_in·R; linear: I_in = I + I0; switching: V_in·(I_in − I0) = V·I/η; below voltage and dropout the output is V_out = V_in − ΔV at I_in = I + I0; heat P = V_in·I_in − V_out·I.",
+	Letters:  "V bec.voltage; ΔV bec.dropout; η bec.efficiency; I0 bec.idle_current; V_c input; R source_resistance; I current or bec.current; V_out = output; I_in = input_current; P = heat; V_in = terminal",
 	Validity: "the regulator's own current, idle_current, is 0 if not given.",
 	Source:   "conservation of energy.",
 	Example: `radio = bec(voltage: 5 V, current: 0.15 A, dropout: 0.3 V)
@@ -49,8 +49,8 @@ train = drive(motor_1, prop, speed_control(resistance: 20 mΩ), lead_resistance:
 var docDriveDriveTable = Doc{
 	Summary:  "drive_table is operating_point over the falling voltage of a pack.",
 	Text:     "",
-	Formula:  "as operating_point, at equal steps of voltage.",
-	Letters:  "",
+	Formula:  "as operating_point, at equal steps of voltage: Im = (d·(Vc − Ir·Rp) − u·ω/Kv)/(Rm + Rs + d²·(Rp + Rl)); P = (Im − I0)·u·ω/Kv·η; Vt = Vc − I·Rp; J = V/(n·D), n = ω/(2·π); P_T = T·V.",
+	Letters:  "Vc = voltage; d throttle; V airspeed; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; I0 drive.motor.idle_current; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; η drive.gear_efficiency; D drive.propeller.diameter; ω = speed; Im = motor_current; I = current; P = shaft_power; Vt = terminal_voltage; J = J; T = thrust; P_T = thrust_power",
 	Validity: "as operating_point.",
 	Source:   "as operating_point.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -62,8 +62,8 @@ down = drive_table(train, from: 12.4 V, to: 5.5 V, airspeed: 7 m/s)`,
 var docDriveLithiumGuess = Doc{
 	Summary:  "lithium_guess is what a speed control makes of a capacitor pack that it takes for lithium cells.",
 	Text:     "",
-	Formula:  "cells = start/full cell, rounded up; cut-off = cells·cut-off of a cell; stranded (V_cut² − V_wanted²)/(V_start² − V_wanted²).",
-	Letters:  "",
+	Formula:  "cells z = ceil(V_start/V_full); cut-off V_cut = z·V_cell; stranded s = (V_cut² − V_wanted²)/(V_start² − V_wanted²).",
+	Letters:  "V_start start_voltage; V_full full_cell; V_cell cell_cut_off; V_wanted cut_off; z = cells; V_cut = cut_off; s = stranded",
 	Validity: "a control that counts cells as it is plugged in; its manual gives both voltages.",
 	Source:   "common practice, no source; the share: energy of a capacitor.",
 	Example: `guess = lithium_guess(12.5 V, cut_off: 5.5 V)
@@ -73,8 +73,8 @@ V_stop [V] = guess.cut_off`,
 var docDriveMotor = Doc{
 	Summary:  "motor describes a motor by three numbers from the bench.",
 	Text:     "",
-	Formula:  "I = (V − ω/Kv)/R, torque (I − I0)/Kv.",
-	Letters:  "Kv Kv; R resistance; I0 idle_current",
+	Formula:  "I = (V − ω/Kv)/R, torque Q = (I − I0)/Kv, so k_Q = 1/Kv.",
+	Letters:  "Kv Kv; R resistance; I0 idle_current; k_Q = torque_constant",
 	Validity: "constant idle current and resistance; a hot winding has 0.39 % more resistance a kelvin. For a brushless motor the resistance is between two of its leads.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example:  "motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)",
@@ -83,8 +83,8 @@ var docDriveMotor = Doc{
 var docDriveMotorFromRuns = Doc{
 	Summary:  "motor_from_runs finds a motor's constants from runs without a load, and its resistance from one with its propeller.",
 	Text:     "The answer serves wherever a motor is wanted.",
-	Formula:  "n = Kv·(V − I·R); Kv by least squares of all runs without a load; R so that the loaded point lies on it too.",
-	Letters:  "",
+	Formula:  "ω = Kv·(V − I·R); Kv by least squares of all runs without a load, Kv = Σ ω·(V − I·R)/Σ (V − I·R)²; R so that the loaded point lies on it too, R = (V_l − ω_l/Kv)/I_l.",
+	Letters:  "V voltage; I current; ω speed; V_l loaded_voltage; I_l loaded_current; ω_l loaded_speed; Kv = Kv; R = resistance",
 	Validity: "constant resistance: measure while the winding is as warm as in flight. The loaded current should be several times the idle current.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example: `bench = motor_from_runs([8 V, 10 V], [0.40 A, 0.44 A], [7900 rpm, 9890 rpm], resistance: 0.25 Ω)
@@ -94,8 +94,8 @@ mot = motor(Kv: bench.Kv, resistance: bench.resistance, idle_current: bench.idle
 var docDriveMotorPoint = Doc{
 	Summary:  "motor_point says what a motor does at a voltage and current.",
 	Text:     "",
-	Formula:  "ω = Kv·(V − I·R); torque (I − I0)/Kv; best current √(V·I0/R); best efficiency (1 − √(I0·R/V))²; stall current V/R.",
-	Letters:  "Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current",
+	Formula:  "ω = Kv·(V − I·R); torque Q = (I − I0)/Kv; P = Q·ω, η = P/(V·I); best current I_b = √(V·I0/R); best efficiency η_b = (1 − √(I0·R/V))²; idle ω_0 = Kv·(V − I0·R); stall current I_s = V/R.",
+	Letters:  "Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current; ω = speed; Q = torque; P = shaft_power; η = efficiency; I_b = best_current; η_b = best_efficiency; ω_0 = idle_speed; I_s = stall_current",
 	Validity: "constant idle current and resistance; full throttle.",
 	Source:   "the first-order model of a d.c. motor, textbooks.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -105,8 +105,8 @@ at_6A = motor_point(motor_1, 11 V, 6 A)`,
 var docDriveOperatingPoint = Doc{
 	Summary:  "operating_point finds the speed at which the motor's torque is the propeller's.",
 	Text:     "",
-	Formula:  "motor current (d·(Vc − Ir·Rp) − ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle; pack current d·Im + Ir; terminal voltage Vc less the drop in the pack; torque (Im − I0)/Kv = CP·ρ·n²·D⁵/(2π), with a gear times its ratio and efficiency. Where the wind turns the propeller faster than the motor would, no current flows, and it windmills.",
-	Letters:  "",
+	Formula:  "motor current Im = (d·(Vc − Ir·Rp) − u·ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle, Ir the radio's and the control's own; pack current I = d·Im + Ir; terminal voltage Vt = Vc − I·Rp; at the propeller P = (Im − I0)·u·ω/Kv·η, with a gear of ratio u and efficiency η; P = CP·ρ·n³·D⁵, T = CT·ρ·n²·D⁴, n = ω/(2·π), J = V/(n·D), and where that is no more than 1.2·J0 and nothing was measured CT = CT0·(1 − x)·(1 + 0.45·x), CP = CP0·(1 − 0.57·x²), x = J/J0; P_T = T·V. Where the wind turns the propeller faster than the motor would, no current flows, and it windmills.",
+	Letters:  "Vc voltage; d throttle; V airspeed; ρ density; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; I0 drive.motor.idle_current; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; η drive.gear_efficiency; D drive.propeller.diameter; CT0 drive.propeller.CT0; CP0 drive.propeller.CP0; J0 drive.propeller.zero_thrust_J; ω = speed; Im = motor_current; I = current; P = shaft_power; Vt = terminal_voltage; J = J; T = thrust; P_T = thrust_power",
 	Validity: "smooth motor current, or with the motor's inductance and the control's frequency that of part_throttle; a speed control that feeds nothing back (no active braking).",
 	Source:   "the first-order model of a d.c. motor, textbooks; R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151.",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)
@@ -119,8 +119,8 @@ pull [N] = start.thrust`,
 var docDrivePartThrottle = Doc{
 	Summary:  "part_throttle is the current of a motor whose speed control switches: its mean, what the pack gives, and what heats it.",
 	Text:     "",
-	Formula:  "on, i runs to (V − E)/R, off, through the diode, to −E/R and no further than 0, both by exp(−t·R/L); periodic. Means over one period in closed form; V·I_pack = E·I + R·mean square.",
-	Letters:  "",
+	Formula:  "on, i runs to (V − E)/R, off, through the diode, to −E/R and no further than 0, both by e^(−t·R/L); periodic; where it never ends I = (d·V − E)/R, I_pack = d·(V − E)/R − V/R·w/τ, ripple ΔI = V/R·w, w = (1 − e^(−d·τ))·(1 − e^(−(1 − d)·τ))/(1 − e^(−τ)), τ = R/(L·f); means over one period in closed form; V·I_pack = E·I + R·q, q the mean square.",
+	Letters:  "V voltage; E emf; R resistance; L inductance; f frequency; d = throttle; I = current; I_pack = pack_current; ΔI = ripple; q = mean_square",
 	Validity: "a brushed motor with a diode, or a brushless control without active freewheeling; switches and diode without a drop of their own; a capacitor at the input that smooths the pack's current.",
 	Source:   "the step-down chopper with a back voltage, power electronics textbooks.",
 	Example: `half = part_throttle(6 V, emf: 3 V, resistance: 1 Ω, inductance: 30 uH, frequency: 8 kHz, current: 1.2 A)
@@ -130,8 +130,8 @@ I_pack [A] = half.pack_current`,
 var docDrivePitchSpeed = Doc{
 	Summary:  "pitch_speed is the airspeed at which a propeller would screw itself through the air without slip.",
 	Text:     "",
-	Formula:  "V = pitch·n, n in turns a second.",
-	Letters:  "pitch pitch",
+	Formula:  "V = p·n, n = ω/(2·π), turns a second.",
+	Letters:  "p pitch; ω speed; V = result",
 	Validity: "a guide for choosing a pitch, such as twice to three times the stall speed. Real propellers still pull at it: published slow-flyer rows end at 1.38 times the marked pitch.",
 	Source:   "definition of geometric pitch; the rows: UIUC Propeller Database vol. 1.",
 	Example:  "V_pitch [m/s] = pitch_speed(4.7 in, 6500 rpm)",
@@ -140,8 +140,8 @@ var docDrivePitchSpeed = Doc{
 var docDrivePropeller = Doc{
 	Summary:  "propeller describes a propeller by two coefficients, or by what was measured of it.",
 	Text:     "Measured rows of J, CT and CP are better than the coefficients, and are interpolated but never extrapolated. Small propellers pull better as they turn faster: rows that name their speed are interpolated by it too, and beyond the runs the nearest serves. A zero_thrust_J from the pitch carries the scatter of published propellers into what is worked from it.",
-	Formula:  "x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), to x = 1.2; J0 = 0.166 + 0.901·pitch/diameter, standard deviation 10 %, if not given; figure of merit CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π).",
-	Letters:  "CT0 CT0; CP0 CP0; J0 zero_thrust_J; pitch pitch; diameter diameter",
+	Formula:  "x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), up to an x of 1.2; J0 = 0.166 + 0.901·p/D, standard deviation 10 %, if not given; figure of merit M = CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2·π).",
+	Letters:  "CT0 CT0; CP0 CP0; p pitch; D diameter; J0 = zero_thrust_J; M = figure_of_merit",
 	Validity: "two blades of 2 in to 12 in; with the true J0 the thrust of a measured one lies −20 % to +9 % from the curves (10 % to 90 % of 203), more with one from the pitch.",
 	Source:   "UIUC Propeller Database vols. 1 to 3; J. B. Brandt and M. S. Selig, AIAA 2011-1255; coefficients as in R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151; held propeller: D. P. Raymer, Aircraft Design (from memory).",
 	Example:  "prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)",
@@ -150,8 +150,8 @@ var docDrivePropeller = Doc{
 var docDrivePropellerPoint = Doc{
 	Summary:  "propeller_point says what a propeller pulls and takes at a speed.",
 	Text:     "",
-	Formula:  "T = CT·ρ·n²·D⁴, P = CP·ρ·n³·D⁵, Q = P/(2πn), n in turns a second; efficiency J·CT/CP; tip √((π·n·D)² + V²).",
-	Letters:  "",
+	Formula:  "n = ω/(2·π), turns a second, J = V/(n·D), x = J/J0; of curves, up to an x of 1.2, T = CT0·(1 − x)·(1 + 0.45·x)·ρ·n²·D⁴, P = CP0·(1 − 0.57·x²)·ρ·n³·D⁵; Q = P/(2·π·n); efficiency η = T·V/P; tip v = √((π·n·D)² + V²).",
+	Letters:  "ω speed; V airspeed; ρ density; D propeller.diameter; CT0 propeller.CT0; CP0 propeller.CP0; J0 propeller.zero_thrust_J; T = thrust; P = power; Q = torque; η = efficiency; J = J; v = tip_speed",
 	Validity: "air along the shaft; tip below about half the speed of sound; past zero thrust as propeller says.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
 	Example: `prop = propeller(diameter: 8 in, CT0: 0.105, CP0: 0.048, zero_thrust_J: 0.75)
@@ -163,7 +163,7 @@ var docDrivePropellerRow = Doc{
 	Summary:  "propeller_row is one measured point of a propeller, where no table of them is at hand.",
 	Text:     "",
 	Formula:  "J = V/(n·D), CT = T/(ρ·n²·D⁴), CP = P/(ρ·n³·D⁵), n in turns a second.",
-	Letters:  "",
+	Letters:  "J J; CT CT; CP CP",
 	Validity: "at the speed it was measured at.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.",
 	Example:  "prop = propeller(diameter: 254 mm, data: [propeller_row(0, 0.1237, 0.0500), propeller_row(0.487, 0.0425, 0.0334)])",
@@ -182,8 +182,8 @@ var docDriveSpeedControl = Doc{
 var docDriveStaticCoefficients = Doc{
 	Summary:  "static_coefficients finds a propeller's coefficients from runs that stand still: thrust on the scales, speed, and power or current.",
 	Text:     "",
-	Formula:  "CT0 = T/(ρ·n²·D⁴), CP0 = P/(ρ·n³·D⁵), n in turns a second, means over all runs; P = (I − I0)·2π·n/Kv where currents are given; u = s/√runs.",
-	Letters:  "",
+	Formula:  "n = ω/(2·π), turns a second, over N runs CT0 = Σ (T/(ρ·n²·D⁴))/N, CP0 = Σ (P/(ρ·n³·D⁵))/N; P = (I − I0)·ω/Kv where currents are given; figure of merit M = CT0^1.5·√(2/π)/CP0; u_CT = √(Σ (T/(ρ·n²·D⁴) − CT0)²/(N·(N − 1))), u_CP = √(Σ (P/(ρ·n³·D⁵) − CP0)²/(N·(N − 1))).",
+	Letters:  "D diameter; ω speed; N #speed; T thrust; P power; I current; I0 motor.idle_current; Kv motor.Kv; ρ density; CT0 = CT0; CP0 = CP0; M = figure_of_merit; u_CT = u_CT0; u_CP = u_CP0",
 	Validity: "clear air before and behind the propeller, at the speeds flown: small propellers pull better as they turn faster.",
 	Source:   "R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8; JCGM 100:2008, 4.2.",
 	Example: `bench = static_coefficients(254 mm, [4029 rpm, 5147 rpm], [2.66 N, 4.64 N], power: [18.3 W, 40.9 W])
@@ -193,8 +193,8 @@ prop = propeller(diameter: 254 mm, pitch: 4.7 in, CT0: bench.CT0, CP0: bench.CP0
 var docDriveWindmilling = Doc{
 	Summary:  "windmilling reports whether the wind turns a propeller against its motor in the glide, and what it drags.",
 	Text:     "",
-	Formula:  "CP·ρ·n²·D⁵/(2π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π); held by the motor where no speed answers.",
-	Letters:  "",
+	Formula:  "CP·ρ·n²·D⁵/(2·π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2·π); held by the motor where no speed answers; drag F = S·q, q = ρ·V²/2.",
+	Letters:  "V airspeed; ρ density; S = drag_area; F = drag",
 	Validity: "a motor without current, brake off; an estimate, which measured rows of negative CT and CP better. At a fine pitch the drag of a propeller that spins freely may be half as much again.",
 	Source:   "UIUC Propeller Database vol. 1 for the curves; D. P. Raymer, Aircraft Design, for the stopped propeller (from memory); its torque: a force square to the blade (derived).",
 	Example: `motor_1 = motor(Kv: 1000 rpm/V, resistance: 0.20 Ω, idle_current: 0.35 A)

@@ -5,8 +5,8 @@ package library
 var docFlightBrownOut = Doc{
 	Summary:  "brown_out is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.",
 	Text:     "",
-	Formula:  "V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.",
-	Letters:  "",
+	Formula:  "V = V_bec + ΔV + I·(R_pack + R_lead), I the current out of the pack: linear I = I_s + I0, the servo's own, switching I = V_bec·I_s/(η·(V_bec + ΔV)) + I0; on the mean V_m = V_bec + ΔV + I_m·(R_pack + R_lead), linear I_m = I_r + I0, switching I_m = V_bec·I_r/(η·(V_bec + ΔV)) + I0; times as flight's control time, down to that.",
+	Letters:  "V_bec radio.voltage; ΔV radio.dropout; η radio.efficiency; I0 radio.idle_current; I_r radio.current; I_s stall_current; R_pack store.resistance; R_lead lead_resistance; V = voltage; V_m = mean_voltage",
 	Validity: "a stall that lasts longer than the regulator's capacitors hold, some milliseconds; a slow branch, if the store has one, settled at from.",
 	Source:   "Ohm's law; conservation of energy.",
 	Example: `cell = capacitor(100 F, 2.7 V, resistance: 10 mΩ)
@@ -18,8 +18,8 @@ V_reset [V] = least.voltage`,
 var docFlightClimb = Doc{
 	Summary:  "climb is how fast a model climbs on a pack's voltage and a throttle.",
 	Text:     "",
-	Formula:  "L = W·cos γ, T = D + W·sin γ, with T of operating_point at the airspeed √(2W·cos γ/(ρ·S·CL)); rate V·sin γ.",
-	Letters:  "",
+	Formula:  "W = m·g, g = 9.80665 m/s²; level across the path W·cos γ = CL·ρ·V²·S/2, along it T = CD·ρ·V²·S/2 + W·sin γ, CD = CD0 + k·CL², k = S/(π·e·b²), with T of operating_point at that airspeed; CL as given, or CL = min(√(CD0/k), CL_max); rate v = V·sin γ.",
+	Letters:  "m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; v = climb_rate; V = airspeed; γ = angle; T = thrust",
 	Validity: "steady flight, paths up to 45°; the energy of a change of speed, V²/2g of height, is left out.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -51,8 +51,8 @@ V_cut [V] = choice.lowest`,
 var docFlightFieldCard = Doc{
 	Summary:  "field_card is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.",
 	Text:     "",
-	Formula:  "full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.",
-	Letters:  "",
+	Formula:  "V_full = min(V_rated, V_safe)·(1 − x), less the meter's error x; the launch at go_voltage, the landing at the rested voltage from which the radio lasts glide and margin, both with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.",
+	Letters:  "V_rated store.rated_voltage; V_safe store.safe_voltage or store.rated_voltage; x meter_error; V_full = full",
 	Validity: "as flight and go_voltage, and as store_at with its usual ratios. Without a capacitance_slope of the store the control time's lower end counts 12 % for capacitance at low voltage.",
 	Source:   "as flight; the checks: common practice. Rules of the club and of the authority come first.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -67,8 +67,8 @@ card = field_card(plane, train, store, height: 40 m, temperature: 12 °C, wind: 
 var docFlightFlight = Doc{
 	Summary:  "flight follows a flight on a pack from the launch to the ground: how long the motor runs, how high it carries, and whether the radio lasts the glide.",
 	Text:     "The plan's phases follow one another. A climb rate or power that full throttle no longer gives is flown on at full throttle. At the cut-off, at the end of the plan or on the ground the motor stops for good; the pack's voltage rebounds, and the model glides down on what is left for the radio.",
-	Formula:  "C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage + settling.",
-	Letters:  "",
+	Formula:  "C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; lift and thrust as climb has them, the climb rate V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given E = E_radio + E_store + E_leads + E_control + E_cu + E_idle + E_gear + E_prop + E_drag + E_h + E_leak + E_set; in all t = t_p + t_g.",
+	Letters:  "t_p = powered_time; t_g = glide_time; t = total_time; E = given; E_radio = radio; E_store = store_loss; E_leads = leads; E_control = speed_control; E_cu = copper; E_idle = idle; E_gear = gear; E_prop = propeller_loss; E_drag = drag; E_h = height_energy; E_leak = leakage; E_set = settling",
 	Validity: "steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; a store without a capacitance_slope is worked as constant, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6; operating_point; J. R. Dormand and P. J. Prince, J. Comput. Appl. Math. 6 (1980).",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -85,8 +85,8 @@ t_motor [s] = hop.powered_time`,
 var docFlightFlightLog = Doc{
 	Summary:  "flight_log finds from a flight's log what level flight takes and what a climb costs, by least squares.",
 	Text:     "",
-	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag η·P_level/airspeed.",
-	Letters:  "",
+	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag D = η·P_level/V.",
+	Letters:  "V airspeed; η = efficiency; P_level = level_power; D = drag",
 	Validity: "motor running, one lift coefficient, still air; climbs that differ from stretch to stretch. Radio and idle losses count as level power.",
 	Source:   "energy of a capacitor; J. D. Anderson, Introduction to Flight, chapter 6: climb by excess power; JCGM 100:2008, H.3.",
 	Example: `t = [0 s, 20 s, 40 s, 60 s, 80 s]
@@ -126,8 +126,8 @@ V_go [V] = go.voltage`,
 var docFlightHandLaunch = Doc{
 	Summary:  "hand_launch reports whether a throw is fast enough to fly.",
 	Text:     "",
-	Formula:  "airspeed = throw + headwind, wanted at least 1.2·V_stall.",
-	Letters:  "throw throw_speed; headwind headwind",
+	Formula:  "airspeed V = V_throw + w, wanted at least 1.2 times the stall speed, V_stall = √(2·m·g/(ρ·S·CL_max)), g = 9.80665 m/s², over the stall x = V/V_stall, throw needed V_need = max(1.2·V_stall − w, 0); thrust to weight f = T/(m·g).",
+	Letters:  "V_throw throw_speed; w headwind; T static_thrust; m airframe.mass; S airframe.area; CL_max airframe.CL_max; ρ airframe.density; V = airspeed; x = over_stall; V_need = throw_needed; f = thrust_to_weight",
 	Validity: "a level throw; the margin is a rule of thumb.",
 	Source:   "common practice.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -137,8 +137,8 @@ throw = hand_launch(plane, throw_speed: 6 m/s, headwind: 2 m/s, static_thrust: 2
 var docFlightLevelFlight = Doc{
 	Summary:  "level_flight is the drag and the power of level flight at a speed, and the climb that more power buys.",
 	Text:     "",
-	Formula:  "CL = 2W/(ρ·V²·S); D = ρ·V²·S·CD/2; P = D·V; climb (P_thrust − D·V)/W.",
-	Letters:  "V speed",
+	Formula:  "W = m·g, g = 9.80665 m/s²; CL = 2·W/(ρ·V²·S); D = ρ·V²·S·CD/2, CD = CD0 + k·CL², k = S/(π·e·b²); P = D·V; climb v = (P_thrust − D·V)/W.",
+	Letters:  "V speed; P_thrust thrust_power; m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; ρ airframe.density; D = drag; P = power_needed; v = climb_rate; CL = CL",
 	Validity: "attached flow; the climb for paths up to about 15°.",
 	Source:   "J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -149,8 +149,8 @@ P_level [W] = cruise.power_needed`,
 var docFlightMinimumClimbVoltage = Doc{
 	Summary:  "minimum_climb_voltage is the rested pack voltage below which the model no longer climbs at the rate wanted.",
 	Text:     "",
-	Formula:  "L = W·cos γ, T = D + W·sin γ, V·sin γ the rate; the voltage as minimum_level_voltage.",
-	Letters:  "",
+	Formula:  "W = m·g, g = 9.80665 m/s²; level across the path W·cos γ = CL·ρ·V²·S/2, along it T = CD·ρ·V²·S/2 + W·sin γ, CD = CD0 + k·CL², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); rate v = V·sin γ; the voltage as minimum_level_voltage has it, Im = (I − Ir)/d, d·(Vc − Ir·Rp) = u·ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)), Vt = Vc − I·Rp.",
+	Letters:  "m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; v climb_rate; d throttle; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; V = airspeed; γ = angle; T = thrust; ω = speed; Vc = voltage; I = current; Vt = terminal_voltage",
 	Validity: "as operating_point; steady climb up to 45°.",
 	Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)
@@ -164,8 +164,8 @@ V_climb [V] = climbs.voltage`,
 var docFlightMinimumLevelVoltage = Doc{
 	Summary:  "minimum_level_voltage is the rested pack voltage below which the model no longer holds its height.",
 	Text:     "",
-	Formula:  "thrust = drag at the lift coefficient flown; from the propeller's speed and torque Im = I0 + Kv·Q; d·(Vc − Ir·Rp) = ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)).",
-	Letters:  "",
+	Formula:  "level across the path m·g = CL·ρ·V²·S/2, g = 9.80665 m/s², the thrust is the drag, T = CD·ρ·V²·S/2, CD = CD0 + k·CL², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); from the propeller's speed and torque follow ω and Im = (I − Ir)/d; d·(Vc − Ir·Rp) = u·ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)); Vt = Vc − I·Rp.",
+	Letters:  "m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; d throttle; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; V = airspeed; T = thrust; ω = speed; Vc = voltage; I = current; Vt = terminal_voltage",
 	Validity: "as operating_point; steady level flight.",
 	Source:   "the first-order model of a d.c. motor, textbooks; J. D. Anderson, Introduction to Flight, chapter 6.",
 	Example: `plane = airframe(mass: 390 g, span: 1.10 m, area: 0.165 m^2, CD0: 0.035, oswald: 0.78, CL_max: 1.10)

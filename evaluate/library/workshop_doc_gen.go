@@ -15,8 +15,8 @@ var docWorkshopBedFit = Doc{
 var docWorkshopBleedResistor = Doc{
 	Summary:  "bleed_resistor is the resistor to buy that empties a store within a time.",
 	Text:     "",
-	Formula:  "R ≤ t/(C·ln(V/to)), the next value down; power V²/R; heat C·(V² − to²)/2.",
-	Letters:  "",
+	Formula:  "R ≤ t_most/(C·ln(V/V_end)), the next value down; t = R·C·ln(V/V_end); peak power P = V²/R, rating P_r = 2·P; heat E = C·(V² − V_end²)/2.",
+	Letters:  "C capacitance; V voltage; t_most time; V_end to; R = resistance; t = time; P = peak_power; P_r = rating; E = heat",
 	Validity: "constant capacitance; the last tenths of a volt come back from the depth of the electrodes.",
 	Source:   "V·e^(−t/(R·C)), textbook; IEC 60063, from memory; twice the power: common practice.",
 	Example: `empty = bleed_resistor(20 F, 12.5 V, time: 10 min)
@@ -26,8 +26,8 @@ R [Ω] = empty.resistance`,
 var docWorkshopHoleAndPin = Doc{
 	Summary:  "hole_and_pin is the clearance between a hole and a pin by their classes.",
 	Text:     "",
-	Formula:  "hole from size + EI to size + EI + IT, pin from es − IT to es or from ei to ei + IT; clearance hole less pin.",
-	Letters:  "",
+	Formula:  "hole from D + EI to D + EI + IT, pin from D + es − IT to D + es or from D + ei to D + ei + IT; clearance hole less pin, x_least = H_least − P_most, x_most = H_most − P_least; draw d = (H_least + H_most)/2 + s.",
+	Letters:  "s shrinkage; x_least = tightest; x_most = loosest; H_least = hole_least; H_most = hole_most; P_least = pin_least; P_most = pin_most; d = draw",
 	Validity: "over 0 mm to 500 mm, 20 °C; drilled, reamed and turned parts. Layered prints hold grade 12 to 14 at best (common practice): ream or fit by hand.",
 	Source:   "ISO 286-1 and ISO 286-2, tables from memory.",
 	Example: `axle = hole_and_pin(8 mm, hole: "H7", pin: "g6")
@@ -47,8 +47,8 @@ var docWorkshopPreferredValue = Doc{
 var docWorkshopPrintedPart = Doc{
 	Summary:  "printed_part is the mass of a part printed in layers, with the length and the price of the filament that it takes.",
 	Text:     "",
-	Formula:  "m = ρ·(V − (1 − infill)·V_core − cut), V_core the shape less walls·line_width at every side and layers·layer_height at top and bottom; length m/(ρ·π·d²/4).",
-	Letters:  "",
+	Formula:  "m = ρ·(V − (1 − q)·V_core − cut), q the infill, V_core the shape less c = walls·line_width at every side, h_c = layers·layer_height at top and bottom; of a block V = l·w·h, V_core = (l − 2·c)·(w − 2·c)·(h − 2·h_c), of a disc V = π·d²/4·h, V_core = π·(d − 2·c)²/4·(h − 2·h_c), of a tube V = π·(d² − b²)/4·h, V_core = π·((d − 2·c)² − (b + 2·c)²)/4·(h − 2·h_c); length x = m/(ρ·π·d_f²/4); layers n = ceil(h/layer_height).",
+	Letters:  "h height; l length; w width; d diameter; b bore; cut cut; walls walls; line_width line_width; layers layers; layer_height layer_height; q infill; ρ density; d_f filament; m = mass; x = filament; n = layer_count",
 	Validity: "blocks, discs and tubes, upright; supports, brim and what is purged come on top, 5 % to 20 % commonly. Weigh the first print: density and line width differ by 3 % or so from spool to spool.",
 	Source:   "geometry; density of PLA: makers' sheets, from memory.",
 	Example: `rotor = printed_part(5 mm, diameter: 116 mm, spool_price: 22 EUR)

@@ -27,9 +27,9 @@ type ActuatorDiscResult struct {
 
 // ActuatorDisc says what no propeller of a diameter can better.
 //
-// Formula: T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency V/(V + v).
+// Formula: A = π·d²/4; T = 2·ρ·A·v·(V + v), P = T·(V + v); standing still T = (2·ρ·A·P²)^⅓; efficiency η = V/(V + v).
 //
-// Letters: P power; V airspeed; T thrust; ρ density.
+// Letters: d diameter; V airspeed; ρ density; T = thrust; P = power; v = induced_velocity; η = efficiency.
 //
 // Validity: an upper bound, without swirl and blade drag.
 //

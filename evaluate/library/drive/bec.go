@@ -37,7 +37,9 @@ type BecResult struct {
 
 // Bec describes the regulator that feeds the radio from the flight pack (battery eliminator circuit).
 //
-// Formula: least input = voltage + dropout.
+// Formula: least input V_least = V + ΔV.
+//
+// Letters: V voltage; ΔV dropout; V_least = least_input.
 //
 // Validity: a regulator that only lowers the voltage.
 //
@@ -72,7 +74,9 @@ type BecPointResult struct {
 
 // BecPoint says what the radio gets, and what the regulator takes and wastes.
 //
-// Formula: linear: I_in = I, heat (V_in − V)·I, and the idle current on top; switching: V_in·I_in = V·I/η; V_in = V_c − I_in·R; below voltage + dropout the output is V_in − dropout at I_in = I.
+// Formula: V_in = V_c − I_in·R; linear: I_in = I + I0; switching: V_in·(I_in − I0) = V·I/η; below voltage and dropout the output is V_out = V_in − ΔV at I_in = I + I0; heat P = V_in·I_in − V_out·I.
+//
+// Letters: V bec.voltage; ΔV bec.dropout; η bec.efficiency; I0 bec.idle_current; V_c input; R source_resistance; I current or bec.current; V_out = output; I_in = input_current; P = heat; V_in = terminal.
 //
 // Validity: the regulator's own current, idle_current, is 0 if not given.
 //

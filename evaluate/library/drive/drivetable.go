@@ -30,7 +30,9 @@ type DriveTableResult struct {
 
 // DriveTable is operating_point over the falling voltage of a pack.
 //
-// Formula: as operating_point, at equal steps of voltage.
+// Formula: as operating_point, at equal steps of voltage: Im = (d·(Vc − Ir·Rp) − u·ω/Kv)/(Rm + Rs + d²·(Rp + Rl)); P = (Im − I0)·u·ω/Kv·η; Vt = Vc − I·Rp; J = V/(n·D), n = ω/(2·π); P_T = T·V.
+//
+// Letters: Vc = voltage; d throttle; V airspeed; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; I0 drive.motor.idle_current; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; η drive.gear_efficiency; D drive.propeller.diameter; ω = speed; Im = motor_current; I = current; P = shaft_power; Vt = terminal_voltage; J = J; T = thrust; P_T = thrust_power.
 //
 // Validity: as operating_point.
 //

@@ -25,7 +25,9 @@ type LithiumGuessResult struct {
 
 // LithiumGuess is what a speed control makes of a capacitor pack that it takes for lithium cells.
 //
-// Formula: cells = start/full cell, rounded up; cut-off = cells·cut-off of a cell; stranded (V_cut² − V_wanted²)/(V_start² − V_wanted²).
+// Formula: cells z = ceil(V_start/V_full); cut-off V_cut = z·V_cell; stranded s = (V_cut² − V_wanted²)/(V_start² − V_wanted²).
+//
+// Letters: V_start start_voltage; V_full full_cell; V_cell cell_cut_off; V_wanted cut_off; z = cells; V_cut = cut_off; s = stranded.
 //
 // Validity: a control that counts cells as it is plugged in; its manual gives both voltages.
 //

@@ -27,6 +27,8 @@ type PropellerRowResult struct{ MeasuredRow }
 //
 // Formula: J = V/(n·D), CT = T/(ρ·n²·D⁴), CP = P/(ρ·n³·D⁵), n in turns a second.
 //
+// Letters: J J; CT CT; CP CP.
+//
 // Validity: at the speed it was measured at.
 //
 // Source: R. W. Deters, G. K. Ananda and M. S. Selig, AIAA 2014-2151, equations 2 to 8.

@@ -41,9 +41,9 @@ type MotorResult struct {
 
 // Motor describes a motor by three numbers from the bench.
 //
-// Formula: I = (V − ω/Kv)/R, torque (I − I0)/Kv.
+// Formula: I = (V − ω/Kv)/R, torque Q = (I − I0)/Kv, so k_Q = 1/Kv.
 //
-// Letters: Kv Kv; R resistance; I0 idle_current.
+// Letters: Kv Kv; R resistance; I0 idle_current; k_Q = torque_constant.
 //
 // Validity: constant idle current and resistance; a hot winding has 0.39 % more resistance a kelvin. For a brushless motor the resistance is between two of its leads.
 //
@@ -83,9 +83,9 @@ type MotorPointResult struct {
 
 // MotorPoint says what a motor does at a voltage and current.
 //
-// Formula: ω = Kv·(V − I·R); torque (I − I0)/Kv; best current √(V·I0/R); best efficiency (1 − √(I0·R/V))²; stall current V/R.
+// Formula: ω = Kv·(V − I·R); torque Q = (I − I0)/Kv; P = Q·ω, η = P/(V·I); best current I_b = √(V·I0/R); best efficiency η_b = (1 − √(I0·R/V))²; idle ω_0 = Kv·(V − I0·R); stall current I_s = V/R.
 //
-// Letters: Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current.
+// Letters: Kv motor.Kv; R motor.resistance; I0 motor.idle_current; V voltage; I current; ω = speed; Q = torque; P = shaft_power; η = efficiency; I_b = best_current; η_b = best_efficiency; ω_0 = idle_speed; I_s = stall_current.
 //
 // Validity: constant idle current and resistance; full throttle.
 //

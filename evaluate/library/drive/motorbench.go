@@ -31,7 +31,9 @@ type MotorFromRunsResult struct {
 //
 // The answer serves wherever a motor is wanted.
 //
-// Formula: n = Kv·(V − I·R); Kv by least squares of all runs without a load; R so that the loaded point lies on it too.
+// Formula: ω = Kv·(V − I·R); Kv by least squares of all runs without a load, Kv = Σ ω·(V − I·R)/Σ (V − I·R)²; R so that the loaded point lies on it too, R = (V_l − ω_l/Kv)/I_l.
+//
+// Letters: V voltage; I current; ω speed; V_l loaded_voltage; I_l loaded_current; ω_l loaded_speed; Kv = Kv; R = resistance.
 //
 // Validity: constant resistance: measure while the winding is as warm as in flight. The loaded current should be several times the idle current.
 //

@@ -23,7 +23,9 @@ type OperatingPointResult struct {
 
 // OperatingPoint finds the speed at which the motor's torque is the propeller's.
 //
-// Formula: motor current (d·(Vc − Ir·Rp) − ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle; pack current d·Im + Ir; terminal voltage Vc less the drop in the pack; torque (Im − I0)/Kv = CP·ρ·n²·D⁵/(2π), with a gear times its ratio and efficiency. Where the wind turns the propeller faster than the motor would, no current flows, and it windmills.
+// Formula: motor current Im = (d·(Vc − Ir·Rp) − u·ω/Kv)/(Rm + Rs + d²·(Rp + Rl)), d the throttle, Ir the radio's and the control's own; pack current I = d·Im + Ir; terminal voltage Vt = Vc − I·Rp; at the propeller P = (Im − I0)·u·ω/Kv·η, with a gear of ratio u and efficiency η; P = CP·ρ·n³·D⁵, T = CT·ρ·n²·D⁴, n = ω/(2·π), J = V/(n·D), and where that is no more than 1.2·J0 and nothing was measured CT = CT0·(1 − x)·(1 + 0.45·x), CP = CP0·(1 − 0.57·x²), x = J/J0; P_T = T·V. Where the wind turns the propeller faster than the motor would, no current flows, and it windmills.
+//
+// Letters: Vc voltage; d throttle; V airspeed; ρ density; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; I0 drive.motor.idle_current; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; η drive.gear_efficiency; D drive.propeller.diameter; CT0 drive.propeller.CT0; CP0 drive.propeller.CP0; J0 drive.propeller.zero_thrust_J; ω = speed; Im = motor_current; I = current; P = shaft_power; Vt = terminal_voltage; J = J; T = thrust; P_T = thrust_power.
 //
 // Validity: smooth motor current, or with the motor's inductance and the control's frequency that of part_throttle; a speed control that feeds nothing back (no active braking).
 //

@@ -28,7 +28,9 @@ type PartThrottleResult struct {
 
 // PartThrottle is the current of a motor whose speed control switches: its mean, what the pack gives, and what heats it.
 //
-// Formula: on, i runs to (V − E)/R, off, through the diode, to −E/R and no further than 0, both by exp(−t·R/L); periodic. Means over one period in closed form; V·I_pack = E·I + R·mean square.
+// Formula: on, i runs to (V − E)/R, off, through the diode, to −E/R and no further than 0, both by e^(−t·R/L); periodic; where it never ends I = (d·V − E)/R, I_pack = d·(V − E)/R − V/R·w/τ, ripple ΔI = V/R·w, w = (1 − e^(−d·τ))·(1 − e^(−(1 − d)·τ))/(1 − e^(−τ)), τ = R/(L·f); means over one period in closed form; V·I_pack = E·I + R·q, q the mean square.
+//
+// Letters: V voltage; E emf; R resistance; L inductance; f frequency; d = throttle; I = current; I_pack = pack_current; ΔI = ripple; q = mean_square.
 //
 // Validity: a brushed motor with a diode, or a brushless control without active freewheeling; switches and diode without a drop of their own; a capacitor at the input that smooths the pack's current.
 //

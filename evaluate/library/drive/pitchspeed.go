@@ -20,9 +20,9 @@ type PitchSpeedResult struct {
 // PitchSpeed is the airspeed at which a propeller would screw itself through
 // the air without slip.
 //
-// Formula: V = pitch·n, n in turns a second.
+// Formula: V = p·n, n = ω/(2·π), turns a second.
 //
-// Letters: pitch pitch.
+// Letters: p pitch; ω speed; V = result.
 //
 // Validity: a guide for choosing a pitch, such as twice to three times the
 // stall speed. Real propellers still pull at it: published slow-flyer rows end

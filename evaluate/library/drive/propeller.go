@@ -27,9 +27,9 @@ type PropellerResult struct {
 // beyond the runs the nearest serves. A zero_thrust_J from the pitch carries the
 // scatter of published propellers into what is worked from it.
 //
-// Formula: x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), to x = 1.2; J0 = 0.166 + 0.901·pitch/diameter, standard deviation 10 %, if not given; figure of merit CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π).
+// Formula: x = J/J0; CT = CT0·(1 − x)·(1 + 0.45·x); CP = CP0·(1 − 0.57·x²), up to an x of 1.2; J0 = 0.166 + 0.901·p/D, standard deviation 10 %, if not given; figure of merit M = CT0^1.5·√(2/π)/CP0; CP ≥ CT·(J + √(J² + 8·CT/π))/2, the ideal disc's. Beyond, straight over n·D/V to a held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2·π).
 //
-// Letters: CT0 CT0; CP0 CP0; J0 zero_thrust_J; pitch pitch; diameter diameter.
+// Letters: CT0 CT0; CP0 CP0; p pitch; D diameter; J0 = zero_thrust_J; M = figure_of_merit.
 //
 // Validity: two blades of 2 in to 12 in; with the true J0 the thrust of a measured one lies −20 % to +9 % from the curves (10 % to 90 % of 203), more with one from the pitch.
 //
@@ -80,7 +80,9 @@ type PropellerPointResult struct {
 
 // PropellerPoint says what a propeller pulls and takes at a speed.
 //
-// Formula: T = CT·ρ·n²·D⁴, P = CP·ρ·n³·D⁵, Q = P/(2πn), n in turns a second; efficiency J·CT/CP; tip √((π·n·D)² + V²).
+// Formula: n = ω/(2·π), turns a second, J = V/(n·D), x = J/J0; of curves, up to an x of 1.2, T = CT0·(1 − x)·(1 + 0.45·x)·ρ·n²·D⁴, P = CP0·(1 − 0.57·x²)·ρ·n³·D⁵; Q = P/(2·π·n); efficiency η = T·V/P; tip v = √((π·n·D)² + V²).
+//
+// Letters: ω speed; V airspeed; ρ density; D propeller.diameter; CT0 propeller.CT0; CP0 propeller.CP0; J0 propeller.zero_thrust_J; T = thrust; P = power; Q = torque; η = efficiency; J = J; v = tip_speed.
 //
 // Validity: air along the shaft; tip below about half the speed of sound; past zero thrust as propeller says.
 //

@@ -32,7 +32,9 @@ type StaticCoefficientsResult struct {
 
 // StaticCoefficients finds a propeller's coefficients from runs that stand still: thrust on the scales, speed, and power or current.
 //
-// Formula: CT0 = T/(ρ·n²·D⁴), CP0 = P/(ρ·n³·D⁵), n in turns a second, means over all runs; P = (I − I0)·2π·n/Kv where currents are given; u = s/√runs.
+// Formula: n = ω/(2·π), turns a second, over N runs CT0 = Σ (T/(ρ·n²·D⁴))/N, CP0 = Σ (P/(ρ·n³·D⁵))/N; P = (I − I0)·ω/Kv where currents are given; figure of merit M = CT0^1.5·√(2/π)/CP0; u_CT = √(Σ (T/(ρ·n²·D⁴) − CT0)²/(N·(N − 1))), u_CP = √(Σ (P/(ρ·n³·D⁵) − CP0)²/(N·(N − 1))).
+//
+// Letters: D diameter; ω speed; N #speed; T thrust; P power; I current; I0 motor.idle_current; Kv motor.Kv; ρ density; CT0 = CT0; CP0 = CP0; M = figure_of_merit; u_CT = u_CT0; u_CP = u_CP0.
 //
 // Validity: clear air before and behind the propeller, at the speeds flown: small propellers pull better as they turn faster.
 //

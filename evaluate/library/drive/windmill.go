@@ -29,7 +29,9 @@ type WindmillingResult struct {
 
 // Windmilling reports whether the wind turns a propeller against its motor in the glide, and what it drags.
 //
-// Formula: CP·ρ·n²·D⁵/(2π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2π); held by the motor where no speed answers.
+// Formula: CP·ρ·n²·D⁵/(2·π) = −I0/Kv, both coefficients straight over n·D/V from the last advance ratio that was fitted or measured to the held propeller's drag 0.8·σ·A·q and torque drag·J0·D/(2·π); held by the motor where no speed answers; drag F = S·q, q = ρ·V²/2.
+//
+// Letters: V airspeed; ρ density; S = drag_area; F = drag.
 //
 // Validity: a motor without current, brake off; an estimate, which measured rows of negative CT and CP better. At a fine pitch the drag of a propeller that spins freely may be half as much again.
 //

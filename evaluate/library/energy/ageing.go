@@ -26,9 +26,9 @@ type LifeFactorResult struct {
 // LifeFactor is how many times the maker's life a cell lasts when it is kept
 // cooler and at a lower voltage than it is rated for.
 //
-// Formula: 2^((T0 − T)/ΔT) · 2^((V0 − V)/ΔV).
+// Formula: L = 2^((T0 − T)/ΔT)·2^((V0 − V)/ΔV).
 //
-// Letters: T0 rated_temperature; T temperature; V0 rated_voltage; V voltage; ΔT temperature_step; ΔV voltage_step.
+// Letters: T0 rated_temperature; T temperature; V0 rated_voltage; V voltage; ΔT temperature_step; ΔV voltage_step; L = result.
 //
 // Validity: a rule of thumb within the ratings; end of life is commonly 20 % to 30 % less capacitance or twice the resistance.
 //

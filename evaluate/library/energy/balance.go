@@ -25,7 +25,9 @@ type BalancedVoltagesResult struct {
 // BalancedVoltages is where the cells of a string settle in time when each has
 // a like resistor across it.
 //
-// Formula: Vk = V/n + R·(mean leakage − Ik).
+// Formula: Vk = V/n + R·(Σ I/n − Ik), one k a cell.
+//
+// Letters: V voltage; n #leakage; R resistance; I leakage; Ik leakage; Vk = result.
 //
 // Validity: constant leakage currents; after several times R·C, which is hours.
 //
@@ -78,9 +80,9 @@ type BalanceResistorResult struct {
 // leakiest cell near the mean in the long run. It does nothing for cells of
 // unequal capacitance within a charge of minutes.
 //
-// Formula: R = n·ΔV/((n−1)·ΔI); loss V²/R; τ = R·C; half-time τ·ln 2.
+// Formula: R = n·ΔV/((n − 1)·ΔI); I = V/R; loss P = V²/R; τ = R·C; half-time t_half = τ·ln 2.
 //
-// Letters: n series; ΔV deviation; ΔI leakage_difference.
+// Letters: n series; ΔV deviation; ΔI leakage_difference; V cell.rated_voltage; C cell.capacitance; R = resistance; I = current; P = loss; τ = time_constant; t_half = half_time.
 //
 // Validity: one cell leaks more by ΔI than all others, constant currents, steady state.
 //
@@ -155,9 +157,9 @@ type ClampResult struct {
 // Clamp is what a shunt or zener bears that takes the whole current of a
 // source which goes on cranking when the cell is full.
 //
-// Formula: P = V·I; ΔT = P·R_th.
+// Formula: P = V·I; ΔT = P·R_th; T = T_air + ΔT.
 //
-// Letters: V voltage; I current; R_th thermal_resistance.
+// Letters: V voltage; I current; R_th thermal_resistance; T_air ambient; P = power; ΔT = rise; T = temperature.
 //
 // Validity: steady state; all of the source's current goes through the clamp.
 //

@@ -26,7 +26,7 @@ type CapacitanceByDischargeResult struct {
 //
 // Formula: C = I·t/(U1 − U2).
 //
-// Letters: I current; t time; U1 from; U2 to.
+// Letters: I current; t time; U1 from; U2 to; C = result.
 //
 // Validity: charged at the rated voltage for 30 min before; a higher current reads lower.
 //
@@ -58,7 +58,7 @@ type ResistanceByStepResult struct {
 //
 // Formula: R = ΔU/I.
 //
-// Letters: ΔU step; I current.
+// Letters: ΔU step; I current; R = result.
 //
 // Validity: the step to the straight part carried back, not to the first sample, which reads low.
 //
@@ -88,9 +88,9 @@ type CurrentFromSlopeResult struct {
 // CurrentFromSlope is the current that moves a store's voltage at a rate: what
 // the radio of a resting model draws, without an ammeter.
 //
-// Formula: I = C·dV/dt.
+// Formula: I = C·s, s the slope of the voltage.
 //
-// Letters: C capacitance.
+// Letters: C capacitance; s slope; I = result.
 //
 // Validity: constant capacitance, some minutes after a charge.
 //
@@ -125,7 +125,7 @@ type LeakageFromRestResult struct {
 //
 // Formula: I = C·(Va − Vb)/t; R = t/(C·ln(Va/Vb)).
 //
-// Letters: C capacitance; Va from; Vb to; t time.
+// Letters: C capacitance; Va from; Vb to; t time; I = current; R = resistance.
 //
 // Validity: readings with a meter of 1 MΩ or more, long after the charge.
 //
@@ -182,9 +182,9 @@ type MeasuringCurrentsResult struct {
 // MeasuringCurrents are the currents with which a cell for power is measured, at
 // which 95 % of the energy passes either way.
 //
-// Formula: charge U/(38·R), discharge U/(40·R).
+// Formula: charge I_c = U/(38·R), discharge I_d = U/(40·R).
 //
-// Letters: U rated_voltage; R resistance.
+// Letters: U rated_voltage; R resistance; I_c = charge; I_d = discharge.
 //
 // Validity: double-layer cells made for power; those for backup are measured with less.
 //

@@ -41,7 +41,9 @@ type CapacitorResult struct {
 // A double-layer cell holds less at low voltage, and settles after a fast charge. A
 // sheet rarely says by how much: fit_capacitance and fit_rest find it from a log.
 //
-// Formula: C(V) = C + k·(V − 0.6·V_rated); a slow branch takes (V − V_slow)/R_slow; E = ∫ C(V)·V dV + C_slow·V²/2; short-circuit current V/R; matched power V²/(4·R).
+// Formula: C(V) = C + k·(V − 0.6·V_rated); a slow branch takes (V − V_slow)/R_slow; E = ∫ C(V)·V dV, at the rating E = C0·V²/2 + k·V³/3 + C_slow·V²/2, C0 = C − 0.6·k·V; short-circuit current I = V/R; matched power P = V²/(4·R); e = E/m, p = P/m.
+//
+// Letters: C capacitance; k capacitance_slope or 0 F/V; V rated_voltage; R resistance; m mass; C_slow slow_capacitance or 0 F; E = energy; I = short_circuit_current; P = matched_power; e = specific_energy; p = specific_power.
 //
 // Validity: without slope and slow branch the capacitance is taken as constant. A power near the matched one overheats the cell within seconds.
 //

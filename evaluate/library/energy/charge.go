@@ -20,9 +20,9 @@ type ChargingEfficiencyResult struct {
 // ChargingEfficiency is how much of a fixed supply's energy ends in the store,
 // whatever the resistance between the two.
 //
-// Formula: (V1 + V2)/(2·Vs).
+// Formula: η = (V1 + V2)/(2·Vs).
 //
-// Letters: V1 from; V2 to; Vs source.
+// Letters: V1 from; V2 to; Vs source; η = result.
 //
 // Validity: constant capacitance, nothing but resistance between supply and store.
 //
@@ -60,9 +60,9 @@ type SteadyChargeEfficiencyResult struct {
 // SteadyChargeEfficiency is how much of the energy ends in the store when a
 // constant current fills it from empty: the best that a given time allows.
 //
-// Formula: 1/(1 + 2·R·C/t).
+// Formula: η = 1/(1 + 2·R·C/t).
 //
-// Letters: R store.resistance; C store.capacitance; t time.
+// Letters: R store.resistance; C store.capacitance; t time; η = result.
 //
 // Validity: constant capacitance and resistance.
 //
@@ -98,9 +98,9 @@ type JoinedCapacitorsResult struct {
 // JoinedCapacitors is what becomes of two capacitors that are joined in
 // parallel at different voltages.
 //
-// Formula: V = (C1·V1 + C2·V2)/(C1 + C2); lost C1·C2/(C1 + C2)·(V1 − V2)²/2.
+// Formula: V = (C1·V1 + C2·V2)/(C1 + C2); lost E = C1·C2/(C1 + C2)·(V1 − V2)²/2.
 //
-// Letters: C1 first_capacitance; V1 first_voltage; C2 second_capacitance; V2 second_voltage.
+// Letters: C1 first_capacitance; V1 first_voltage; C2 second_capacitance; V2 second_voltage; V = voltage; E = lost.
 //
 // Validity: whatever the resistance of the joint; a small one makes a hard spark.
 //

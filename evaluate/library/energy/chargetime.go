@@ -29,7 +29,9 @@ type ChargeTimeResult struct {
 // ChargeTime is how long a store charges at constant power: a first guess,
 // before there is a generator for hand_charge.
 //
-// Formula: I = (√(V² + 4PR) − V)/(2R); t = C/(2P)·[V²/2 + ½·(V·s + a²·ln(V + s))] between the rested voltages, s = √(V² + a²), a² = 4PR; without resistance C·(V2² − V1²)/(2P); crank power P/efficiency.
+// Formula: I = (√(V² + 4·P·R) − V)/(2·R) at every V, from V1 to V2 t = C0/(2·P)·q + k/(6·P)·(V2³ + s2³ − V1³ − s1³), q = ½·(V2² − V1² + V2·s2 − V1·s1 + 4·P·R·ln((V2 + s2)/(V1 + s1))), s1 = √(V1² + 4·P·R), s2 = √(V2² + 4·P·R); without resistance t = C0·(V2² − V1²)/(2·P) + k·(V2³ − V1³)/(3·P); C0 = C − 0.6·k·V_rated; stored E = C0·(V2² − V1²)/2 + k·(V2³ − V1³)/3; lost E_lost = P·t − E; crank power P_crank = P/η; W = P_crank·t.
+//
+// Letters: P power; V1 from; V2 to; η efficiency; C store.capacitance; k store.capacitance_slope or 0 F/V; R store.resistance; V_rated store.rated_voltage; t = time; E = stored; E_lost = loss; P_crank = crank_power; W = work.
 //
 // Validity: with a capacitance_slope C is C0 + k·V within the integral, and a slow branch is stepped along; a power that is the same at every voltage, which a generator alone never gives: it starts strong and ends weak.
 //

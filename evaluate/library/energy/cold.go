@@ -23,7 +23,9 @@ type StoreAtResult struct {
 // StoreAt is a store at a temperature: in the cold a double-layer cell has more
 // resistance and somewhat less capacitance.
 //
-// Formula: R·f^x, C·(1 − (1 − g)·x), x = (25 °C − T)/(25 °C − T_cold), f and g the ratios at T_cold; from 25 °C up as at 25 °C.
+// Formula: x = max(0, (25 °C − T)/(25 °C − T_cold)); R = R0·f^x, C = C0·(1 − (1 − g)·x), f and g the ratios at T_cold; so do k = k0·(1 − (1 − g)·x) and a slow branch.
+//
+// Letters: T temperature; T_cold cold; f resistance_ratio; g capacitance_ratio; R0 store.resistance; C0 store.capacitance; k0 store.capacitance_slope; R = resistance; C = capacitance; k = capacitance_slope.
 //
 // Validity: −40 °C to 65 °C; cells whose electrolyte is acetonitrile; others, and cells for backup, thicken by more: give the sheet's own ratios.
 //

@@ -25,9 +25,9 @@ type BatteryResult struct {
 
 // Battery is what a battery of like size would hold, for comparison.
 //
-// Formula: E = Q·V.
+// Formula: E = Q·V; e = E/m.
 //
-// Letters: Q capacity; V voltage.
+// Letters: Q capacity; V voltage; m mass; E = energy; e = specific_energy.
 //
 // Validity: nominal; less at high current or in the cold.
 //
@@ -72,7 +72,7 @@ type RubberResult struct {
 //
 // Formula: E = m·e.
 //
-// Letters: m mass; e specific_energy.
+// Letters: m mass; e specific_energy; E = result.
 //
 // Validity: fresh strip, stretched as it is wound; the default is the low end of what is quoted.
 //
@@ -115,7 +115,9 @@ const (
 // CompressedAir is the work that air in a vessel could do as it expands to the
 // ambient pressure; a real motor gives a part of the adiabatic net.
 //
-// Formula: r = p/p0; isothermal p·V·ln r, net p·V·(ln r − 1 + 1/r); adiabatic p·V/(κ−1)·(1 − r^(−(κ−1)/κ)), net of it less p0·(V2 − V), V2 = V·r^(1/κ), κ = 1.4.
+// Formula: r = p/p0; isothermal E_it = p·V·ln r, net E_i = p·V·(ln r − 1 + 1/r); adiabatic E_at = p·V/(κ − 1)·(1 − r^(−(κ − 1)/κ)), net E_a = E_at − p0·(V2 − V), V2 = V·r^(1/κ), κ = 1.4; m = p·V/(287.0529 J/(kg·K)·T).
+//
+// Letters: p pressure; p0 ambient; V volume; T temperature; E_i = isothermal; E_a = adiabatic; E_it = isothermal_total; E_at = adiabatic_total; m = mass.
 //
 // Validity: ideal gas, reversible: an upper bound.
 //
@@ -179,9 +181,9 @@ type RaisedWeightResult struct {
 
 // RaisedWeight is what a lifted weight holds, for comparison.
 //
-// Formula: E = m·g·h.
+// Formula: E = m·g·h, g = 9.80665 m/s².
 //
-// Letters: m mass; h height.
+// Letters: m mass; h height; E = result.
 //
 // Validity: near the ground, standard gravity.
 //

@@ -31,6 +31,8 @@ type CapacitanceSlopeResult struct {
 //
 // Formula: k = (C_high − C_low)/(V_high − V_low); C = C_low + k·(0.6·V_rated − V_low).
 //
+// Letters: C_high high; C_low low; V_high high_voltage; V_low low_voltage; V_rated rated_voltage; k = slope; C = capacitance.
+//
 // Validity: a capacitance that rises evenly, as it does over most of the range; each fall short against the voltages between them.
 //
 // Source: L. Zubieta, R. Bonert, IEEE Trans. Ind. Appl. 36 (2000) 199, from memory; 60 %: the middle of the fall of IEC 62391-1.
@@ -83,7 +85,9 @@ type FitCapacitanceResult struct {
 // FitCapacitance finds capacitance and its rise with the voltage from a logged
 // discharge, by least squares.
 //
-// Formula: C0·(V0 − V) + k·(V0² − V²)/2 = I·t through all readings, the scatter in V; C = C0 + 0.6·k·V_rated.
+// Formula: C0·(V0 − V) + k·(V0² − V²)/2 = I·t through all readings, by least squares with the scatter in V; C = C0 + 0.6·k·V_rated.
+//
+// Letters: V voltage; t time; I current; V_rated rated_voltage; k = slope; C = capacitance.
 //
 // Validity: constant current, from near the rating to a third of it or less; a fall within a minute or two, so that a slow branch takes no part.
 //
@@ -190,7 +194,9 @@ type FitRestResult struct {
 // FitRest finds the slow branch of a store from a rest after a fast charge, by least
 // squares.
 //
-// Formula: V = V_end + (V_0 − V_end)·e^(−t/τ) through all readings; C_slow = (C0·(V_0 − V_end) + k·(V_0² − V_end²)/2)/(V_end − V_slow); R_slow = τ·(C + C_slow)/(C·C_slow), C at V_end.
+// Formula: V = V_end + (V_0 − V_end)·e^(−t/τ) through all readings, by least squares, so that V_0 = V_end + Σ (V − V_end)·f/Σ f², f = e^(−t/τ); C_slow = (C0·(V_0 − V_end) + k·(V_0² − V_end²)/2)/(V_end − V_slow); R_slow = τ·(C_end + C_slow)/(C_end·C_slow), C_end = C0 + k·V_end, C0 = C − 0.6·k·V_rated.
+//
+// Letters: t time; V voltage; V_slow slow_voltage; C store.capacitance; k store.capacitance_slope or 0 F/V; V_rated store.rated_voltage; V_end = settled; τ = time_constant; C_slow = slow_capacitance; R_slow = slow_resistance.
 //
 // Validity: a charge that is quick against τ, then some minutes without a load; a meter of 1 MΩ or more; leakage neglected. One branch of several: what settles over hours is not in it.
 //

@@ -30,9 +30,9 @@ type CellHeatingResult struct {
 
 // CellHeating is how warm a store gets by its own resistance.
 //
-// Formula: P = I²·R; adiabatic P·t/(m·c); steady P·R_th; both P·R_th·(1 − e^(−t/(m·c·R_th))); steady current √(ΔT/(R·R_th)); life factor 2^(−ΔT/10 K).
+// Formula: P = I²·R; adiabatic ΔT_a = P·t/(m·c); steady ΔT_s = P·R_th; by what is known ΔT = ΔT_a, ΔT = ΔT_s, both ΔT = ΔT_s·(1 − e^(−t/(m·c·R_th))); steady current I_s = √(ΔT_max/(R·R_th)); life factor L = 2^(−ΔT/(10 K)).
 //
-// Letters: I current; R store.resistance; t time; m store.mass; c heat_capacity; R_th store.thermal_resistance; ΔT allowed_rise.
+// Letters: I current; R store.resistance; t time; m store.mass; c heat_capacity; R_th store.thermal_resistance; ΔT_max allowed_rise; P = power; ΔT = rise; ΔT_a = adiabatic_rise; ΔT_s = steady_rise; I_s = steady_current; L = life_factor.
 //
 // Validity: one temperature for all cells; constant resistance.
 //

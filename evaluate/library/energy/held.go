@@ -17,7 +17,7 @@ type StoredEnergyResult struct {
 //
 // Formula: E = C·V²/2.
 //
-// Letters: C capacitance; V voltage.
+// Letters: C capacitance; V voltage; E = result.
 //
 // Validity: constant capacitance; a double-layer cell holds somewhat more, since its capacitance rises with its voltage.
 //
@@ -50,7 +50,7 @@ type UsableEnergyResult struct {
 //
 // Formula: E = C·(Va² − Vb²)/2.
 //
-// Letters: C capacitance; Va from; Vb to.
+// Letters: C capacitance; Va from; Vb to; E = result.
 //
 // Validity: constant capacitance.
 //

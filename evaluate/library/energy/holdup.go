@@ -29,9 +29,9 @@ type HoldUpTimeResult struct {
 // store's resistance no longer lets through ends early, at the collapse, and
 // says so.
 //
-// Formula: current: C·(Va − Vb)/I, Vb = Ve + I·R; load: (R + Rl)·C·ln(Va/Vb), Vb = Ve·(R + Rl)/Rl; power: C/(2·P)·[u²/2 + (u·√(u²−a²) − a²·ln(u + √(u²−a²)))/2] from Vb to Va, a² = 4·P·R, Vb = Ve + P·R/Ve, at least a.
+// Formula: under a current t = (C0·(Va − Vb) + k·(Va² − Vb²)/2)/I, Vb = Ve + I·R; under a load t = (R + Rl)·(C0·ln(Va/Vb) + k·(Va − Vb)), Vb = Ve·(R + Rl)/Rl; under a power t = C0/(2·P)·q + k/(6·P)·(Va³ + wa³ − Vb³ − wb³), q = (Va² − Vb² + Va·wa − Vb·wb − 4·P·R·ln((Va + wa)/(Vb + wb)))/2, wa = √(Va² − 4·P·R), wb = √(Vb² − 4·P·R), Vb = V_l + P·R/V_l, V_l = max(Ve, √(P·R)); C0 = C − 0.6·k·V_rated.
 //
-// Letters: C store.capacitance; R store.resistance; Va from; Ve to; I current; Rl load; P power.
+// Letters: C store.capacitance; k store.capacitance_slope or 0 F/V; V_rated store.rated_voltage; R store.resistance; Va from; Ve to; I current; Rl load; P power; t = result.
 //
 // Validity: constant resistance; leakage neglected. With a capacitance_slope C is C0 + k·V within the integrals; with a slow branch the two are stepped together.
 //
@@ -66,7 +66,9 @@ type DischargeResult struct {
 // Discharge says what becomes of a store under a load: how long it carries it,
 // where the voltage recovers to, and where the energy goes.
 //
-// Formula: time as hold_up_time; lost = I²·R·t under a current, the share R/(R + Rl) under a load, C·(Va² − Vb²)/2 − P·t under a power.
+// Formula: t and V_end as hold_up_time has them; all E = C0·(Va² − V_end²)/2 + k·(Va³ − V_end³)/3, C0 = C − 0.6·k·V_rated; given E_out = E − E_lost; lost under a current E_lost = I²·R·t, under a load E_lost = E·R/(R + Rl), under a power E_lost = E − P·t.
+//
+// Letters: C store.capacitance; k store.capacitance_slope or 0 F/V; R store.resistance; V_rated store.rated_voltage; Va from; I current; Rl load; P power; t = time; V_end = end_voltage; E_out = delivered; E_lost = lost.
 //
 // Validity: as hold_up_time.
 //

@@ -45,9 +45,9 @@ type LeadResult struct {
 
 // Lead is what copper leads lose, and how near they are to melting.
 //
-// Formula: R = ρ·l·n/A; ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58 Ω·mm²/m; melting 80.0 A·(d/mm)^1.5, d the diameter of the whole section.
+// Formula: A = n_s·π·d²/4; R = ρ·l·n/A; ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58·1 Ω·mm²/m; ΔV = I·R; P = I²·R; J = I/A; melting I_m = 10244 A·(d·√n_s/(25.4 mm))^1.5.
 //
-// Letters: l length; n runs; T temperature.
+// Letters: d wire.diameter; n_s strands; l length; n runs; T temperature; I current; A = section; R = resistance; ΔV = drop; P = loss; J = density; I_m = fusing_current.
 //
 // Validity: −50 °C to 150 °C; the melting current is for a long bare wire in still air.
 //
@@ -126,9 +126,9 @@ type FuseResult struct {
 
 // Fuse is the window in which the rating of a fuse must lie.
 //
-// Formula: from 1.25·I_peak to 0.5·I_melting of the lead.
+// Formula: least I_least = 1.25·I_peak; most I_most = 0.5·I_melting of the lead.
 //
-// Letters: I_peak peak_current; I_melting fusing_current.
+// Letters: I_peak peak_current; I_melting fusing_current; I_least = lowest_rating; I_most = highest_rating.
 //
 // Validity: a fuse near room temperature; the maker's curve of time and current decides.
 //

@@ -25,9 +25,9 @@ type PackResult struct {
 // (tolerance) does not change the pack's capacitance, which is the lot's, but
 // says how far the weakest cell may run ahead of the others.
 //
-// Formula: C = C1·np/ns, R = R1·ns/np, V = ns·V1, mass m1·ns·np; safe voltage V1·((ns−1)·(1−d)+1+d)/(1+d) with the tolerance d.
+// Formula: C = C1·np/ns, R = R1·ns/np, V = ns·V1, m = m1·ns·np; safe voltage V_safe = V1·((ns − 1)·(1 − d) + 1 + d)/(1 + d) with the tolerance d; slope k = k1·np/ns²; slow branch C_s = C_s1·np/ns, R_s = R_s1·ns/np; leak R_l = R_l1·ns/np.
 //
-// Letters: C1 cell.capacitance; R1 cell.resistance; V1 cell.rated_voltage; m1 cell.mass; d cell.tolerance; np parallel; ns series.
+// Letters: C1 cell.capacitance; R1 cell.resistance; V1 cell.rated_voltage; m1 cell.mass; d cell.tolerance; k1 cell.capacitance_slope; C_s1 cell.slow_capacitance; R_s1 cell.slow_resistance; R_l1 cell.leakage_resistance; np parallel; ns series; C = capacitance; R = resistance; V = rated_voltage; m = mass; V_safe = safe_voltage; k = capacitance_slope; C_s = slow_capacitance; R_s = slow_resistance; R_l = leakage_resistance.
 //
 // Validity: cells of one kind, joined while empty, links without resistance; a slope goes as k1·np/ns², a slow branch as C and R.
 //

@@ -24,9 +24,9 @@ type SelfDischargeResult struct {
 // SelfDischarge is the voltage that a store keeps, through a resistance across
 // it or with a constant leakage current.
 //
-// Formula: resistance: V·e^(−t/(R·C)); current: V − I·t/C, not below zero.
+// Formula: resistance: V = V0·e^(−t/(R·C)); current: V = V0 − I·t/C, not below zero.
 //
-// Letters: V voltage; t time; R resistance; C capacitance; I current.
+// Letters: V0 voltage; t time; R resistance; C capacitance; I current; V = result.
 //
 // Validity: real cells redistribute their charge first, which looks like a fast leak, and leak slowly afterwards.
 //
@@ -69,9 +69,9 @@ type SettledVoltageResult struct {
 // SettledVoltage is what a fast charge leaves once the charge has spread into
 // the depth of the electrodes.
 //
-// Formula: with a slow branch C0·V + k·V²/2 + C_slow·V_slow keeps its sum, and V − V_slow dies by ∫ dt/(R_slow·C·C_slow/(C + C_slow)); without one V·(1 − settling).
+// Formula: with a slow branch the charge stays, C0·V_e + k·V_e²/2 + C_slow·V_e = C0·V + k·V²/2 + C_slow·V_slow in the end, C0 = C − 0.6·k·V_rated, and V − V_slow dies by ∫ dt/(R_slow·C·C_slow/(C + C_slow)); without one V_e = V·(1 − s), s the settling.
 //
-// Letters: V voltage; settling store.settling.
+// Letters: V voltage; s store.settling; V_slow slow_voltage; C store.capacitance; k store.capacitance_slope or 0 F/V; C_slow store.slow_capacitance; V_rated store.rated_voltage; V_e = result.
 //
 // Validity: settling is measured: a few per cent after a charge of a minute or two, less after a slow one; leakage neglected.
 //
@@ -131,9 +131,9 @@ type SafeDischargeResult struct {
 
 // SafeDischarge is how a resistor empties a store before work on it.
 //
-// Formula: t = R·C·ln(V/to); peak power V²/R; heat C·(V² − to²)/2.
+// Formula: t = R·C·ln(V/V_end); I = V/R; peak power P = V²/R; heat E = C·(V² − V_end²)/2.
 //
-// Letters: R resistance; C capacitance; V voltage; to to.
+// Letters: R resistance; C capacitance; V voltage; V_end to; t = time; I = peak_current; P = peak_power; E = heat.
 //
 // Validity: constant capacitance; the last tenths of a volt come back, since charge from the depth of the electrodes follows.
 //

@@ -32,7 +32,9 @@ type FitRundownResult struct {
 // FitRundown finds capacitance and resistance from a logged discharge, by least
 // squares.
 //
-// Formula: the line V = a − b·(t − start) through all readings; C = I/b, u(C) = C·u(b)/b; R = (V_rested − a)/I, u(R) = u(a)/I.
+// Formula: the line V = a − b·(t − t0) through all readings, with t̄ = Σ t/n, V̄ = Σ V/n, b = −Σ (t − t̄)·(V − V̄)/Σ (t − t̄)², a = V̄ + b·(t̄ − t0); C = I/b, u_C = C/b·s/√(Σ (t − t̄)²); R = (V_rested − a)/I, u_R = s/I·√(1/n + (t̄ − t0)²/Σ (t − t̄)²); s = √(Σ (V − V̄ + b·(t − t̄))²/ν), ν = n − 2.
+//
+// Letters: t time; V voltage; n #time; I current; V_rested rested; t0 start; C = capacitance; R = resistance; u_C = u_capacitance; u_R = u_resistance; s = scatter; ν = freedom.
 //
 // Validity: constant current; the straight part only; the meter's own error is not in the scatter and comes on top.
 //
@@ -83,7 +85,9 @@ type FitLeakageResult struct {
 
 // FitLeakage finds the leakage resistance from a log at rest, by least squares.
 //
-// Formula: the line ln V = a − t/τ through all readings; R = τ/C, u(R) = R·τ·u(1/τ).
+// Formula: the line ln V = a − t/τ through all readings, so with y = ln(V/(1 V)), t̄ = Σ t/n, ȳ = Σ y/n, its fall b = −Σ (t − t̄)·(y − ȳ)/Σ (t − t̄)²; τ = 1/b; R = τ/C; u_R = R·τ·s/√(Σ (t − t̄)²), s = √(Σ (y − ȳ + b·(t − t̄))²/ν), ν = n − 2.
+//
+// Letters: t time; V voltage; n #time; C capacitance; R = resistance; τ = time_constant; u_R = u_resistance; ν = freedom.
 //
 // Validity: long after the charge; readings with a meter of 1 MΩ or more, whose own resistance is part of the result.
 //

@@ -23,7 +23,9 @@ type StoreGivesResult struct {
 // StoreGives is what a store gives between two voltages at which it has settled; unlike
 // usable_energy it knows a capacitance that rises.
 //
-// Formula: E = C0·(Va² − Vb²)/2 + k·(Va³ − Vb³)/3 + C_slow·(Va² − Vb²)/2; Q = C0·(Va − Vb) + k·(Va² − Vb²)/2 + C_slow·(Va − Vb); C0 = C − 0.6·k·V_rated.
+// Formula: C0 = C − 0.6·k·V_rated; E = C0·(Va² − Vb²)/2 + k·(Va³ − Vb³)/3 + C_slow·(Va² − Vb²)/2; Q = C0·(Va − Vb) + k·(Va² − Vb²)/2 + C_slow·(Va − Vb); share s = E/(C0·Va²/2 + k·Va³/3 + C_slow·Va²/2).
+//
+// Letters: C store.capacitance; k store.capacitance_slope or 0 F/V; V_rated store.rated_voltage; C_slow store.slow_capacitance or 0 F; Va from; Vb to; E = energy; Q = charge; s = share.
 //
 // Validity: what is lost in its resistance, and as it settles, included.
 //

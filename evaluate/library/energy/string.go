@@ -21,9 +21,9 @@ type WorstCellVoltageResult struct {
 // WorstCellVoltage is the highest voltage that a cell of an unbalanced string
 // may see: one row is low by the tolerance, all others are high by it.
 //
-// Formula: V·(1/(1−d)) / (1/(1−d) + (ns−1)/(1+d)), d the tolerance.
+// Formula: V_worst = V·(1/(1 − d))/(1/(1 − d) + (ns − 1)/(1 + d)), d the tolerance.
 //
-// Letters: V voltage; d store.tolerance; ns store.series.
+// Letters: V voltage; d store.tolerance; ns store.series; V_worst = result.
 //
 // Validity: charged from empty, so that every row takes the same charge; leakage neglected.
 //
@@ -60,7 +60,9 @@ type CellVoltagesResult struct {
 // CellVoltages is how a string of unequal rows shares its voltage when it is
 // charged from empty.
 //
-// Formula: Vi = V·(1/Ci)/Σ(1/Cj); 1/C = Σ(1/Cj).
+// Formula: C = 1/Σ(1/Ci); Vi = V·C/Ci; V_high = max(Vi), V_low = min(Vi).
+//
+// Letters: V voltage; Ci capacitance; C = capacitance; Vi = voltage; V_high = highest; V_low = lowest.
 //
 // Validity: all rows empty at first; leakage neglected.
 //
@@ -125,7 +127,9 @@ type MatchedCellsResult struct {
 // MatchedCells is the highest voltage to which measured cells may be charged in
 // series, which cell sets it, and where all the others then stand.
 //
-// Formula: Q = min Ci·(V_rated − Vi0); Vi = Vi0 + Q/Ci; V = ΣVi.
+// Formula: Q = min(Ci·(V_rated − Vi0)); Vi = Vi0 + Q/Ci; V = ΣVi; V_low = min(Vi).
+//
+// Letters: Ci capacitance; Vi0 voltage; V_rated rated_voltage; Q = charge; Vi = cell_voltage; V = safe_voltage; V_low = lowest.
 //
 // Validity: one charge, soon after the measurement; leakage neglected.
 //

@@ -28,7 +28,9 @@ type BrownOutResult struct {
 
 // BrownOut is the rested voltage below which a servo that is held fast resets the radio, and the control time that this costs.
 //
-// Formula: V = V_bec + dropout + I·(R_pack + R_lead), I the current out of the pack: linear the servo's own, switching V_bec·I_servo/(η·(V_bec + dropout)); times as flight's control time, down to that.
+// Formula: V = V_bec + ΔV + I·(R_pack + R_lead), I the current out of the pack: linear I = I_s + I0, the servo's own, switching I = V_bec·I_s/(η·(V_bec + ΔV)) + I0; on the mean V_m = V_bec + ΔV + I_m·(R_pack + R_lead), linear I_m = I_r + I0, switching I_m = V_bec·I_r/(η·(V_bec + ΔV)) + I0; times as flight's control time, down to that.
+//
+// Letters: V_bec radio.voltage; ΔV radio.dropout; η radio.efficiency; I0 radio.idle_current; I_r radio.current; I_s stall_current; R_pack store.resistance; R_lead lead_resistance; V = voltage; V_m = mean_voltage.
 //
 // Validity: a stall that lasts longer than the regulator's capacitors hold, some milliseconds; a slow branch, if the store has one, settled at from.
 //

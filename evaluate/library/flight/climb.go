@@ -31,7 +31,9 @@ type ClimbResult struct {
 
 // Climb is how fast a model climbs on a pack's voltage and a throttle.
 //
-// Formula: L = W·cos γ, T = D + W·sin γ, with T of operating_point at the airspeed √(2W·cos γ/(ρ·S·CL)); rate V·sin γ.
+// Formula: W = m·g, g = 9.80665 m/s²; level across the path W·cos γ = CL·ρ·V²·S/2, along it T = CD·ρ·V²·S/2 + W·sin γ, CD = CD0 + k·CL², k = S/(π·e·b²), with T of operating_point at that airspeed; CL as given, or CL = min(√(CD0/k), CL_max); rate v = V·sin γ.
+//
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; v = climb_rate; V = airspeed; γ = angle; T = thrust.
 //
 // Validity: steady flight, paths up to 45°; the energy of a change of speed, V²/2g of height, is left out.
 //

@@ -55,7 +55,9 @@ const lowShare = 0.12
 
 // FieldCard is what to take to the field: three voltages to read off the meter, the times that they buy, and what to check before the throw.
 //
-// Formula: full = least of rating and safe voltage, less the meter's error; launch = go_voltage with the error on top; land = the rested voltage from which the radio lasts glide and margin, with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.
+// Formula: V_full = min(V_rated, V_safe)·(1 − x), less the meter's error x; the launch at go_voltage, the landing at the rested voltage from which the radio lasts glide and margin, both with the error on top; times as flight, from full to land; density 101325 Pa/(287.05 J/(kg·K)·T) where a temperature is given, and the pack as store_at has it.
+//
+// Letters: V_rated store.rated_voltage; V_safe store.safe_voltage or store.rated_voltage; x meter_error; V_full = full.
 //
 // Validity: as flight and go_voltage, and as store_at with its usual ratios. Without a capacitance_slope of the store the control time's lower end counts 12 % for capacitance at low voltage.
 //

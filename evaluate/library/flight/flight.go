@@ -110,7 +110,9 @@ type FlightResult struct {
 // end of the plan or on the ground the motor stops for good; the pack's voltage
 // rebounds, and the model glides down on what is left for the radio.
 //
-// Formula: C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; L = W·cos γ, T = D + W·sin γ; dh/dt = V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given = radio + store + leads + speed control + copper + idle + gear + propeller + drag + height + leakage + settling.
+// Formula: C(V)·dV/dt = −(motor + radio + V/R_leak + I_slow), I_slow = (V − V_slow)/R_slow where the store has a slow branch; lift and thrust as climb has them, the climb rate V·sin γ; the drive as operating_point; a linear regulator draws a constant current, a switching one a constant power; control time = ∫ C·dV/(radio + leak) down to the radio's minimum; given E = E_radio + E_store + E_leads + E_control + E_cu + E_idle + E_gear + E_prop + E_drag + E_h + E_leak + E_set; in all t = t_p + t_g.
+//
+// Letters: t_p = powered_time; t_g = glide_time; t = total_time; E = given; E_radio = radio; E_store = store_loss; E_leads = leads; E_control = speed_control; E_cu = copper; E_idle = idle; E_gear = gear; E_prop = propeller_loss; E_drag = drag; E_h = height_energy; E_leak = leakage; E_set = settling.
 //
 // Validity: steady flight, paths up to 45°, in steady wind; the energy of a change of speed, V²/2g of height, and of the launch are left out; a store without a capacitance_slope is worked as constant, by which a double-layer pack's control time reads 7 % to 12 % long; below its minimum the radio draws in proportion to the voltage. Relative tolerance 1e-8.
 //

@@ -33,7 +33,9 @@ type FlightLogResult struct {
 
 // FlightLog finds from a flight's log what level flight takes and what a climb costs, by least squares.
 //
-// Formula: between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag η·P_level/airspeed.
+// Formula: between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag D = η·P_level/V.
+//
+// Letters: V airspeed; η = efficiency; P_level = level_power; D = drag.
 //
 // Validity: motor running, one lift coefficient, still air; climbs that differ from stretch to stretch. Radio and idle losses count as level power.
 //

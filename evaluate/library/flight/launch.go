@@ -29,9 +29,9 @@ type HandLaunchResult struct {
 
 // HandLaunch reports whether a throw is fast enough to fly.
 //
-// Formula: airspeed = throw + headwind, wanted at least 1.2·V_stall.
+// Formula: airspeed V = V_throw + w, wanted at least 1.2 times the stall speed, V_stall = √(2·m·g/(ρ·S·CL_max)), g = 9.80665 m/s², over the stall x = V/V_stall, throw needed V_need = max(1.2·V_stall − w, 0); thrust to weight f = T/(m·g).
 //
-// Letters: throw throw_speed; headwind headwind.
+// Letters: V_throw throw_speed; w headwind; T static_thrust; m airframe.mass; S airframe.area; CL_max airframe.CL_max; ρ airframe.density; V = airspeed; x = over_stall; V_need = throw_needed; f = thrust_to_weight.
 //
 // Validity: a level throw; the margin is a rule of thumb.
 //

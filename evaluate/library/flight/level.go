@@ -54,9 +54,9 @@ type LevelFlightResult struct {
 
 // LevelFlight is the drag and the power of level flight at a speed, and the climb that more power buys.
 //
-// Formula: CL = 2W/(ρ·V²·S); D = ρ·V²·S·CD/2; P = D·V; climb (P_thrust − D·V)/W.
+// Formula: W = m·g, g = 9.80665 m/s²; CL = 2·W/(ρ·V²·S); D = ρ·V²·S·CD/2, CD = CD0 + k·CL², k = S/(π·e·b²); P = D·V; climb v = (P_thrust − D·V)/W.
 //
-// Letters: V speed.
+// Letters: V speed; P_thrust thrust_power; m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; ρ airframe.density; D = drag; P = power_needed; v = climb_rate; CL = CL.
 //
 // Validity: attached flow; the climb for paths up to about 15°.
 //
@@ -136,7 +136,9 @@ type MinimumClimbVoltageResult struct {
 
 // MinimumLevelVoltage is the rested pack voltage below which the model no longer holds its height.
 //
-// Formula: thrust = drag at the lift coefficient flown; from the propeller's speed and torque Im = I0 + Kv·Q; d·(Vc − Ir·Rp) = ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)).
+// Formula: level across the path m·g = CL·ρ·V²·S/2, g = 9.80665 m/s², the thrust is the drag, T = CD·ρ·V²·S/2, CD = CD0 + k·CL², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); from the propeller's speed and torque follow ω and Im = (I − Ir)/d; d·(Vc − Ir·Rp) = u·ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)); Vt = Vc − I·Rp.
+//
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; d throttle; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; V = airspeed; T = thrust; ω = speed; Vc = voltage; I = current; Vt = terminal_voltage.
 //
 // Validity: as operating_point; steady level flight.
 //
@@ -159,7 +161,9 @@ func MinimumLevelVoltage(in MinimumLevelVoltageInput) (MinimumLevelVoltageResult
 
 // MinimumClimbVoltage is the rested pack voltage below which the model no longer climbs at the rate wanted.
 //
-// Formula: L = W·cos γ, T = D + W·sin γ, V·sin γ the rate; the voltage as minimum_level_voltage.
+// Formula: W = m·g, g = 9.80665 m/s²; level across the path W·cos γ = CL·ρ·V²·S/2, along it T = CD·ρ·V²·S/2 + W·sin γ, CD = CD0 + k·CL², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); rate v = V·sin γ; the voltage as minimum_level_voltage has it, Im = (I − Ir)/d, d·(Vc − Ir·Rp) = u·ω/Kv + Im·(Rm + Rs + d²·(Rp + Rl)), Vt = Vc − I·Rp.
+//
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; CL CL; v climb_rate; d throttle; Rp source_resistance; Ir radio_current; Rm drive.motor.resistance; Kv drive.motor.Kv; Rs drive.speed_control.resistance; Rl drive.lead_resistance; u drive.gearing; V = airspeed; γ = angle; T = thrust; ω = speed; Vc = voltage; I = current; Vt = terminal_voltage.
 //
 // Validity: as operating_point; steady climb up to 45°.
 //

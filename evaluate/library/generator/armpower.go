@@ -36,7 +36,9 @@ type ArmPowerResult struct {
 // ArmPower is what arms keep up at a crank for a time, scaled from the published power
 // for three minutes. Trials of one's own, by arm_endurance, are better.
 //
-// Formula: P = P_3·(1 + τ/t)/(1 + τ/180 s), τ = W′/CP the reserve_time, as P = CP + W′/t has it; F = P/(ω·r).
+// Formula: P = P_3·(1 + τ/t)/(1 + τ/(180 s)), τ the reserve_time, which is reserve by sustained power of arm_endurance; W = P·t; F = P/(ω·r), with the pulse F_peak = q·F
+//
+// Letters: P_3 three_minutes; τ reserve_time; t time; ω cadence; r length; q pulse; P = power; W = work; F = force; F_peak = peak_force.
 //
 // Validity: both arms, rested and in health, half a minute to half an hour; between people it differs by a factor of two. One arm does about two thirds (common practice). Stop on pain.
 //

@@ -32,7 +32,9 @@ type RotorBalanceResult struct {
 // RotorBalance is the unbalance of a ring of magnets that do not weigh alike, and
 // the weight that takes it away.
 //
-// Formula: U = |Σ m·r·e^(jθ)| + offset of the rest; F = U·ω²; allowed = G·M/ω; weight = U/r, opposite
+// Formula: θ = 2·π·j/n, x = Σ m·cos θ, y = Σ m·sin θ; U = r·√(x² + y²) + e·(M − Σ m), e the offset of the rest; F = U·ω²; allowed U_max = G·M/ω; opposite the weight w = r·√(x² + y²)/r, or at another radius w = r·√(x² + y²)/r_w
+//
+// Letters: m masses; j index masses; n #masses; r radius; M mass; e offset; ω rotation; G grade; r_w at; U = unbalance; F = force; U_max = allowed; w = weight.
 //
 // Validity: a rigid thin rotor, balanced in one plane; the offset counts at its worst, and
 // where it points only a spin shows: add the weight, spin, and try again.

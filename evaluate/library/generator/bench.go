@@ -29,9 +29,9 @@ type EmfConstantFromReadingsResult struct {
 // EmfConstantFromReadings fits the emf constant of a coil to readings of its
 // open voltage at several speeds.
 //
-// Formula: least squares through zero: k = Σωu/Σω², u the peak of one coil;
-// u = √2·V of a sine on a.c., V + 2·Vd behind a bridge, the last by √3 in a star;
-// s² = Σ(u − kω)²/(n − 1), u(k) = s/√Σω²
+// Formula: least squares through zero of the peak of one coil: of a sine on a.c. k = Σ ω·√2·V/(c·Σ ω²) over c coils, by a peak meter k = Σ ω·V/(c·Σ ω²), behind a bridge k = Σ ω·(V + 2·Vd)/(c·Σ ω²), in a star k = Σ ω·(V + 2·Vd)/(√3·c·Σ ω²); its standard uncertainty, on a.c., u_k = √(Σ (√2·V/c − k·ω)²/((n − 1)·Σ ω²))
+//
+// Letters: ω rotation; V voltage; c coils; Vd diode_drop; n #rotation; k = emf_constant; u_k = uncertainty.
 //
 // Validity: two readings or more; a sinusoidal voltage where the meter shows
 // rms; a capacitor that holds the peak, and nothing that drains it, for dc; readings well
@@ -125,6 +125,8 @@ type IronGapFieldResult struct {
 // circuit: the most that any pole can give.
 //
 // Formula: B = Br/(1 + µ_rec·g/h)
+//
+// Letters: Br remanence; µ_rec recoil; g gap; h thickness; B = result.
 //
 // Validity: no leakage between neighbours, iron without saturation: an upper
 // bound, real rotors of small magnets give much less (see the backed rotor of magnet_disc).

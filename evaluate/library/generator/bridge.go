@@ -114,13 +114,9 @@ type BridgeResult struct {
 // BridgeSinglePhase is a full bridge from a sinusoidal source with resistance
 // into a store, whose voltage stands still over a turn of the emf.
 //
-// Formula: X = V + 2·Vd, θ = asin(X/E);
-// I = 2/(π·R)·(E·cos θ − X·(π/2 − θ));
-// P = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2θ)/4) − E·X·cos θ); none for X ≥ E.
-// With a reactance i is a sine and an exponential between the angles at which diodes
-// change, the integrals in closed form
+// Formula: X = V + 2·Vd, θ = asin(X/E); I = 2/(π·R)·(E·cos θ − X·(π/2 − θ)); from the emf P_e = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2·θ)/4) − E·X·cos θ), which does not hold with a reactance: then i is a sine and an exponential between the angles at which diodes change, the integrals in closed form; P = V·I; P_d = 2·Vd·I, P_e = P + P_d + P_R; V_max = E − 2·Vd, above which none flows; conduction β = π − 2·θ
 //
-// Letters: E emf; R resistance; V voltage; Vd diode_drop.
+// Letters: E emf; R resistance; V voltage; Vd diode_drop; I = current; P_e = source_power; P = power; P_d = diode_loss; P_R = resistance_loss; V_max = ceiling; β = conduction.
 //
 // Validity: a diode drop that does not depend on the current; P − X·I is the loss
 // in the resistance.
@@ -166,11 +162,9 @@ type BridgeThreePhaseInput struct {
 // BridgeThreePhase is a full bridge from a star of three sinusoidal sources
 // into a store, whose voltage stands still over a turn of the emf.
 //
-// Formula: X = V + 2·Vd, VL = √3·E; three diodes conduct where
-// i = (|e| − 2X/3)/(R + 2Rd/3), two where i = (e_line − X)/(2R + Rd); mean and
-// power are the integrals of these over a twelfth of a turn; none for X ≥ VL. With a
-// reactance i is sines and exponentials between the angles at which diodes change, which repeat
-// after a sixth of a turn
+// Formula: X = V + 2·Vd, VL = √3·E; three diodes conduct where i = (|e| − 2·X/3)/(R + 2·Rd/3), two where i = (e_line − X)/(2·R + Rd); mean and power are the integrals of these over a twelfth of a turn; P = V·I; P_d = 2·Vd·I, from the emf P_e = P + P_d + P_R; V_max = VL − 2·Vd, above which none flows. With a reactance i is sines and exponentials between the angles at which diodes change, which repeat after a sixth of a turn
+//
+// Letters: E emf; V voltage; Vd diode_drop; I = current; P_e = source_power; P = power; P_d = diode_loss; P_R = resistance_loss; V_max = ceiling.
 //
 // Validity: a diode drop that does not depend on the current. A delta is a star of
 // E/√3, R/3 and a third of the reactance.

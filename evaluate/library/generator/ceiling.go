@@ -33,8 +33,9 @@ type ChargeCeilingResult struct {
 // ChargeCeiling is the voltage at which a cadence charges no further, against
 // what the store may hold.
 //
-// Formula: E − 2·Vd with one phase, √3·E − 2·Vd with three, E the emf's peak;
-// diodes with a law drop nothing where the current ends
+// Formula: V_max = E − 2·Vd, E = k·ω·u the emf's peak, of three phases that between two leads, u the gearing; diodes with a law drop nothing where the current ends, V_max = E; the cadence above which the rating is passed ω_r = (V_rated + 2·Vd)/(k·u)
+//
+// Letters: k generator.ceiling_constant; ω cadence; u gearing; Vd generator.diode_drop; V_rated store.rated_voltage; V_max = ceiling; ω_r = overcharge_cadence.
 //
 // Validity: no leakage; a store holds what it is given, so cranking on past its rating overcharges it.
 //

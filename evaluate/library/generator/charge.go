@@ -87,12 +87,9 @@ type HandChargeResult struct {
 // HandCharge turns a crank until a store is charged: how long, how hard, and
 // where the work goes.
 //
-// Formula: dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils'
-// inductance worked in; torque at the crank (P + eddy)/ω·gearing/efficiency + drag; the cadence is
-// the wanted one, lowered where crank power or torque would pass its limit;
-// m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K)
-// of the windings' surface, and R(T) follows;
-// work = stored + copper + leads + store + diodes + gears + drag + eddy + leakage + settling
+// Formula: dV/dt = (I(V, ω) − V/R_leak − I_slow)/C(V), I_slow = (V − V_slow)/R_slow where there is a slow branch, with the bridge's mean current, the coils' inductance worked in; at the start with one phase and no inductance I = 2/(π·R)·(E·cos θ − X·(π/2 − θ)), E = k·ω·u, X = V1 + 2·Vd, θ = asin(X/E), R = R_ph + R_lead + R_store; torque at the crank T = (P_e + k_e·(ω·u)²)/(ω·η) + T_drag, P_e = 2/(π·R)·(E²·((π/2 − θ)/2 + sin(2·θ)/4) − E·X·cos θ), P = T·ω; the cadence ω is the wanted one, lowered where crank power or torque would pass its limit; m·c·dT/dt = copper + eddy − heat_loss·(T − surroundings), c = 385 J/(kg·K), heat_loss 10 W/(m²·K) of the windings' surface, and R(T) follows; in all W = W_st + W_cu + W_lead + W_store + W_d + W_gear + W_drag + W_eddy + W_leak + W_set, η_c = W_st/W
+//
+// Letters: k generator.phase_constant; R_ph generator.phase_resistance; R_lead generator.lead_resistance; R_store store.resistance; Vd generator.diode_drop; k_e generator.eddy_constant; u gearing; η gear_efficiency; T_drag drag; V1 from; I = at 1 history.I; ω = at 1 history.cadence; T = at 1 history.torque; P = at 1 history.P; W = work; W_st = stored; W_cu = copper; W_lead = leads; W_store = store_loss; W_d = diodes; W_gear = gears; W_drag = drag; W_eddy = eddy; W_leak = leakage; W_set = settling; η_c = efficiency.
 //
 // Validity: the voltage stands still over a turn of the emf; the rotor's own
 // inertia is left out, and so is what holds heat beside the copper, which cools within no less than 1 s; still air takes 5 to

@@ -35,7 +35,9 @@ type ChargesInARowResult struct {
 // ChargesInARow charges again and again, the coils as warm as the last charge and
 // the pause left them.
 //
-// Formula: those of hand_charge; in the pause T − surroundings dies as e^(−heat_loss·t/(m·c))
+// Formula: those of hand_charge; in the pause T_2 = T_s + (T_1 − T_s)·e^(−h·t/(m_cu·c)) from the end of the first charge to the next, c = 385 J/(kg·K), h the heat_loss or h = 10 W/(m²·K)·S by the windings' surface
+//
+// Letters: t pause; T_s surroundings; m_cu generator.copper_mass; S generator.coil_surface; h heat_loss; T_1 = at 1 charges.ends; T_2 = at 2 charges.begins.
 //
 // Validity: as there; the store is empty again, or at from, before each.
 //

@@ -29,9 +29,9 @@ type CrankLoadResult struct {
 // A single-phase bridge pulses: its largest torque is twice the mean into an
 // empty store, 2.6 times at half of the ceiling and 3.8 times at four fifths.
 //
-// Formula: T = P/ω; F = T/r; the peak is so many times the mean as the torque pulses
+// Formula: T = P/ω; F = T/r; the peak is so many times the mean as the torque pulses, F_peak = q·F
 //
-// Letters: P power; r length.
+// Letters: P power; ω cadence; r length; q pulse; T = torque; F = force; F_peak = peak_force.
 //
 // Validity: a rigid drive; gears, a heavy rotor and the arm itself take the
 // edge off a pulse, and a real arm pushes unevenly besides.
@@ -78,7 +78,7 @@ type ArmEnduranceResult struct {
 //
 // Formula: P = CP + W′/t; W′ = (P1 − P2)/(1/t1 − 1/t2), CP = P1 − W′/t1
 //
-// Letters: P1 short_power; t1 short_time; P2 long_power; t2 long_time; t time.
+// Letters: P1 short_power; t1 short_time; P2 long_power; t2 long_time; t time; P = power; W′ = reserve; CP = sustained.
 //
 // Validity: times of about one to ten minutes, between those of the trials or near them;
 // all out, which is no way to charge: plan with two thirds of it. Two-armed

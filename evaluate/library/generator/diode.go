@@ -24,9 +24,9 @@ type DiodeVoltageResult struct {
 // DiodeVoltage is a diode's forward drop at a current, for the diode_drop of a
 // bridge: take it near the mean charging current.
 //
-// Formula: V = n·kT/q·ln(1 + I/Is) + I·R
+// Formula: V = n·k·T/q·ln(1 + I/Is) + I·R, k = 1.380649e-23 J/K, q = 1.602176634e-19 C
 //
-// Letters: I current; Is saturation; n emission; R resistance.
+// Letters: I current; Is saturation; n emission; T temperature; R resistance; V = result.
 //
 // Validity: forward; silicon shows 0.6 V to 0.8 V at its working current,
 // Schottky diodes 0.2 V to 0.5 V.
@@ -73,7 +73,9 @@ type DiodeResult struct{ DiodeLaw }
 // Diode is a diode's law through two readings of its forward drop, for the
 // diode of a generator: with it the drop follows the current.
 //
-// Formula: V = s·ln(1 + I/Is) + I·R, s and Is such that both readings lie on it
+// Formula: V1 = s·ln(1 + I1/Is) + I1·R, V2 = s·ln(1 + I2/Is) + I2·R, so that both readings lie on one law
+//
+// Letters: V1 low_drop; I1 low_current; V2 high_drop; I2 high_current; R resistance; s = scale; Is = saturation.
 //
 // Validity: forward, at the temperature of the readings; take them a factor of
 // ten apart, the higher near the peak charging current.

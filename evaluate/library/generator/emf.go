@@ -31,10 +31,9 @@ type OpenCircuitVoltageResult struct {
 
 // OpenCircuitVoltage is what a set of coils in series gives without a load.
 //
-// Formula: peak = coils·N·kw·p·ω·Φ; rms = peak/√2; f = p·ω/(2π); with a field
-// in place of a flux Φ = (2/π)·B·A
+// Formula: k = c·N·kw·p·Φ, peak V = k·ω; rms V_rms = V/√2; f = p·ω/(2·π); with a field in place of a flux Φ = (2/π)·B·A
 //
-// Letters: coils coils; N turns; p pole_pairs; ω rotation; Φ flux; B field; A area; kw winding_factor.
+// Letters: c coils; N turns; kw winding_factor; p pole_pairs; ω rotation; B field; A area; Φ = flux; k = emf_constant; V = peak; V_rms = rms; f = frequency.
 //
 // Validity: a sinusoidal voltage. The quick flux takes the field to follow a
 // sine over each magnet and the turn to embrace a whole one: good to about 20 %,

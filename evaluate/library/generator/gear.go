@@ -28,7 +28,9 @@ type GearTrainResult struct {
 
 // GearTrain is a train of plain gears, belts or chains in stages.
 //
-// Formula: ω2/ω1 = Π Z1/Z2; T2 = T1·η/ratio, η the product over the stages
+// Formula: u = Π (Z1/Z2), ω2 = ω1·u; T2 = T1·η/u, η = η1^n over n stages; P1 = T1·ω1, P2 = P1·η
+//
+// Letters: Z1 driving; Z2 driven; n #driving; ω1 rotation; T1 torque; η1 stage_efficiency; u = ratio; ω2 = rotation; T2 = torque; η = efficiency; P1 = power_in; P2 = power_out.
 //
 // Validity: spur stages 0.95 to 0.99 when good, 0.85 to 0.95 in hobby plastic
 // (common practice).
@@ -71,9 +73,9 @@ type PlanetaryGearResult struct {
 
 // PlanetaryGear is a planetary stage with its ring held and the carrier cranked.
 //
-// Formula: ratio = 1 + Z_ring/Z_sun
+// Formula: ratio u = 1 + Z_ring/Z_sun
 //
-// Letters: Z_ring ring; Z_sun sun.
+// Letters: Z_ring ring; Z_sun sun; u = result.
 //
 // Validity: whole teeth, Z_ring − Z_sun even, so that a planet fits between; planets
 // evenly spaced want a number that divides Z_ring + Z_sun.

@@ -109,10 +109,9 @@ type GeneratorResult struct {
 // A measured emf_constant may stand for all of that, and should once one coil
 // has been spun.
 //
-// Formula: flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk,
-// A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt))
-// for two facing rotors; peak of a coil N·p·ω·λ1; coils in series add as phasors;
-// delta is a star of E/√3 and R/3
+// Formula: flux through a turn λn = 4·p·π·Br·R·∫ A(k)·J1(kR)/k·J_np(k·r)·J_np(k·rc)·F(k)·H(k) dk, A the mean of a·J1(ka) over the winding, H = sinh(kh/2)/(kh/2), F = 2·e^(−kg/2)·(1 − e^(−kt)) for two facing rotors; peak of a coil by the rotation k1 = N·p·Φ, Φ the first of λn, p = z/2; coils in series add as phasors, k_ph = k1·n_s·kd, R_ph = R_c·n_s/n_p; delta is a star of k_ph = k1·n_s·kd/√3, R_ph = R_c·n_s/n_p/3
+//
+// Letters: N coil.turns; z poles; Φ = flux; k1 = emf_constant; k_ph = phase_constant; n_s = series_coils; n_p = parallel_strings; kd = distribution_factor; R_c = coil_resistance; R_ph = phase_resistance.
 //
 // Validity: magnets of permeability 1 (real ones 1.05), iron without
 // saturation; the fundamental; blocks to about 1 %, without a look at how coils that are not

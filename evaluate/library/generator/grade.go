@@ -26,8 +26,9 @@ type MagnetSphereResult struct {
 
 // MagnetSphere is a ball magnet: its field on the axis of its magnetisation.
 //
-// Formula: B = (2/3)·Br·(R/(R + z))³, R the radius, z from the surface;
-// moment Br·(4/3)·π·R³/µ0; Br = Br20·(1 + α·(T − 20 °C))
+// Formula: B = (2/3)·Br·(R/(R + z))³, R = d/2 the radius, z from the surface; moment M = Br·(4/3)·π·R³/µ0, µ0 = 1.25663706127e-6 N/A²; Br = Br20·(1 + α·(T − 20 °C))
+//
+// Letters: d diameter; z distance; T temperature; α coefficient; Br20 remanence; Br = remanence; B = field; M = moment.
 //
 // Validity: outside the magnet, permeability 1, no iron near it; the reversible
 // part of the loss with temperature only.
@@ -72,7 +73,9 @@ type MagnetGradeResult struct {
 // MagnetGrade is the remanence that belongs to an energy product, or the other
 // way round: what to put in for a magnet of which only the grade is known.
 //
-// Formula: (BH)max = Br²/(4·µ0·µ_rec)
+// Formula: (BH)max: w = Br²/(4·µ0·µ_rec), µ0 = 1.25663706127e-6 N/A²
+//
+// Letters: µ_rec recoil; Br = remanence; w = energy_product.
 //
 // Validity: a demagnetisation curve that is straight beyond its middle, as that
 // of NdFeB and SmCo near room temperature. Makers print bands: a grade of 42 is

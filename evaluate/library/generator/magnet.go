@@ -97,9 +97,9 @@ type MagnetDiscResult struct {
 // MagnetDisc is a disc magnet, magnetised through its thickness: its field on
 // the axis, and the field half way between two that face each other.
 //
-// Formula: B = Br/2·((t+z)/√(R² + (t+z)²) − z/√(R² + z²));
-// Br = Br20·(1 + α·(T − 20 °C)); two facing magnets add; an iron plate behind
-// a magnet mirrors it
+// Formula: B = Br/2·((t + z)/√(R² + (t + z)²) − z/√(R² + z²)), R = d/2; Br = Br20·(1 + α·(T − 20 °C)); two facing magnets add, in the middle of their gap B_g = Br·((t + g/2)/√(R² + (t + g/2)²) − (g/2)/√(R² + (g/2)²)); an iron plate behind a magnet mirrors it
+//
+// Letters: d diameter; t thickness; z distance; g gap; T temperature; α coefficient; Br20 remanence; Br = remanence; B = field; B_g = mid_gap_field.
 //
 // Validity: outside the magnet, permeability 1 (real magnets 1.05, which makes
 // this read a few per cent high with iron); iron without saturation or edges;
@@ -150,7 +150,9 @@ type MagnetRingResult struct {
 // MagnetRing is a ring magnet, magnetised through its thickness: a disc less
 // the disc of its bore. On the axis, close to the face, its field points back.
 //
-// Formula: B = B_disc(outer) − B_disc(inner)
+// Formula: the disc of the outer diameter less that of the bore, B = Br/2·((t + z)/√(R² + (t + z)²) − z/√(R² + z²) − (t + z)/√(r² + (t + z)²) + z/√(r² + z²)), R = D/2, r = d/2; Br = Br20·(1 + α·(T − 20 °C))
+//
+// Letters: D outer_diameter; d inner_diameter; t thickness; z distance; T temperature; α coefficient; Br20 remanence; Br = remanence; B = field.
 //
 // Validity: as for the disc; the axis runs through the bore, so this is not
 // the field over the ring itself.
@@ -195,8 +197,9 @@ type MagnetBlockResult struct {
 
 // MagnetBlock is a block magnet, magnetised through its thickness.
 //
-// Formula: B = Br/π·(atan(L·W/(2z·√(4z² + L² + W²))) −
-// atan(L·W/(2(t+z)·√(4(t+z)² + L² + W²))))
+// Formula: B = Br/π·(atan(L·W/(2·z·√(4·z² + L² + W²))) − atan(L·W/(2·(t + z)·√(4·(t + z)² + L² + W²)))); at the face, where z is nothing, B = Br/π·(π/2 − atan(L·W/(2·t·√(4·t² + L² + W²)))); Br = Br20·(1 + α·(T − 20 °C)); two facing magnets add, in the middle of their gap B_g = 2·Br/π·(atan(L·W/(g·√(g² + L² + W²))) − atan(L·W/((2·t + g)·√((2·t + g)² + L² + W²)))); an iron plate behind a magnet mirrors it
+//
+// Letters: L length; W width; t thickness; z distance; g gap; T temperature; α coefficient; Br20 remanence; Br = remanence; B = field; B_g = mid_gap_field.
 //
 // Validity: as for the disc.
 //

@@ -31,8 +31,9 @@ type RotorSagResult struct {
 // RotorSag is how far a flat rotor bows towards the other under its magnets' pull:
 // a plate clamped at its hub, free at its rim, loaded along a circle.
 //
-// Formula: D = E·t³/(12·(1 − ν²)); (1/r·(r·φ)′)′ = −F/(2π·D·r) within the magnets' circle and
-// nought beyond it, φ(hub) = 0, φ′ + ν·φ/r = 0 at the rim; sag = ∫ φ dr; σ = 6·M/t²
+// Formula: D = E·t³/(12·(1 − ν²)); (1/r·(r·φ)′)′ = −F/(2π·D·r) within the magnets' circle and nought beyond it, φ(hub) = 0, φ′ + ν·φ/r = 0 at the rim; sag = ∫ φ dr; σ = 6·M/t²
+//
+// Letters: E modulus; t thickness; ν poisson.
 //
 // Validity: a solid flat plate that sags less than half its thickness; the pull as it is
 // without the sag, which brings the rotors nearer. Prints with infill are softer, and plastics

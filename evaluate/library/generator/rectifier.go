@@ -30,8 +30,9 @@ type RectifierChoiceResult struct {
 
 // RectifierChoice is what the diodes of a generator's bridge must bear.
 //
-// Formula: reverse voltage 1.5 × the peak that one bridge sees open; mean current I/2 of its
-// bridge with one phase, I/3 with three; loss 2·Vd·I, Vd by the diodes' law where the generator has one; back-drain the leakage of each leg
+// Formula: reverse voltage V_r = 1.5·k·ω, half as much again as one bridge sees open; loss P of two drops at a time, mean current of one of n diodes I_m = P/(Vd·n), by the diodes' law where the generator has one; back-drain the leakage of each leg, I_b = I_l·n/2
+//
+// Letters: k generator.ceiling_constant; ω rotation; Vd generator.diode_drop; I_l leakage; V_r = reverse_voltage; P = loss; I_m = mean_current; n = diodes; I_b = back_drain.
 //
 // Validity: as for the bridge; the store's resistance as given.
 //
@@ -110,9 +111,9 @@ type BlockingDiodeResult struct {
 // BlockingDiode reports whether a generator needs a diode to keep the store from
 // driving it as a motor.
 //
-// Formula: back current (V − E)/R of a brushed machine, none behind a bridge
+// Formula: back current of a brushed machine I = max(0, (V − E)/R), none behind a bridge; P = I·V
 //
-// Letters: V voltage; E emf; R resistance.
+// Letters: V voltage; E emf; R resistance; I = back_current; P = back_power.
 //
 // Validity: steady, at the rotation given; a free rotor speeds up until E nears V.
 //

@@ -29,9 +29,9 @@ const fingerPull = 50.0
 // RotorPull is the attraction between two rotors of disc magnets, or of one
 // rotor to an iron plate.
 //
-// Formula: n·π·R²·Br²/µ0·∫ J1(kR)²/k·(F/2)²·Σ(−1)^m·J0(k·s_m) dk, s_m = 2r·sin(π·m/n)
-// from one disc to its m-th neighbour, F as for the generator's flux
-// (2·e^(−kg/2)·(1 − e^(−kt)) without iron); towards a plate the mirror image at twice the gap pulls
+// Formula: F_all = n·F1, n magnets a disc; F_all = n·π·R²·Br²/µ0·∫ J1(kR)²/k·(F/2)²·Σ(−1)^m·J0(k·s_m) dk, s_m = 2·r·sin(π·m/n) from one disc to its m-th neighbour, F as for the generator's flux (2·e^(−kg/2)·(1 − e^(−kt)) without iron); towards a plate the mirror image at twice the gap pulls
+//
+// Letters: n poles; F_all = pull; F1 = pull_per_magnet.
 //
 // Validity: permeability 1, iron without saturation (an upper bound); magnets
 // facing unlike poles.
@@ -135,9 +135,9 @@ type MagnetHoldResult struct {
 
 // MagnetHold is the centrifugal load on a rotor's magnet and its glue.
 //
-// Formula: F = m·ω²·r; τ = F/A; safe ω = √(strength·A/(safety·m·r))
+// Formula: F = m·ω²·r; τ = F/A; safe ω_s = √(τ_max·A/(s·m·r)); v = ω·r
 //
-// Letters: m mass; r radius; A area; strength strength; safety safety.
+// Letters: m mass; ω rotation; r radius; A area; τ_max strength; s safety; F = load; τ = shear; ω_s = safe_rotation; v = rim_speed.
 //
 // Validity: glue alone, its strength much below the maker's sheet for lack of
 // a clean surface and with age; a band or ring should hold the magnets besides.

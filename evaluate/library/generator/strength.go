@@ -28,10 +28,9 @@ type CrankArmResult struct {
 
 // CrankArm is the stress in a crank of solid rectangular section.
 //
-// Formula: σ = F·L/(b·h²/6); τ = 4.8·F·a/(h·b²), h the longer side; both together √(σ² + 3·τ²);
-// bending F·L³/(3·E·b·h³/12)
+// Formula: σ = F·L/(b·h²/6); τ = 4.8·F·a/(max(b, h)·min(b, h)²); both together σ_v = √(σ² + 3·τ²); safety S = σ_max/σ_v; bending x = F·L³/(3·E·b·h³/12)
 //
-// Letters: F force; L length; b width; h depth; E modulus; a overhang.
+// Letters: F force; L length; b width; h depth; E modulus; a overhang; σ_max strength; σ_v = stress; S = safety; x = bending.
 //
 // Validity: a straight solid arm, no notch at the axle (a sharp corner doubles it); prints
 // count across their layers where those lie across the arm. The twist is that of a square
@@ -120,9 +119,9 @@ var lewis = [][2]float64{{12, 0.245}, {13, 0.261}, {14, 0.277}, {15, 0.290}, {16
 
 // GearTeeth is the bending stress in the teeth of a spur wheel.
 //
-// Formula: F = 2·T/(m·Z); σ = K·F/(b·m·Y), Y Lewis's form factor of 20° full-depth teeth
+// Formula: d = m·Z, F = 2·T/d; σ = K·F/(b·m·Y), Y Lewis's form factor of 20° full-depth teeth; safety S = σ_max/σ
 //
-// Letters: T torque; m module; Z teeth; b width; K dynamic.
+// Letters: T torque; m module; Z teeth; b width; K dynamic; σ_max strength; d = diameter; F = force; σ = stress; Y = form; S = safety.
 //
 // Validity: 12 teeth and more, one pair of teeth bears all; bending only: steel wears and
 // plastics melt at the flank first when they run long.

@@ -223,9 +223,9 @@ type WindingFactorResult struct {
 // WindingFactor is that of a three-phase winding with a coil round every tooth
 // of an iron core, for comparison with tables.
 //
-// Formula: kw = kd·sin(π·poles/(2·slots))
+// Formula: kw = kd·sin(π·p/(2·s)), kd the distribution_factor of the slots
 //
-// Letters: poles poles; slots slots.
+// Letters: p poles; s slots; kw = result.
 //
 // Validity: the fundamental; slotted machines only (coils between magnets
 // without iron have their pitch in the flux).

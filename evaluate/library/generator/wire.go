@@ -44,10 +44,9 @@ type WireResult struct{ RoundWire }
 // Without insulation given it carries heavy enamel, whose thickness, both
 // sides together, is near 0.094 mm·√(d/mm).
 //
-// Formula: A = π·d²/4; R/l = ρ20·(1 + α20·(T − 20 °C))/A; m/l = 8890 kg/m³·A;
-// ρ20 = 1/58 Ω·mm²/m, α20 = 0.00393 K^-1
+// Formula: A = π·d²/4; R_l = ρ·(1 + 0.00393 K^-1·(T − 20 °C))/A, ρ = 1 Ω·mm²/m/58; m_l = 8890 kg/m³·A
 //
-// Letters: d diameter; T temperature.
+// Letters: d diameter; T temperature; A = section; R_l = resistance_per_length; m_l = mass_per_length.
 //
 // Validity: annealed solid copper, about -50 °C to 150 °C, direct current or
 // low frequency; stranded wire has about 2 % more.
@@ -91,9 +90,9 @@ type AwgInput struct {
 
 // Awg is round copper wire of an American wire gauge number.
 //
-// Formula: d = 0.127 mm·92^((36 − n)/39), unrounded; then as for wire by its diameter
+// Formula: d = 0.127 mm·92^((36 − n)/39), unrounded; then as for wire A = π·d²/4; R_l = ρ·(1 + 0.00393 K^-1·(T − 20 °C))/A, ρ = 1 Ω·mm²/m/58; m_l = 8890 kg/m³·A
 //
-// Letters: n gauge.
+// Letters: n gauge; T temperature; d = diameter; A = section; R_l = resistance_per_length; m_l = mass_per_length.
 //
 // Validity: 4/0 (n = -3) to 50. Tables that round the diameter to a tenth of a
 // mil differ by up to 0.2 %.

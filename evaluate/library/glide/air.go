@@ -42,7 +42,9 @@ type AirResult struct {
 // 25 °C. Given, the density is that of moist air as metrologists work it, which
 // even at 0 % is 0.04 % above the standard's.
 //
-// Formula: T = 288.15 K − 0.0065 K/m·H + offset; p = 101325 Pa·(1 − 0.0065·H/288.15)^5.25588; ρ = p/(287.05307·T); μ = 1.458e-6·T^1.5/(T + 110.4); a = √(1.4·287.05307·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.
+// Formula: T = 288.15 K − 0.0065 K/m·H + ΔT; p = 101325 Pa·(1 − 0.0065 K/m·H/(288.15 K))^(9.80665/(287.05307·0.0065)); dry ρ = p/(287.05307 J/(kg·K)·T); μ = 1.458e-6 Pa·s·(T/(1 K))^1.5/(T/(1 K) + 110.4), ν = μ/ρ; a = √(1.4·287.05307 J/(kg·K)·T). Moist: ρ = p·Ma/(Z·R·T)·(1 − xv·(1 − Mv/Ma)), xv the mole fraction of vapour.
+//
+// Letters: H altitude; ΔT temperature_offset; ρ = density; p = pressure; T = temperature; μ = viscosity; ν = kinematic_viscosity; a = speed_of_sound.
 //
 // Validity: geopotential altitude −5 km to 11 km; dry air; viscosity 100 K to 1500 K. Moist air 600 hPa to 1100 hPa, 15 °C to 27 °C; its viscosity and speed of sound are given as dry.
 //

@@ -116,9 +116,9 @@ type AirframeResult struct {
 // the sloping path exactly, not for small angles only. The answer holds the
 // airframe itself and serves wherever an airframe is wanted.
 //
-// Formula: AR = b²/S; k = 1/(π·e·AR); CD = CD0 + k·CL²; V_stall = √(2W/(ρ·S·CL_max)); best glide at CL = √(CD0/k), ratio 1/(2√(CD0·k)); V = √(2W/ρS)/(CL² + CD²)^¼; least sink at k·CL² = 3·CD0 + 2k·CD²; both held at CL_max. With friction_share s: CD0·(1 − s + s·(V/V_ref)^−m), m = 1/2 laminar, 1/5 turbulent, V that of level flight.
+// Formula: AR = b²/S; k = 1/(π·e·AR), of the drag that grows with the lift; W = m·g, g = 9.80665 m/s²; w = m/S; V_stall = √(2·W/(ρ·S·CL_max)); best glide at CL_g = min(√(CD0/k), CL_max), its ratio E = CL_g/CD_g, CD_g = CD0 + k·CL_g², V_g = √(2·W/(ρ·S))/(CL_g² + CD_g²)^¼; least sink at CL_s = min(√((8·CD0/(1 + √(1 − 32·k·CD0)) − CD0)/k), CL_max), CD_s = CD0 + k·CL_s², V_s = √(2·W/(ρ·S))/(CL_s² + CD_s²)^¼, sink v_s = V_s·CD_s/√(CL_s² + CD_s²); Re = ρ·V_g·S/(b·μ), μ = 1.458e-6 Pa·s·288.15^1.5/(288.15 + 110.4). With a friction_share s CD0 becomes CD0·(1 − s + s·(V/V_ref)^−x), V that of level flight, x the half of laminar and the fifth of turbulent flow.
 //
-// Letters: b span; S area; e oswald; CD0 CD0; CL_max CL_max; ρ density; s friction_share.
+// Letters: m mass; b span; S area; e oswald; CD0 CD0; CL_max CL_max; ρ density; AR = aspect_ratio; k = induced; w = wing_loading; V_stall = stall_speed; E = glide_ratio; V_g = glide_speed; v_s = least_sink; V_s = least_sink_speed; Re = reynolds.
 //
 // Validity: attached flow; CD0, e and CL_max change with the Reynolds number below about 1e5, of which friction_share works the first.
 //
@@ -158,9 +158,9 @@ type PropellerDragResult struct {
 // One that turns with the wind may drag several times as much at a fine pitch,
 // or less at a coarse one: measure it with timed glides.
 //
-// Formula: D/q = 0.8·σ·A, A = π·D²/4.
+// Formula: by the dynamic pressure S_d = 0.8·σ·A, A = π·D²/4.
 //
-// Letters: σ solidity; D diameter.
+// Letters: σ solidity; D diameter; S_d = result.
 //
 // Validity: an estimate for a stopped propeller; a folded one is near 0.
 //

@@ -60,7 +60,9 @@ type BalanceResult struct {
 // wing's mean chord and where its leading edge lies the centre is also given as
 // a share of the chord.
 //
-// Formula: centre = Σ m·x / Σ m; share = (centre − leading edge)/chord.
+// Formula: m_all = Σ m; centre x_c = Σ m·x/Σ m; share s = (x_c − x0)/c.
+//
+// Letters: m parts.mass; x parts.position; x0 leading_edge; c mean_chord; m_all = mass; x_c = centre; s = share.
 //
 // Validity: every part that flies is listed, glue and covering too.
 //
@@ -114,7 +116,9 @@ type MovePartResult struct {
 
 // MovePart says how far to move a part, or how much ballast to add, for a wanted centre of gravity.
 //
-// Formula: shift = M·(wanted − centre)/m; ballast = M·(wanted − centre)/(place − wanted).
+// Formula: shift s = M·(x_w − x_c)/m; ballast m_b = M·(x_w − x_c)/(x_b − x_w).
+//
+// Letters: M balance.mass; x_c balance.centre; x_w wanted; m part_mass; x_b ballast; s = shift; m_b = ballast.
 //
 // Validity: only that part moves.
 //

@@ -56,7 +56,9 @@ type MeanChordResult struct {
 
 // MeanChord finds the mean aerodynamic chord of a wing of any number of panels.
 //
-// Formula: c = (2/S)·∫c² dy, station (2/S)·∫c·y dy, leading edge (2/S)·∫c·x dy over the half wing; for a trapezoid ⅔·cr·(1 + λ + λ²)/(1 + λ).
+// Formula: of panels from root to tip, half the wing: S = 2·Σ (s·(r + t)/2), c = 2/S·Σ (s·(r² + r·t + t²)/3), which is (2/S)·∫c² dy, station (2/S)·∫c·y dy, leading edge x = (2/S)·∫c·x dy over the half wing; quarter chord x_q = x_e + c/4; b = 2·Σ s, AR = b²/S.
+//
+// Letters: s panels.span; r panels.root; t panels.tip; c = length; x_e = leading_edge; x_q = quarter_chord; S = area; b = span; AR = aspect_ratio.
 //
 // Validity: straight-edged panels, both halves alike; lift spread as the area is.
 //
@@ -109,7 +111,7 @@ type ReynoldsResult struct {
 //
 // Formula: Re = ρ·V·c/μ.
 //
-// Letters: ρ density; V speed; c chord; μ viscosity.
+// Letters: ρ density; V speed; c chord; μ viscosity; Re = result.
 //
 // Validity: any; below about 1e5 a section's drag and largest lift depend strongly on it.
 //
@@ -142,7 +144,7 @@ type LiftSlopeResult struct {
 //
 // Formula: a = a0/(1 + a0/(π·e·AR)).
 //
-// Letters: a0 section_slope; e efficiency; AR aspect_ratio.
+// Letters: a0 section_slope; e efficiency; AR aspect_ratio; a = result.
 //
 // Validity: straight wings of aspect ratio above about 4, attached flow.
 //

@@ -66,7 +66,9 @@ type (
 
 // BestGlide is the steady glide that goes farthest in still air.
 //
-// Formula: CL = √(CD0/k), held at CL_max; tan γ = CD/CL; V = √(2W/ρS)/(CL² + CD²)^¼; sink = V·sin γ.
+// Formula: k = S/(π·e·b²); CL = min(√(CD0/k), CL_max); CD = CD0 + k·CL²; tan γ = CD/CL; E = CL/CD; V = √(2·m·g/(ρ·S))/(CL² + CD²)^¼, g = 9.80665 m/s²; sink v = V·sin γ.
+//
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; V = speed; v = sink; E = glide_ratio; γ = angle; CL = CL; CD = CD.
 //
 // Validity: attached flow, still air, wings level; exact in the path's angle.
 //
@@ -84,7 +86,9 @@ func BestGlide(in BestGlideInput) (BestGlideResult, error) {
 
 // LeastSink is the steady glide that stays up longest.
 //
-// Formula: CD = 8·CD0/(1 + √(1 − 32k·CD0)), CL = √((CD − CD0)/k), held at CL_max; sink = √(2W/ρS)·CD/(CL² + CD²)^¾.
+// Formula: k = S/(π·e·b²); CD_1 = 8·CD0/(1 + √(1 − 32·k·CD0)), CL = min(√((CD_1 − CD0)/k), CL_max), CD = CD0 + k·CL²; tan γ = CD/CL; E = CL/CD; V = √(2·m·g/(ρ·S))/(CL² + CD²)^¼, g = 9.80665 m/s²; sink v = √(2·m·g/(ρ·S))·CD/(CL² + CD²)^¾.
+//
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; V = speed; v = sink; E = glide_ratio; γ = angle; CL = CL; CD = CD.
 //
 // Validity: attached flow, wings level; exact in the path's angle. Small-angle texts give CD = 4·CD0.
 //
@@ -142,9 +146,9 @@ type GlideResult struct {
 // best glide in still air. Against the wind it pays to fly faster than that,
 // with the wind a little slower: best_speed and best_range say how much.
 //
-// Formula: t = h/(V·sin γ), range = (V·cos γ + wind)·t; best speed where (CL + u·r^¾)/CD is largest, r = CL² + CD², u = wind/√(2W/ρS), held at CL_max.
+// Formula: W = m·g, g = 9.80665 m/s², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); CD = CD0 + k·CL²; V = √(2·W/(ρ·S))/(CL² + CD²)^¼; γ = atan(CD/CL), v = V·sin γ; t = h/v, range x = V_G·t, V_G = V·cos γ + w, ground ratio E = V_G/v; best speed where (CL + u·r^¾)/CD is largest, r = CL² + CD², u = w/√(2·W/(ρ·S)), held at CL_max.
 //
-// Letters: h height; wind wind.
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; h height; w wind; CL CL; t = time; x = range; V = speed; v = sink; V_G = ground_speed; E = ground_ratio.
 //
 // Validity: steady glide in steady wind, no rising or sinking air; the last flare and the speed it starts with are left out.
 //

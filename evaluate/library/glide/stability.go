@@ -24,9 +24,9 @@ type TailVolumeResult struct {
 
 // TailVolume is the tail volume coefficient: of a tailplane with the wing's chord, of a fin with its span.
 //
-// Formula: V = S_tail·arm/(S_wing·chord), or with the span.
+// Formula: V = S_tail·l/(S_wing·c), or with the span V = S_tail·l/(S_wing·b).
 //
-// Letters: S_tail area; arm arm; S_wing wing_area; chord chord.
+// Letters: S_tail area; l arm; S_wing wing_area; c chord; b span; V = result.
 //
 // Validity: the arm from quarter chord to quarter chord, as model builders take it; textbooks take it from the centre of gravity. Usual: 0.3 to 0.7 for a tailplane, 0.02 to 0.06 for a fin.
 //
@@ -80,7 +80,9 @@ type NeutralPointResult struct {
 
 // NeutralPoint is where the centre of gravity would leave the model indifferent in pitch.
 //
-// Formula: hn = h_ac + η·V·(a_t/a)·(1 − dε/dα), slopes a = 2π/(1 + 2/AR), dε/dα = 2a/(π·AR).
+// Formula: hn = h_ac + η·V·(a_t/a)·(1 − ε), slopes a = 2·π/(1 + 2/AR), a_t = 2·π/(1 + 2/AR_t), downwash ε = 2·a/(π·AR).
+//
+// Letters: V tail_volume; AR aspect_ratio; a wing_slope; AR_t tail_aspect_ratio; a_t tail_slope; ε downwash; η tail_efficiency; h_ac aerodynamic_centre; hn = result.
 //
 // Validity: controls held, propeller left out; a thick or long nose moves it forward.
 //
@@ -148,9 +150,9 @@ const leastMargin = 0.05
 
 // StaticMargin is how far the centre of gravity lies before the neutral point.
 //
-// Formula: margin = hn − h.
+// Formula: margin x = hn − h.
 //
-// Letters: hn neutral_point; h centre.
+// Letters: hn neutral_point; h centre; x = result.
 //
 // Validity: as the neutral point's; 5 % to 15 % is usual for a model glider.
 //

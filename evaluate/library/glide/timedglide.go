@@ -36,7 +36,9 @@ type DragFromGlidesResult struct {
 
 // DragFromGlides finds an airframe's drag from timed glides, by least squares.
 //
-// Formula: sin γ = h/(t·V); CL = W·cos γ/(q·S), CD = W·sin γ/(q·S), q = ρ·V²/2; the line CD = CD0 + k·CL² through all glides; e = 1/(π·k·b²/S), u(e) = e·u(k)/k.
+// Formula: sin γ = h/(t·V); CL = W·cos γ/(q·S), CD = W·sin γ/(q·S), q = ρ·V²/2, W = m·g, g = 9.80665 m/s²; the line CD = CD0 + k·CL² through all glides, γ = asin(h/(t·V)), x = CL², x̄ = Σ x/n, ȳ = Σ CD/n, k = Σ (x − x̄)·(CD − ȳ)/Σ (x − x̄)², CD0 = ȳ − k·x̄, u_k = s_y/√(Σ (x − x̄)²), u_CD0 = s_y·√(1/n + x̄²/Σ (x − x̄)²), s_y = √(Σ (CD − CD0 − k·x)²/ν), ν = n − 2; e = S/(π·k·b²), u_e = e·u_k/k.
+//
+// Letters: V speed; h height; t time; m mass; S area; b span; ρ density; n #speed; CD0 = CD0; u_CD0 = u_CD0; k = induced; u_k = u_induced; e = oswald; u_e = u_oswald; s_y = scatter; ν = freedom.
 //
 // Validity: steady glides in still air, at speeds that differ, above the stall; each of the same weight. The error of speed and time common to all glides is not in the scatter and comes on top.
 //

@@ -33,7 +33,9 @@ type TailTrimResult struct {
 
 // TailTrim is the angle at which a tailplane has to stand for a model to fly at a lift coefficient with the stick free of load.
 //
-// Formula: 0 = CM_ac + CL·(h − h_ac) − η·V·CL_t; CL_t = a_t·(CL/a·(1 − dε/dα) + i); slopes a = 2π/(1 + 2/AR), dε/dα = 2a/(π·AR).
+// Formula: 0 = CM_ac + CL·(h − h_ac) − η·V·CL_t; CL_t = a_t·(CL/a·(1 − ε) + i); slopes a = 2·π/(1 + 2/AR), a_t = 2·π/(1 + 2/AR_t), downwash ε = 2·a/(π·AR); difference Δi = −α0 − i; with an incidence i_g that is there the moment M = CM_ac + CL·(h − h_ac) − η·V·a_t·(CL/a·(1 − ε) + i_g).
+//
+// Letters: CL CL; h centre; V tail_volume; AR aspect_ratio; a wing_slope; AR_t tail_aspect_ratio; a_t tail_slope; ε downwash; η tail_efficiency; h_ac aerodynamic_centre; CM_ac section_moment; α0 zero_lift_angle; i_g incidence; i = incidence; Δi = difference; CL_t = tail_lift; M = moment.
 //
 // Validity: steady flight, propeller left out, no downwash at zero lift; the first glide shows what is left to trim.
 //
@@ -85,7 +87,9 @@ type SkinFrictionResult struct {
 
 // SkinFriction is the mean friction coefficient of a flat plate.
 //
-// Formula: laminar 1.328/√Re; turbulent 0.074/Re^(1/5).
+// Formula: laminar cf = 1.328/√Re; turbulent cf = 0.074/Re^(1/5).
+//
+// Letters: Re reynolds; cf = result.
 //
 // Validity: a smooth flat plate along the flow; laminar to about 5e5, turbulent 5e5 to 1e7, below which it reads as if tripped.
 //

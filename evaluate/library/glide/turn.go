@@ -28,9 +28,9 @@ type TurningResult struct {
 
 // Turning says what a gliding turn costs: speed, sink, radius and the stall speed in it.
 //
-// Formula: n = 1/cos φ; tan γ = n·CD/CL; V = √(2W·n·cos γ/(ρ·S·CL)); radius = V²·cos γ/(g·tan φ); V_stall as V at CL_max. For flat paths: speed ×√n, sink ×n^1.5, radius V²/(g·tan φ).
+// Formula: n = 1/cos φ; W = m·g, g = 9.80665 m/s², k = S/(π·e·b²); CL as given, or CL = min(√(CD0/k), CL_max); CD = CD0 + k·CL²; γ = atan(n·CD/CL); V = √(2·W·n·cos γ/(ρ·S·CL)), v = V·sin γ; radius r = V²·cos γ/(g·tan φ); V_stall as V at CL_max; t = 2·π·r/(V·cos γ), h = v·t. For flat paths the speed grows with the root of n, the sink with its power 1.5, and the radius with the speed's square.
 //
-// Letters: φ bank.
+// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; φ bank; CL CL; r = radius; v = sink; V = speed; n = load_factor; t = turn_time; h = height_lost.
 //
 // Validity: steady, coordinated turn at one lift coefficient, still air; exact in the path's angle. The inner wing of a tight turn flies slower and stalls earlier than this says.
 //

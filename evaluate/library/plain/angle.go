@@ -18,7 +18,10 @@ type SinResult struct {
 
 // Sin is the sine of an angle.
 //
-// Formula: sin x
+// Formula: y = sin x
+//
+// Letters: x x; y = result.
+//
 // Validity: any angle
 // Example: lift = 2 N * sin(30°)
 func Sin(in SinInput) (SinResult, error) {
@@ -37,7 +40,10 @@ type CosResult struct {
 
 // Cos is the cosine of an angle.
 //
-// Formula: cos x
+// Formula: y = cos x
+//
+// Letters: x x; y = result.
+//
 // Validity: any angle
 // Example: drop = 2 N * cos(30°)
 func Cos(in CosInput) (CosResult, error) {
@@ -56,7 +62,10 @@ type TanResult struct {
 
 // Tan is the tangent of an angle.
 //
-// Formula: tan x = sin x / cos x
+// Formula: y = tan x = sin x/cos x
+//
+// Letters: x x; y = result.
+//
 // Validity: any angle; near 90° the answer is very large
 // Example: slope = tan(5°)
 func Tan(in TanInput) (TanResult, error) {
@@ -75,7 +84,10 @@ type AsinResult struct {
 
 // Asin is the angle of a sine.
 //
-// Formula: arcsin x, from -90° to 90°
+// Formula: y = arcsin x, from -90° to 90°
+//
+// Letters: x x; y = result.
+//
 // Validity: -1 ≤ x ≤ 1
 // Example: climb [°] = asin(0.1)
 func Asin(in AsinInput) (AsinResult, error) {
@@ -97,7 +109,10 @@ type AcosResult struct {
 
 // Acos is the angle of a cosine.
 //
-// Formula: arccos x, from 0° to 180°
+// Formula: y = arccos x, from 0° to 180°
+//
+// Letters: x x; y = result.
+//
 // Validity: -1 ≤ x ≤ 1
 // Example: bank [°] = acos(0.9)
 func Acos(in AcosInput) (AcosResult, error) {
@@ -119,7 +134,10 @@ type AtanResult struct {
 
 // Atan is the angle of a tangent.
 //
-// Formula: arctan x, from -90° to 90°
+// Formula: y = arctan x, from -90° to 90°
+//
+// Letters: x x; y = result.
+//
 // Validity: any number
 // Example: glide [°] = atan(1 / 12)
 func Atan(in AtanInput) (AtanResult, error) {
@@ -139,7 +157,10 @@ type Atan2Result struct {
 
 // Atan2 is the angle of the direction that goes x along and y up.
 //
-// Formula: arctan(y/x), from -180° to 180°, in the quadrant of x and y
+// Formula: φ = arctan(y/x), from -180° to 180°, in the quadrant of x and y
+//
+// Letters: x x; y y; φ = result.
+//
 // Validity: x and y are not both zero
 // Example: drift [°] = atan2(2 m/s, 9 m/s)
 func Atan2(in Atan2Input) (Atan2Result, error) {

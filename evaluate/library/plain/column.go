@@ -17,7 +17,10 @@ type MinResult struct {
 
 // Min is the least of the values.
 //
-// Formula: min(x₁, …, xₙ)
+// Formula: y = min(x), of all x
+//
+// Letters: x values; y = result.
+//
 // Validity: at least one value
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: weakest = min(48 F, 51 F, 50 F)
@@ -40,7 +43,10 @@ type MaxResult struct {
 
 // Max is the greatest of the values.
 //
-// Formula: max(x₁, …, xₙ)
+// Formula: y = max(x), of all x
+//
+// Letters: x values; y = result.
+//
 // Validity: at least one value
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: peak = max(3 A, 5 A, 4 A)
@@ -63,7 +69,10 @@ type SumResult struct {
 
 // Sum adds the values up, keeping the digits that plain addition would lose.
 //
-// Formula: x₁ + … + xₙ, with Neumaier's compensation
+// Formula: y = Σ x, with Neumaier's compensation
+//
+// Letters: x values; y = result.
+//
 // Validity: any number of values; the sum of none is 0
 // Source: A. Neumaier, Zeitschrift für Angewandte Mathematik und Mechanik 54 (1974) 39–51 (from memory)
 // Example: mass = sum(12 g, 8 g, 31 g)
@@ -83,7 +92,10 @@ type MeanResult struct {
 
 // Mean is the arithmetic mean of the values.
 //
-// Formula: (x₁ + … + xₙ)/n
+// Formula: y = Σ x/n
+//
+// Letters: x values; n #values; y = result.
+//
 // Validity: at least one value
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: typical = mean(48 F, 51 F, 50 F)
@@ -104,7 +116,10 @@ type CountResult struct{ Value int }
 
 // Count is how many values there are.
 //
-// Formula: n
+// Formula: n = 1 + … + 1, once a value
+//
+// Letters: n = result.
+//
 // Validity: any number of values
 // Source: plain counting
 // Example: cells = count(48 F, 51 F, 50 F)

@@ -22,6 +22,9 @@ type InterpolateResult struct {
 // reads beyond the first and last row.
 //
 // Formula: y = yᵢ + (yᵢ₊₁ − yᵢ)·(x − xᵢ)/(xᵢ₊₁ − xᵢ), with xᵢ ≤ x ≤ xᵢ₊₁
+//
+// Letters: x x; y = result.
+//
 // Validity: xs rise from row to row; x is within them
 // Source: linear interpolation, NIST Digital Library of Mathematical Functions 3.3
 // Example: thrust = interpolate(2.5 V, [2 V, 3 V], [0.4 N, 0.9 N])

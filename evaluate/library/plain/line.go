@@ -22,7 +22,10 @@ type SlopeResult struct {
 // Slope is how steeply readings rise, by least squares: the slope of fit_line,
 // which carries the uncertainty that their scatter shows.
 //
-// Formula: b = Σ(xᵢ − x̄)(yᵢ − ȳ)/Σ(xᵢ − x̄)²; u(b) = s/√Σ(xᵢ − x̄)², with n − 2 degrees of freedom; s as in fit_line
+// Formula: x̄ = Σ x/n, ȳ = Σ y/n, b = Σ (x − x̄)·(y − ȳ)/Σ (x − x̄)²; u(b) = s/√(Σ (x − x̄)²), with n − 2 degrees of freedom; s as in fit_line
+//
+// Letters: x xs; y ys; n #xs; b = result.
+//
 // Validity: three readings or more on a straight line; the scatter is in y, and x is known well
 // Source: JCGM 100:2008, H.3
 // Example: fall = slope([0 s, 20 s, 40 s, 60 s], [9.21 V, 9.02 V, 8.80 V, 8.61 V])
@@ -56,7 +59,10 @@ type FitLineResult struct {
 // intercept carry the uncertainty that the scatter shows, and are correlated:
 // what is worked from both takes account of it.
 //
-// Formula: y = a + b·(x − at) with the least s² = Σ(yᵢ − a − b·(xᵢ − at))²/(n − 2); covariance of a and b: s²·(XᵀX)⁻¹, with n − 2 degrees of freedom
+// Formula: y = a + b·(x − x0), x0 the place at, with the least s² = Σ (y − a − b·(x − x0))²/(n − 2); x̄ = Σ x/n, ȳ = Σ y/n, b = Σ (x − x̄)·(y − ȳ)/Σ (x − x̄)², a = ȳ − b·(x̄ − x0), s = √(Σ (y − a − b·(x − x0))²/ν), ν = n − 2 degrees of freedom; correlation of a and b r = −(x̄ − x0)/√((x̄ − x0)² + Σ (x − x̄)²/n); their covariance s²·(XᵀX)⁻¹
+//
+// Letters: x xs; y ys; x0 at; n #xs; a = intercept; b = slope; s = scatter; ν = freedom; r = correlation.
+//
 // Validity: three readings or more on a straight line; the scatter is in y, and x is known well; the intercept is read near the readings. For temperatures in °C give at: left out, it is absolute zero
 // Source: JCGM 100:2008, H.3
 // Example: correction = fit_line([21.5 °C, 23.0 °C, 24.5 °C, 26.0 °C], [-0.171 K, -0.159 K, -0.156 K, -0.161 K], at: 20 °C)

@@ -20,7 +20,10 @@ type ObservedResult struct {
 // Observed is the mean of repeated readings, which carries the uncertainty that
 // their scatter shows. Use mean where values only differ, as cells of a pack do.
 //
-// Formula: x̄ = (x₁ + … + xₙ)/n; u(x̄) = s/√n, s² = Σ(xᵢ − x̄)²/(n − 1), with n − 1 degrees of freedom
+// Formula: x̄ = Σ x/n; u(x̄) = s/√n, s² = Σ (x − x̄)²/(n − 1), with n − 1 degrees of freedom
+//
+// Letters: x values; n #values; x̄ = result.
+//
 // Validity: two readings or more, each taken anew and independent of the others; what is wrong with all of them alike, such as the meter's own error, does not show in the scatter and comes on top
 // Source: JCGM 100:2008, 4.2 and 5.2.3 (type A evaluation)
 // Example: U_full = observed(12.41 V, 12.39 V, 12.42 V, 12.40 V)

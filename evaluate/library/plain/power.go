@@ -18,7 +18,10 @@ type SqrtResult struct {
 
 // Sqrt is the square root.
 //
-// Formula: √x
+// Formula: y = √x
+//
+// Letters: x x; y = result.
+//
 // Validity: x ≥ 0
 // Example: v = sqrt(2 * 12 J / 50 F)
 func Sqrt(in SqrtInput) (SqrtResult, error) {
@@ -40,7 +43,10 @@ type ExpResult struct {
 
 // Exp is the exponential function.
 //
-// Formula: e^x
+// Formula: y = e^x
+//
+// Letters: x x; y = result.
+//
 // Validity: x below 709.78, above which the answer is too large for a number
 // Example: left = exp(-3 s / 10 s)
 func Exp(in ExpInput) (ExpResult, error) {
@@ -66,7 +72,10 @@ type LnResult struct {
 
 // Ln is the natural logarithm.
 //
-// Formula: logₑ x
+// Formula: y = logₑ x
+//
+// Letters: x x; y = result.
+//
 // Validity: x > 0
 // Example: n = ln(5 V / 2.5 V)
 func Ln(in LnInput) (LnResult, error) {
@@ -88,7 +97,10 @@ type Log10Result struct {
 
 // Log10 is the logarithm to base ten.
 //
-// Formula: log₁₀ x
+// Formula: y = log₁₀ x
+//
+// Letters: x x; y = result.
+//
 // Validity: x > 0
 // Example: decades = log10(1 kΩ / 1 Ω)
 func Log10(in Log10Input) (Log10Result, error) {
@@ -120,7 +132,10 @@ type AbsResult struct {
 
 // Abs is the value without its sign.
 //
-// Formula: |x|
+// Formula: y = |x|
+//
+// Letters: x x; y = result.
+//
 // Example: off = abs(4.9 V - 5 V)
 func Abs(in AbsInput) (AbsResult, error) { return AbsResult{math.Abs(in.X)}, nil }
 

@@ -15,7 +15,10 @@ type RoundResult struct {
 
 // Round is the nearest whole number of steps; halves go away from zero.
 //
-// Formula: to · round(x/to)
+// Formula: y = to·round(x/to)
+//
+// Letters: x x; to to; y = result.
+//
 // Validity: a step above zero; a quotient within 1e-12 of a whole number is that number
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: turns = round(87.6)
@@ -37,7 +40,10 @@ type FloorResult struct {
 
 // Floor is the greatest whole number of steps that is not above x.
 //
-// Formula: to · floor(x/to)
+// Formula: y = to·floor(x/to)
+//
+// Letters: x x; to to; y = result.
+//
 // Validity: a step above zero; a quotient within 1e-12 of a whole number is that number
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: cells = floor(17 V / 2.7 V)
@@ -59,7 +65,10 @@ type CeilResult struct {
 
 // Ceil is the least whole number of steps that is not below x.
 //
-// Formula: to · ceil(x/to)
+// Formula: y = to·ceil(x/to)
+//
+// Letters: x x; to to; y = result.
+//
 // Validity: a step above zero; a quotient within 1e-12 of a whole number is that number
 // Source: plain arithmetic, worked in IEEE 754 double precision
 // Example: wire = ceil(3.42 m, to: 0.5 m)

@@ -31,7 +31,9 @@ type HoleAndPinResult struct {
 
 // HoleAndPin is the clearance between a hole and a pin by their classes.
 //
-// Formula: hole from size + EI to size + EI + IT, pin from es − IT to es or from ei to ei + IT; clearance hole less pin.
+// Formula: hole from D + EI to D + EI + IT, pin from D + es − IT to D + es or from D + ei to D + ei + IT; clearance hole less pin, x_least = H_least − P_most, x_most = H_most − P_least; draw d = (H_least + H_most)/2 + s.
+//
+// Letters: s shrinkage; x_least = tightest; x_most = loosest; H_least = hole_least; H_most = hole_most; P_least = pin_least; P_most = pin_most; d = draw.
 //
 // Validity: over 0 mm to 500 mm, 20 °C; drilled, reamed and turned parts. Layered prints hold grade 12 to 14 at best (common practice): ream or fit by hand.
 //

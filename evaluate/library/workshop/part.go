@@ -40,7 +40,9 @@ type PrintedPartResult struct {
 // PrintedPart is the mass of a part printed in layers, with the length and the price of
 // the filament that it takes.
 //
-// Formula: m = ρ·(V − (1 − infill)·V_core − cut), V_core the shape less walls·line_width at every side and layers·layer_height at top and bottom; length m/(ρ·π·d²/4).
+// Formula: m = ρ·(V − (1 − q)·V_core − cut), q the infill, V_core the shape less c = walls·line_width at every side, h_c = layers·layer_height at top and bottom; of a block V = l·w·h, V_core = (l − 2·c)·(w − 2·c)·(h − 2·h_c), of a disc V = π·d²/4·h, V_core = π·(d − 2·c)²/4·(h − 2·h_c), of a tube V = π·(d² − b²)/4·h, V_core = π·((d − 2·c)² − (b + 2·c)²)/4·(h − 2·h_c); length x = m/(ρ·π·d_f²/4); layers n = ceil(h/layer_height).
+//
+// Letters: h height; l length; w width; d diameter; b bore; cut cut; walls walls; line_width line_width; layers layers; layer_height layer_height; q infill; ρ density; d_f filament; m = mass; x = filament; n = layer_count.
 //
 // Validity: blocks, discs and tubes, upright; supports, brim and what is purged come on top, 5 % to 20 % commonly. Weigh the first print: density and line width differ by 3 % or so from spool to spool.
 //

@@ -68,7 +68,9 @@ type BleedResistorResult struct {
 
 // BleedResistor is the resistor to buy that empties a store within a time.
 //
-// Formula: R ≤ t/(C·ln(V/to)), the next value down; power V²/R; heat C·(V² − to²)/2.
+// Formula: R ≤ t_most/(C·ln(V/V_end)), the next value down; t = R·C·ln(V/V_end); peak power P = V²/R, rating P_r = 2·P; heat E = C·(V² − V_end²)/2.
+//
+// Letters: C capacitance; V voltage; t_most time; V_end to; R = resistance; t = time; P = peak_power; P_r = rating; E = heat.
 //
 // Validity: constant capacitance; the last tenths of a volt come back from the depth of the electrodes.
 //

@@ -42,7 +42,7 @@ func Read(formula string, letters []string) []Clause {
 func (c *Clause) IsEquation() bool { return len(c.sides) > 0 }
 
 // HasMath reports whether there is anything in it that words have not.
-func (c *Clause) HasMath() bool { return strings.ContainsAny(c.Text, "=≤≥≈·√Σ∫²³^|") }
+func (c *Clause) HasMath() bool { return strings.ContainsAny(c.Text, "=≤≥≈·/√Σ∫²³^|") }
 
 // Letters are all that stand for something in its equation.
 func (c *Clause) Letters() (list []string) {
@@ -98,6 +98,9 @@ func read(text string, known []string) Clause {
 	tokens := scan(text)
 	sign := firstRelation(tokens)
 	for from := range max(sign, 0) {
+		if from > 0 && !tokens[from].gap {
+			continue
+		}
 		p := &parser{text: text, tokens: tokens, at: from, known: known}
 		if left, ok := p.sum(); ok && p.at == sign && c.relate(p, left, from) {
 			return c

@@ -12,11 +12,13 @@ type (
 	letter struct {
 		name       string
 		start, end int
+		summand    bool // something is added to it, or taken from it
 	}
 	negative struct{ x node }
 	binary   struct {
-		op   string // + - · × / ^
-		x, y node
+		op         string // + - · × / ^
+		x, y       node
+		start, end int // of the sign and what stands behind it, of + and -
 	}
 	call struct {
 		name string
@@ -43,4 +45,22 @@ func (c call) each(do func(letter)) {
 	for _, a := range c.args {
 		a.each(do)
 	}
+}
+
+// summands are what is added within a node to something before it.
+func summands(n node) (list []binary) {
+	switch n := n.(type) {
+	case negative:
+		return summands(n.x)
+	case call:
+		for _, a := range n.args {
+			list = append(list, summands(a)...)
+		}
+	case binary:
+		list = append(summands(n.x), summands(n.y)...)
+		if n.end > n.start {
+			list = append(list, n)
+		}
+	}
+	return list
 }

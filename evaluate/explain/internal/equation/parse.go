@@ -43,12 +43,21 @@ func isMinus(text string) bool { return text == "-" || text == "−" }
 func (p *parser) sum() (node, bool) {
 	left, ok := p.negated(p.product)
 	for ok && (p.peek().text == "+" || isMinus(p.peek().text)) {
-		op := p.take().text
+		op := p.take()
 		var right node
 		right, ok = p.product()
-		left = binary{op: plain(op), x: left, y: right}
+		left = binary{op: plain(op.text), x: summand(left), y: summand(right), start: op.start, end: p.tokens[min(p.at, len(p.tokens))-1].end}
 	}
 	return left, ok
+}
+
+// summand notes of a letter that it is one.
+func summand(n node) node {
+	if l, ok := n.(letter); ok {
+		l.summand = true
+		return l
+	}
+	return n
 }
 
 func plain(op string) string {
@@ -264,8 +273,12 @@ func (p *parser) endsUnit(text string, end int) bool {
 	if next, _ := utf8.DecodeRuneInString(text[end:]); end < len(text) && isNameRune(next) {
 		return false
 	}
-	for i, t := range scan(text[:end]) {
-		if i > 0 && t.kind == nameToken && slices.Contains(p.known, t.text) {
+	names := 0
+	for _, t := range scan(text[:end]) {
+		if t.kind != nameToken {
+			continue
+		}
+		if names++; names > 1 && slices.Contains(p.known, t.text) {
 			return false
 		}
 	}

@@ -7,16 +7,70 @@ import (
 	"slices"
 )
 
+// mostWays bounds the ways to choose between definitions that are tried.
+const mostWays = 32
+
 // Solve adds the letters that clauses define by the way, as Vb = Ve + I·R does. Where
-// several clauses define one, as for another case, the first that can be worked does.
-func Solve(clauses []Clause, letters map[string]Value) map[string]Value {
+// several clauses define one, each for its case, those are taken by which most of what was
+// given holds, within a part; the first of such.
+func Solve(clauses []Clause, letters map[string]Value, part float64) map[string]Value {
+	several := severally(clauses, letters)
+	ways := 1
+	for _, at := range several {
+		ways *= len(at)
+	}
+	var best map[string]Value
+	most := -1
+	for way := range min(ways, mostWays) {
+		of := solveBy(clauses, letters, passedOver(several, way))
+		if n := holding(clauses, letters, of, part); n > most {
+			best, most = of, n
+		}
+	}
+	return best
+}
+
+// severally are the places of the clauses that define one letter, of letters with several.
+func severally(clauses []Clause, letters map[string]Value) [][]int {
+	at := map[string][]int{}
+	var names []string
+	for i := range clauses {
+		name := clauses[i].Defines()
+		if _, has := letters[name]; name == "" || has {
+			continue
+		}
+		if at[name] = append(at[name], i); len(at[name]) == 2 {
+			names = append(names, name)
+		}
+	}
+	list := make([][]int, len(names))
+	for i, name := range names {
+		list[i] = at[name]
+	}
+	return list
+}
+
+// passedOver are the clauses that do not define in a way to choose one of each list.
+func passedOver(several [][]int, way int) map[int]bool {
+	over := map[int]bool{}
+	for _, list := range several {
+		chosen := way % len(list)
+		way /= len(list)
+		for i, at := range list {
+			over[at] = i != chosen
+		}
+	}
+	return over
+}
+
+func solveBy(clauses []Clause, letters map[string]Value, over map[int]bool) map[string]Value {
 	of := maps.Clone(letters)
 	for found := true; found; {
 		found = false
 		for i := range clauses {
 			c := &clauses[i]
 			name := c.Defines()
-			if _, has := of[name]; name == "" || has {
+			if _, has := of[name]; name == "" || has || over[i] {
 				continue
 			}
 			if v, ok := c.sides[len(c.sides)-1].value(of); ok && v.isFinite() {
@@ -25,6 +79,17 @@ func Solve(clauses []Clause, letters map[string]Value) map[string]Value {
 		}
 	}
 	return of
+}
+
+// holding is how many equations hold that define no letter by the way.
+func holding(clauses []Clause, letters, of map[string]Value, part float64) (n int) {
+	for i := range clauses {
+		name := clauses[i].Defines()
+		if _, given := letters[name]; (name == "" || given) && clauses[i].Holds(of, part) {
+			n++
+		}
+	}
+	return n
 }
 
 func (v Value) isFinite() bool {
