@@ -238,7 +238,7 @@ var docEnergyLead = Doc{
 var docEnergyLeadMelting = Doc{
 	Summary:  "lead_melting is how fast a short circuit melts a copper lead, or which current does so in a given time: what a fuse has to be faster than.",
 	Text:     "",
-	Formula:  "I = n_s·(d/(0.0254 mm))²·1 A·√(lg(1 + (1083 − ϑ)/(234 + ϑ))/(33·t/(1 s))), ϑ = (T − 0 °C)/(1 K), the section in circular mils (Onderdonk).",
+	Formula:  "I = n_s·(d/(0.0254 mm))²·1 A·√(lg(1 + (1083 − θ)/(234 + θ))/(33·t/(1 s))), θ = (T − 0 °C)/(1 K), the section in circular mils (Onderdonk).",
 	Letters:  "d wire.diameter; n_s strands; T ambient; t = time; I = current",
 	Validity: "up to about ten seconds, as no heat leaves the wire; longer, the melting current of lead decides. Insulation burns, and solder runs, long before.",
 	Source:   "Onderdonk's equation as tabulated in engineering handbooks (from memory).",

@@ -89,9 +89,9 @@ type SparResult struct {
 
 // Spar is the bending at the wing's root and the stress of it in the spar.
 //
-// Formula: n = (V/V_stall)², V_stall = √(2·W/(ρ·S·CL_max)), k = S/(π·e·b²); M = n·(W − m_w·g)·b/(3·π), W = m·g, g = 9.80665 m/s²; tube σ = M·D/(2·I_t), I_t = π·(D⁴ − d⁴)/64; caps σ = M·H/(2·I_c), I_c = w·(H³ − (H − 2·t)³)/12.
+// Formula: n = (V/V_stall)², V_stall = √(2·W/(ρ·S·CL_max)); M = n·(W − m_w·g)·b/(3·π), W = m·g, g = 9.80665 m/s²; tube σ = M·D/(2·I_t), I_t = π·(D⁴ − d⁴)/64; caps σ = M·H/(2·I_c), I_c = w·(H³ − (H − 2·t)³)/12.
 //
-// Letters: m airframe.mass; b airframe.span; S airframe.area; e airframe.oswald; CD0 airframe.CD0; CL_max airframe.CL_max; ρ airframe.density; m_w wing_mass; V speed; D diameter; d bore; w cap_width; t cap_thickness; H depth; M = moment; σ = stress; n = load_factor.
+// Letters: m airframe.mass; b airframe.span; S airframe.area; CL_max airframe.CL_max; ρ airframe.density; m_w wing_mass; V speed; D diameter; d bore; w cap_width; t cap_thickness; H depth; M = moment; σ = stress; n = load_factor.
 //
 // Validity: lift spread as a half ellipse; the spar carries all of it; caps with a web that holds them apart. A gust can load more than the stick.
 //
