@@ -5,6 +5,7 @@ package library
 import (
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -96,45 +97,63 @@ func (o *oddity) fresh(p Param) float64 {
 	return v
 }
 
-// The bounds of one call, in time that its thread works: what nearly all keep to,
-// and what none may take.
+// most is what one call may take, in time that its thread works, and tries is how often
+// one that takes more is called: the least counts, since other programs slow a thread down
+// by what they take of the caches and of its processor's other half. A call is given up
+// after enough.
 const (
-	usual = 10 * time.Millisecond
-	most  = 200 * time.Millisecond
+	most   = 10 * time.Millisecond
+	tries  = 6
+	enough = 4 * time.Second
 )
 
+// many are the functions that do the work of many others: charges by the dozen.
+var many = map[string]time.Duration{"charges_in_a_row": 3 * most, "groupings": 3 * most}
+
+// go test ./evaluate/library -run BoundedWork -calls 5000
+var callsOfEach = flag.Int("calls", 120, "how many calls of each function TestBoundedWork makes")
+
 // TestBoundedWork calls each function with plausible and with odd arguments: none
-// panics, none takes a fifth of a second, and hardly one more than ten milliseconds.
+// panics, and none takes more than ten milliseconds, but for those that do the work of many.
 func TestBoundedWork(t *testing.T) {
 	for _, f := range All() {
 		random := rand.New(rand.NewPCG(3, 4))
-		long := 0
-		const calls = 120
-		for i := range calls {
+		worst := time.Duration(0)
+		for i := range *callsOfEach {
 			o := &oddity{Rand: random, drawn: map[string][]float64{}}
 			in := plausible(f.Params, random)
 			if i%2 == 1 {
 				in = o.values(f.Params)
 			}
-			took, fault := timed(t.Context(), f, in)
-			if fault != nil || took > most {
+			took, fault := leastTimed(t.Context(), f, in)
+			if fault != nil || took > max(most, many[f.Name]) {
 				t.Errorf("%s: %v, %v at %v", f.Name, took, fault, in)
 				break
 			}
-			if took > usual {
-				long++
-			}
+			worst = max(worst, took)
 		}
-		if long > calls/100 {
-			t.Errorf("%s: %d of %d calls take more than %v", f.Name, long, calls, usual)
+		if worst > most/5 {
+			t.Logf("%s: at most %v", f.Name, worst)
 		}
 	}
+}
+
+// leastTimed is timed, again and again as long as that takes too much.
+func leastTimed(ctx context.Context, f *Function, in []any) (least time.Duration, fault error) {
+	least = time.Hour
+	for range tries {
+		took, fault := timed(ctx, f, in)
+		if least = min(least, took); fault != nil || least <= most {
+			return least, fault
+		}
+	}
+	return least, nil
 }
 
 // timed calls a function and gives the time that its thread works. One that does not
 // come back is left alone, and told.
 func timed(ctx context.Context, f *Function, in []any) (took time.Duration, fault error) {
-	ctx, cancel := context.WithTimeout(ctx, 20*most)
+	ctx, cancel := context.WithTimeout(ctx, enough)
 	defer cancel()
 	done := make(chan error, 1)
 	go func() {
@@ -155,7 +174,7 @@ func timed(ctx context.Context, f *Function, in []any) (took time.Duration, faul
 	select {
 	case fault = <-done:
 		return took, fault
-	case <-time.After(40 * most):
+	case <-time.After(2 * enough):
 		return 0, errors.New("it does not come back")
 	}
 }

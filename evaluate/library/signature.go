@@ -20,6 +20,7 @@ var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help
 var (
 	cautionsType = reflect.TypeFor[model.Cautions]()
 	estimateType = reflect.TypeFor[model.Estimate]()
+	looksType    = reflect.TypeFor[model.Looks]()
 )
 
 // fields are the parameters, fields or columns that a struct declares, with
@@ -47,7 +48,7 @@ func readFields(t reflect.Type) ([]Param, error) {
 	params := make([]Param, 0, t.NumField())
 	var faults []error
 	for field := range t.Fields() {
-		if field.Type == cautionsType || field.Type == estimateType {
+		if field.Type == cautionsType || field.Type == estimateType || field.Type == looksType {
 			continue
 		}
 		if field.Anonymous {
@@ -137,7 +138,7 @@ func visit(t reflect.Type, do func(reflect.StructField) error) error {
 	for field := range t.Fields() {
 		var err error
 		switch {
-		case field.Type == cautionsType:
+		case field.Type == cautionsType, field.Type == looksType:
 		case field.Anonymous && field.Type != estimateType:
 			err = visit(field.Type, do)
 		default:

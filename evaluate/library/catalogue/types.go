@@ -18,7 +18,7 @@ func (w *writer) leaves(t *types.Named, path string) (all []leaf) {
 	for field := range s.Fields() {
 		at := path + "." + field.Name()
 		switch {
-		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"), isModel(field.Type(), "Looks"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				all = append(all, w.leaves(inner, at)...)
@@ -92,7 +92,7 @@ func (w *writer) literal(t *types.Named, list string, next *int) string {
 	out.WriteString(w.name(t) + "{\n")
 	for field := range t.Underlying().(*types.Struct).Fields() {
 		switch {
-		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"):
+		case isModel(field.Type(), "Cautions"), isModel(field.Type(), "Estimate"), isModel(field.Type(), "Looks"):
 		case field.Embedded():
 			if inner := w.embedded(field); inner != nil {
 				fmt.Fprintf(&out, "%s: %s,\n", field.Name(), w.literal(inner, list, next))

@@ -170,8 +170,12 @@ func (in *HandChargeInput) overPower(p pull) float64 { return p.crankPower() / *
 
 func (in *HandChargeInput) overTorque(p pull) float64 { return p.torque / *in.TorqueLimit - 1 }
 
+// turning is the pull at a cadence; that of no number where the looks are spent.
 func (a *arm) turning(v, cadence float64) pull {
 	m := &a.machine
+	if !a.Take(m.cost()) {
+		return pull{net: math.NaN(), torque: math.NaN()}
+	}
 	rotation := cadence * a.Gearing
 	d := m.into(v, rotation, a.behind(), &a.lately)
 	eddy := m.EddyConstant * rotation * rotation

@@ -59,11 +59,13 @@ func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingRes
 	}
 	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: ptr(in.To, 0),
 		GearEfficiency: in.GearEfficiency, Drag: in.Drag, PowerLimit: in.PowerLimit, TorqueLimit: in.TorqueLimit}
+	c.Looks = model.BoundedLooks(mostLooks)
 	out := ChargeCeilingResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Rating: in.Store.RatedVoltage}
 	if in.Store.RatedVoltage != nil {
 		cadence := c.overchargeCadence()
 		out.OverchargeCadence = &cadence
 		seconds, ok, err := c.secondsToRating(ctx)
+		err = c.followed(err)
 		switch {
 		case err != nil:
 			return ChargeCeilingResult{}, err

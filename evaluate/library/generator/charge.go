@@ -3,6 +3,8 @@ package generator
 import (
 	"cmp"
 	"context"
+	"errors"
+
 	"inkwing/evaluate/library/internal/require"
 	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
@@ -34,6 +36,25 @@ type HandChargeInput struct {
 	CoilTemperature *float64 `unit:"°C" range:"[-50,200]" help:"of the coils at the start; that for which they were worked if left out"`
 	HeatLoss        *float64 `unit:"W/K" range:"[0,)" help:"that all coils give off; by their surface in still air if left out, 0 keeps all of it in them"`
 	Surroundings    float64  `unit:"°C" default:"20 °C" range:"[-50,60]" help:"of the coils"`
+
+	model.Looks
+}
+
+// How many looks at the machine one call may take, which take half a microsecond each: for
+// one charge, of which a common one takes some hundreds, and for many.
+const (
+	mostLooks = 12_000
+	manyLooks = 3 * mostLooks
+)
+
+// followed is the error of a charge, another one where that took more looks than there
+// were: what it came to says nothing then.
+func (in *HandChargeInput) followed(err error) error {
+	if !in.Spent() || errors.Is(err, context.Canceled) || errors.Is(err, context.DeadlineExceeded) {
+		return err
+	}
+	return &model.Error{Field: "generator", Summary: "charges in a way that cannot be followed: the arm, the coils and the store turn it about again and again",
+		Hint: "check for a value far out of the usual: inductance, leakage and limits above all, and fewer charges or coils if there are many"}
 }
 
 // ChargeRow is a moment of a charge.
@@ -112,6 +133,15 @@ func HandCharge(ctx context.Context, in HandChargeInput) (HandChargeResult, erro
 	if err := in.check(); err != nil {
 		return HandChargeResult{}, err
 	}
+	in.Looks = model.BoundedLooks(mostLooks)
+	out, err := in.charge(ctx)
+	if err = in.followed(err); err != nil {
+		return HandChargeResult{}, err
+	}
+	return out, nil
+}
+
+func (in *HandChargeInput) charge(ctx context.Context) (HandChargeResult, error) {
 	if err := in.reaches(); err != nil {
 		return HandChargeResult{}, err
 	}
@@ -119,10 +149,7 @@ func HandCharge(ctx context.Context, in HandChargeInput) (HandChargeResult, erro
 	if err == nil {
 		err = in.caution(ctx, &out)
 	}
-	if err != nil {
-		return HandChargeResult{}, err
-	}
-	return out, nil
+	return out, err
 }
 
 func (in *HandChargeInput) check() error {

@@ -54,11 +54,12 @@ func ChargesInARow(ctx context.Context, in ChargesInARowInput) (ChargesInARowRes
 	g, one := in.Generator, in.HandChargeInput
 	err := require.All(one.check(), require.Count("charges", in.Charges), require.NotNegative("pause", in.Pause, "s"),
 		require.Positive("generator.copper_mass", g.CopperMass, "kg"))
+	one.Looks = model.BoundedLooks(manyLooks)
 	if err == nil {
 		err = one.reaches()
 	}
 	if err != nil {
-		return ChargesInARowResult{}, err
+		return ChargesInARowResult{}, one.followed(err)
 	}
 	var out ChargesInARowResult
 	fade := math.Exp(-one.shed() * in.Pause / (g.CopperMass * copperHeat))
@@ -69,7 +70,7 @@ func ChargesInARow(ctx context.Context, in ChargesInARowInput) (ChargesInARowRes
 			return ChargesInARowResult{}, ctx.Err()
 		}
 		if err != nil {
-			return ChargesInARowResult{}, one.stall(c.at)
+			return ChargesInARowResult{}, one.followed(one.stall(c.at))
 		}
 		ends := c.y[iKelvin]
 		out.Charges = append(out.Charges, RepeatedCharge{n, kelvin, ends, c.y[iTime], c.y[iWork]})

@@ -57,6 +57,7 @@ func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) 
 		require.Positive("generator.coil_resistance", in.Generator.CoilResistance, "Ω")); err != nil {
 		return GroupingsResult{}, err
 	}
+	base.Looks = model.BoundedLooks(manyLooks)
 	var out GroupingsResult
 	for _, w := range wirings(in.Generator.Coils, in.Generator.Poles) {
 		if row, ok := in.Generator.try(ctx, w, base); ok {
@@ -66,8 +67,8 @@ func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) 
 			}
 		}
 	}
-	if ctx.Err() != nil {
-		return GroupingsResult{}, ctx.Err()
+	if err := base.followed(ctx.Err()); err != nil {
+		return GroupingsResult{}, err
 	}
 	out.Ways = len(out.Groups)
 	if out.Ways == 0 {

@@ -34,6 +34,12 @@ func (m *Machine) at(x, rotation, rd float64, near *track) drain {
 	return d
 }
 
+// cost is what a look takes, by that of a machine with one bridge.
+func (m *Machine) cost() int {
+	const bridges = 6 // that take as long as one alone
+	return 1 + m.Bridges/bridges
+}
+
 // reactance is that of a phase at a rotation.
 func (m *Machine) reactance(rotation float64) float64 {
 	return float64(m.Poles) / 2 * rotation * m.PhaseInductance
