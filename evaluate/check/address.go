@@ -126,11 +126,11 @@ func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*pro
 	}
 	cell := a.add(a.sheets[d.Sheet], d.Stmt, data.Source.Rows[row][at].Span, &program.Cell{Table: d, Row: row, Column: at})
 	cell.Name = d.Name + "[" + data.Source.RowKey(row) + "]." + data.Source.Headings()[at]
-	data.Worked = append(data.Worked, cell)
-	slices.SortFunc(data.Worked, func(x, y *program.Def) int {
+	place, _ := slices.BinarySearchFunc(data.Worked, cell, func(x, y *program.Def) int {
 		p, q := x.Body.(*program.Cell), y.Body.(*program.Cell)
 		return cmp.Or(cmp.Compare(p.Row, q.Row), cmp.Compare(p.Column, q.Column))
 	})
+	data.Worked = slices.Insert(data.Worked, place, cell)
 	return cell, nil
 }
 
