@@ -270,7 +270,7 @@ func TestGivenUpInBrowser(t *testing.T) {
 	if browser.Eval[bool](tab, `document.body.classList.contains("cut-off")`) {
 		t.Error("worked again, the page is still shown as cut off")
 	}
-	if got := browser.Eval[string](tab, `document.querySelector("#q-b").textContent`); !strings.Contains(got, "6 V") {
+	if got := browser.Eval[string](tab, `document.querySelector("#q-b").textContent`); !strings.Contains(got, "6\u2005V") {
 		t.Errorf("what was saved before is forgotten: b is %q", got)
 	}
 	quiet(t, tab, address(file))

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"inkwing/cmd/internal/browser"
 )
@@ -35,7 +36,7 @@ func TestReloadInBrowser(t *testing.T) {
 	try("spare", "4")
 	moved := `[...document.querySelectorAll(".found-out .moves .moved")].map(e => e.textContent).join()`
 	wait(t, tab, moved+` !== ""`)
-	before := browser.Eval[string](tab, moved)
+	before := atRest(tab, moved)
 	tab.Reload()
 	wait(t, tab, `document.querySelectorAll("#page-tray li .field").length === 4 && `+moved+` === "`+before+`"`)
 	fields := `[...document.querySelectorAll("#page-tray .tried .field input")].map(f => f.value).join()`
@@ -119,4 +120,17 @@ func TestKeepDataInBrowser(t *testing.T) {
 	}
 	settled(t, one, d.Address())
 	settled(t, other, d.Address())
+}
+
+// atRest is what an expression comes to once it has been the same for a second: what was
+// tried last may still be worked.
+func atRest(tab *browser.Tab, expression string) string {
+	for last := ""; ; {
+		now := browser.Eval[string](tab, expression)
+		if now == last {
+			return now
+		}
+		last = now
+		time.Sleep(time.Second)
+	}
 }

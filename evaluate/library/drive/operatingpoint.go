@@ -141,9 +141,12 @@ func (m DriveModel) working(d *Disc, n float64, flows Chopped, voltage float64, 
 	out := Working{Speed: w, Thrust: thrust, Current: pack, MotorCurrent: current,
 		TerminalVoltage: voltage - pack*c.SourceResistance, ShaftPower: torque * w, ThrustPower: thrust * c.Airspeed,
 		J:        c.Airspeed / (n * d.Diameter),
-		IdleLoss: idle, GearLoss: m.EmfByTurns()*n*current - idle - torque*w, MotorLoss: flows.Square * m.Motor.Resistance,
+		IdleLoss: idle, MotorLoss: flows.Square * m.Motor.Resistance,
 		ControlLoss: flows.Square * m.SpeedControl.Resistance, LeadLoss: motor * motor * m.LeadResistance,
 		SourceLoss: pack * pack * c.SourceResistance}
+	if m.GearLoses() { // else what is left over is rounding
+		out.GearLoss = m.EmfByTurns()*n*current - idle - torque*w
+	}
 	if taken := out.TerminalVoltage * motor; taken > 0 {
 		out.Efficiency = out.ThrustPower / taken
 	}
