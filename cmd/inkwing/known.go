@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"errors"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -156,9 +157,9 @@ func (k *known) learn(page string, b *worksheet.Basis) {
 	if len(b.Files) == 0 {
 		return // it uses nothing, and so nobody asks whether it is stale
 	}
-	for name, d := range b.Sheets {
+	for _, name := range slices.Sorted(maps.Keys(b.Sheets)) { // the oldest go first: in one order
 		if b.Whole[name] {
-			k.add(sheetWhole, d)
+			k.add(sheetWhole, b.Sheets[name])
 		}
 	}
 	k.add(pageFresh, b.Page)
