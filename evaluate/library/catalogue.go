@@ -75,7 +75,7 @@ func (e *entry) read() *Function {
 		result, outFault := resultShape(e.out)
 		e.function = Function{Name: e.name, Topic: e.topic, Doc: *e.doc, Params: params, Result: result, Call: e.call, Estimate: e.estimate, Iterates: e.iterates}
 		places, estimateFault := estimates(e.out)
-		e.function.Estimated = places
+		e.function.Estimated, e.function.Asked = places, asked(e.out)
 		e.fault = cmp.Or(inFault, outFault, estimateFault)
 	})
 	return &e.function

@@ -11,6 +11,7 @@ package library
 
 import (
 	"context"
+	"slices"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/units"
@@ -52,6 +53,36 @@ type Function struct {
 	Estimated []int
 	// Iterates says that it takes a context, since a call may take long: a simulation.
 	Iterates bool
+	// Asked are the fields of the result that are worked for themselves alone.
+	Asked []Asked
+}
+
+// Asked is fields of a result, by their places, that take work of their own: a call that
+// leaves them out, by their name, is quicker.
+type Asked struct {
+	Name   string
+	Fields []int
+}
+
+// LeftOut stands for a field that a call left out.
+type LeftOut struct{}
+
+// CallWithout is Call with some of Asked left out, by their names: LeftOut stands in
+// their places, and no cautions are told.
+func (f *Function) CallWithout(ctx context.Context, in []any, names []string) (out any, err error) {
+	out, _, err = f.Call(model.LeavingOut(ctx, names), in)
+	record, ok := out.(Record)
+	if err != nil || !ok {
+		return out, err
+	}
+	for _, a := range f.Asked {
+		if slices.Contains(names, a.Name) {
+			for _, i := range a.Fields {
+				record[i] = LeftOut{}
+			}
+		}
+	}
+	return record, nil
 }
 
 // Doc is a function's doc comment, taken apart at its labels.

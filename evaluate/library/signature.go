@@ -15,7 +15,7 @@ import (
 )
 
 // tags are those that a field may have.
-var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "estimated", "symbol", "overrides"}
+var tags = []string{"unit", "dim", "points", "default", "range", "choose", "help", "name", "show", "rest", "same", "values", "estimated", "asked", "symbol", "overrides"}
 
 var (
 	cautionsType = reflect.TypeFor[model.Cautions]()
@@ -130,6 +130,26 @@ func estimates(t reflect.Type) ([]int, error) {
 		places[0] = -1
 	}
 	return places, err
+}
+
+// asked are the fields of a result that are tagged so, by the names of their tags.
+func asked(t reflect.Type) (list []Asked) {
+	next := 0
+	visit(t, func(field reflect.StructField) error {
+		if field.Type == estimateType {
+			return nil
+		}
+		if name := field.Tag.Get("asked"); name != "" {
+			i := slices.IndexFunc(list, func(a Asked) bool { return a.Name == name })
+			if i < 0 {
+				list, i = append(list, Asked{Name: name}), len(list)
+			}
+			list[i].Fields = append(list[i].Fields, next)
+		}
+		next++
+		return nil
+	})
+	return list
 }
 
 // visit calls do on the fields of a struct in order, the estimate among them but

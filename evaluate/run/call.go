@@ -75,7 +75,7 @@ func (m *Machine) callOne(x *program.Call, args []any) (any, *Fault) {
 			}
 		}
 	}
-	out, cautions, err := m.safely(x.Func, args)
+	out, cautions, err := m.safely(x, args)
 	if err != nil && m.ctx.Err() != nil {
 		return nil, tooLong(x.Place())
 	}
@@ -95,17 +95,16 @@ func (m *Machine) callOne(x *program.Call, args []any) (any, *Fault) {
 
 // safely keeps a bug of the physics from taking the other lines and files down
 // with it: it is told at the call, as ours and not the builder's.
-func (m *Machine) safely(f *library.Function, args []any) (out any, cautions []model.Caution, err error) {
+func (m *Machine) safely(x *program.Call, args []any) (out any, cautions []model.Caution, err error) {
 	defer func() {
 		if r := recover(); r != nil {
-			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", f.Name, r)
+			err = fmt.Errorf("`%s` failed in inkwing itself (%v): the mistake is ours, please report it with this line", x.Func.Name, r)
 		}
 	}()
-	ctx := m.ctx
 	if m.quiet > 0 {
-		ctx = m.hushed
+		return m.memo.call(m.hushed, x.Func, args, m.leaves[x])
 	}
-	return m.memo.call(ctx, f, args)
+	return m.memo.call(m.ctx, x.Func, args, nil)
 }
 
 func notFinite(v any) bool {

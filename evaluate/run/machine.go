@@ -52,10 +52,11 @@ type Machine struct {
 	study   Study
 	memo    *Memo // nil to work every call
 	found   map[program.Node]any
-	nominal *Machine // the one that a subgraph was cut from to move uncertain inputs; nil for another
-	rows    int      // how long a sweep may be that is evaluated again there
-	moving  []int    // the inputs that are moved there
-	quiet   int      // above 0 while a subgraph is evaluated again: cautions hold at the nominal point only
+	nominal *Machine                   // the one that a subgraph was cut from to move uncertain inputs; nil for another
+	rows    int                        // how long a sweep may be that is evaluated again there
+	moving  []int                      // the inputs that are moved there
+	leaves  map[*program.Call][]string // what calls leave out, of a subgraph of which not all is read
+	quiet   int                        // above 0 while a subgraph is evaluated again: cautions hold at the nominal point only
 }
 
 // A Study evaluates a vary, adjust or tune, with the machine as it stands.

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"math"
+	"strings"
 	"sync"
 
 	"inkwing/evaluate/library"
@@ -46,7 +47,8 @@ const generation = 24 << 20
 type call struct {
 	of        *library.Function
 	arguments string
-	quiet     bool // without the cautions that take work
+	quiet     bool   // without the cautions that take work
+	without   string // and without what nobody asks for
 }
 
 // An answer is what a call came to. Nobody writes to it.
@@ -79,31 +81,50 @@ func memoOf(ctx context.Context) *Memo {
 
 // call is what a function comes to, remembered or not. Simple arithmetic is worked
 // anew: that is quicker than to look it up.
-func (m *Memo) call(ctx context.Context, f *library.Function, args []any) (any, []model.Caution, error) {
+//
+// Without are the fields that nobody asks for, in a quiet context.
+func (m *Memo) call(ctx context.Context, f *library.Function, args []any, without []string) (any, []model.Caution, error) {
 	if m == nil || f.Topic == "plain" {
-		return f.Call(ctx, args)
+		return ask(ctx, f, args, without)
 	}
 	key, ok := keyOf(f, args)
 	if !ok {
-		return f.Call(ctx, args)
+		return ask(ctx, f, args, without)
 	}
-	if a := m.find(key); a != nil {
+	if a := m.known(&key, model.IsQuiet(ctx), strings.Join(without, " ")); a != nil {
 		return a.out, a.cautions, a.err
-	}
-	if key.quiet = model.IsQuiet(ctx); key.quiet {
-		if a := m.find(key); a != nil {
-			return a.out, a.cautions, a.err
-		}
 	}
 	if f.Iterates {
 		ctx = model.Sharing(ctx, m)
 	}
 	a := new(answer)
-	a.out, a.cautions, a.err = f.Call(ctx, args)
+	a.out, a.cautions, a.err = ask(ctx, f, args, without)
 	if a.err == nil || ctx.Err() == nil { // one that was told to stop says nothing of the call
 		m.keep(key, a)
 	}
 	return a.out, a.cautions, a.err
+}
+
+func ask(ctx context.Context, f *library.Function, args []any, without []string) (any, []model.Caution, error) {
+	if len(without) == 0 {
+		return f.Call(ctx, args)
+	}
+	out, err := f.CallWithout(ctx, args, without)
+	return out, nil, err
+}
+
+// known is the answer to a call that is remembered with as much as is asked for, or more:
+// what was called for its cautions too answers one that is quiet, and that with all fields one
+// that asks for some. The key becomes that of just what is asked for.
+func (m *Memo) known(key *call, quiet bool, without string) *answer {
+	a := m.find(*key)
+	if key.quiet = quiet; a == nil && quiet {
+		a = m.find(*key)
+	}
+	if key.without = without; a == nil && without != "" {
+		a = m.find(*key)
+	}
+	return a
 }
 
 func (m *Memo) find(key call) *answer {

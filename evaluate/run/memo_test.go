@@ -58,7 +58,7 @@ func TestMemoKeys(t *testing.T) {
 		f, n := madeUp(c.shape, func(in []any) (any, error) { return fmt.Sprint(in[0]), nil })
 		for range 3 {
 			for i, v := range c.values {
-				out, cautions, err := m.call(t.Context(), f, []any{v})
+				out, cautions, err := m.call(t.Context(), f, []any{v}, nil)
 				if out != fmt.Sprint(v) || len(cautions) != 1 || err != nil {
 					t.Errorf("%v (%d) comes to %v, %v, %v", v, i, out, cautions, err)
 				}
@@ -76,7 +76,7 @@ func TestMemoErrors(t *testing.T) {
 	m := NewMemo()
 	f, n := madeUp(library.Shape{}, func([]any) (any, error) { return nil, errors.New("too heavy") })
 	for range 2 {
-		if _, _, err := m.call(t.Context(), f, []any{1.0}); err == nil || err.Error() != "too heavy" {
+		if _, _, err := m.call(t.Context(), f, []any{1.0}, nil); err == nil || err.Error() != "too heavy" {
 			t.Error(err)
 		}
 	}
@@ -86,8 +86,8 @@ func TestMemoErrors(t *testing.T) {
 	stopped, stop := context.WithCancel(t.Context())
 	stop()
 	f, n = madeUp(library.Shape{}, func([]any) (any, error) { return nil, context.Canceled })
-	m.call(stopped, f, []any{1.0})
-	m.call(t.Context(), f, []any{1.0})
+	m.call(stopped, f, []any{1.0}, nil)
+	m.call(t.Context(), f, []any{1.0}, nil)
 	if *n != 2 {
 		t.Errorf("a run that was told to stop is remembered")
 	}
@@ -109,8 +109,8 @@ func TestMemoForgets(t *testing.T) {
 	}
 	const many = 50_000
 	for i := range many {
-		m.call(t.Context(), f, []any{big(float64(i))})
-		m.call(t.Context(), f, []any{big(-1)})
+		m.call(t.Context(), f, []any{big(float64(i))}, nil)
+		m.call(t.Context(), f, []any{big(-1)}, nil)
 	}
 	if *n != many+1 {
 		t.Errorf("worked %d times: what is asked for again and again is forgotten", *n)
@@ -118,7 +118,7 @@ func TestMemoForgets(t *testing.T) {
 	if held := len(m.young.calls) + len(m.old.calls); held > 2*generation/900 {
 		t.Errorf("holds %d", held)
 	}
-	m.call(t.Context(), f, []any{big(0)})
+	m.call(t.Context(), f, []any{big(0)}, nil)
 	if *n != many+2 {
 		t.Error("the first of many is still there")
 	}
@@ -138,7 +138,7 @@ func TestMemoParts(t *testing.T) {
 	}
 	const many = 50_000
 	for i := range 2 * many {
-		if out, _, _ := m.call(t.Context(), f, []any{float64(i)}); out != i/2 {
+		if out, _, _ := m.call(t.Context(), f, []any{float64(i)}, nil); out != i/2 {
 			t.Fatalf("part of %d is %v", i, out)
 		}
 	}
@@ -161,7 +161,7 @@ func TestMemoQuiet(t *testing.T) {
 		ctx    context.Context
 		worked int
 	}{{model.Quiet(t.Context()), 1}, {model.Quiet(t.Context()), 1}, {t.Context(), 2}, {model.Quiet(t.Context()), 2}, {t.Context(), 2}} {
-		if m.call(c.ctx, f, []any{1.0}); *n != c.worked {
+		if m.call(c.ctx, f, []any{1.0}, nil); *n != c.worked {
 			t.Errorf("%d: worked %d times, want %d", i, *n, c.worked)
 		}
 	}

@@ -120,6 +120,8 @@ func known(v any, at program.Node) (any, *Fault) {
 	}
 	u, ok := v.(program.Unknown)
 	switch {
+	case v == any(library.LeftOut{}):
+		return nil, Fail(at.Place(), "this was left out, as if nobody asked for it: the mistake is inkwing's", "please report it with this line")
 	case !ok:
 		return v, nil
 	case u.Why != "":

@@ -64,6 +64,7 @@ func (p *plan) cut() *cutting {
 		outputs = append(outputs, l.ID)
 	}
 	s := p.m.Subgraph(p.inputs, outputs)
+	s.OnlyFor(p.outputs)
 	return &cutting{p, s, s.Steps()}
 }
 

@@ -165,7 +165,7 @@ func (in FieldCardInput) times(ctx context.Context, out *FieldCardResult) error 
 			return FlightResult{}, err
 		}
 		f.CutOff = &at
-		return Flight(model.Quiet(ctx), f)
+		return Flight(model.LeavingOut(ctx, []string{"history"}), f)
 	}
 	e, holdsLess := in.MeterError, 1.0
 	if in.Store.Plain() {

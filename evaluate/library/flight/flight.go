@@ -85,7 +85,7 @@ type FlightSum struct {
 // FlightResult is how a flight went.
 type FlightResult struct {
 	PoweredTime    float64  `unit:"s" show:"1" help:"with the motor running, without rests"`
-	TopHeight      float64  `unit:"m" show:"2" help:"the largest height"`
+	TopHeight      float64  `unit:"m" show:"2" help:"the largest height" asked:"history"`
 	GlideTime      float64  `unit:"s" help:"from where the motor stops for good to touchdown"`
 	TotalTime      float64  `unit:"s" help:"from launch to touchdown"`
 	ControlTime    *float64 `unit:"s" help:"for which the radio works on after the motor has stopped"`
@@ -95,10 +95,10 @@ type FlightResult struct {
 	StopHeight     float64  `unit:"m" help:"then"`
 	LandingVoltage float64  `unit:"V" help:"of the pack, rested, at touchdown"`
 	Range          float64  `unit:"m" help:"over the ground, flown straight"`
-	PeakCurrent    float64  `unit:"A" help:"out of the pack"`
+	PeakCurrent    float64  `unit:"A" help:"out of the pack" asked:"history"`
 	FlightSum
 	Events  []FlightEvent `help:"in the order in which they happened"`
-	History []FlightRow
+	History []FlightRow   `asked:"history"`
 	model.Cautions
 }
 
@@ -150,6 +150,9 @@ func (in FlightInput) fly(ctx context.Context, tolerance float64) (FlightResult,
 		return FlightResult{}, nil, err
 	}
 	c.answer(&out)
+	if model.Asked(ctx, "history") {
+		c.look(&out)
+	}
 	if !model.IsQuiet(ctx) {
 		c.caution(k, &out)
 	}

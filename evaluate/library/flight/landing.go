@@ -77,10 +77,14 @@ func (c *course) land(ctx context.Context, k *circuit, out *FlightResult) error 
 // flightRows is about how many rows a history has, beside the ends of legs.
 const flightRows = 40
 
-// answer draws up history and events.
+// answer draws up the events.
 func (c *course) answer(out *FlightResult) {
 	slices.SortStableFunc(c.events, func(a, b FlightEvent) int { return cmp.Compare(a.Time, b.Time) })
 	out.Events = c.events
+}
+
+// look goes along a flight and notes what it sees.
+func (c *course) look(out *FlightResult) {
 	step := c.t / flightRows
 	y := make([]float64, len(c.y))
 	for i := range c.legs {

@@ -26,7 +26,7 @@ type ChargeCeilingResult struct {
 	Ceiling           float64  `unit:"V" show:"1" help:"where the current ends"`
 	Rating            *float64 `unit:"V" help:"of the store, if known"`
 	OverchargeCadence *float64 `unit:"rpm" show:"2" help:"above which cranking can pass the rating"`
-	SecondsToRating   *float64 `unit:"s" show:"3" help:"from the target to the rating, if it gets there; the coils as they are at the start"`
+	SecondsToRating   *float64 `unit:"s" show:"3" help:"from the target to the rating, if it gets there; the coils as they are at the start" asked:"rating"`
 	model.Cautions
 }
 
@@ -64,21 +64,32 @@ func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingRes
 	if in.Store.RatedVoltage != nil {
 		cadence := c.overchargeCadence()
 		out.OverchargeCadence = &cadence
-		seconds, ok, err := c.secondsToRating(ctx)
-		err = c.followed(err)
-		switch {
-		case err != nil:
+		if out.SecondsToRating, err = in.untilRating(ctx, &c); err != nil {
 			return ChargeCeilingResult{}, err
-		case ok && in.To != nil:
-			out.SecondsToRating = &seconds
-		case !ok && c.To < *in.Store.RatedVoltage: // not where the target is past it
-			out.SecondsToRating = model.Never()
 		}
 	}
 	c.target(&out.Cautions)
 	c.overcharge(&out.Cautions)
 	touchVoltage(&out.Cautions, in.Generator.CeilingConstant*in.Cadence*in.Gearing)
 	return out, nil
+}
+
+// untilRating is how long cranking on takes, nil where there is nothing to say of it.
+func (in *ChargeCeilingInput) untilRating(ctx context.Context, c *HandChargeInput) (*float64, error) {
+	if !model.Asked(ctx, "rating") {
+		return nil, nil
+	}
+	seconds, ok, err := c.secondsToRating(ctx)
+	err = c.followed(err)
+	switch {
+	case err != nil:
+		return nil, err
+	case ok && in.To != nil:
+		return &seconds, nil
+	case !ok && c.To < *in.Store.RatedVoltage: // not where the target is past it
+		return model.Never(), nil
+	}
+	return nil, nil
 }
 
 // overchargeCadence is the one whose ceiling is the store's rating.

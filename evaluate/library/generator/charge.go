@@ -89,19 +89,19 @@ type ChargeSum struct {
 type HandChargeResult struct {
 	Time float64 `unit:"s" show:"1" symbol:"t"`
 	ChargeSum
-	Efficiency      float64  `unit:"%" help:"stored of the work" symbol:"eta"`
-	Turns           float64  `unit:"1" help:"of the crank"`
-	PeakTorque      float64  `unit:"N·m" show:"3" help:"at the crank, the mean over a turn of the emf"`
-	PulseTorque     float64  `unit:"N·m" help:"at the crank, the largest within a turn of the emf, by a rigid drive"`
-	PeakPower       float64  `unit:"W" help:"at the crank"`
-	PeakCurrent     float64  `unit:"A" help:"mean over a turn of the emf, into the store"`
-	WireCurrent     float64  `unit:"A" help:"rms in one coil over the charge"`
-	CoilTemperature *float64 `unit:"°C" show:"4" help:"of the copper at the end; not known where its mass is not"`
-	Ceiling         float64  `unit:"V" help:"where the wanted cadence would end"`
-	Reactance       float64  `unit:"1" help:"of the coils at the wanted cadence, by the resistance in their path"`
-	SlowVoltage     *float64 `unit:"V" help:"of the store's slow branch at the end, if it has one"`
-	SettledVoltage  *float64 `unit:"V" help:"to which such a store then settles by itself"`
-	History         []ChargeRow
+	Efficiency      float64     `unit:"%" help:"stored of the work" symbol:"eta"`
+	Turns           float64     `unit:"1" help:"of the crank"`
+	PeakTorque      float64     `unit:"N·m" show:"3" help:"at the crank, the mean over a turn of the emf"`
+	PulseTorque     float64     `unit:"N·m" help:"at the crank, the largest within a turn of the emf, by a rigid drive" asked:"history"`
+	PeakPower       float64     `unit:"W" help:"at the crank"`
+	PeakCurrent     float64     `unit:"A" help:"mean over a turn of the emf, into the store" asked:"history"`
+	WireCurrent     float64     `unit:"A" help:"rms in one coil over the charge"`
+	CoilTemperature *float64    `unit:"°C" show:"4" help:"of the copper at the end; not known where its mass is not"`
+	Ceiling         float64     `unit:"V" help:"where the wanted cadence would end"`
+	Reactance       float64     `unit:"1" help:"of the coils at the wanted cadence, by the resistance in their path"`
+	SlowVoltage     *float64    `unit:"V" help:"of the store's slow branch at the end, if it has one"`
+	SettledVoltage  *float64    `unit:"V" help:"to which such a store then settles by itself"`
+	History         []ChargeRow `asked:"history"`
 	model.Cautions
 }
 

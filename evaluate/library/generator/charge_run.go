@@ -17,16 +17,15 @@ func (in *HandChargeInput) run(ctx context.Context) (HandChargeResult, error) {
 		return HandChargeResult{}, in.stall(c.at)
 	}
 	out := HandChargeResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Reactance: in.reactance(),
-		PeakTorque: c.torque, PeakPower: c.power, History: in.history(c)}
+		PeakTorque: c.torque, PeakPower: c.power}
 	y := c.y
 	out.Time, out.Turns = y[iTime], y[iTurn]/(2*math.Pi)
 	out.ChargeSum = ChargeSum{Work: y[iWork], Stored: in.Store.law().Energy(in.From, in.To), Copper: y[iCopper],
 		Leads: y[iLeads], StoreR: y[iStore], Diodes: y[iDiodes], Gears: y[iGears], Drag: y[iDrag], Eddy: y[iEddy], Leakage: y[iLeak]}
 	in.settling(y, &out)
 	out.Efficiency = out.Stored / out.Work
-	out.PulseTorque = in.pulse(c, out.History)
-	for _, r := range out.History {
-		out.PeakCurrent = max(out.PeakCurrent, r.Current)
+	if model.Asked(ctx, "history") {
+		in.look(c, &out)
 	}
 	if g := in.Generator; g.CoilResistance > 0 && g.Coils > 0 {
 		out.WireCurrent = math.Sqrt(y[iSquare] / (out.Time * float64(g.Coils) * g.CoilResistance))
@@ -35,6 +34,15 @@ func (in *HandChargeInput) run(ctx context.Context) (HandChargeResult, error) {
 		out.CoilTemperature = &y[iKelvin]
 	}
 	return out, nil
+}
+
+// look goes along a charge and notes what it sees.
+func (in *HandChargeInput) look(c course, out *HandChargeResult) {
+	out.History = in.history(c)
+	out.PulseTorque = in.pulse(c, out.History)
+	for _, r := range out.History {
+		out.PeakCurrent = max(out.PeakCurrent, r.Current)
+	}
 }
 
 // chargeParts is how many equal steps of voltage a history has.

@@ -9,6 +9,7 @@ package model
 import (
 	"context"
 	"math"
+	"slices"
 	"strconv"
 )
 
@@ -142,6 +143,21 @@ func Quiet(ctx context.Context) context.Context { return context.WithValue(ctx, 
 
 // IsQuiet reports whether nobody reads the cautions.
 func IsQuiet(ctx context.Context) bool { return ctx.Value(quietKey{}) != nil }
+
+type leftOutKey struct{}
+
+// LeavingOut is a quiet context in which nobody reads some fields of the answer: those
+// tagged asked with one of these names. A function may leave them as they are, and
+// nothing else.
+func LeavingOut(ctx context.Context, names []string) context.Context {
+	return context.WithValue(Quiet(ctx), leftOutKey{}, names)
+}
+
+// Asked reports whether somebody reads the fields that are tagged asked with a name.
+func Asked(ctx context.Context, name string) bool {
+	names, _ := ctx.Value(leftOutKey{}).([]string)
+	return !slices.Contains(names, name)
+}
 
 // Parts keeps parts of answers that other calls have in common with theirs, as long as it
 // likes. Nobody writes to what it gave.

@@ -1,0 +1,49 @@
+//go:build linux
+
+package library
+
+import (
+	"context"
+	"fmt"
+	"math/rand/v2"
+	"testing"
+)
+
+// TestCallWithout leaves out what nobody asks for, in plausible calls and in odd ones:
+// what is left comes to the same bits as in the whole answer.
+func TestCallWithout(t *testing.T) {
+	const calls = 40
+	left := 0
+	for _, f := range All() {
+		random := rand.New(rand.NewPCG(9, 10))
+		for i := range calls * min(1, len(f.Asked)) {
+			in := plausible(f.Params, random)
+			if i%4 == 3 {
+				in = (&oddity{Rand: random, drawn: map[string][]float64{}}).values(f.Params)
+			}
+			whole, _, err := f.Call(context.Background(), in)
+			if err != nil {
+				continue
+			}
+			for _, a := range f.Asked {
+				part, err := f.CallWithout(context.Background(), in, []string{a.Name})
+				if err != nil {
+					t.Fatalf("%s without %s: %v", f.Name, a.Name, err)
+				}
+				for _, i := range a.Fields {
+					if part.(Record)[i] != (LeftOut{}) {
+						t.Errorf("%s without %s gives %s", f.Name, a.Name, f.Result.Params[i].Name)
+					}
+					part.(Record)[i] = whole.(Record)[i]
+				}
+				if is, want := fmt.Sprintf("%x", bare(f.Result, part)), fmt.Sprintf("%x", bare(f.Result, whole)); is != want {
+					t.Errorf("%s at %v without %s comes to\n%s, whole\n%s", f.Name, in, a.Name, is, want)
+				}
+				left++
+			}
+		}
+	}
+	if left < 2*calls {
+		t.Errorf("only %d calls left something out", left)
+	}
+}
