@@ -12,8 +12,8 @@ import (
 // TestCallWithout leaves out what nobody asks for, in plausible calls and in odd ones:
 // what is left comes to the same bits as in the whole answer.
 func TestCallWithout(t *testing.T) {
-	const calls = 40
-	left := 0
+	const calls = 1500
+	left := map[string]int{}
 	for _, f := range All() {
 		random := rand.New(rand.NewPCG(9, 10))
 		for i := range calls * min(1, len(f.Asked)) {
@@ -39,11 +39,13 @@ func TestCallWithout(t *testing.T) {
 				if is, want := fmt.Sprintf("%x", bare(f.Result, part)), fmt.Sprintf("%x", bare(f.Result, whole)); is != want {
 					t.Errorf("%s at %v without %s comes to\n%s, whole\n%s", f.Name, in, a.Name, is, want)
 				}
-				left++
+				left[f.Name]++
 			}
 		}
 	}
-	if left < 2*calls {
-		t.Errorf("only %d calls left something out", left)
+	for _, f := range All() {
+		if len(f.Asked) > 0 && left[f.Name] < 5 && f.Name != "flight" { // which takes more luck, and has a test of its own
+			t.Errorf("only %d calls of %s left something out", left[f.Name], f.Name)
+		}
 	}
 }

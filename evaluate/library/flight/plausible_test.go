@@ -11,6 +11,7 @@ import (
 
 	"inkwing/evaluate/library/drive"
 	"inkwing/evaluate/library/glide"
+	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/internal/twobranch"
 	"inkwing/evaluate/library/model"
 )
@@ -106,10 +107,20 @@ func TestPlausibleFlights(t *testing.T) {
 		if got.PoweredTime+got.GlideTime > got.TotalTime*(1+1e-12) {
 			t.Errorf("set %d: %g s and %g s in %g s", seed, got.PoweredTime, got.GlideTime, got.TotalTime)
 		}
+		without(t, seed, in, got)
 		again(t, seed, in, got)
 	}
 	if flown < *sets/2 {
 		t.Errorf("only %d of %d fly", flown, *sets)
+	}
+}
+
+// without holds a flight of which nobody reads the history to the whole one.
+func without(t *testing.T, seed uint64, in FlightInput, whole FlightResult) {
+	part := kit.Must(Flight(model.LeavingOut(t.Context(), []string{"history"}), in))(t)
+	part.History, part.TopHeight, part.PeakCurrent, part.Cautions = whole.History, whole.TopHeight, whole.PeakCurrent, whole.Cautions
+	if !reflect.DeepEqual(part, whole) {
+		t.Errorf("seed %d: without its history it comes to %+v, with it to %+v", seed, part, whole)
 	}
 }
 
