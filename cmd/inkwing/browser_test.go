@@ -82,6 +82,43 @@ func set(t *testing.T, tab *browser.Tab) {
 	}
 }
 
+// roomy holds that no disclosure lies on what it belongs to, and that the lines of an
+// equation that is broken do not touch.
+func roomy(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	if bad := browser.Eval[[]string](tab, `(() => {
+  const bad = [], box = e => e.getBoundingClientRect();
+  const meet = (a, b) => Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 && Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 1;
+  for (const s of document.querySelectorAll("summary")) {
+    if (!s.checkVisibility()) continue;
+    const line = s.closest(".line, .caution, .chart") || s.parentElement;
+    for (const e of line.querySelectorAll(".does, .name, .note, .pairs, .sides > *, .equation > math, table")) if (e.checkVisibility() && !s.contains(e) && meet(box(s), box(e))) bad.push(s.textContent + " on " + e.textContent);
+  }
+  for (const e of document.querySelectorAll(".plain > li, .equation")) {
+    const parts = [...e.children].map(box).filter(r => r.width > 0);
+    for (let i = 1; i < parts.length; i++) if (parts[i].top >= parts[i - 1].bottom - 1 && parts[i].top < parts[i - 1].bottom + 1) bad.push("no room in " + e.textContent);
+  }
+  return bad.slice(0, 10);
+})()`); len(bad) > 0 {
+		t.Errorf("too near: %q", bad)
+	}
+}
+
+// onPaper holds what a page is on paper: what is cut nowhere, and what opens.
+func onPaper(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	if bad := browser.Eval[[]string](tab, `(() => {
+  const bad = [], style = e => getComputedStyle(e);
+  for (const e of document.querySelectorAll(".card, .limit, .equation, .chart, tr")) if (e.checkVisibility() && style(e).breakInside !== "avoid") bad.push("may be cut: " + e.className);
+  for (const t of document.querySelectorAll("table")) if (t.rows.length < 16 && t.checkVisibility() && style(t).breakInside !== "avoid") bad.push("a small table may be cut");
+  for (const s of document.querySelectorAll("summary")) if (s.checkVisibility() && ![...s.parentElement.children].some(e => e !== s && e.checkVisibility({contentVisibilityAuto: true}))) bad.push("opens nothing: " + s.textContent);
+  for (const a of document.querySelectorAll("main a")) if (a.checkVisibility() && style(a).textDecorationLine !== "none") bad.push("underlined: " + a.textContent);
+  return [...new Set(bad)].slice(0, 10);
+})()`); len(bad) > 0 {
+		t.Errorf("on paper: %q", bad)
+	}
+}
+
 // readable holds that nothing keeps readers out, as axe-core sees it.
 func readable(t *testing.T, tab *browser.Tab) {
 	t.Helper()
@@ -111,16 +148,16 @@ var views = []struct {
 }{
 	{"laptop", browser.Laptop}, {"phone", browser.Phone},
 	{"dark", browser.View{Width: 1280, Height: 800, Dark: true}},
-	{"print", browser.View{Width: 794, Height: 1123, Print: true}},
+	{"print", browser.View{Width: 673, Height: 979, Print: true}}, // what the margins leave of A4, the narrower paper
 }
 
 // TestPagesInBrowser looks at the pages of the samples as their readers do.
 func TestPagesInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	out := pages(t, "../../samples")
-	for _, page := range []string{"index.html", "lapwing/journal.html", "lapwing/winter.html", "wren/journal.html", "language/language.html"} {
+	for _, page := range []string{"index.html", "lapwing/journal.html", "lapwing/winter.html", "wren/journal.html", "lapwing/workshop.html", "language/language.html"} {
 		for _, v := range views {
-			if page != "lapwing/journal.html" && (v.name == "dark" || v.name == "print") {
+			if page != "lapwing/journal.html" && v.name == "dark" {
 				continue
 			}
 			t.Run(page+"/"+v.name, func(t *testing.T) {
@@ -129,6 +166,10 @@ func TestPagesInBrowser(t *testing.T) {
 				quiet(t, tab, at)
 				fits(t, tab)
 				set(t, tab)
+				roomy(t, tab)
+				if v.Print {
+					onPaper(t, tab)
+				}
 				if v.name == "laptop" || v.name == "dark" && page == "lapwing/journal.html" || v.name == "phone" && page == "lapwing/winter.html" {
 					readable(t, tab)
 				}
@@ -201,8 +242,8 @@ func TestPrintingInBrowser(t *testing.T) {
 func TestHandbookInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	out := pages(t, "--handbook")
-	for _, v := range []browser.View{browser.Laptop, browser.Phone} {
-		for _, name := range []string{"index.html", "energy.html", "language.html"} {
+	for _, v := range []browser.View{browser.Laptop, browser.Phone, {Width: 673, Height: 979, Print: true}} {
+		for _, name := range []string{"index.html", "energy.html", "units.html", "language.html"} {
 			at := address(out, name)
 			tab := b.Open(t, at, v)
 			quiet(t, tab, at)

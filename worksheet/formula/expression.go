@@ -118,16 +118,21 @@ func (n Notation) operation(x syntax.Expr, at place) item {
 	case *syntax.Uncertain:
 		return n.uncertain(x, at)
 	case *syntax.With:
-		ml := n.set(x.X, at).ml + wide + words("with") + wide
-		for i, r := range x.Replaces {
-			if i > 0 {
-				ml += operator(",") + thin
-			}
-			ml += row(n.set(r.Of, at).ml + sign("==") + n.set(r.Value, at).ml)
-		}
-		return item{ml: ml}
+		return item{ml: n.set(x.X, at).ml + wide + words("with") + wide + strings.Join(n.replacements(x), "")}
 	}
 	return item{ml: words(syntax.Source(x))}
+}
+
+// replacements are what is put in by "with", each behind the first with its comma.
+func (n Notation) replacements(x *syntax.With) []string {
+	parts := make([]string, len(x.Replaces))
+	for i, r := range x.Replaces {
+		if i > 0 {
+			parts[i] = operator(",") + thin
+		}
+		parts[i] += row(n.set(r.Of, place{}).ml + sign("==") + n.set(r.Value, place{}).ml)
+	}
+	return parts
 }
 
 // literal is a number as it was typed, without the marks between its thousands.

@@ -74,6 +74,48 @@ func (n Notation) Pieces(x syntax.Expr, width int) []string {
 	return append(head, leading(sum.Op)+tail)
 }
 
+// Parts is an expression cut where a line may end if it must: before a sign of relation,
+// before what is put in by "with", behind each comma of a list. One that has no such
+// place is one part.
+func (n Notation) Parts(x syntax.Expr) []string {
+	switch x := x.(type) {
+	case *syntax.Compare:
+		parts := []string{n.set(x.Operands[0], place{}).tight(plus).ml}
+		for i, op := range x.Ops {
+			parts = append(parts, leading(op)+n.set(x.Operands[i+1], place{}).tight(plus).ml)
+		}
+		return parts
+	case *syntax.With:
+		parts := n.replacements(x)
+		parts[0] = wide + words("with") + wide + parts[0]
+		return append([]string{n.set(x.X, place{}).ml}, parts...)
+	case *syntax.List:
+		return n.elements(x)
+	}
+	return []string{n.Of(x)}
+}
+
+// elements are those of a list, the first with its bracket before it and the last with
+// its bracket behind it. Where one is tall the brackets are, too, and have to stand on
+// one line.
+func (n Notation) elements(x *syntax.List) []string {
+	parts := make([]string, len(x.Items))
+	for i, v := range x.Items {
+		it := n.set(v, place{})
+		if it.tall {
+			return []string{n.Of(x)}
+		}
+		parts[i] = thin + it.ml + operator(",")
+	}
+	if len(parts) == 0 {
+		return []string{n.Of(x)}
+	}
+	last := len(parts) - 1
+	parts[0] = `<mo stretchy="false">[</mo>` + strings.TrimPrefix(parts[0], thin)
+	parts[last] = strings.TrimSuffix(parts[last], operator(",")) + `<mo stretchy="false">]</mo>`
+	return parts
+}
+
 // Width is about how many characters wide a formula stands: its signs, those
 // of a fraction's two lines counted once each.
 func Width(ml string) int {

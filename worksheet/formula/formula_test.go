@@ -244,6 +244,7 @@ func TestClauses(t *testing.T) {
 		{"dV/dt = (I(V, ω) − V/R_leak)/C with the bridge's mean current", "[{'d'V}/{'d't}={I(V, ω)−{V}/{R_{leak}}}/{C}] with the bridge's mean current"},
 		{"(2/3)·Br·(R/(R + z))³", "[{2}/{3}⋅B_{'r'}⋅({R}/{R+z})^{3}]"},
 		{"kd = |Σ ±e^(j·p·θ)|/n, p pole pairs", "[k_{'d'}={|Σ±'e'^{j⋅p⋅θ}|}/{n}], [p] pole pairs"},
+		{"of a sine on a.c. k = V/ω", "of a sine on a.c. [k={V}/{ω}]"},
 		{"f = p·ω/(2πn)", "[f={p⋅ω}/{2πn}]"},
 		{"control time = ∫ C·dV/(radio + leak) down to the minimum", "[control\u00a0time=∫{C⋅'d'V}/{radio+leak}] down to the minimum"},
 		{"Σ m·x / Σ m", "[{Σm⋅x}/{Σm}]"},
@@ -257,7 +258,7 @@ func TestClauses(t *testing.T) {
 		{"|x|", "[|x|]"},
 		{"less < & \"more\"", "less &lt; &amp; &#34;more&#34;"},
 	} {
-		got := clause(strings.TrimSuffix(c[0], "."))
+		got := strings.NewReplacer(`<span class="nb">`, "", "</span>", "").Replace(clause(strings.TrimSuffix(c[0], ".")))
 		for {
 			before, rest, found := strings.Cut(got, `<math>`)
 			if !found {
@@ -269,5 +270,60 @@ func TestClauses(t *testing.T) {
 		if got = strings.ReplaceAll(got, "&#39;", "'"); got != c[1] {
 			t.Errorf("%s\n got %s\nwant %s", c[0], got, c[1])
 		}
+	}
+}
+
+// TestMarksBehind keeps a comma on the line of the formula before it.
+func TestMarksBehind(t *testing.T) {
+	got := clause("a bridge of k = V/ω, in a star k = 2, and so on, where R = V/I is it")
+	if strings.Count(got, "<span") != 2 || strings.Count(got, "</span>") != 2 {
+		t.Errorf("%s", got)
+	}
+	for _, want := range []string{`<span class="nb"><math>`, "</math>,</span> in a star"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %s in %s", want, got)
+		}
+	}
+	if alone := clause("k = V/ω is it"); strings.Contains(alone, "<span") {
+		t.Errorf("nothing stands behind it: %s", alone)
+	}
+}
+
+// TestParts cuts comparisons, lists and what is put in by "with" where a line may end;
+// together the parts are the whole.
+func TestParts(t *testing.T) {
+	for text, want := range map[string][]string{
+		"min(calm.history) >= least - 2 V":  {"min(history_{calm})", "≥least−2 V"},
+		"25 % <= share <= 40 %":             {"25 %", "≤share", "≤40 %"},
+		"margin with low = 5 V, high = 6 V": {"margin", "with low=5 V", ", high=6 V"},
+		"[11 g, 12 g, 13 g]":                {"[11 g,", "12 g,", "13 g]"},
+		"a + b":                             {"a+b"},
+	} {
+		d := definition(t, "x = "+text)
+		parts := Notation{}.Parts(d.Value)
+		got := make([]string, len(parts))
+		for i, p := range parts {
+			got[i] = strings.TrimSpace(strings.NewReplacer("\u2061", "", "  ", " ").Replace(read(t, p)))
+		}
+		if strings.Join(got, "|") != strings.Join(want, "|") {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
+// TestJoined keeps numbers with their units, and lets other words go.
+func TestJoined(t *testing.T) {
+	for text, want := range map[string]string{
+		"A short drives 270 A and frees 1820 J at once.": "A short drives 270\u00a0A and frees 1820\u00a0J at once.",
+		"reads 7 % to 12 % long":                         "reads 7\u00a0% to 12\u00a0% long",
+		"commonly 260 °C for 3 seconds":                  "commonly 260\u00a0°C for 3 seconds",
+		"Counting 3 lithium cells":                       "Counting 3 lithium cells",
+	} {
+		if got := Joined(text); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	if got := Text("-1.55 s per rpm"); got != "−1.55 s per rpm" {
+		t.Errorf("%q", got)
 	}
 }

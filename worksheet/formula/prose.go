@@ -28,11 +28,26 @@ func clause(text string) string {
 			at++
 			continue
 		}
-		out.WriteString(tokens[at].gap + `<math>` + it.ml + "</math>")
-		at = p.at
+		gap, behind := tokens[at].gap, ""
+		for at = p.at; at < len(tokens) && closes(tokens[at]); at++ {
+			behind += html.EscapeString(tokens[at].text)
+		}
+		out.WriteString(gap + held(`<math>`+it.ml+"</math>", behind))
 	}
 	return strings.TrimSpace(out.String())
 }
+
+// held is a formula with the marks behind it, on one line.
+func held(formula, behind string) string {
+	if behind == "" {
+		return formula
+	}
+	return `<span class="nb">` + formula + behind + "</span>"
+}
+
+// closes reports whether a token is a mark that belongs to what stands before it: no
+// line may begin with it, though browsers let one end behind a formula.
+func closes(t token) bool { return t.gap == "" && t.text != "" && strings.Contains(",;.:)!?", t.text) }
 
 // reader climbs through the tokens of a clause.
 type reader struct {

@@ -81,6 +81,8 @@ func next(text string) token {
 		return token{kind: overToken, text: text[:size]}
 	case r == '°' && len(text) > size && (text[size] == 'C' || text[size] == 'F'):
 		return token{kind: wordToken, text: text[:size+1]}
+	case strings.HasPrefix(text, "a.c.") || strings.HasPrefix(text, "d.c."): // no quantities
+		return token{text: text[:len("a.c.")]}
 	case r == '…':
 		return token{kind: symbolToken, text: text[:size]}
 	case unicode.IsLetter(r):

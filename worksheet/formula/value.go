@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+
+	"inkwing/units"
 )
 
 // shownNumber is a number as it is shown: with an interval, a unit, both or neither.
@@ -86,13 +88,36 @@ func Text(shown string) string {
 	text := html.EscapeString(shown)
 	m := shownNumber().FindStringSubmatch(shown)
 	if m == nil {
-		return text
+		return minusOf(text)
 	}
 	text = tenTo().ReplaceAllString(text, "\u202f×\u202f10<sup>$1</sup>")
 	text = strings.ReplaceAll(text, "<sup>+", "<sup>")
 	text = strings.ReplaceAll(strings.ReplaceAll(text, "-", "−"), " ± ", "\u00a0±\u00a0")
 	return strings.ReplaceAll(text, " ", "\u00a0")
 }
+
+// minusOf puts a true minus before a number with more than a unit behind it, such as
+// -1.55 s per rpm.
+func minusOf(text string) string {
+	if len(text) > 1 && text[0] == '-' && text[1] >= '0' && text[1] <= '9' {
+		return "−" + text[1:]
+	}
+	return text
+}
+
+// Joined keeps each number in a text on one line with the unit behind it.
+func Joined(text string) string {
+	return numberThenWord().ReplaceAllStringFunc(text, func(match string) string {
+		number, word, _ := strings.Cut(match, " ")
+		if _, err := units.Parse(word); err != nil {
+			return match
+		}
+		return number + "\u00a0" + word
+	})
+}
+
+// numberThenWord finds a digit and what may be the unit behind it.
+var numberThenWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9] [\pL°%][^\s,;:.()&<]*`) })
 
 // tenTo is the power of ten of a number.
 var tenTo = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`e([-+]?[0-9]+)`) })

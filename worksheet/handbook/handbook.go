@@ -58,12 +58,21 @@ func newChapter(file, title, about string) *chapter {
 // page is the chapter as a file, with its entries as contents.
 func (c *chapter) page() []byte {
 	var out strings.Builder
-	out.WriteString("<h1>" + html.EscapeString(c.title) + `</h1><p class="about">` + html.EscapeString(c.about) + `</p><nav aria-label="Contents"><ul class="contents">`)
+	out.WriteString("<h1>" + html.EscapeString(c.title) + `</h1><p class="about">` + html.EscapeString(c.about) + `</p><nav aria-label="Contents"><ul class="contents` + c.narrow() + `">`)
 	for _, e := range c.entries {
-		out.WriteString(`<li><a href="#` + html.EscapeString(e.id) + `">` + html.EscapeString(e.name) + "</a></li>")
+		out.WriteString(`<li><a href="#` + html.EscapeString(e.id) + `">` + html.EscapeString(words(e.name)) + "</a></li>")
 	}
 	out.WriteString("</ul></nav>\n" + c.body.String())
 	return page.Document(c.title, out.String(), page.Frame{Before: page.Back("index.html", "The handbook"), Style: style()})
+}
+
+// narrow marks contents whose entries are a few characters each: they stand in more
+// columns.
+func (c *chapter) narrow() string {
+	if slices.ContainsFunc(c.entries, func(e entry) bool { return len(e.name) > 12 }) {
+		return ""
+	}
+	return " narrow"
 }
 
 // add begins an entry.

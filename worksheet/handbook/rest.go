@@ -33,27 +33,39 @@ func first(text string) string {
 	return strings.TrimSuffix(sentence, ".")
 }
 
-// unitChapter is the units, in their groups' order.
+// unitChapter is the units as a table, in their groups' order.
 func unitChapter() *chapter {
-	c := newChapter("units", "Units", "A unit follows its number and one blank; compound ones are written with · and /, powers with ^.")
+	c := newChapter("units", "Units", "A unit follows its number and one blank; compound ones are written with · and /, powers with ^. Those with a star take the SI prefixes, such as m, k and M.")
+	c.body.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="units"><table class="units"><thead><tr><th scope="col">Unit</th><th scope="col">What it is</th><th scope="col">In SI</th></tr></thead><tbody>`)
 	for _, u := range units.All() {
-		c.add(entry{"unit-" + u.Symbol, u.Symbol, joined(u.Name, u.Meaning), strings.Join(u.Aliases, " ") + " unit"}, html.EscapeString(u.Symbol))
-		c.paragraph("", html.EscapeString(message.Sentence(joined(u.Name, u.Meaning))))
-		c.paragraph("", html.EscapeString(u.InSI()))
-		var more []string
-		if len(u.Aliases) > 0 {
-			more = append(more, "also written "+strings.Join(u.Aliases, ", "))
-		}
-		if u.Prefixes {
-			more = append(more, "takes the SI prefixes, such as m, k and M")
-		}
-		if len(more) > 0 {
-			c.paragraph("holds", html.EscapeString(message.Sentence(strings.Join(more, "; "))))
-		}
-		c.paragraph("holds", labelled("Source", u.Source))
-		c.end()
+		e := entry{"unit-" + u.Symbol, u.Symbol, joined(u.Name, u.Meaning), strings.Join(u.Aliases, " ") + " unit"}
+		c.entries = append(c.entries, e)
+		c.body.WriteString(`<tr id="` + html.EscapeString(e.id) + `"><th scope="row">` + unitSymbol(u) + "</th><td>" + html.EscapeString(message.Sentence(e.says)) +
+			` <span class="source">` + html.EscapeString(message.Ended(u.Source)) + "</span></td><td>" + html.EscapeString(inSI(u)) + "</td></tr>")
 	}
+	c.body.WriteString("</tbody></table></div>")
 	return c
+}
+
+// inSI is a unit in those of the SI; nothing where it is one that is told of itself.
+func inSI(u units.Named) string {
+	text := u.InSI()
+	if left, right, ok := strings.Cut(text, " = "); ok && left == right {
+		return ""
+	}
+	return text
+}
+
+// unitSymbol is how a unit is written, and how else it may be.
+func unitSymbol(u units.Named) string {
+	text := html.EscapeString(u.Symbol)
+	if u.Prefixes {
+		text += `<span class="star">*</span>`
+	}
+	if len(u.Aliases) > 0 {
+		text += ` <span class="unit">` + html.EscapeString(strings.Join(u.Aliases, ", ")) + "</span>"
+	}
+	return text
 }
 
 func joined(name, meaning string) string {

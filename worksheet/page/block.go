@@ -182,14 +182,18 @@ func (m *maker) fileLink(path string) string {
 	return html.EscapeString(path)
 }
 
-// ticks makes code of what stands in backticks.
+// ticks makes code of what stands in backticks, and keeps numbers with their units.
 func ticks(text string) string {
 	parts := strings.Split(html.EscapeString(text), "`")
 	if len(parts)%2 == 0 {
 		return html.EscapeString(text)
 	}
-	for i := 1; i < len(parts); i += 2 {
-		parts[i] = "<code>" + parts[i] + "</code>"
+	for i := range parts {
+		if i%2 == 1 {
+			parts[i] = "<code>" + parts[i] + "</code>"
+		} else {
+			parts[i] = formula.Joined(parts[i])
+		}
 	}
 	return strings.Join(parts, "")
 }

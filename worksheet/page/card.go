@@ -223,7 +223,7 @@ func (m *maker) modelOf(c *explain.LineCall) string {
 	}
 	id := m.id("m-" + c.Name)
 	part := func(title, text string) string {
-		if text == "" {
+		if text == "" || text == clauses("none.") {
 			return ""
 		}
 		return "<dt>" + title + "</dt><dd>" + text + "</dd>"

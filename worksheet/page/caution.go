@@ -8,6 +8,7 @@ import (
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/worksheet/formula"
 )
 
 // A gravity says how grave a point is, gravest last.
@@ -93,7 +94,7 @@ func parts(c report.Caution) (lead, rest string) {
 	}
 	why := ticks(strings.TrimSpace(c.Why))
 	if c.Source != "" {
-		why = strings.TrimSpace(why + " Source: " + html.EscapeString(message.Ended(c.Source)))
+		why = strings.TrimSpace(why + " Source: " + formula.Joined(html.EscapeString(message.Ended(c.Source))))
 	}
 	if why != "" {
 		rest += `<p class="why">` + why + "</p>"

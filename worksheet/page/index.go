@@ -40,12 +40,29 @@ func (e Entry) inside() string {
 // Index is the file that lists the pages of a folder and says how each stands.
 func Index(title string, entries []Entry) []byte {
 	var out strings.Builder
-	out.WriteString("<h1>" + html.EscapeString(title) + `</h1><ul class="pages">`)
+	out.WriteString("<h1>" + html.EscapeString(title) + "</h1>" + together(entries) + `<ul class="pages">`)
 	for _, e := range entries {
 		out.WriteString("<li>" + e.inside() + "</li>")
 	}
 	out.WriteString("</ul>\n")
 	return Document(title, out.String(), Frame{})
+}
+
+// together says of all pages how they stand, and leads to those that want attention.
+func together(entries []Entry) string {
+	if len(entries) < 2 {
+		return ""
+	}
+	var links []string
+	for _, e := range entries {
+		if !e.State.Holds() {
+			links = append(links, `<a href="`+html.EscapeString(e.Href)+`">`+html.EscapeString(e.Title)+"</a>")
+		}
+	}
+	if len(links) == 0 {
+		return `<p class="about">` + counted(len(entries), "page", "pages") + ": on all of them everything is worked and every limit holds.</p>"
+	}
+	return `<p class="about">` + counted(len(entries), "page", "pages") + "; " + counted(len(links), "wants", "want") + " attention: " + strings.Join(links, ", ") + ".</p>"
 }
 
 // Back is the way to the page that lists this one.

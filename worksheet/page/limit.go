@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html"
 	"math"
+	"strings"
 
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/report"
@@ -26,12 +27,24 @@ func (b *blockWriter) limit(x *syntax.Limit, line explain.Line) {
 	b.state.Limits++
 	l := &lineWriter{b, line}
 	id, word, class := b.verdict(found)
-	b.out.WriteString(`<div class="limit ` + class + `" id="` + id + `"><div class="bound">` + side(l.notation(false).Of(x.Bound)) + "</div>" +
+	b.out.WriteString(`<div class="limit ` + class + `" id="` + id + `">` + l.bound(x.Bound) +
 		`<div class="verdict"><b>` + word + "</b>" + bar(found) + `<span class="room">` + room(found) + "</span></div>")
 	if found.State == report.Evaluated && !found.Holds && found.Advice != "" {
 		b.out.WriteString(`<p class="advice">` + html.EscapeString(found.Advice) + "</p>")
 	}
 	b.out.WriteString("</div>")
+}
+
+// bound is what has to hold, in parts where it is wide.
+func (l *lineWriter) bound(x syntax.Expr) string {
+	parts := loose(l.notation(false), x)
+	if len(parts) == 1 {
+		return `<div class="bound">` + side(parts[0]) + "</div>"
+	}
+	for i := range parts {
+		parts[i] = side(parts[i])
+	}
+	return `<div class="bound sides">` + strings.Join(parts, "") + "</div>"
 }
 
 // verdict is the word for a limit and its place, noted for the status line.

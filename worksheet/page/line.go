@@ -55,6 +55,8 @@ func (b *blockWriter) definition(d *syntax.Definition, line explain.Line) {
 	switch call, field := l.wholeCall(d.Value); {
 	case call != nil:
 		l.card(d, call, field)
+	case l.callsInRow(d.Value) != nil:
+		l.rows(d, l.callsInRow(d.Value))
 	case isVary(d.Value):
 		l.table(d)
 	case l.Step != nil && l.Step.Where != "" || l.isRecord(d.Name.Name):
@@ -83,7 +85,7 @@ func (l *lineWriter) isRecord(name string) bool {
 // equation is a formula on as many lines as it takes: as it stands, with the
 // values put in, and what comes out.
 func (l *lineWriter) equation(d *syntax.Definition) {
-	sides := []string{"<code>= " + html.EscapeString(syntax.Source(d.Value)) + "</code>"}
+	sides := []string{formula.Math(formula.Equals()) + " <code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"}
 	if formula.Sets(d.Value) {
 		sides = l.sides(d.Value)
 		sides = append(sides, l.substituted(d.Value, sides)...)
@@ -116,8 +118,29 @@ func (m *maker) was(name string) string {
 }
 
 // sides is a formula behind its sign of equality, cut where it is long.
-func (l *lineWriter) sides(x syntax.Expr) []string {
-	return mathSides(l.notation(false).Pieces(x, pieceWidth))
+func (l *lineWriter) sides(x syntax.Expr) []string { return cut(l.notation(false), x) }
+
+func cut(n formula.Notation, x syntax.Expr) []string {
+	pieces := n.Pieces(x, pieceWidth)
+	if len(pieces) > 1 {
+		return mathSides(pieces)
+	}
+	parts := loose(n, x)
+	parts[0] = formula.Equals() + parts[0]
+	for i := range parts {
+		parts[i] = side(parts[i])
+	}
+	return parts
+}
+
+// loose is an expression in parts, between which a line ends where it must. One that
+// fits on a phone has no parts.
+func loose(n formula.Notation, x syntax.Expr) []string {
+	whole := n.Of(x)
+	if formula.Width(whole) <= phone {
+		return []string{whole}
+	}
+	return n.Parts(x)
 }
 
 // substituted is the formula with the values put in; nothing where that is no other.
@@ -125,7 +148,7 @@ func (l *lineWriter) substituted(x syntax.Expr, plain []string) []string {
 	if len(l.Values) == 0 || isName(x) {
 		return nil
 	}
-	put := mathSides(l.notation(true).Pieces(x, pieceWidth))
+	put := cut(l.notation(true), x)
 	if strings.Join(put, "") == strings.Join(plain, "") {
 		return nil
 	}

@@ -4,7 +4,10 @@ import (
 	"html"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/syntax"
+	"inkwing/worksheet/formula"
 )
 
 // overview is the worksheet in short: a line, the limits with what room they leave,
@@ -15,7 +18,7 @@ func (b *blockWriter) overview(o *report.Overview) {
 	}
 	b.out.WriteString(`<div class="overview"><p>` + html.EscapeString(o.Summary) + "</p>")
 	if len(o.Limits) > 0 {
-		b.out.WriteString(b.table(limitTable(o.Limits)))
+		b.out.WriteString(b.limitTable(o.Limits))
 	}
 	var points []string
 	for _, c := range o.Dangers {
@@ -42,20 +45,37 @@ func (m *maker) toCaution(id, text string) string {
 	return `<a href="#` + html.EscapeString(m.Prefix+"c-"+id) + `">` + ticks(text) + "</a>"
 }
 
-// limitTable is a table of limits, each as it is written.
-func limitTable(limits []report.Limit) report.Table {
-	t := report.Table{Verb: "overview", Columns: []report.Column{{Head: "Limit"}, {Head: "Worked", Number: true}, {Head: "Allowed", Number: true},
-		{Head: "Headroom", Number: true}, {Head: "Verdict"}}}
+// limitTable is a table of limits, each set as it is where it stands; one of a used
+// worksheet is as it is written there.
+func (b *blockWriter) limitTable(limits []report.Limit) string {
+	bounds := b.bounds()
+	var out strings.Builder
+	out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="limits"><table class="n"><thead><tr><th class="l" scope="col">Limit</th><th scope="col">Worked</th><th scope="col">Allowed</th><th scope="col">Headroom</th><th class="l" scope="col">Verdict</th></tr></thead><tbody>`)
 	for _, l := range limits {
-		text := "`" + l.Text + "`"
+		bound, ok := bounds[l.Span]
+		if l.Of != "" || !ok {
+			bound = breakable("<code>" + html.EscapeString(l.Text) + "</code>")
+		}
 		if l.Of != "" {
-			text += " of `" + l.Of + "`"
+			bound += " of <code>" + html.EscapeString(l.Of) + "</code>"
 		}
-		verdict := l.Verdict()
-		if verdict == "" {
-			verdict = "not worked"
-		}
-		t.Rows = append(t.Rows, []string{text, l.Value, l.Allowed, l.Headroom, verdict})
+		out.WriteString(`<tr><td class="l">` + bound + "</td><td>" + orElse(formula.Text(l.Value), "—") + "</td><td>" + orElse(formula.Text(l.Allowed), "—") + "</td><td>" +
+			orElse(formula.Text(l.Headroom), "—") + `</td><td class="l">` + orElse(l.Verdict(), "not worked") + "</td></tr>")
 	}
-	return t
+	out.WriteString("</tbody></table></div>")
+	return out.String()
+}
+
+// bounds are the page's limits as they are set, by their places.
+func (m *maker) bounds() map[message.Span]string {
+	bounds := map[message.Span]string{}
+	for _, lines := range m.Lines {
+		for _, line := range lines {
+			if x, ok := line.Tree.(*syntax.Limit); ok {
+				l := &lineWriter{&blockWriter{maker: m}, line}
+				bounds[x.Span] = l.bound(x.Bound)
+			}
+		}
+	}
+	return bounds
 }

@@ -119,14 +119,28 @@ func class(name string, yes bool) string {
 func (m *maker) head(text string) string {
 	text = strings.ReplaceAll(text, "`", "")
 	name, unit, found := strings.Cut(text, " [")
-	set := html.EscapeString(strings.ReplaceAll(name, "_", " "))
-	if label, ok := formula.Label(m.short(name)); ok && strings.ContainsAny(name, "._") {
-		set = `<span class="name">` + label + "</span>"
-	}
+	set := m.heading(name)
 	if !found || unit == "1]" {
 		return set
 	}
 	return set + ` <span class="unit">[` + html.EscapeString(unit) + "</span>"
+}
+
+// heading is a name as formulas have it, with the value that a column is for behind it;
+// what is no name is words.
+func (m *maker) heading(text string) string {
+	name, value, isFor := strings.Cut(text, " = ")
+	if strings.Contains(name, ".") {
+		name = strings.ReplaceAll(name, " ", "_") // a heading has blanks in the names of fields
+	}
+	label, ok := formula.Label(m.short(name))
+	if !ok || !strings.ContainsAny(name, "._") {
+		return html.EscapeString(strings.ReplaceAll(text, "_", " "))
+	}
+	if isFor {
+		label += "\u00a0=\u00a0" + formula.Text(value)
+	}
+	return `<span class="name">` + label + "</span>"
 }
 
 func (m *maker) inColumn(cell string, c report.Column) string {

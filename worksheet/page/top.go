@@ -48,7 +48,7 @@ func (s State) HTML(href string) string {
 		add("danger", danger, n, counted(n, "danger", "dangers"), s.Dangers)
 	}
 	if n := len(s.Standing); n > 0 {
-		add("danger", danger, n, counted(n, "standing hazard", "standing hazards"), s.Standing)
+		add("danger hazards", danger, n, counted(n, "standing hazard", "standing hazards"), s.Standing)
 	}
 	if n := len(s.Warnings); n > 0 {
 		add("warning", warning, n, counted(n, "warning", "warnings"), s.Warnings)
@@ -61,11 +61,15 @@ func (s State) sum() string {
 	switch {
 	case s.Limits == 0 && len(s.Failed) == 0:
 		return "Everything is worked."
+	case s.Limits == 0:
+		return "Not everything is worked."
 	case len(s.Broken) > 0 || len(s.Failed) > 0:
 		kept := s.Limits - len(s.Broken)
 		return itoa(kept) + " of " + counted(s.Limits, "limit", "limits") + " kept."
 	case s.Limits == 1:
 		return "Its one limit holds."
+	case s.Limits == 2:
+		return "Both limits hold."
 	}
 	return "All " + itoa(s.Limits) + " limits hold."
 }
