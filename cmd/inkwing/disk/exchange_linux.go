@@ -7,13 +7,14 @@ import (
 	"golang.org/x/sys/unix"
 )
 
-// exchange lets two files of a folder change places in one step (renameat2(2)).
-func exchange(dir *os.File, a, b string) error {
-	err := unix.Renameat2(int(dir.Fd()), a, int(dir.Fd()), b, unix.RENAME_EXCHANGE)
+// exchange lets two files of a folder change places in one step (renameat2(2)),
+// so that what was displaced goes by the name a.
+func exchange(dir *os.File, a, b string) (displaced string, err error) {
+	err = unix.Renameat2(int(dir.Fd()), a, int(dir.Fd()), b, unix.RENAME_EXCHANGE)
 	if errors.Is(err, unix.EINVAL) || errors.Is(err, unix.ENOSYS) {
-		return errors.ErrUnsupported // an old kernel, or a file system that cannot
+		return "", errors.ErrUnsupported // an old kernel, or a file system that cannot
 	}
-	return err
+	return a, err
 }
 
 // hasWriter reports whether a program has a file open for writing: a read lease

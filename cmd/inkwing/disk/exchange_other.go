@@ -1,4 +1,4 @@
-//go:build !linux && !darwin
+//go:build !linux && !darwin && !windows
 
 package disk
 
@@ -8,7 +8,7 @@ import (
 )
 
 // exchange would let two files of a folder change places.
-func exchange(*os.File, string, string) error { return errors.ErrUnsupported }
+func exchange(*os.File, string, string) (string, error) { return "", errors.ErrUnsupported }
 
 // hasWriter would report whether a program has a file open for writing.
 func hasWriter(*os.File) bool { return false }

@@ -27,10 +27,9 @@ const tempPrefix = ".inkwing-"
 // owner and attributes and symbolic links to it stay, as far as the system lets
 // them. Nothing is written once ctx is done.
 //
-// On Linux and macOS the two files change places, and what was displaced is looked
-// at: what another program saved at the last moment goes back. Elsewhere lies
-// between the last look at the file and the renaming a moment in which that would
-// be lost.
+// On Linux, macOS and Windows what was displaced is looked at: what another program
+// saved at the last moment goes back. Elsewhere, and on drives that cannot do that, lies
+// between the last look at the file and the renaming a moment in which it would be lost.
 func (f *Folder) Replace(ctx context.Context, name string, old, text []byte) error {
 	r, err := f.ready(name, old, text)
 	if err != nil {
@@ -150,7 +149,11 @@ func (r *replacement) exchange() error {
 		return err
 	}
 	defer dir.Close()
-	return exchange(dir, filepath.Base(r.temp), filepath.Base(r.local))
+	displaced, err := exchange(dir, filepath.Base(r.temp), filepath.Base(r.local))
+	if err == nil {
+		r.temp = filepath.Join(filepath.Dir(r.temp), displaced)
+	}
+	return err
 }
 
 // maxTurns bounds how often a text is put back that was saved at the last moment.
