@@ -23,10 +23,10 @@ type Change struct {
 // changes compares what the regions and the prose of a file showed with what they
 // show now, limits first. A quantity that was not shown before is no change.
 func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []Change) {
-	seen, asked := map[string]bool{}, doc.Sheet().Asked()
+	seen, asked, quantities := map[string]bool{}, doc.Sheet().Asked(), quantitiesByName(r)
 	add := func(name, old, now string, limit bool) {
 		if old != now && !seen[name] {
-			list = append(list, Change{name, old, now, share(old, now, find(r, name)), limit, asked[name]})
+			list = append(list, Change{name, old, now, share(old, now, quantities[name]), limit, asked[name]})
 		}
 		seen[name] = true
 	}
@@ -77,13 +77,13 @@ func before(doc *markdown.Document) map[region.Value]string {
 	return was
 }
 
-// find is the number of a quantity of the report; nil for none.
-func find(r *report.Report, name string) *report.Quantity {
-	i := slices.IndexFunc(r.Quantities, func(q report.Quantity) bool { return q.Name == name })
-	if i < 0 {
-		return nil
+// quantitiesByName are the quantities of the report by their names: of several the first.
+func quantitiesByName(r *report.Report) map[string]*report.Quantity {
+	all := make(map[string]*report.Quantity, len(r.Quantities))
+	for i := range slices.Backward(r.Quantities) {
+		all[r.Quantities[i].Name] = &r.Quantities[i]
 	}
-	return &r.Quantities[i]
+	return all
 }
 
 // share is by how much of its old value a quantity changed. What the file showed

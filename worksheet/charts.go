@@ -5,6 +5,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"unicode"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -43,8 +44,9 @@ type keeper struct {
 	folder string
 	source []byte
 	report *report.Report
-	names  []string // what lies in the folder
-	bad    error    // why nothing can lie there
+	names  []string          // what lies in the folder
+	folded map[string]string // the first of them for each that goes by it whatever the case
+	bad    error             // why nothing can lie there
 	out    []ChartFile
 	fresh  []ChartFile
 	wanted map[string]bool
@@ -56,6 +58,10 @@ type keeper struct {
 func charts(files Files, sheet string, source []byte, r *report.Report) (differ, fresh []ChartFile) {
 	k := &keeper{files: files, folder: ChartFolder(sheet), source: source, report: r, wanted: map[string]bool{}}
 	k.names, k.bad = list(files, k.folder)
+	k.folded = make(map[string]string, len(k.names))
+	for _, n := range slices.Backward(k.names) {
+		k.folded[fold(n)] = n
+	}
 	for i := range r.Blocks {
 		b := &r.Blocks[i]
 		var kept []report.Chart
@@ -95,23 +101,34 @@ func (k *keeper) keep(c *report.Chart, b *report.Block) bool {
 	return true
 }
 
+// fold is the same for names that are alike but for case, as [strings.EqualFold] has it.
+func fold(name string) string {
+	return strings.Map(func(r rune) rune {
+		least := r
+		for other := unicode.SimpleFold(r); other != r; other = unicode.SimpleFold(other) {
+			least = min(least, other)
+		}
+		return least
+	}, name)
+}
+
 // standing reads what stands at a chart's place, and says why that must stay.
 func (k *keeper) standing(name string, file *ChartFile) (why string) {
 	if k.bad != nil {
 		return "`" + path.Base(k.folder) + "` " + k.bad.Error()
 	}
-	at := slices.IndexFunc(k.names, func(n string) bool { return strings.EqualFold(n, name) })
-	if at < 0 {
+	there, taken := k.folded[fold(name)]
+	if !taken {
 		return ""
 	}
-	here := "`" + path.Join(path.Base(k.folder), k.names[at]) + "` "
-	text, err := k.files.Read(path.Join(k.folder, k.names[at]))
+	here := "`" + path.Join(path.Base(k.folder), there) + "` "
+	text, err := k.files.Read(path.Join(k.folder, there))
 	switch {
 	case err != nil:
 		return here + err.Error()
 	case !chart.IsOurs(text):
 		return here + "stands in the way: it was not made by a run, and is left alone"
-	case k.names[at] != name:
+	case there != name:
 		return here + "stands in the way of `" + name + "`"
 	}
 	file.Old = text

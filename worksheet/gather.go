@@ -9,6 +9,7 @@ import (
 	"path"
 	"runtime"
 	"slices"
+	"sort"
 	"strings"
 	"sync"
 
@@ -61,31 +62,28 @@ func (g *gatherer) fill() {
 			}
 		}
 	}
+	slices.SortStableFunc(g.out.Errors, func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 }
 
 // fail makes what is wrong a point of the block, and of the report.
 func (g *gatherer) fail(block int, problems []message.Diagnostic) {
 	b := &g.out.Blocks[block]
 	for _, d := range problems {
-		b.Errors = append(b.Errors, report.Failure{Line: g.lineAt(d.Span.Start), Diagnostic: d})
+		b.Errors = append(b.Errors, report.Failure{Line: lineAt(g.doc.Blocks[block].Lines, d.Span.Start), Diagnostic: d})
 		g.out.Errors = append(g.out.Errors, d)
 	}
 	slices.SortStableFunc(b.Errors, func(a, b report.Failure) int {
 		return cmp.Compare(a.Diagnostic.Span.Start, b.Diagnostic.Span.Start)
 	})
-	slices.SortStableFunc(g.out.Errors, func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 }
 
 // lineAt is the text of a block's line.
-func (g *gatherer) lineAt(offset int) string {
-	for _, b := range g.doc.Blocks {
-		for _, l := range b.Lines {
-			if l.Offset <= offset && offset <= l.Offset+len(l.Text) {
-				return strings.TrimSpace(l.Text)
-			}
-		}
+func lineAt(lines []syntax.Line, offset int) string {
+	i := sort.Search(len(lines), func(i int) bool { return offset <= lines[i].Offset+len(lines[i].Text) })
+	if i == len(lines) || offset < lines[i].Offset {
+		return ""
 	}
-	return ""
+	return strings.TrimSpace(lines[i].Text)
 }
 
 // search gathers what one search is after, and draws it if it says so.

@@ -46,7 +46,8 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 				return r
 			}
 			way := withoutOrphans(doc)
-			r.edits, r.Notes, r.Output = way.edits, way.notes, way.out
+			r.edited(way.edits)
+			r.Notes, r.Output = way.notes, way.out
 			r.Charts = StripCharts(files, path)
 		}
 		r.Notes = inPlace(r.Notes, doc.Notes)
@@ -70,7 +71,8 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	if refused = w.typed(doc, way.say); len(refused) > 0 {
 		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}
 	}
-	r.edits, r.Output = way.edits, way.out
+	r.edited(way.edits)
+	r.Output = way.out
 	if len(r.edits) > 0 {
 		r.Changes = changes(doc, way.say, r.Report)
 	}

@@ -11,6 +11,7 @@ import (
 	"bytes"
 	"context"
 	"slices"
+	"sort"
 
 	"inkwing/evaluate"
 	"inkwing/evaluate/message"
@@ -48,6 +49,7 @@ type Result struct {
 	Blocks int // working blocks found; 0: nothing to do. A file too large or too deep to parse counts as 1
 
 	edits []edit // from Source to Output
+	moved []int  // by how much the edits before each, and all of them, move what follows
 }
 
 // Changed reports whether something should be written: the file, or charts beside
@@ -60,16 +62,22 @@ func (r *Result) TextChanged() bool { return !bytes.Equal(r.Source, r.Output) }
 // Written is where a byte of Source stands in Output; one in a replaced range
 // stands at its beginning.
 func (r *Result) Written(offset int) int {
-	shift := 0
-	for _, e := range r.edits {
-		switch {
-		case e.end <= offset:
-			shift += len(e.text) - (e.end - e.start)
-		case e.start <= offset:
-			return e.start + shift
-		}
+	if len(r.edits) == 0 {
+		return offset
 	}
-	return offset + shift
+	i := sort.Search(len(r.edits), func(i int) bool { return r.edits[i].end > offset })
+	if i < len(r.edits) && r.edits[i].start <= offset {
+		return r.edits[i].start + r.moved[i]
+	}
+	return offset + r.moved[i]
+}
+
+// edited keeps the edits from Source to Output.
+func (r *Result) edited(edits []edit) {
+	r.edits, r.moved = edits, make([]int, len(edits)+1)
+	for i, e := range edits {
+		r.moved[i+1] = r.moved[i] + len(e.text) - (e.end - e.start)
+	}
 }
 
 // WorkText works a text that is already read, such as standard input; path is

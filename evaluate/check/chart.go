@@ -209,12 +209,8 @@ func unitFits(q program.Quantity, u units.Unit) bool {
 
 // noColumn says that a source has no such column, with the nearest that it has.
 func (c *checker) noColumn(s *program.ChartTable, l *program.Line, columns []program.Field) {
-	names := make([]string, len(columns))
-	for i, f := range columns {
-		names[i] = f.Name
-	}
 	hint := "it has " + program.FieldNames(columns)
-	if near := message.Nearest(l.Name, names); near != "" {
+	if near := c.nearField(l.Name, columns); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	c.fail(l.Span, "no column "+message.Quote(l.Name)+" in "+message.Quote(s.Name), hint)

@@ -168,12 +168,8 @@ func (c *checker) joined(x *syntax.Binary, a, b program.Node) (program.Node, boo
 
 // lacksColumn says that one of two tables has no such column.
 func (c *checker) lacksColumn(e syntax.Expr, f program.Field, t *program.Table) {
-	names := make([]string, len(t.Columns))
-	for i, g := range t.Columns {
-		names[i] = g.Name
-	}
 	hint := "tables that stand one under another have the same columns; this one has " + program.FieldNames(t.Columns)
-	if near := message.Nearest(f.Name, names); near != "" {
+	if near := c.nearField(f.Name, t.Columns); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	c.fail(e.Place(), "no column "+message.Quote(f.Name)+" in this table, which the other has", hint)

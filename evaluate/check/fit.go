@@ -272,12 +272,8 @@ func (b *binding) missing(p, want *library.Param, have []program.Field, e syntax
 	if u := want.Shape.Unit; !u.IsZero() && u.String() != "" {
 		heading += " [" + u.String() + "]"
 	}
-	names := make([]string, len(have))
-	for i, f := range have {
-		names[i] = f.Name
-	}
 	hint := "add a column with the heading " + message.Quote(heading)
-	if near := message.Nearest(want.Name, names); near != "" {
+	if near := b.nearField(want.Name, have); near != "" {
 		hint += ", or is it " + message.Quote(near) + " that is meant?"
 	}
 	b.fail(e.Place(), "no "+message.Quote(want.Name)+" here, which "+message.Quote(b.fn.Name)+" needs as "+message.Quote(p.Name)+" ("+want.Help+")", hint)

@@ -230,19 +230,43 @@ func rowNamed(x *syntax.Field, left program.Node) string {
 	return "a row is found by its key: write " + message.Quote(ref.Def.Name+"[\""+x.Name.Name+"\"]")
 }
 
-func (c *checker) noField(x *syntax.Field, fields []program.Field) {
+// nearField is the field that was probably meant, "" for none.
+func (c *checker) nearField(name string, fields []program.Field) string {
+	return c.whole.speller.NearestOf(name, len(fields), func(i int) string { return fields[i].Name })
+}
+
+// unnamed is the first field whose heading is no name, -1 for none.
+func (c *checker) unnamed(fields []program.Field) int {
+	if !c.whole.speller.Look(len(fields)) {
+		return -1
+	}
+	return slices.IndexFunc(fields, func(f program.Field) bool { return !syntax.IsName(f.Name) })
+}
+
+// maxFields is how many fields a message lists whole, as many as a record of the library
+// has: a table may have thousands of columns.
+const maxFields = 50
+
+func allNames(fields []program.Field) string {
+	if len(fields) > maxFields {
+		return program.FieldNames(fields)
+	}
 	names := make([]string, len(fields))
 	for i, f := range fields {
 		names[i] = f.Name
 	}
-	hint := "it has " + strings.Join(names, ", ")
-	if i := slices.IndexFunc(names, func(name string) bool { return !syntax.IsName(name) }); i >= 0 {
-		written := strings.ReplaceAll(names[i], "_", " ")
+	return strings.Join(names, ", ")
+}
+
+func (c *checker) noField(x *syntax.Field, fields []program.Field) {
+	hint := "it has " + allNames(fields)
+	if i := c.unnamed(fields); i >= 0 {
+		written := strings.ReplaceAll(fields[i].Name, "_", " ")
 		hint = "a heading is a name of letters, digits and blanks, with its unit, such as `mass [g]`; " + message.Quote(written) + " is none"
 		if m := roundBracket.FindStringSubmatch(written); m != nil {
 			hint = "a unit stands in square brackets: write the heading " + message.Quote(m[1]+" ["+m[2]+"]")
 		}
-	} else if near := c.whole.speller.Nearest(x.Name.Name, names); near != "" {
+	} else if near := c.nearField(x.Name.Name, fields); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	c.fail(x.Name.Span, "no "+message.Quote(x.Name.Name)+" in it", hint)

@@ -242,12 +242,8 @@ func fieldsOf(columns []program.ShownColumn) []program.Field {
 
 // noShown says that something has no such column or field, with the nearest.
 func (c *checker) noShown(e syntax.Expr, name string, fields []program.Field) {
-	names := make([]string, len(fields))
-	for i, f := range fields {
-		names[i] = f.Name
-	}
 	hint := "it has " + program.FieldNames(fields)
-	if near := message.Nearest(name, names); near != "" {
+	if near := c.nearField(name, fields); near != "" {
 		hint = didYouMean(near, hint)
 	}
 	if len(fields) == 0 {

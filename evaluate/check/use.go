@@ -89,6 +89,6 @@ func (a *analysis) useSheet(s *sheet, x *syntax.Use, in *Input, name syntax.Iden
 	if used == nil {
 		used = a.sheet(*in)
 	}
-	s.Uses[name.Name] = used.Sheet
+	s.Use(name.Name, used.Sheet)
 	s.UsesOrder = append(s.UsesOrder, in.Name)
 }

@@ -6,6 +6,8 @@
 package explain
 
 import (
+	"slices"
+	"sort"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -38,7 +40,8 @@ type explainer struct {
 	// shared holds the steps by their names where each is told once and reached
 	// from all that come of it; nil where it is told again as "above".
 	shared map[string]*report.Step
-	byName map[string]*report.Quantity // of the report; nil before it is asked for
+	byName map[string]*report.Quantity  // of the report; nil before it is asked for
+	wrong  map[*program.Sheet][]problem // of the sheets that were asked for them
 }
 
 // step explains a definition, or a field of it.
@@ -191,11 +194,35 @@ func (e *explainer) why(d *program.Def) string {
 	if f := e.w.Fault(d); f != nil {
 		return f.Summary
 	}
-	at := d.Stmt.Place()
-	for _, p := range d.Sheet.Problems {
-		if at.Start <= p.Span.Start && p.Span.Start <= at.End {
-			return p.Summary
+	at, problems := d.Stmt.Place(), e.problems(d.Sheet)
+	first := -1 // of those within the statement, in the order in which they were found
+	for i := sort.Search(len(problems), func(i int) bool { return at.Start <= problems[i].at }); i < len(problems) && problems[i].at <= at.End; i++ {
+		if first < 0 || problems[i].found < first {
+			first = problems[i].found
 		}
 	}
-	return ""
+	if first < 0 {
+		return ""
+	}
+	return d.Sheet.Problems[first].Summary
+}
+
+// A problem is a mistake of a sheet, by its place and its number.
+type problem struct{ at, found int }
+
+// problems are the mistakes of a sheet by their places.
+func (e *explainer) problems(s *program.Sheet) []problem {
+	list, known := e.wrong[s]
+	if known {
+		return list
+	}
+	for i, p := range s.Problems {
+		list = append(list, problem{p.Span.Start, i})
+	}
+	slices.SortFunc(list, func(a, b problem) int { return a.at - b.at })
+	if e.wrong == nil {
+		e.wrong = map[*program.Sheet][]problem{}
+	}
+	e.wrong[s] = list
+	return list
 }

@@ -16,10 +16,31 @@ const maxLooked = 2_000_000
 
 // Nearest is [Nearest], or "" where too much was looked at before.
 func (s *Speller) Nearest(name string, candidates []string) string {
-	if s.looked > maxLooked {
+	if !s.Look(len(candidates)) {
 		return ""
 	}
-	s.looked += len(candidates)
+	return Nearest(name, candidates)
+}
+
+// Look counts n more candidates; false where too much was looked at before.
+func (s *Speller) Look(n int) bool {
+	if s.looked > maxLooked {
+		return false
+	}
+	s.looked += n
+	return true
+}
+
+// NearestOf is [Speller.Nearest] of n candidates, for whom they would first have to be
+// put together.
+func (s *Speller) NearestOf(name string, n int, candidate func(i int) string) string {
+	if !s.Look(n) {
+		return ""
+	}
+	candidates := make([]string, n)
+	for i := range candidates {
+		candidates[i] = candidate(i)
+	}
 	return Nearest(name, candidates)
 }
 

@@ -31,7 +31,8 @@ type Sheet struct {
 	Defs      []*Def       // in the order of the file, without the functions
 	Functions map[string]*Def
 	Names     map[string]*Def
-	Uses      map[string]*Sheet // by the name it goes under
+	Uses      map[string]*Sheet // by the name it goes under; see Use
+	under     map[*Sheet]string // the first of the names that each goes under
 	UsesOrder []string
 	Digits    int            // 0 when not said
 	DigitsOf  map[string]int // by name with dots
@@ -48,13 +49,23 @@ func (s *Sheet) Statements() []syntax.Statement {
 	return s.Tree.Statements
 }
 
-// Under is the name that a sheet uses another one by: of several the first in
-// order, since no map's order is to show. False where it does not use it itself.
-func (s *Sheet) Under(used *Sheet) (first string, ok bool) {
-	for name, one := range s.Uses {
-		if one == used && (!ok || name < first) {
-			first, ok = name, true
-		}
+// Use notes that a sheet uses another one by a name.
+func (s *Sheet) Use(name string, used *Sheet) {
+	if s.Uses == nil {
+		s.Uses = map[string]*Sheet{}
 	}
+	if s.under == nil {
+		s.under = map[*Sheet]string{}
+	}
+	s.Uses[name] = used
+	if first, ok := s.under[used]; !ok || name < first {
+		s.under[used] = name
+	}
+}
+
+// Under is the name that a sheet uses another one by: of several the first in
+// order. False where it does not use it itself.
+func (s *Sheet) Under(used *Sheet) (first string, ok bool) {
+	first, ok = s.under[used]
 	return first, ok
 }

@@ -214,8 +214,8 @@ func (d *Document) span(start, end int) message.Span {
 	return message.Span{File: d.Name, Start: start, End: end}
 }
 
-// inRegion reports whether an offset lies in a worked region.
-func (d *Document) inRegion(at int) bool {
+// InRegion reports whether an offset lies in a worked region.
+func (d *Document) InRegion(at int) bool {
 	i, found := slices.BinarySearchFunc(d.Regions, at, func(r Region, at int) int { return cmp.Compare(r.Open.Start, at) })
 	return found || i > 0 && at < d.Regions[i-1].Close.End
 }

@@ -93,7 +93,7 @@ func (d *Document) checkConflicts(fences []*fence, skip int) {
 			seen = append(seen, at)
 		}
 		if len(seen) == len(want) {
-			if slices.ContainsFunc(seen, func(at int) bool { return !d.inRegion(at) }) {
+			if slices.ContainsFunc(seen, func(at int) bool { return !d.InRegion(at) }) {
 				first := lineAt(d.Source, seen[0])
 				d.refuse(first.start, first.text, "a merge left a conflict here",
 					"keep one side and delete the lines of <<<<<<<, ======= and >>>>>>>")

@@ -62,7 +62,7 @@ func (d *Document) addSpan(n ast.Node, skip int, cells map[int]bool) {
 		d.Bare = d.Bare[:bare]
 		ok, v.IsData = ok && cells[v.At.Start], true
 	}
-	if ok && !d.inRegion(v.Span.Start) {
+	if ok && !d.InRegion(v.Span.Start) {
 		d.Inline = append(d.Inline, v)
 	}
 }
@@ -107,7 +107,7 @@ func (d *Document) inline(n ast.Node, skip int) (v Inline, ok bool) {
 
 // addBare keeps a span that nearly is an inline value.
 func (d *Document) addBare(text string, places []int) {
-	if d.inRegion(places[0]) {
+	if d.InRegion(places[0]) {
 		return
 	}
 	at := d.span(places[0], places[len(text)])

@@ -52,7 +52,7 @@ var nearMarker = regexp.MustCompile(`^<!--[ \t]*((?i:table))[ \t]*(?:[ \t]|:)[ \
 // noteTables tells of the comments before a table that nearly name it.
 func (d *Document) noteTables(tree ast.Node, skip int) {
 	eachComment(tree, d.Source[skip:], func(n *ast.HTMLBlock, start int, comment []byte) {
-		if m := nearMarker.FindSubmatch(comment); m != nil && !tableMarker.Match(comment) && isTable(n.NextSibling()) && !d.inRegion(start+skip) {
+		if m := nearMarker.FindSubmatch(comment); m != nil && !tableMarker.Match(comment) && isTable(n.NextSibling()) && !d.InRegion(start+skip) {
 			d.note(start+skip, start+skip+len(comment), "this comment does not name the table below it",
 				"write `<!-- table: "+string(m[2])+" -->`, with a colon and in small letters")
 		}

@@ -19,7 +19,7 @@ var tableMarker = regexp.MustCompile(`^<!--[ \t]*table:[ \t]*(.*?)[ \t]*-->$`)
 func (d *Document) addTables(tree ast.Node, skip int) {
 	eachComment(tree, d.Source[skip:], func(n *ast.HTMLBlock, start int, comment []byte) {
 		m := tableMarker.FindSubmatchIndex(comment)
-		if m == nil || d.inRegion(start+skip) {
+		if m == nil || d.InRegion(start+skip) {
 			return
 		}
 		name := syntax.Ident{Name: syntax.Canonical(string(comment[m[2]:m[3]]))}

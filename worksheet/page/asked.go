@@ -25,7 +25,7 @@ func (m *maker) asked() string {
 	if i >= len(m.Report.Blocks) || i >= len(m.Document.Blocks) {
 		return ""
 	}
-	b := &blockWriter{maker: m, report: &m.Report.Blocks[i]}
+	b := m.writer(&m.Report.Blocks[i], nil)
 	b.out.WriteString(`<pre tabindex="0"><code>` + html.EscapeString(written(m.Document.Blocks[i].Lines)) + "</code></pre>")
 	for _, e := range b.report.Errors {
 		b.failure(e)

@@ -19,7 +19,7 @@ func (m *maker) block() string {
 	if i >= len(m.Report.Blocks) || i >= len(m.Lines) {
 		return ""
 	}
-	b := &blockWriter{maker: m, report: &m.Report.Blocks[i], lines: m.Lines[i]}
+	b := m.writer(&m.Report.Blocks[i], m.Lines[i])
 	b.statements()
 	for _, note := range b.report.Notes {
 		b.out.WriteString(`<p class="remark">` + ticks(message.Sentence(note)) + "</p>")
@@ -59,6 +59,27 @@ type blockWriter struct {
 	report *report.Block
 	lines  []explain.Line
 	out    strings.Builder
+	// What the report shows of each line.
+	tables map[message.Span][]*report.Table
+	charts map[message.Span][]*report.Chart
+	limits map[message.Span]*report.Limit
+}
+
+func (m *maker) writer(of *report.Block, lines []explain.Line) *blockWriter {
+	b := &blockWriter{maker: m, report: of, lines: lines, tables: map[message.Span][]*report.Table{},
+		charts: map[message.Span][]*report.Chart{}, limits: map[message.Span]*report.Limit{}}
+	for i := range of.Tables {
+		at := of.Tables[i].Span
+		b.tables[at] = append(b.tables[at], &of.Tables[i])
+	}
+	for i := range of.Charts {
+		at := of.Charts[i].Span
+		b.charts[at] = append(b.charts[at], &of.Charts[i])
+	}
+	for i := range of.Limits {
+		b.limits[of.Limits[i].Span] = &of.Limits[i]
+	}
+	return b
 }
 
 // statements writes the lines in their order; plain values share rows.
@@ -161,15 +182,11 @@ func (b *blockWriter) statement(l explain.Line) {
 	case *syntax.Draws:
 		b.out.WriteString(`<p class="remark">Uncertainty is carried by ` + html.EscapeString(x.Count.Text) + " random draws.</p>")
 	}
-	for _, t := range b.report.Tables {
-		if t.Span == l.Tree.Place() {
-			b.out.WriteString(b.table(t))
-		}
+	for _, t := range b.tables[l.Tree.Place()] {
+		b.out.WriteString(b.table(*t))
 	}
-	for _, c := range b.report.Charts {
-		if c.Span == l.Tree.Place() {
-			b.out.WriteString(b.chart(c))
-		}
+	for _, c := range b.charts[l.Tree.Place()] {
+		b.out.WriteString(b.chart(*c))
 	}
 }
 

@@ -15,12 +15,7 @@ import (
 // limit is a bound of the builder's own: whether it is kept, in a word, and how
 // much room is left, as a bar.
 func (b *blockWriter) limit(x *syntax.Limit, line explain.Line) {
-	var found *report.Limit
-	for i := range b.report.Limits {
-		if b.report.Limits[i].Span == x.Span {
-			found = &b.report.Limits[i]
-		}
-	}
+	found := b.limits[x.Span]
 	if found == nil {
 		return // its line could not be worked, which is said at it
 	}

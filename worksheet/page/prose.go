@@ -84,7 +84,7 @@ func (m *maker) prune(parent ast.Node, skip int) {
 	for n := parent.FirstChild(); n != nil; {
 		next := n.NextSibling()
 		if n.Type() == ast.TypeBlock {
-			if at := startOf(n); at >= 0 && m.inRegion(at+skip) {
+			if at := startOf(n); at >= 0 && m.Document.InRegion(at+skip) {
 				parent.RemoveChild(parent, n)
 			} else {
 				m.prune(n, skip)
@@ -92,15 +92,6 @@ func (m *maker) prune(parent ast.Node, skip int) {
 		}
 		n = next
 	}
-}
-
-func (m *maker) inRegion(at int) bool {
-	for _, r := range m.Document.Regions {
-		if r.Open.Start <= at && at < r.Close.End {
-			return true
-		}
-	}
-	return false
 }
 
 // startOf is where a block's text begins, -1 for one without.
