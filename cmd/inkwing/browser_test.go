@@ -243,7 +243,7 @@ func TestHandbookInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	out := pages(t, "--handbook")
 	for _, v := range []browser.View{browser.Laptop, browser.Phone, {Width: 673, Height: 979, Print: true}} {
-		for _, name := range []string{"index.html", "energy.html", "units.html", "language.html"} {
+		for _, name := range []string{"index.html", "energy.html", "glide.html", "units.html", "language.html"} {
 			at := address(out, name)
 			tab := b.Open(t, at, v)
 			quiet(t, tab, at)

@@ -64,12 +64,23 @@ func Document(title, body string, f Frame) []byte {
 	var out strings.Builder
 	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy(f) +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
-		"<meta name=\"referrer\" content=\"no-referrer\">\n" + icon(f) + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + "<main>\n" + lean(body) + "</main>\n" + f.After)
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + icon(f) + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + mainOf(len(body)) + lean(body) + "</main>\n" + f.After)
 	if f.Script != "" {
 		out.WriteString("<script>" + f.Script + "</script>\n")
 	}
 	out.WriteString("</body>\n</html>\n")
 	return []byte(out.String())
+}
+
+// long is how many bytes of HTML make a page long: what of it is not in view is then
+// laid out when it comes near.
+const long = 300_000
+
+func mainOf(length int) string {
+	if length > long {
+		return "<main class=\"long\">\n"
+	}
+	return "<main>\n"
 }
 
 // icon is an empty one for a page that is served: a browser would ask for one by

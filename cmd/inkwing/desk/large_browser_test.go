@@ -4,6 +4,8 @@ package desk_test
 
 import (
 	"fmt"
+	"os"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
@@ -31,14 +33,35 @@ func TestLargeInBrowser(t *testing.T) {
 	tab := b.Open(t, d.Address()+"page/a.md", browser.Laptop)
 	wait(t, tab, `!!document.querySelector(".knob") && !!document.querySelector("#q-x_199_9")`)
 	opened := time.Since(began)
-	t.Logf("%d kB open after %v", text.Len()>>10, opened)
-	if opened > 8*time.Second { // 2 s where nothing else is done
-		t.Errorf("it takes %v to open", opened)
+	busy := tab.Busy()
+	t.Logf("%d kB open after %v, of which the page worked %v", text.Len()>>10, opened, busy)
+	if allowed := time.Duration(2 * crowd() * float64(time.Second)); opened > allowed {
+		t.Errorf("it takes %v to open, more than %v", opened, allowed)
 	}
+	if busy > 1500*time.Millisecond {
+		t.Errorf("the page works for %v until it is open", busy)
+	}
+	// A link leads to what has not been laid out before.
+	browser.Eval[bool](tab, `document.querySelector('.contents a[href="#h-part-150"]').click(), true`)
+	wait(t, tab, `Math.abs(document.getElementById("h-part-150").getBoundingClientRect().top) < 60`)
 	file(t, dir, "a.md", strings.Replace(text.String(), "first * 1\n", "first * 7\n", 1))
 	wait(t, tab, `document.querySelector("#q-x_0_0").textContent.includes("7")`)
 	if n := browser.Eval[int](tab, `document.querySelectorAll("main .fresh").length`); n > 5 {
 		t.Errorf("%d places flash", n)
 	}
 	settled(t, tab, d.Address())
+}
+
+// crowd is how much longer things take on this machine than if it did nothing else, as
+// far as it says; 1 where it does not.
+func crowd() float64 {
+	text, err := os.ReadFile("/proc/loadavg")
+	if err != nil {
+		return 1
+	}
+	var load float64
+	if _, err := fmt.Sscan(string(text), &load); err != nil {
+		return 1
+	}
+	return max(1, load/float64(runtime.NumCPU()))
 }

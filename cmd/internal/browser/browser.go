@@ -21,6 +21,7 @@ import (
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/performance"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 )
@@ -101,6 +102,9 @@ func (b *Browser) Open(t testing.TB, address string, v View) *Tab {
 	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error { return chromedp.Listen(ctx, tab.listen) }),
 		chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
 			if _, err := chromedp.Call(ctx, network.Enable, network.EnableParams{}); err != nil {
+				return err
+			}
+			if _, err := chromedp.Call(ctx, performance.Enable, performance.EnableParams{TimeDomain: "threadTicks"}); err != nil {
 				return err
 			}
 			_, err := chromedp.Call(ctx, log.Enable, cdp.Empty{})
@@ -304,4 +308,26 @@ func (tab *Tab) Point(x, y float64) {
 		_, err := chromedp.Call(ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: "mouseMoved", X: x, Y: y})
 		return err
 	}))
+}
+
+// Busy is how long a tab's main thread has worked so far, by its own clock: what else
+// the machine does is not in it.
+func (tab *Tab) Busy() (busy time.Duration) {
+	tab.t.Helper()
+	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		r, err := chromedp.Call(ctx, performance.GetMetrics, cdp.Empty{})
+		if err != nil {
+			return err
+		}
+		for _, m := range r.Metrics {
+			if m.Name == "TaskDuration" {
+				busy = time.Duration(m.Value * float64(time.Second))
+			}
+		}
+		return nil
+	}))
+	if busy == 0 {
+		tab.t.Fatal("it does not say how long it worked")
+	}
+	return busy
 }
