@@ -238,6 +238,27 @@ func TestPrintingInBrowser(t *testing.T) {
 	}
 }
 
+// TestLongInBrowser lays a long page out as it is read, and all of it before it goes to
+// paper: a section that is laid out later would be cut there through its lines.
+func TestLongInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	at := address(pages(t, "--handbook"), "glide.html")
+	tab := b.Open(t, at, browser.Laptop)
+	const how = `getComputedStyle([...document.querySelectorAll("main > section")].at(-1)).contentVisibility`
+	if got := browser.Eval[string](tab, how); got != "auto" {
+		t.Errorf("while it is read: %s", got)
+	}
+	browser.Eval[bool](tab, `addEventListener("beforeprint", () => { window.onPaper = `+how+`; }), true`)
+	tab.PDF(chromedp.PaperA4)
+	if got := browser.Eval[string](tab, `window.onPaper`); got != "visible" {
+		t.Errorf("on paper: %q", got)
+	}
+	if got := browser.Eval[string](tab, how); got != "auto" {
+		t.Errorf("afterwards: %s", got)
+	}
+	quiet(t, tab, at)
+}
+
 // TestHandbookInBrowser reads and searches the handbook.
 func TestHandbookInBrowser(t *testing.T) {
 	b := browser.Start(t)

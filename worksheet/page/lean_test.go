@@ -1,6 +1,8 @@
 package page_test
 
 import (
+	"crypto/sha256"
+	"encoding/base64"
 	"strings"
 	"testing"
 
@@ -50,5 +52,24 @@ func TestLean(t *testing.T) {
 		if got := page.Lean(cut); got != cut {
 			t.Errorf("%q is written as %q", cut, got)
 		}
+	}
+}
+
+// TestLong has only long pages run a script, which their policy names: it has what is
+// not in view laid out later, and all of it before it is printed.
+func TestLong(t *testing.T) {
+	short := string(page.Document("Notes", "<section>A.</section>", page.Frame{}))
+	if strings.Contains(short, "<script") || strings.Contains(short, "script-src") {
+		t.Errorf("a short page runs something: %s", short[len(short)-200:])
+	}
+	long := string(page.Document("Notes", strings.Repeat("<section>All that was written.</section>\n", 10_000), page.Frame{}))
+	_, rest, _ := strings.Cut(long, "<script>")
+	script, rest, _ := strings.Cut(rest, "</script>")
+	sum := sha256.Sum256([]byte(script))
+	if !strings.Contains(script, `"beforeprint"`) || !strings.Contains(long, "; script-src 'sha256-"+base64.StdEncoding.EncodeToString(sum[:])+"'\"") {
+		t.Errorf("a long page does not let its script run: %s", script)
+	}
+	if strings.Contains(rest, "<script") {
+		t.Error("it has more of them")
 	}
 }
