@@ -20,7 +20,12 @@ type Track struct {
 	// Kind is how things stand at the place worked last, where the rates have a bend
 	// at which it changes; nil where they have none. margin is above nought on one side of
 	// it and below on the other, if something is.
-	Kind  func() (kind int, margin float64)
+	Kind func() (kind int, margin float64)
+	// Given writes the rates anew for a value of one more integral, the Lag, on which they depend
+	// as strongly as it likes, but in a way that needs no new look: out is as Rates left it, with
+	// whatever the lag was then. False where there are none with that. It is nil where there is no such integral.
+	Given func(x, lag float64, out []float64) bool
+	Lag   int
 	Start []float64
 	Also  int       // how many values stand behind the rates
 	Exits int       // how many of those, from the first, end a mode where they rise above nought
@@ -79,6 +84,7 @@ type collocation struct {
 	margin [17]float64
 	values [][]float64 // by place: rates, and what is known
 	feed   []float64   // by place, what the rates were worked with
+	lag    []float64   // by place, if there is one
 	slope  [][]float64 // how the values change with it
 	was    []float64   // the feed of the pass before
 	now    []float64   // the one that the rates give
@@ -90,7 +96,7 @@ type collocation struct {
 
 func (w *collocation) room() {
 	n, m := fine.n+1, len(w.Start)+w.Also
-	flat := make([]float64, 2*n*m+6*n)
+	flat := make([]float64, 2*n*m+7*n)
 	cut := func(k int) []float64 {
 		part := flat[:k:k]
 		flat = flat[k:]
@@ -100,7 +106,7 @@ func (w *collocation) room() {
 	for i := range n {
 		w.values[i], w.slope[i] = cut(m), cut(m)
 	}
-	w.x, w.feed, w.was, w.now, w.column, w.out = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
+	w.x, w.feed, w.lag, w.was, w.now, w.column, w.out = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
 }
 
 // begin finds the mode from here on.
@@ -233,7 +239,7 @@ func (w *collocation) first() bool {
 			return false
 		}
 	}
-	return true
+	return w.lags(false)
 }
 
 // scaled makes the series of an integral out of that from -1 to 1.
@@ -288,11 +294,11 @@ func (w *collocation) refine() bool {
 		for _, list := range [][][]float64{w.values, w.slope} {
 			list[j], list[2*j] = list[2*j], list[j]
 		}
-		w.x[2*j], w.feed[2*j] = w.x[j], w.feed[j]
+		w.x[2*j], w.feed[2*j], w.lag[2*j] = w.x[j], w.feed[j], w.lag[j]
 	}
 	w.l = fine
 	for j := 1; j < w.l.n; j += 2 {
-		w.x[j] = w.place(j)
+		w.x[j], w.lag[j] = w.place(j), (w.lag[j-1]+w.lag[j+1])/2
 		if feed != nil {
 			w.feed[j] = chebyshev(feed, w.l.nodes[j])
 		}
@@ -302,6 +308,9 @@ func (w *collocation) refine() bool {
 		for i := range w.slope[j] {
 			w.slope[j][i] = (w.slope[j-1][i] + w.slope[j+1][i]) / 2
 		}
+	}
+	if !w.lags(true) {
+		return false
 	}
 	if feed != nil {
 		w.feeds(w.now)

@@ -76,6 +76,11 @@ func (w *collocation) settle() bool {
 			if !w.look(j) {
 				return false
 			}
+		}
+		if !w.lags(true) {
+			return false
+		}
+		for j := 1; j < n; j++ {
 			by := w.feed[j] - w.was[j]
 			for i, before := range w.slope[j] {
 				if w.slope[j][i] = 0; by != 0 {

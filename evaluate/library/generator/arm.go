@@ -66,23 +66,33 @@ func (in *HandChargeInput) start() float64 {
 // or the one at which an arm that speeds up from rest meets a limit.
 func (a *arm) at(v float64) pull {
 	if a.count > 0 {
-		if p, ok := a.follow(v); ok && !a.crested(p.cadence) {
+		if p, ok := a.follow(v); ok && !a.crested(v, p) {
 			return p
 		}
 	}
 	p := a.turning(v, a.Cadence)
-	if a.over(p) > 0 || a.crested(a.Cadence) {
+	if a.over(p) > 0 || a.crested(v, p) {
 		return a.search(v)
 	}
 	return p
 }
 
-// crested reports whether torque may have had a crest below a cadence, as it has
-// where a winding's reactance is large: a shorted one where it is as its resistance, one that charges
-// above that.
-func (a *arm) crested(cadence float64) bool {
+// shy is a cadence up to which torque has no crest. It has one where a winding's
+// reactance is large: a shorted one where it is as its resistance, one that charges above that.
+func (a *arm) shy() float64 {
 	const least = 0.9
-	return a.TorqueLimit != nil && a.reactance()*cadence > least*a.Cadence
+	return least * a.Cadence / a.reactance()
+}
+
+// crested reports whether torque had a crest below the cadence of a pull at a voltage: it has only
+// one, but for what stirs the wire, which grows all along.
+func (a *arm) crested(v float64, p pull) bool {
+	if a.TorqueLimit == nil || !(p.cadence > a.shy()) {
+		return false
+	}
+	const before = 1 - 1e-4
+	less := a.turning(v, before*p.cadence)
+	return less.drain.power > before*p.drain.power
 }
 
 // What holds the cadence down.
@@ -103,17 +113,20 @@ func (in *HandChargeInput) holding(p pull) int {
 }
 
 // heldBy is the pull that one limit alone makes, be it past the other or faster than
-// wanted; one that is not found has no current.
+// wanted; one that is not found, or that may have met a limit before, has no current.
 func (a *arm) heldBy(limit int, v float64) pull {
 	const beyond = 4
 	of := a.overTorque
 	switch limit {
 	case heldByNone:
-		return a.turning(v, a.Cadence)
+		if p := a.turning(v, a.Cadence); !a.crested(v, p) {
+			return p
+		}
+		return pull{net: math.NaN()}
 	case heldByPower:
 		of = a.overPower
 	}
-	if p, ok := a.meet(v, beyond*a.Cadence, of); ok {
+	if p, ok := a.meet(v, beyond*a.Cadence, of); ok && !a.crested(v, p) {
 		return p
 	}
 	return pull{net: math.NaN()}
@@ -136,21 +149,22 @@ func (in *HandChargeInput) beside(limit int, p pull) float64 {
 func (a *arm) search(v float64) pull {
 	under := func(c float64) float64 { return -a.over(a.turning(v, c)) }
 	onset := (v + 2*a.machine.leastDrop()) / (a.machine.CeilingConstant * a.Gearing)
-	if onset <= 0 || under(onset) < 0 {
+	if !(onset > 0 && onset < a.Cadence) || under(onset) < 0 {
 		onset = a.Cadence * 1e-6
 	}
 	if under(onset) < 0 { // too much for the arm however slowly it turns
 		return pull{torque: a.Drag, net: -a.leak(v)}
 	}
-	low, high := onset, a.Cadence
-	if a.crested(high) {
-		const step = 1.15
-		for high = min(high, step*low); high < a.Cadence && under(high) >= 0; high = min(a.Cadence, step*high) {
-			low = high
-		}
-	}
+	low, high := a.rise(onset, under)
 	if under(high) >= 0 {
 		return a.turning(v, a.Cadence)
+	}
+	for high > 2*low {
+		if mid := math.Sqrt(low * high); under(mid) >= 0 {
+			low = mid
+		} else {
+			high = mid
+		}
 	}
 	c := solveTo(1e-5, low, high, under)
 	less := c * (1 - 1e-4)
@@ -163,6 +177,25 @@ func (a *arm) search(v float64) pull {
 	return a.hold(v, a.turning(v, c), c, a.steep)
 }
 
+// rise is two cadences about the first that is too much for the arm, or below the wanted one. Torque
+// has its crest, if any, above where it may and not far above where a current begins; from
+// there on it only falls, but for what stirs the wire.
+func (a *arm) rise(onset float64, under func(float64) float64) (low, high float64) {
+	if a.TorqueLimit == nil || !(a.shy() < a.Cadence) {
+		return onset, a.Cadence
+	}
+	const near, far, wide = 1.15, 2, 4
+	first := max(onset, a.shy())
+	for low, high = onset, min(a.Cadence, near*first); high < a.Cadence && under(high) >= 0; {
+		by := near
+		if high > wide*first {
+			by = far
+		}
+		low, high = high, min(a.Cadence, by*high)
+	}
+	return low, high
+}
+
 // over is how far a pull passes the nearer limit, by that limit.
 func (in *HandChargeInput) over(p pull) float64 { return in.beside(heldByNone, p) }
 
@@ -170,10 +203,11 @@ func (in *HandChargeInput) overPower(p pull) float64 { return p.crankPower() / *
 
 func (in *HandChargeInput) overTorque(p pull) float64 { return p.torque / *in.TorqueLimit - 1 }
 
-// turning is the pull at a cadence; that of no number where the looks are spent.
+// turning is the pull at a cadence; that of no number where the looks are spent, or where
+// a step that leaps has the coils so cold that copper would drive a current.
 func (a *arm) turning(v, cadence float64) pull {
 	m := &a.machine
-	if !a.Take(m.cost()) {
+	if !a.Take(m.cost()) || !(m.PhaseResistance > 0) {
 		return pull{net: math.NaN(), torque: math.NaN()}
 	}
 	rotation := cadence * a.Gearing

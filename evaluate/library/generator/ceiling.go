@@ -59,6 +59,9 @@ func ChargeCeiling(ctx context.Context, in ChargeCeilingInput) (ChargeCeilingRes
 	}
 	c := HandChargeInput{Generator: in.Generator, Store: in.Store, Cadence: in.Cadence, Gearing: in.Gearing, To: ptr(in.To, 0),
 		GearEfficiency: in.GearEfficiency, Drag: in.Drag, PowerLimit: in.PowerLimit, TorqueLimit: in.TorqueLimit}
+	if err := c.checkWarmth(); err != nil {
+		return ChargeCeilingResult{}, err
+	}
 	c.Looks = model.BoundedLooks(mostLooks)
 	out := ChargeCeilingResult{Ceiling: in.Generator.ceiling(in.Cadence * in.Gearing), Rating: in.Store.RatedVoltage}
 	if in.Store.RatedVoltage != nil {

@@ -165,7 +165,20 @@ func (in *HandChargeInput) check() error {
 		err = &model.Error{Field: "to", Summary: "the store is there already, at {0}",
 			Values: []model.Value{model.In(in.From, "V")}, Hint: "give a higher voltage than from"}
 	}
-	return cmp.Or(err, in.checkHeat())
+	return cmp.Or(err, in.checkWarmth(), in.checkHeat())
+}
+
+// checkWarmth refuses a machine to be warmed whose copper is so cold or hot that its
+// resistance is no straight line.
+func (in *HandChargeInput) checkWarmth() error {
+	const coldest, hottest = zeroCelsius - 50, zeroCelsius + 200
+	m := in.Generator
+	if in.CoilTemperature == nil && m.CopperMass == 0 || m.CoilTemperature >= coldest && m.CoilTemperature <= hottest {
+		return nil
+	}
+	return &model.Error{Field: "generator.coil_temperature", Summary: "is {0}, outside the {1} to {2} of coils",
+		Values: []model.Value{model.In(m.CoilTemperature-zeroCelsius, "°C"), model.In(coldest-zeroCelsius, "°C"), model.In(hottest-zeroCelsius, "°C")},
+		Hint:   "give the coils' temperature where the coil is wound"}
 }
 
 // soonest is the time constant, s, within which no coil gives off its heat: a tenth of
@@ -189,5 +202,8 @@ func (in *HandChargeInput) checkHeat() error {
 }
 
 // arrives reports whether there is a current left at the end: it falls as the
-// voltage rises.
-func (in *HandChargeInput) arrives() bool { return in.at(in.To).net > 0 }
+// voltage rises, and with the cadence.
+func (in *HandChargeInput) arrives() bool {
+	a := in.arm(in.start())
+	return a.turning(in.To, in.Cadence).net > 0 && a.at(in.To).net > 0
+}

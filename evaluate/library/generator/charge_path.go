@@ -91,14 +91,13 @@ func (c *course) joints() []float64 {
 
 // follow charges from one voltage to another, the coils at first at a temperature.
 // Time is followed over the voltage, which only rises; errors count for time and
-// temperature, which all else goes with. What takes more pieces than is reasonable is
-// stepped, and so is a store with a slow branch.
+// temperature, and the voltage of a slow branch, which all else goes with. What takes more
+// pieces than is reasonable is stepped.
 func (in *HandChargeInput) follow(ctx context.Context, from, to, kelvin float64) (course, error) {
 	start := make([]float64, in.Store.states())
 	start[iKelvin] = kelvin
 	if in.Store.law().Lags() {
 		start[iSlow] = from
-		return in.steps(ctx, from, to, start)
 	}
 	if c, ok := in.collocated(ctx, from, to, start); ok {
 		return c, nil
@@ -121,27 +120,33 @@ const (
 	kCount
 )
 
+// mostPlaces are those at which a series is worked, of which a common charge wants some 60,
+// before a charge is stepped.
+const mostPlaces = 1200
+
 // collocated follows a charge by series over the voltage, on which current and arm
-// depend smoothly as long as one limit holds. An arm that may meet a limit twice
-// on its way up is none of that.
+// depend smoothly as long as one limit holds. An arm that meets a limit twice on its way
+// up is none of that.
 func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, start []float64) (c course, ok bool) {
 	a := in.arm(start[iKelvin])
-	if a.crested(a.Cadence) {
-		return c, false
-	}
-	rates := in.rates(a)
-	t := numeric.Track{Start: start, Also: kCount, Exits: 2, Feed: -1, Most: in.allowed(a, from, to),
+	rates, law := in.rates(a), in.Store.law()
+	t := numeric.Track{Start: start, Also: kCount, Exits: 2, Feed: -1, Looks: mostPlaces, Most: in.allowed(a, from, to),
 		Rates: func(mode int, v, kelvin float64, dy []float64) {
-			p := rates(func() pull { return a.heldBy(mode, v) }, v, kelvin, 0, dy)
-			known := dy[iCount:]
+			p := rates(func() pull { return a.heldBy(mode, v) }, v, kelvin, v, dy)
+			known := dy[len(start):]
 			known[kOver], known[kHurry] = in.beside(mode, p), p.cadence/in.Cadence-1
 			known[kTorque], known[kPower], known[kCadence], known[kMean] = p.torque, p.crankPower(), p.cadence, p.mean
 			known[kEddy], known[kX], known[kR], known[kRotor] = p.eddy, p.x, p.r, p.drain.power
 		},
 		Mode: func(v, kelvin float64) int {
 			a.forget()
-			return in.holding(rates(func() pull { return a.at(v) }, v, kelvin, 0, make([]float64, iCount)))
+			return in.holding(rates(func() pull { return a.at(v) }, v, kelvin, v, make([]float64, len(start))))
 		}}
+	if law.Lags() {
+		t.Lag, t.Given = iSlow, func(v, slow float64, dy []float64) bool {
+			return charges(law, v, dy[len(start):][kMean]-in.leak(v), slow, dy)
+		}
+	}
 	if in.Generator.CopperMass > 0 {
 		t.Feed = iKelvin
 		t.Most[iKelvin] = chargeTolerance * start[iKelvin]

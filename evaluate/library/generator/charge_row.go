@@ -32,6 +32,10 @@ type ChargesInARowResult struct {
 	model.Cautions
 }
 
+// alike is how much two charges begin alike, by the temperature, that are one: far less than
+// the error of either.
+const alike = 1e-12
+
 // ChargesInARow charges again and again, the coils as warm as the last charge and
 // the pause left them.
 //
@@ -63,9 +67,13 @@ func ChargesInARow(ctx context.Context, in ChargesInARowInput) (ChargesInARowRes
 	}
 	var out ChargesInARowResult
 	fade := math.Exp(-one.shed() * in.Pause / (g.CopperMass * copperHeat))
-	kelvin := one.start()
+	kelvin, began := one.start(), math.NaN()
+	var c course
 	for n := 1; n <= min(in.Charges, 50); n++ {
-		c, err := one.follow(ctx, one.From, one.To, kelvin)
+		if math.Abs(kelvin-began) > alike*kelvin || n == 1 {
+			c, err = one.follow(ctx, one.From, one.To, kelvin)
+			began = kelvin
+		}
 		if ctx.Err() != nil {
 			return ChargesInARowResult{}, ctx.Err()
 		}

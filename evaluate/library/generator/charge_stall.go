@@ -133,24 +133,41 @@ func rewind(in *HandChargeInput, f float64) {
 }
 
 // enough is how much of one thing lets the store reach its target, a twentieth
-// above the bare minimum; false if nothing of it does.
+// above the bare minimum; false if nothing of it does. It is looked for in larger steps first.
 func (in *HandChargeInput) enough(w wayOut) (float64, bool) {
 	need := in.To + 2*in.Generator.leastDrop()
-	const step, most = 1.05, 100
-	first := step * need / (in.Generator.CeilingConstant * in.Cadence * in.Gearing)
-	for factor := max(step, first); factor < most; factor *= step {
-		more := factor * w.now
-		if w.step > 0 {
-			more = math.Ceil(more/w.step) * w.step
+	const step, coarsely, most = 1.05, 4, 100
+	first := max(step, step*need/(in.Generator.CeilingConstant*in.Cadence*in.Gearing))
+	if !(first < most) {
+		return 0, false
+	}
+	last := int(math.Log(most/first) / math.Log(step))
+	try := func(k int) (float64, bool, bool) { return in.enoughOf(w, first*math.Pow(step, float64(k))) }
+	for top := 0; top < last+coarsely; top += coarsely {
+		if _, ok, end := try(top); !ok && !end && top < last {
+			continue
 		}
-		changed := *in
-		w.change(&changed, more/w.now)
-		if changed.Cadence > max(in.Cadence, briskest) {
-			return 0, false
+		for k := max(0, top-coarsely+1); k <= min(top, last); k++ {
+			if more, ok, _ := try(k); ok {
+				return more * w.scale, true
+			}
 		}
-		if changed.arrives() {
-			return more * w.scale, true
-		}
+		break
 	}
 	return 0, false
+}
+
+// enoughOf is how much of one thing a factor stands for, whether it lets the store reach its
+// target, and whether it is more than an arm can do, and all above it.
+func (in *HandChargeInput) enoughOf(w wayOut, factor float64) (more float64, ok, end bool) {
+	more = factor * w.now
+	if w.step > 0 {
+		more = math.Ceil(more/w.step) * w.step
+	}
+	changed := *in
+	w.change(&changed, more/w.now)
+	if changed.Cadence > max(in.Cadence, briskest) {
+		return 0, false, true
+	}
+	return more, changed.arrives(), false
 }

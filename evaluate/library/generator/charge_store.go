@@ -1,6 +1,10 @@
 package generator
 
-import "inkwing/evaluate/library/internal/twobranch"
+import (
+	"math"
+
+	"inkwing/evaluate/library/internal/twobranch"
+)
 
 // law is the store's branches.
 func (s *ChargedStore) law() twobranch.Law { return s.Law(s.Capacitance, s.RatedVoltage) }
@@ -27,6 +31,21 @@ func (s *ChargedStore) slow(y []float64) float64 {
 func slowly(law twobranch.Law, v, slow float64, dy []float64) {
 	into, dt := law.Into(v, slow), dy[iTime]
 	dy[iSlow], dy[iSettling] = into/law.Slow*dt, into*into*law.Through*dt
+}
+
+// charges is what grows with the voltage, by the volt, where the slow branch is at another
+// voltage than it was: all of it goes with the time. False where the slow branch takes more than there is.
+func charges(law twobranch.Law, v, net, slow float64, dy []float64) bool {
+	dt := law.At(v) / (net - law.Into(v, slow))
+	if !(dt > 0) || math.IsInf(dt, 0) {
+		return false
+	}
+	by := dt / dy[iTime]
+	for i := range dy[:iCount] {
+		dy[i] *= by
+	}
+	slowly(law, v, slow, dy)
+	return true
 }
 
 // settling is what a charge says of a slow branch.

@@ -120,12 +120,8 @@ func (d discs) swept(ctx context.Context) float64 {
 // along the axis 2·p·Br·R·∫ J1(kR)·J_np(k·r)·J_np(k·ρ)·F(k)·cosh(kz) dk; across
 // it with J′_np(k·ρ) and np/(k·ρ)·J_np(k·ρ), and sinh(kz).
 func (d discs) peaks(ctx context.Context, list [8]place, levels []float64) [][8]swing {
-	p, near, far := d.poles/2, list[0].from, 0.0
-	for _, at := range list {
-		near, far = min(near, at.from), max(far, at.from)
-	}
-	end := max(8/(d.nearest()-slices.Max(levels)), 4*float64(p)/min(near, d.pitch))
-	step := 10 * math.Pi / (d.pitch + far + d.radius) // five waves of the fastest product to 16 points, to 1e-7
+	p := d.poles / 2
+	step, end := d.sweep(list, levels)
 	whole := 2 * float64(p) * d.remanence * d.radius
 	out := make([][8]swing, len(levels))
 	for i := 0; float64(i)*step < end; i++ {
@@ -138,6 +134,23 @@ func (d discs) peaks(ctx context.Context, list [8]place, levels []float64) [][8]
 		}
 	}
 	return out
+}
+
+// sweep is a panel of wave numbers, five waves of the fastest product to 16 points, to
+// 1e-7, and behind which number there is next to nothing.
+func (d discs) sweep(list [8]place, levels []float64) (step, end float64) {
+	near, far := list[0].from, 0.0
+	for _, at := range list {
+		near, far = min(near, at.from), max(far, at.from)
+	}
+	end = max(8/(d.nearest()-slices.Max(levels)), 4*float64(d.poles/2)/min(near, d.pitch))
+	return 10 * math.Pi / (d.pitch + far + d.radius), end
+}
+
+// sweptPanels is how many there are.
+func (d discs) sweptPanels() float64 {
+	step, end := d.sweep(places(d.inner, d.outer, d.coilRing), heights(d.rotor, d.height))
+	return end / step
 }
 
 // A strip is a panel of wave numbers to be summed for the field in a winding: all of it that

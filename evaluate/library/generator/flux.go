@@ -23,11 +23,12 @@ type discs struct {
 }
 
 // harmonics fills in the peaks of the first odd harmonics of the flux through one
-// turn, averaged over the winding's section, over one set of wave numbers.
+// turn, averaged over the winding's section, over one set of wave numbers; false where that
+// takes too many of them.
 //
 // A disc's field is the Hankel transform of its charge; Graf's addition theorem
 // turns the sum over the poles into one product of Bessel functions.
-func (d discs) harmonics(ctx context.Context, out []float64) {
+func (d discs) harmonics(ctx context.Context, out []float64) bool {
 	p := d.poles / 2
 	top := (2*len(out) - 1) * p
 	end := 40 / (d.nearest() - d.height/2)
@@ -38,6 +39,9 @@ func (d discs) harmonics(ctx context.Context, out []float64) {
 	clear(out)
 	part := make([]float64, len(out))
 	for i, quiet := 0, 0; float64(i)*step < end && quiet < 4; i++ {
+		if i*(linkedAnyway+d.poles) > mostLinked {
+			return false
+		}
 		key := loop{band{p, i, step, d.radius, d.pitch, d.coilRing}, d.inner, d.outer, len(out)}
 		d.panel(model.Once(ctx, key, 16*8*(1+len(out)), key.waves), part)
 		quiet++
@@ -51,6 +55,7 @@ func (d discs) harmonics(ctx context.Context, out []float64) {
 	for i := range out {
 		out[i] *= 4 * float64(p) * math.Pi * d.remanence * d.radius
 	}
+	return true
 }
 
 // A band is a panel of wave numbers over a ring of magnets and one of coils.

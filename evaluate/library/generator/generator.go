@@ -81,7 +81,7 @@ type Machine struct {
 	CoilHeight       float64 `unit:"mm" default:"0 mm"`
 	CopperMass       float64 `unit:"g" default:"0 g" help:"of all coils; 0 if not known"`
 	CoilSurface      float64 `unit:"cm^2" default:"0 cm^2" help:"of all windings, from which their heat goes; 0 if not known"`
-	CoilTemperature  float64 `unit:"°C" default:"20 °C" help:"of the copper, for which the resistances are"`
+	CoilTemperature  float64 `unit:"°C" default:"20 °C" range:"[-50,200]" help:"of the copper, for which the resistances are"`
 	EddyConstant     float64 `unit:"J·s" default:"0 J·s" help:"what eddy currents in the wire lose, by the square of the rotation; 0 if not known"`
 	WireSection      float64 `unit:"mm^2" default:"0 mm^2" help:"0 if not known"`
 	CeilingConstant  float64 `unit:"V·s/rad" show:"1" help:"what charges, before the diodes, by the rotation"`

@@ -53,9 +53,14 @@ func (in GeneratorInput) flux(ctx context.Context, out *GeneratorResult) error {
 		return err
 	}
 	flux := model.Once(ctx, linked[discs]{d}, 16, func() (flux [2]float64) {
-		d.harmonics(ctx, flux[:])
+		if !d.harmonics(ctx, flux[:]) {
+			flux[0] = math.NaN()
+		}
 		return flux
 	})
+	if math.IsNaN(flux[0]) {
+		return tooFine()
+	}
 	out.Flux = math.Abs(flux[0])
 	out.ThirdHarmonic = math.Abs(flux[1]) / out.Flux
 	return nil
@@ -101,17 +106,25 @@ func (in GeneratorInput) ring() (discs, error) {
 	if err := d.fits(in.Coils); err != nil {
 		return d, err
 	}
-	if d.pitch/d.gap*(sweptAnyway+float64(d.poles)) > mostAround {
-		return d, &model.Error{Field: "gap", Summary: "is too small against the circle of so many magnets to sum up their field",
-			Hint: "give the gap between the magnets' faces, which is a fraction of a magnet at least, or spin one coil and give emf_constant"}
+	if !(d.sweptPanels()*(sweptAnyway+float64(d.poles)) < mostSwept) {
+		return d, tooFine()
 	}
 	return d, nil
 }
 
-// mostAround bounds the circle by the gap, times the poles and so many besides, so that the
-// sum takes some milliseconds at the most: twelve poles over a gap of a fiftieth of their
-// circle's radius, a hundred over a twenty-fifth.
-const mostAround, sweptAnyway = 4000, 62
+// tooFine is of a field that takes too many waves to be summed up.
+func tooFine() error {
+	return &model.Error{Field: "gap", Summary: "leaves too little beside the coil, against the circle of so many magnets, to sum up their field",
+		Hint: "give the gap between the magnets' faces, a fraction of a magnet at least, and a coil_radius like the magnets' radius, or spin one coil and give emf_constant"}
+}
+
+// What a panel of waves takes, by its poles and so many besides, and the most of all: some
+// milliseconds. That is twelve poles over a gap of a hundredth of their circle's radius with a low coil in it, a
+// fiftieth with one that fills half of it.
+const (
+	mostSwept, sweptAnyway   = 4_000, 25
+	mostLinked, linkedAnyway = 50_000, 40
+)
 
 // fits says when magnets or coils would stand in each other.
 func (d discs) fits(coils int) error {

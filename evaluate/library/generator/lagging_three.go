@@ -160,12 +160,14 @@ func (l lag) meet(x float64, b *branch, end float64) instant {
 // that returns a sixth later, found by Newton's steps.
 func (l lag) inTurn(x float64, near *track) sixthTurn {
 	t := sixthTurn{kind: shared}
+	most := max((math.Sqrt(3)-x)/(2+l.rd), (3-2*x)/(3+2*l.rd)) // at the crests, without a reactance
 	i, at := near.i, near.at
 	if i == 0 {
 		two := l.two(x).begin(0, 0)
 		i, at = max(1e-3, two.at(l.takeover(x, 0)+sixth).y), l.parting(x)
 	}
-	const known = 1e-10
+	i = min(i, most)
+	known := 1e-10 * min(1, 10*i)
 	last := 1e-2 // the angle no closer than the current is known
 	lone, apart, two := l.lone(x).swung(), l.apart().swung(), l.two(x).swung()
 	for range 60 {
@@ -184,7 +186,7 @@ func (l lag) inTurn(x float64, near *track) sixthTurn {
 		}
 		last = math.Abs(step)
 		at = t.lone.end.at + end*step
-		i = max(i/2, i+step)
+		i = max(i/2, min(i+step, (i+most)/2))
 	}
 	near.i, near.at = i, at
 	return t

@@ -82,7 +82,7 @@ func finite(t *testing.T, list ...float64) {
 func steady(t *testing.T, n int, in HandChargeInput, h HandChargeResult) {
 	t.Helper()
 	end := in.at(in.To)
-	if in.arm(in.start()).crested(in.Cadence) || in.To > 0.92*h.Ceiling || end.net < 0.5*end.mean || end.mean < 0.1*h.PeakCurrent {
+	if in.TorqueLimit != nil && in.arm(in.start()).shy() < in.Cadence || in.To > 0.92*h.Ceiling || end.net < 0.5*end.mean || end.mean < 0.1*h.PeakCurrent {
 		return
 	}
 	for name, change := range map[string]func(*HandChargeInput){

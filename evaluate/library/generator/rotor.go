@@ -73,34 +73,49 @@ func RotorPull(in RotorPullInput) (RotorPullResult, error) {
 	return out, nil
 }
 
-// pull is the force between two facing rotors.
+// pull is the force between two facing rotors, to 1e-9: until four panels in a row add
+// nothing to it.
 func (d discs) pull() float64 {
+	const enough = 1e-12
+	apart := make([]float64, d.poles/2) // from a disc to its neighbours
+	for m := range apart {
+		apart[m] = 2 * d.pitch * math.Sin(math.Pi*float64(m+1)/float64(d.poles))
+	}
 	f := func(k float64) float64 {
-		ring := 1.0
-		for m := 1; m <= d.poles/2; m++ { // and as many on the other side, of which one is opposite
-			both := float64(2 - 4*(m%2))
-			if 2*m == d.poles {
-				both /= 2
-			}
-			ring += both * math.J0(2*k*d.pitch*math.Sin(math.Pi*float64(m)/float64(d.poles)))
-		}
 		j, half := math.J1(k*d.radius), d.axial(k)/2
-		return j * j / k * half * half * ring
+		return j * j / k * half * half * d.pulled(k, apart)
 	}
 	step, sum := d.pullStep(), 0.0
-	for i := 0; float64(i)*step < d.pullReach(); i++ {
-		sum += waves.over(float64(i)*step, float64(i+1)*step, f)
+	for i, quiet := 0, 0; float64(i)*step < d.pullReach() && quiet < 4; i++ {
+		part := waves.over(float64(i)*step, float64(i+1)*step, f)
+		sum += part
+		if quiet++; math.Abs(part) > enough*math.Abs(sum) {
+			quiet = 0
+		}
 	}
 	return float64(d.poles) * math.Pi * d.radius * d.radius * d.remanence * d.remanence / mu0 * sum
 }
 
-// pullStep is a stretch of wave numbers in which the integrand turns a few times;
-// behind pullReach it has died away.
-func (d discs) pullStep() float64  { return 5 * math.Pi / (2*d.pitch + 2*d.radius) }
+// pulled is what all discs of one rotor count for one of the other, in one wave number.
+func (d discs) pulled(k float64, apart []float64) float64 {
+	ring := 1.0
+	for m, s := range apart { // and as many on the other side, of which one is opposite
+		both := float64(4*(m%2) - 2)
+		if 2*(m+1) == d.poles {
+			both /= 2
+		}
+		ring += both * math.J0(k*s)
+	}
+	return ring
+}
+
+// pullStep is a stretch of wave numbers in which the integrand turns four times at the
+// most; behind pullReach it has died away.
+func (d discs) pullStep() float64  { return 8 * math.Pi / (2*d.pitch + 2*d.radius) }
 func (d discs) pullReach() float64 { return 40 / d.gap }
 
 // mostWaves bounds the stretches times the magnets: some milliseconds.
-const mostWaves = 20_000
+const mostWaves = 12_500
 
 func pullCaution(c *model.Cautions, pull float64) {
 	if pull <= fingerPull {
