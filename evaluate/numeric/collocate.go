@@ -27,11 +27,12 @@ type Track struct {
 	Given func(x, lag float64, out []float64) bool
 	Lag   int
 	Start []float64
-	Also  int       // how many values stand behind the rates
-	Exits int       // how many of those, from the first, end a mode where they rise above nought
-	Feed  int       // which integral the rates depend on; below 0 for none
-	Looks int       // how many there may be; 0 for 4000
-	Most  []float64 // how far each integral may be off in all; +Inf for one that goes with the others
+	Also  int                         // how many values stand behind the rates
+	Exits int                         // how many of those, from the first, end a mode where they rise above nought
+	Feed  int                         // which integral the rates depend on; below 0 for none
+	Eases func(out []float64) float64 // how its own rate changes with it, as far as that is known beforehand; nil for nothing
+	Looks int                         // how many there may be; 0 for 4000
+	Most  []float64                   // how far each integral may be off in all; +Inf for one that goes with the others
 }
 
 // A piece is a part of a curve, as Chebyshev series of integrals and of what is known
@@ -92,6 +93,9 @@ type collocation struct {
 	ga, gb float64
 	column []float64
 	out    []float64
+
+	rows    [][]float64 // room for equations
+	unknown []float64
 }
 
 func (w *collocation) room() {

@@ -10,7 +10,20 @@ func (w *collocation) guessed(j int) float64 {
 	case w.guess != nil && math.Abs(w.x[j]-w.ga) <= math.Abs(w.gb-w.ga):
 		return w.foreseenAt(w.x[j])
 	}
-	return w.y[w.Feed] + w.values[0][w.Feed]*(w.x[j]-w.a)
+	rise := w.values[0][w.Feed] * (w.x[j] - w.a)
+	if z := w.eases(0) * (w.x[j] - w.a); z < -1e-3 {
+		rise *= math.Expm1(z) / z
+	}
+	return w.y[w.Feed] + rise
+}
+
+// eases is how the feed's rate changes with the feed itself, as far as it is known
+// beforehand.
+func (w *collocation) eases(j int) float64 {
+	if w.Eases == nil {
+		return 0
+	}
+	return w.Eases(w.values[j])
 }
 
 // foreseenAt is the feed over the piece tried last.
@@ -33,7 +46,7 @@ func (w *collocation) foreseen() {
 }
 
 // feeds works the feed at all places from its rates, each as it changes with the feed
-// itself.
+// itself: round by round, or all places at once where that does not come to rest.
 func (w *collocation) feeds(into []float64) {
 	n := w.l.n + 1
 	copy(into, w.feed[:n])
@@ -49,8 +62,21 @@ func (w *collocation) feeds(into []float64) {
 			into[j] = x
 		}
 		if moved <= 1e-15*math.Abs(into[n-1]) {
-			break
+			return
 		}
+	}
+	rows := w.equations(n)
+	for j, row := range rows {
+		row[n] = w.y[w.Feed]
+		for k, by := range w.l.within[j] {
+			slope := w.slope[k][w.Feed]
+			row[k] = -half * by * slope
+			row[n] += half * by * (w.values[k][w.Feed] - slope*w.feed[k])
+		}
+		row[j]++
+	}
+	if out := eliminate(rows, w.unknown[:n]); out != nil {
+		copy(into, out)
 	}
 }
 
@@ -62,6 +88,7 @@ func (w *collocation) settle() bool {
 	n := w.l.n + 1
 	for j := range n {
 		clear(w.slope[j])
+		w.slope[j][w.Feed] = w.eases(j)
 		w.was[j] = math.NaN()
 	}
 	for range mostPasses {

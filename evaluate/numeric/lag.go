@@ -69,7 +69,7 @@ func (w *collocation) given(part float64, step []float64) bool {
 // nil where there is none.
 func (w *collocation) lagStep() []float64 {
 	n, half := w.l.n+1, (w.b-w.a)/2
-	rate, slope := make([]float64, n), make([]float64, n)
+	rate, slope := w.column[:n], w.out[:n]
 	for k := range n {
 		rate[k] = w.values[k][w.Lag]
 		by := 1e-7 * max(math.Abs(w.x[k]), math.Abs(w.lag[k]), math.Abs(w.b-w.a))
@@ -79,21 +79,37 @@ func (w *collocation) lagStep() []float64 {
 		slope[k] = (w.values[k][w.Lag] - rate[k]) / by
 		w.Given(w.x[k], w.lag[k], w.values[k])
 	}
-	rows := make([][]float64, n)
-	for j := range rows {
-		rows[j] = make([]float64, n+1)
-		for k := range n {
-			rows[j][k] = -half * w.l.within[j][k] * slope[k]
+	rows := w.equations(n)
+	for j, row := range rows {
+		for k, by := range w.l.within[j] {
+			row[k] = -half * by * slope[k]
 		}
-		rows[j][j]++
-		rows[j][n] = w.y[w.Lag] + half*dot(w.l.within[j], rate) - w.lag[j]
+		row[j]++
+		row[n] = w.y[w.Lag] + half*dot(w.l.within[j], rate) - w.lag[j]
 	}
-	return eliminate(rows)
+	return eliminate(rows, w.unknown[:n])
+}
+
+// equations is room for so many, with their right sides.
+func (w *collocation) equations(n int) [][]float64 {
+	if w.rows == nil {
+		most := fine.n + 1
+		flat := make([]float64, most*(most+2))
+		w.rows, w.unknown = make([][]float64, most), flat[most*(most+1):]
+		for i := range w.rows {
+			w.rows[i] = flat[i*(most+1) : (i+1)*(most+1)]
+		}
+	}
+	rows := w.rows[:n]
+	for i := range rows {
+		rows[i] = rows[i][:n+1]
+	}
+	return rows
 }
 
 // eliminate solves as many equations as there are rows, the right side of each behind it, by
-// Gauss's elimination with the largest pivot; nil where they have no solution.
-func eliminate(rows [][]float64) []float64 {
+// Gauss's elimination with the largest pivot, into out; nil where they have no solution.
+func eliminate(rows [][]float64, out []float64) []float64 {
 	n := len(rows)
 	for i := range rows {
 		best := i
@@ -113,7 +129,6 @@ func eliminate(rows [][]float64) []float64 {
 			}
 		}
 	}
-	out := make([]float64, n)
 	for i := n - 1; i >= 0; i-- {
 		out[i] = (rows[i][n] - dot(rows[i][i+1:n], out[i+1:])) / rows[i][i]
 	}

@@ -40,11 +40,11 @@ type HandChargeInput struct {
 	model.Looks
 }
 
-// How many looks at the machine one call may take, which take half a microsecond each: for
-// one charge, of which a common one takes some hundreds, and for many.
+// How many looks at the machine one call may take, of half a microsecond each: for one
+// charge, of which a common one takes some two hundred, and for many.
 const (
-	mostLooks = 12_000
-	manyLooks = 3 * mostLooks
+	mostLooks = 6_000
+	manyLooks = 10_000
 )
 
 // followed is the error of a charge, another one where that took more looks than there

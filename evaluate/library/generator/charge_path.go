@@ -143,12 +143,15 @@ func (in *HandChargeInput) collocated(ctx context.Context, from, to float64, sta
 			return in.holding(rates(func() pull { return a.at(v) }, v, kelvin, v, make([]float64, len(start))))
 		}}
 	if law.Lags() {
+		const asLong = 16 // as a look
+		calls := 0
 		t.Lag, t.Given = iSlow, func(v, slow float64, dy []float64) bool {
-			return charges(law, v, dy[len(start):][kMean]-in.leak(v), slow, dy)
+			calls++
+			return (calls%asLong > 0 || in.Take(1)) && charges(law, v, dy[len(start):][kMean]-in.leak(v), slow, dy)
 		}
 	}
-	if in.Generator.CopperMass > 0 {
-		t.Feed = iKelvin
+	if heat := in.Generator.CopperMass * copperHeat; heat > 0 {
+		t.Feed, t.Eases = iKelvin, func(dy []float64) float64 { return -in.shed() / heat * dy[iTime] }
 		t.Most[iKelvin] = chargeTolerance * start[iKelvin]
 	}
 	c.curve, ok = numeric.Collocate(ctx, &t, from, to)

@@ -57,8 +57,8 @@ func (m *Machine) into(v, rotation, rd float64, near *track) drain {
 	return d
 }
 
-// crest is the peak current of a bridge with the diodes' law itself, by
-// Newton's steps down from the current without diodes.
+// crest is the peak current of a bridge with the diodes' law itself, by Newton's steps up
+// from where the two drop more than they do: each falls short, since a drop rises ever slower.
 func (m *Machine) crest(v, rotation, rd float64) float64 {
 	e, r, q := m.PhaseConstant*rotation, m.PhaseResistance+rd, m.reactance(rotation)
 	switch {
@@ -72,15 +72,15 @@ func (m *Machine) crest(v, rotation, rd float64) float64 {
 	if open <= 0 {
 		return 0
 	}
-	drop := m.DiodeScale * math.Log1p(open/(r*like*m.DiodeSaturation)) // the law's logarithm, too high
+	path := like*r + 2*m.DiodeResistance
+	most := 2 * m.DiodeScale * math.Log1p(open/(path*m.DiodeSaturation))
+	current := max((open-most)/path, open/(path+2*m.DiodeScale/m.DiodeSaturation))
 	for range 60 {
-		current := m.DiodeSaturation * math.Expm1(drop/m.DiodeScale)
-		path := like*r + 2*m.DiodeResistance
-		step := (open - 2*drop - current*path) / (2 + path*(current+m.DiodeSaturation)/m.DiodeScale)
-		drop += step
-		if math.Abs(step) <= 1e-14*drop {
+		step := (open - 2*m.DiodeScale*math.Log1p(current/m.DiodeSaturation) - path*current) / (2*m.DiodeScale/(current+m.DiodeSaturation) + path)
+		current += step
+		if !(step > 1e-14*current) {
 			break
 		}
 	}
-	return like * m.DiodeSaturation * math.Expm1(max(0, drop)/m.DiodeScale)
+	return like * current
 }

@@ -34,10 +34,14 @@ func (m *Machine) at(x, rotation, rd float64, near *track) drain {
 	return d
 }
 
-// cost is what a look takes, by that of a machine with one bridge.
+// cost is what a look takes, by that of a machine with one bridge and no inductance.
 func (m *Machine) cost() int {
 	const bridges = 6 // that take as long as one alone
-	return 1 + m.Bridges/bridges
+	cost := 1 + m.Bridges/bridges
+	if m.PhaseInductance > 0 {
+		cost++
+	}
+	return cost
 }
 
 // reactance is that of a phase at a rotation.

@@ -24,6 +24,7 @@ type Drained struct {
 const (
 	diedAway   = 60
 	sideBySide = 3000
+	mostSteps  = 6000 // of which a common drain takes some hundred
 )
 
 // Drain follows both branches while a load takes a current that the fast one's
@@ -42,7 +43,7 @@ func (l Law) Drain(ctx context.Context, v, slow, end float64, takes func(v float
 		v := max(y[0], end/2) // a stage of a step may leap
 		out, into := takes(v), l.Into(v, y[1])
 		dy[0], dy[1], dy[2], dy[3] = -(out+into)/l.At(v), into/l.Slow, out*out, into*into*l.Through
-	}, 0, []float64{v, slow, 0, 0}, until, numeric.Options{Relative: 1e-10, Absolute: 1e-10, Events: []numeric.Event{{
+	}, 0, []float64{v, slow, 0, 0}, until, numeric.Options{Relative: 1e-10, Absolute: 1e-10, Steps: mostSteps, Events: []numeric.Event{{
 		Of: func(_ float64, y []float64) float64 { return y[0] - end }, Direction: numeric.Falling, Terminal: true}}})
 	if err != nil {
 		return Drained{}, err
