@@ -51,20 +51,30 @@ func (w *collocation) feeds(into []float64) {
 	n := w.l.n + 1
 	copy(into, w.feed[:n])
 	half := (w.b - w.a) / 2
+	const rest, nearly = 1e-15, 1e-12
+	moved := 0.0
 	for range 6 {
 		for j := range n {
 			w.column[j] = w.values[j][w.Feed] + w.slope[j][w.Feed]*(into[j]-w.feed[j])
 		}
-		moved := 0.0
+		moved = 0
 		for j := range n {
 			x := w.y[w.Feed] + half*dot(w.l.within[j], w.column[:n])
 			moved = max(moved, math.Abs(x-into[j]))
 			into[j] = x
 		}
-		if moved <= 1e-15*math.Abs(into[n-1]) {
-			return
+		if moved <= rest*math.Abs(into[n-1]) {
+			break
 		}
 	}
+	if moved > nearly*math.Abs(into[n-1]) {
+		w.feedsAtOnce(into)
+	}
+}
+
+// feedsAtOnce is feeds by the equations of all places.
+func (w *collocation) feedsAtOnce(into []float64) {
+	n, half := w.l.n+1, (w.b-w.a)/2
 	rows := w.equations(n)
 	for j, row := range rows {
 		row[n] = w.y[w.Feed]
