@@ -107,16 +107,11 @@ const (
 	enough = 4 * time.Second
 )
 
-// many are the functions that may take more, for what thousands of odd calls of each have come to:
-// charges by the dozen, the last seconds below a ceiling, and the faces of many magnets.
-var many = map[string]time.Duration{"charges_in_a_row": 3 * most, "groupings": 8 * most, "charge_ceiling": 8 * most,
-	"hand_charge": 2 * most, "rotor_pull": 2 * most}
-
 // go test ./evaluate/library -run BoundedWork -calls 5000
 var callsOfEach = flag.Int("calls", 120, "how many calls of each function TestBoundedWork makes")
 
 // TestBoundedWork calls each function with plausible and with odd arguments: none
-// panics, and none takes more than ten milliseconds, but for those of many.
+// panics, and none takes more than ten milliseconds.
 func TestBoundedWork(t *testing.T) {
 	for _, f := range All() {
 		random := rand.New(rand.NewPCG(3, 4))
@@ -128,7 +123,7 @@ func TestBoundedWork(t *testing.T) {
 				in = o.values(f.Params)
 			}
 			took, fault := leastTimed(t.Context(), f, in)
-			if fault != nil || took > max(most, many[f.Name]) {
+			if fault != nil || took > most {
 				t.Errorf("%s: %v, %v at %v", f.Name, took, fault, in)
 				break
 			}

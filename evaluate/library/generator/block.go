@@ -82,6 +82,10 @@ func (b blocks) field(x, y, h, turn float64) float64 {
 // others alternate and all but cancel, and so that they do the last few fade out.
 const ringed, fading = 24, 5
 
+// nearestError is by how much that may be off, by the largest field over a winding that lies no
+// further beside the magnets than they are long.
+const nearestError = 1e-6
+
 // fade is what counts of the last few: a sum of alternating terms averaged so often,
 // which leaves of what is left out its fifth difference.
 var fade = [fading]float64{31.0 / 32, 26.0 / 32, 16.0 / 32, 6.0 / 32, 1.0 / 32}
