@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"regexp"
+	"runtime/debug"
 	"testing"
 
 	"inkwing/worksheet"
@@ -52,8 +53,10 @@ func workPage(b *testing.B, files worksheet.Files, page string) {
 	})
 }
 
-// onProcessors measures the time on processors beside that of the clock.
+// onProcessors measures the time on processors beside that of the clock, the collector
+// at leisure as in the program.
 func onProcessors(b *testing.B, work func()) {
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	b.ReportAllocs()
 	begun := cpu(b)
 	for b.Loop() {

@@ -7,7 +7,6 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
-	"runtime/debug"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -49,10 +48,6 @@ to yourself. Ctrl-C ends it.`,
 	return c
 }
 
-// leisure is how much the heap of a desk may grow before it is gone through, in
-// percent: a page is worked a fifth quicker so. The bound on memory holds as ever.
-const leisure = 400
-
 // desk serves a folder until somebody ends it.
 func (t *tool) desk(ctx context.Context, root, folder string, open bool) error {
 	folder, page := startOf(folder)
@@ -61,7 +56,6 @@ func (t *tool) desk(ctx context.Context, root, folder string, open bool) error {
 		return err
 	}
 	defer config.Folder.Close()
-	defer debug.SetGCPercent(debug.SetGCPercent(leisure))
 	d := desk.New(config)
 	l, err := d.Listen()
 	if err != nil {

@@ -19,7 +19,8 @@ here=$PWD
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 mkdir "$work/made"
-go test . -count=1 -run 'TestSamples$' -samples "$work/made" >"$work/log" || { cat "$work/log"; exit 1; }
+go test -vet=off -c -o "$work/worksheet.test" .
+"$work/worksheet.test" -test.run 'TestSamples$' -samples "$work/made" >"$work/log" || { cat "$work/log"; exit 1; }
 
 cd "$work"
 npm install --silent --no-audit --no-fund --prefix lint markdownlint-cli2@0.24.1 >/dev/null
@@ -38,7 +39,7 @@ for version in $versions; do
 		if [ "$mode" != '--tab-width 4' ]; then
 			for f in made/short-*.md; do diff -u "$f" "formatted/${f#made/}"; done
 		fi
-		(cd "$here" && go test . -count=1 -run 'TestFormatted$' -formatted "$work/formatted") >"$work/log" || { cat "$work/log"; exit 1; }
+		(cd "$here" && "$work/worksheet.test" -test.run 'TestFormatted$' -formatted "$work/formatted") >"$work/log" || { cat "$work/log"; exit 1; }
 		echo "formatter $version $mode: left alone"
 	done
 done
