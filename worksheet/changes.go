@@ -23,10 +23,10 @@ type Change struct {
 // changes compares what the regions and the prose of a file showed with what they
 // show now, limits first. A quantity that was not shown before is no change.
 func changes(doc *markdown.Document, say [][]string, r *report.Report) (list []Change) {
-	seen, asked, quantities := map[string]bool{}, doc.Sheet().Asked(), quantitiesByName(r)
+	seen, quantities := map[string]bool{}, quantitiesByName(r)
 	add := func(name, old, now string, limit bool) {
 		if old != now && !seen[name] {
-			list = append(list, Change{name, old, now, share(old, now, quantities[name]), limit, asked[name]})
+			list = append(list, Change{name, old, now, share(old, now, quantities[name]), limit, r.Asked[name]})
 		}
 		seen[name] = true
 	}

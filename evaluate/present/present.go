@@ -19,7 +19,7 @@ import (
 // Report presents what has been evaluated, and what could not be.
 func Report(w *working.Evaluation) *report.Report {
 	main := w.Source.Main
-	p := &presenter{w: w, out: &report.Report{Sheet: main.Name, Blocks: make([]report.Block, len(main.Blocks))}}
+	p := &presenter{w: w, out: &report.Report{Sheet: main.Name, Blocks: make([]report.Block, len(main.Blocks)), Asked: main.AskedBy(w.Source.Inputs[main.Name].Tree)}}
 	for _, d := range w.Program.Main.Defs {
 		p.present(d)
 	}

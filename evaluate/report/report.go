@@ -23,6 +23,7 @@ type Report struct {
 	Blocks     []Block              // one for each block of the sheet
 	Inline     []InlineValue        // one for each inline value of the sheet
 	Bypassed   []string             // of values that were put in the place of others: what stands in their way
+	Asked      map[string]bool      // names of what the builder asks for: in the prose, with a bracket, in a limit
 	Uses       []string             // names of all sheets and files used, directly or not
 }
 

@@ -105,13 +105,13 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 	for _, f := range c.Failing {
 		a.Failing = append(a.Failing, r.problem(f.Diagnostic))
 	}
-	was, asked := map[string]string{}, w.doc.Sheet().Asked()
+	was := map[string]string{}
 	for _, d := range c.Changed {
 		if d.New.Given {
 			continue
 		}
 		was[d.New.Name] = d.Old.Shown
-		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), asked[d.New.Name]})
+		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), w.report.Asked[d.New.Name]})
 	}
 	slices.SortStableFunc(a.Changed, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
 	r.lay(w, changes, was)
