@@ -56,20 +56,36 @@ func (k Chopper) At(volts, emf, duty float64) Chopped {
 // DutyOfMean is the share of the period at which the winding's mean current
 // comes to what is wanted; 1 where it does not.
 func (k Chopper) DutyOfMean(volts, emf, want float64) float64 {
-	smooth := (emf + want*k.Resistance) / volts
-	if !(smooth < 1) {
-		return 1
+	duty, _ := k.AtMean(volts, emf, want, 0)
+	return duty
+}
+
+// AtMean is the duty at which the winding's mean current comes to what is wanted, and what
+// flows then; 1 where it does not. near is a duty close to it, if one is known, else 0.
+func (k Chopper) AtMean(volts, emf, want, near float64) (duty float64, c Chopped) {
+	duty = (emf + want*k.Resistance) / volts // of a smooth current
+	if !(duty < 1) {
+		return 1, k.At(volts, emf, 1)
 	}
-	if k.At(volts, emf, smooth).Through {
-		return smooth
+	if near <= 0 || near >= duty {
+		if c = k.At(volts, emf, duty); c.Through {
+			return duty, c
+		}
+		near = duty
 	}
 	up, down := (volts-emf)/k.Resistance, emf/k.Resistance
-	return k.newton(smooth, func(on float64) (float64, float64) {
+	ends := 0.0
+	broken := k.newton(near, func(on float64) (float64, float64) {
 		rest := math.Exp(-on / k.decay)
 		high := up * (1 - rest)
 		falls := k.decay * math.Log1p(high/down)
+		ends = on + falls
 		return (on*volts - (on+falls)*emf) - want*k.Resistance*k.period, volts - emf*(1+up*rest/(down+high))
 	})
+	if ends < k.period {
+		duty = broken
+	}
+	return duty, k.At(volts, emf, duty)
 }
 
 // DutyOfPack is that for the mean current out of the source.

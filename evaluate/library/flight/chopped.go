@@ -74,13 +74,13 @@ func (k *circuit) choppedPower(into, pack float64, switched drive.Chopper) deman
 
 // choppedTurns finds the throttle of a current and a speed.
 func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopper) current {
-	emf, duty := k.emf*out.turns, 1.0
-	v := k.settled(rested, func(v float64) float64 {
-		duty = switched.DutyOfMean(v, emf, out.motor)
-		return switched.At(v, emf, duty).Pack
+	emf := k.emf * out.turns
+	var c drive.Chopped
+	k.settled(rested, func(v float64) float64 {
+		k.duty, c = switched.AtMean(v, emf, out.motor, k.duty)
+		return c.Pack
 	})
-	c := switched.At(v, emf, duty)
-	out.throttle, out.pack, out.square = duty, c.Pack, c.Square
+	out.throttle, out.pack, out.square = k.duty, c.Pack, c.Square
 	out.pulses(c)
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
 	return out

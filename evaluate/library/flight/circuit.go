@@ -51,6 +51,7 @@ type circuit struct {
 	pull, twist              float64 // ρ·D⁴ and ρ·D⁵/(2π), for thrust and torque
 	emf                      float64 // of the motor, by the propeller's turn a second
 	sag                      float64 // V, of a pulsing current, where the next is looked for
+	duty                     float64 // and its duty
 }
 
 func newCircuit(drive drive.DriveModel, d *drive.Disc, store FlightStore, density float64) *circuit {

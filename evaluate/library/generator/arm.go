@@ -229,7 +229,7 @@ func (a *arm) pulse(p pull) float64 {
 	if p.cadence == 0 {
 		return p.torque
 	}
-	return a.torque(a.machine.peakPower(p.drain, p.cadence*a.Gearing, a.behind())+p.eddy, p.cadence)
+	return a.torque(a.machine.peakPower(p.drain, p.cadence*a.Gearing, a.behind(), &a.lately)+p.eddy, p.cadence)
 }
 
 func (in *HandChargeInput) leak(v float64) float64 {

@@ -186,7 +186,7 @@ func BridgeThreePhase(in BridgeThreePhaseInput) (BridgeResult, error) {
 	}
 	x, line := in.Voltage+2*in.DiodeDrop, math.Sqrt(3)*in.Emf
 	f := laggingThree(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x, new(track))
-	out := bridgeResult(f, threeBeat(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x), in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
+	out := bridgeResult(f, threeBeat(in.Emf, in.Resistance, in.DcResistance, in.Reactance, x, new(track)), in.Emf, in.Resistance, in.Voltage, in.DiodeDrop)
 	out.Ceiling = max(0, line-2*in.DiodeDrop)
 	switch {
 	case x >= line:

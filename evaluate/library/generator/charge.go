@@ -202,8 +202,18 @@ func (in *HandChargeInput) checkHeat() error {
 }
 
 // arrives reports whether there is a current left at the end: it falls as the
-// voltage rises, and with the cadence.
+// voltage rises, and with the cadence. An arm that has one while it turns slower than it could
+// need not be looked for closely.
 func (in *HandChargeInput) arrives() bool {
+	const slowly = 0.1 // of the way from where a current begins
 	a := in.arm(in.start())
-	return a.turning(in.To, in.Cadence).net > 0 && a.at(in.To).net > 0
+	if !(a.turning(in.To, in.Cadence).net > 0) {
+		return false
+	}
+	onset := (in.To + 2*a.machine.leastDrop()) / (a.machine.CeilingConstant * a.Gearing)
+	p := a.turning(in.To, onset+slowly*(a.Cadence-onset))
+	if p.net > 0 && a.over(p) < 0 && p.cadence < a.shy() {
+		return true
+	}
+	return a.at(in.To).net > 0
 }

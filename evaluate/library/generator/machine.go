@@ -50,12 +50,12 @@ func (m *Machine) reactance(rotation float64) float64 {
 }
 
 // peakPower is the largest power of the emfs within a turn of them, where a flow
-// is their mean.
-func (m *Machine) peakPower(d drain, rotation, rd float64) float64 {
+// is their mean, looked for near the last.
+func (m *Machine) peakPower(d drain, rotation, rd float64, near *track) float64 {
 	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
 	switch {
 	case m.star():
-		return threeBeat(e, d.r, rd, q, d.x).peakPower() * e * e / d.r
+		return threeBeat(e, d.r, rd, q, d.x, near).peakPower() * e * e / d.r
 	case m.Bridges > 1:
 		mean := severalFlow(m.Bridges, e, d.r, rd, d.x)
 		if mean.power == 0 {
@@ -71,7 +71,7 @@ func (m *Machine) peakCurrent(d drain, rotation, rd float64) float64 {
 	e, q := m.PhaseConstant*rotation, m.reactance(rotation)
 	switch {
 	case m.star():
-		return threeBeat(e, d.r, rd, q, d.x).peakCurrent() * e / d.r
+		return threeBeat(e, d.r, rd, q, d.x, new(track)).peakCurrent() * e / d.r
 	case m.Bridges > 1:
 		return d.peak
 	}

@@ -89,11 +89,11 @@ func singleBeat(e, r, q, x float64) beaten {
 	return &p
 }
 
-// threeBeat is that of a star of three phases.
-func threeBeat(e, r, rd, q, x float64) beaten {
+// threeBeat is that of a star of three phases, looked for near the last.
+func threeBeat(e, r, rd, q, x float64, near *track) beaten {
 	if x >= math.Sqrt(3)*e {
 		return stiff{}
 	}
-	t := lag{q: max(leastLag, q/r), rd: rd / r}.three(max(0, x/e), new(track))
+	t := lag{q: max(leastLag, q/r), rd: rd / r}.three(max(0, x/e), near)
 	return &t
 }

@@ -21,7 +21,7 @@ func TestPulse(t *testing.T) {
 		kit.Near(t, "shorted", singleBeat(1, 1, q, 0).peakPower(), cos*(1+cos)/2, 1e-6)
 		kit.Near(t, "shorted: current", singleBeat(1, 1, q, 0).peakCurrent(), cos, 1e-6)
 		// Three currents in a star of no voltage give a power that does not pulse.
-		kit.Near(t, "three shorted", threeBeat(1, 1, 0, q, 0).peakPower(), 1.5*cos*cos, 1e-6)
+		kit.Near(t, "three shorted", threeBeat(1, 1, 0, q, 0, new(track)).peakPower(), 1.5*cos*cos, 1e-6)
 	}
 }
 
@@ -35,7 +35,7 @@ func TestPulseOfThree(t *testing.T) {
 			i, p := kirchhoff([3]float64{math.Cos(a), math.Cos(a - 2*math.Pi/3), math.Cos(a + 2*math.Pi/3)}, 1, 0.2, x)
 			power, current = max(power, p), max(current, i)
 		}
-		got := threeBeat(1, 1, 0.2, 0, x)
+		got := threeBeat(1, 1, 0.2, 0, x, new(track))
 		kit.Near(t, "power", got.peakPower(), power, 1e-4)
 		kit.Near(t, "current", got.peakCurrent(), current, 1e-4)
 	}
