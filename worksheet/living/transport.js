@@ -106,6 +106,6 @@
     },
   });
 
-  const near = e => { if (e.target.closest?.(".knob")) start().catch(() => {}); };
+  const near = e => { if (e.target.closest?.(".knob, .mark, .opener")) start().catch(() => {}); };
   for (const touch of ["pointerover", "pointerdown", "focusin"]) document.addEventListener(touch, near, {passive: true});
 })();

@@ -41,6 +41,19 @@ function open(transport) {
   const tray = $("aside", {id: "page-tray", hidden: true}, $("h2", {textContent: "Try other values"}), list, says, $("div", {className: "acts"}, ...(transport.keep ? [keep] : []), back, any), found);
   tray.setAttribute("aria-label", "Values that you try");
   document.body.append(tray);
+  // By keys alone the tray opens here, too: a page may have no value in reach but such as
+  // stand inside of formulas.
+  const opener = $("button", {type: "button", className: "opener", textContent: "Try other values", onclick: () => { opened(); any.focus(); }});
+  main.before($("aside", {}, opener));
+  opener.parentElement.setAttribute("aria-label", "Values to try");
+  any.addEventListener("keydown", e => {
+    if (e.key !== "Escape" || rows.size > 0) return;
+    closed();
+    opener.focus();
+    e.preventDefault();
+  });
+  const opened = () => { tray.hidden = false; offer(); document.body.classList.add("trying"); };
+  const closed = () => { tray.hidden = rows.size === 0; document.body.classList.toggle("trying", rows.size > 0); };
   let last = "";
 
   function changes() {
@@ -75,7 +88,7 @@ function open(transport) {
         const typed = field.value.trim(), now = inputs.get(name) || input;
         return isNumber && /^[-+]?[0-9_]*\.?[0-9_]*$/.test(typed) ? (now.before || "") + typed + (now.after || "") : typed;
       },
-      drop() { rows.delete(name); item.remove(); tray.hidden = rows.size === 0; document.body.classList.toggle("trying", rows.size > 0); },
+      drop() { rows.delete(name); item.remove(); closed(); },
       // A text that was saved: what the row stands against is another.
       renew() {
         const now = inputs.get(name);
@@ -130,9 +143,7 @@ function open(transport) {
     if (!inputs.has(name)) return;
     last = name;
     const r = rows.get(name) || row(name);
-    tray.hidden = false;
-    offer();
-    document.body.classList.add("trying");
+    opened();
     r.field.focus();
     r.field.select?.();
   }
@@ -231,9 +242,7 @@ function open(transport) {
     const gone = [], back = tried.filter(c => (inputs.has(c.name) && inputs.get(c.name).text !== c.text) || (inputs.has(c.name) || gone.push(c.name), false));
     for (const c of back) (rows.get(c.name) || row(c.name)).put(c.text, c.was);
     if (back.length) {
-      tray.hidden = false;
-      offer();
-      document.body.classList.add("trying");
+      opened();
       ask();
     }
     const others = back.filter(c => c.was !== inputs.get(c.name).text).length;
@@ -249,6 +258,7 @@ function open(transport) {
     const old = state;
     state = {...answer, sections: null};
     if (answer.inputs) { inputs = new Map(answer.inputs.map(x => [x.name, x])); }
+    opener.parentElement.hidden = inputs.size === 0;
     document.title = answer.title;
     const moved = [];
     const ready = new Map();

@@ -331,3 +331,17 @@ func (tab *Tab) Busy() (busy time.Duration) {
 	}
 	return busy
 }
+
+// Click presses and releases the pointer's first button at a place of the view.
+func (tab *Tab) Click(x, y float64) {
+	tab.t.Helper()
+	tab.Point(x, y)
+	tab.do(chromedp.Func(func(ctx context.Context, _ *chromedp.Target) error {
+		for _, kind := range []input.DispatchMouseEventType{"mousePressed", "mouseReleased"} {
+			if _, err := chromedp.Call(ctx, input.DispatchMouseEvent, input.DispatchMouseEventParams{Type: kind, X: x, Y: y, Button: "left", ClickCount: 1}); err != nil {
+				return err
+			}
+		}
+		return nil
+	}))
+}
