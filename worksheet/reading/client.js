@@ -22,6 +22,7 @@ function open(transport) {
   let inputs = new Map();
   const rows = new Map(); // what stands in the tray, by name
   const minus = text => text.replace(/(^|[ (])-(?=[0-9.])/g, "$1−");
+  const whole = value => value.length > 30 ? value : value.replaceAll(" ", "\u00a0"); // on one line
   const words = name => name.replaceAll("_", " ");
 
   // The tray.
@@ -362,12 +363,12 @@ function open(transport) {
     keep.disabled = !trying || (answer.problems || []).length > 0;
     if (!trying) { says.textContent = ""; return; }
     const general = (answer.problems || []).filter(p => !p.name).map(p => p.summary);
-    const limit = (word, kind) => l => $("li", {className: kind}, $("b", {textContent: word + " "}), l.id ? $("a", {href: "#" + l.id, textContent: l.text}) : l.text, " ", $("span", {className: "room", textContent: minus(l.value + " worked, " + l.allowed + " allowed")}));
+    const limit = (word, kind) => l => $("li", {className: kind}, $("b", {textContent: word + " "}), l.id ? $("a", {href: "#" + l.id, textContent: l.text}) : l.text, " ", $("span", {className: "room", textContent: minus(whole(l.value) + " worked, " + whole(l.allowed) + " allowed")}));
     const flips = [...broken.map(limit("broken", "broken")), ...failing.map(p => $("li", {className: "broken"}, $("b", {textContent: "not worked "}), $("code", {textContent: p.text || ""}), " " + p.summary)),
       ...doubtful.map(limit("not surely kept", "doubtful")), ...mended.map(limit("kept again", "mended"))];
     if (flips.length) found.append($("ul", {className: "flips"}, ...flips));
     const line = v => $("li", {}, $("span", {className: "name"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
-      $("span", {className: "share", textContent: minus(v.share || "")}), $("span", {className: "moved", textContent: minus(v.old + " → " + v.new)}));
+      $("span", {className: "share", textContent: minus(v.share || "")}), $("span", {className: "moved", textContent: minus(whole(v.old) + " → " + whole(v.new))}));
     const few = Math.min(8, Math.max(4, moved.filter(v => v.asked).length));
     if (moved.length) found.append($("ul", {className: "moves"}, ...moved.slice(0, few).map(line)));
     if (moved.length > few) found.append($("details", {open: opened}, $("summary", {textContent: moved.length - few + " more"}), $("ul", {className: "moves"}, ...moved.slice(few).map(line))));

@@ -28,6 +28,9 @@ func TestTryInBrowser(t *testing.T) {
 		}
 		tab.Press("6")
 		wait(t, tab, `/result/.test(document.querySelector(".says").textContent) && document.querySelectorAll("main .was").length > 40`)
+		if torn := browser.Eval[[]string](tab, `[...document.querySelectorAll("#page-tray .moved")].map(e => e.textContent).filter(x => x.length < 60 && /[0-9±] [0-9±(]/.test(x.replace(" → ", "→")))`); len(torn) > 0 {
+			t.Errorf("a line may end within %q", torn[:1])
+		}
 		keepPicture(t, tab, "desk-try-"+name)
 		browser.Eval[bool](tab, `document.querySelector("#q-store").scrollIntoView({behavior: "instant"}), true`)
 		keepPicture(t, tab, "desk-cards-"+name)
