@@ -142,7 +142,10 @@ func literal(x *syntax.Number) item {
 	if strings.HasPrefix(text, "-") {
 		it.bind = negative
 	}
-	if x.Unit != nil {
+	switch {
+	case x.Unit != nil && x.Unit.Span.Start < x.Digits.Start: // the sign of a currency
+		it.ml = row(unitText("", x.Unit.Text) + it.ml)
+	case x.Unit != nil:
 		it.ml = row(it.ml + unitText(gap(strings.Repeat(" ", x.Unit.Span.Start-x.Digits.End)), raisedUnit(x.Unit.Text)))
 		it.bind = min(it.bind, times)
 	}
