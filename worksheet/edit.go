@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"cmp"
+	"context"
 	"slices"
 	"strings"
 
@@ -58,10 +59,13 @@ func regionEdits(doc *markdown.Document, say [][]string, prefix func(string) str
 	return edits
 }
 
-// blockLines is what each block's region says.
-func blockLines(doc *markdown.Document, r *report.Report) [][]string {
+// blockLines is what each block's region says, as far as the time goes.
+func blockLines(ctx context.Context, doc *markdown.Document, r *report.Report) [][]string {
 	say := make([][]string, len(doc.Blocks))
 	for i := range min(len(say), len(r.Blocks)) {
+		if ctx.Err() != nil {
+			break
+		}
 		say[i] = region.Lines(r.Blocks[i], doc.Blocks[i].Nested)
 	}
 	return say

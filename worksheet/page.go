@@ -29,7 +29,11 @@ func Page(ctx context.Context, files Files, name string, text []byte, link func(
 		return nil, refused
 	}
 	Gathered(ctx, files, doc, s.Report)
-	return page.Make(s), nil
+	made := page.Make(ctx, s)
+	if ctx.Err() != nil {
+		return nil, []message.Diagnostic{stopped(name)}
+	}
+	return made, nil
 }
 
 // Gathered puts into a report what the rules and searches of its page find in other

@@ -2,12 +2,14 @@ package worksheet
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/evaluate/syntax"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
 )
@@ -25,11 +27,11 @@ type rewriting struct {
 // region is then indented by blanks; taking a region out can, in odd places, make
 // other Markdown of what stands around it, so that it is then kept. Where no way
 // is sound the text stays, and why is given.
-func rewrite(doc *markdown.Document, r *report.Report) (rewriting, []message.Diagnostic) {
+func rewrite(ctx context.Context, doc *markdown.Document, r *report.Report) (rewriting, []message.Diagnostic) {
 	if tooMuch(r) {
 		return rewriting{}, []message.Diagnostic{grown(doc)}
 	}
-	say := blockLines(doc, r)
+	say := blockLines(ctx, doc, r)
 	inline := inlineEdits(doc, r)
 	worst := -1
 	for _, gone := range []func(*markdown.Document, [][]string) rewriting{taken, kept} {
@@ -39,11 +41,13 @@ func rewrite(doc *markdown.Document, r *report.Report) (rewriting, []message.Dia
 			if way.out = splice(doc.Source, way.edits); len(way.out) > MaxFile {
 				return rewriting{}, []message.Diagnostic{grown(doc)}
 			}
-			if way.say = say; len(way.edits) == 0 {
+			if way.say = say; len(way.edits) == 0 && ctx.Err() == nil {
 				return way, nil
 			}
-			at, ok := fault(doc, way.out, r, say)
+			at, ok := fault(ctx, doc, way.out, r, say)
 			switch {
+			case ctx.Err() != nil:
+				return rewriting{}, []message.Diagnostic{stopped(doc.Name)}
 			case ok:
 				return way, nil
 			case at == unread:
@@ -53,6 +57,11 @@ func rewrite(doc *markdown.Document, r *report.Report) (rewriting, []message.Dia
 		}
 	}
 	return rewriting{}, []message.Diagnostic{unsound(doc, worst)}
+}
+
+// stopped says that the time was up before a text could be laid out.
+func stopped(name string) message.Diagnostic {
+	return message.Diagnostic{Span: message.Span{File: name}, Summary: syntax.Stopped}
 }
 
 // taken takes out the regions that follow no block, and those whose blocks have
@@ -78,12 +87,12 @@ func kept(doc *markdown.Document, say [][]string) (way rewriting) {
 
 // withoutOrphans takes the regions out of a text whose last working block is
 // gone: their numbers would be left standing.
-func withoutOrphans(doc *markdown.Document) rewriting {
+func withoutOrphans(ctx context.Context, doc *markdown.Document) rewriting {
 	way := taken(doc, nil)
 	if way.out = splice(doc.Source, way.edits); len(way.edits) == 0 {
 		return way
 	}
-	if _, ok := fault(doc, way.out, &report.Report{}, nil); ok {
+	if _, ok := fault(ctx, doc, way.out, &report.Report{}, nil); ok {
 		return way
 	}
 	way = kept(doc, nil)

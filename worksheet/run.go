@@ -45,7 +45,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 			if r.Refused = w.typed(doc, nil); len(r.Refused) > 0 {
 				return r
 			}
-			way := withoutOrphans(doc)
+			way := withoutOrphans(ctx, doc)
 			r.edited(way.edits)
 			r.Notes, r.Output = way.notes, way.out
 			r.Charts = StripCharts(files, path)
@@ -64,7 +64,7 @@ func (w runner) run(ctx context.Context, files Files, path string, text []byte) 
 	r.Report = w.work(ctx, doc.Sheet(), newLoader(ctx, files, r.Used))
 	gather(ctx, w, files, doc, r.Report)
 	r.Charts, r.Kept = charts(files, path, doc.Source, r.Report)
-	way, refused := rewrite(doc, r.Report)
+	way, refused := rewrite(ctx, doc, r.Report)
 	if len(refused) > 0 {
 		return &Result{Path: path, Source: text, Output: text, Blocks: r.Blocks, Refused: refused}
 	}

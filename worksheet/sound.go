@@ -2,6 +2,7 @@ package worksheet
 
 import (
 	"bytes"
+	"context"
 	"slices"
 
 	"inkwing/evaluate/report"
@@ -14,8 +15,8 @@ import (
 // is what stood there without regions. If not, block is the first block that reads
 // otherwise or has no region of its own, -1 for none. A text that the next run would
 // not read at all has too much of something.
-func fault(doc *markdown.Document, out []byte, r *report.Report, say [][]string) (block int, ok bool) {
-	again := markdown.Parse(doc.Name, out)
+func fault(ctx context.Context, doc *markdown.Document, out []byte, r *report.Report, say [][]string) (block int, ok bool) {
+	again := markdown.ParseWithin(ctx, doc.Name, out)
 	if again.Unread {
 		return unread, false
 	}

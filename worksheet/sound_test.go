@@ -59,7 +59,7 @@ func TestFault(t *testing.T) {
 		r := &report.Report{Inline: []report.InlineValue{{Shown: "1 V"}}}
 		say := make([][]string, len(doc.Blocks))
 		say[0] = c.say
-		at, ok := fault(doc, []byte(c.out), r, say)
+		at, ok := fault(t.Context(), doc, []byte(c.out), r, say)
 		if at != c.at || ok != c.ok {
 			t.Errorf("%s: block %d, %v", name, at, ok)
 		}

@@ -30,7 +30,7 @@ func worked(ctx context.Context, name, text string) string {
 		return ""
 	}
 	var out strings.Builder
-	for _, section := range page.Make(s).Sections {
+	for _, section := range page.Make(ctx, s).Sections {
 		if section.ID != "top" {
 			out.WriteString(section.HTML)
 		}

@@ -85,7 +85,7 @@ func (m *maker) writer(of *report.Block, lines []explain.Line) *blockWriter {
 // statements writes the lines in their order; plain values share rows.
 func (b *blockWriter) statements() {
 	errors := slices.Clone(b.report.Errors)
-	for i := 0; i < len(b.lines); i++ {
+	for i := 0; i < len(b.lines) && b.ctx.Err() == nil; i++ {
 		for len(errors) > 0 && errors[0].Diagnostic.Span.Start < b.lines[i].Tree.Place().Start {
 			b.failure(errors[0])
 			errors = errors[1:]

@@ -10,6 +10,7 @@
 package page
 
 import (
+	"context"
 	"html"
 	"strings"
 
@@ -78,9 +79,11 @@ type Mark struct{ ID, Text string }
 // Holds reports whether nothing is broken and everything was worked.
 func (s State) Holds() bool { return len(s.Broken)+len(s.Failed) == 0 }
 
-// Make lays a worked worksheet out.
-func Make(s Source) *Page {
+// Make lays a worked worksheet out; where the context is done before it has, what is
+// given is cut short.
+func Make(ctx context.Context, s Source) *Page {
 	m := newMaker(s)
+	m.ctx = ctx
 	body := m.body()
 	p := &Page{Title: m.title, State: m.state}
 	if p.Title == "" {
@@ -103,6 +106,7 @@ func stem(path string) string {
 // maker holds one page in the making.
 type maker struct {
 	Source
+	ctx        context.Context
 	title      string
 	titleID    string // of the heading that is the title, empty for none
 	state      State

@@ -45,7 +45,7 @@ func make1(t testing.TB, text string, f files) *page.Page {
 	}
 	s := page.Source{Document: doc, Image: f.image}
 	s.Report, s.Lines = evaluate.Lines(context.Background(), doc.Sheet(), f)
-	return page.Make(s)
+	return page.Make(context.Background(), s)
 }
 
 func block(lines string) string { return "# Notes\n\n```working\n" + lines + "\n```\n" }
@@ -359,7 +359,7 @@ func TestLapwing(t *testing.T) {
 	doc := markdown.Parse("journal.md", []byte(f["journal.md"]))
 	s := page.Source{Document: doc}
 	s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), f)
-	p := page.Make(s)
+	p := page.Make(context.Background(), s)
 	sound(t, p)
 	const most = 232_000 // a file carries its sources beside this, 12 kB
 	if size := len(p.Document(page.Frame{})); size > most {
@@ -394,7 +394,7 @@ func FuzzPage(f *testing.F) {
 		}
 		s := page.Source{Document: doc}
 		s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), files{})
-		p := page.Make(s)
+		p := page.Make(context.Background(), s)
 		sound(t, p)
 		for i := range p.Sections {
 			if n, err := html.ParseFragment(strings.NewReader(p.Sections[i].HTML), nil); err != nil || len(n) == 0 {
@@ -425,5 +425,20 @@ func TestReached(t *testing.T) {
 	}
 	if strings.Contains(with, "<code>= E with") {
 		t.Error("with is not set as a formula")
+	}
+}
+
+// TestMadeWithin makes nothing of a page for which there is no time.
+func TestMadeWithin(t *testing.T) {
+	doc := markdown.Parse("notes.md", []byte(block("a = 1 V\nb = 2 * a")))
+	s := page.Source{Document: doc}
+	s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), files{})
+	ctx, cancel := context.WithCancel(t.Context())
+	if whole := page.Make(ctx, s); len(whole.Sections) < 2 {
+		t.Fatalf("%d sections", len(whole.Sections))
+	}
+	cancel()
+	if cut := page.Make(ctx, s); len(cut.Sections) > 1 {
+		t.Errorf("%d sections", len(cut.Sections))
 	}
 }

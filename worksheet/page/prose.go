@@ -44,6 +44,9 @@ var reader = sync.OnceValue(func() goldmark.Markdown {
 func (m *maker) body() (list []Section) {
 	skip := m.Document.Body()
 	source := m.Document.Source[skip:]
+	if m.ctx.Err() != nil {
+		return nil
+	}
 	tree := reader().Parser().Parse(text.NewReader(source))
 	m.prune(tree, skip)
 	m.nameHeadings(tree, source)
@@ -56,7 +59,7 @@ func (m *maker) body() (list []Section) {
 		}
 		run = nil
 	}
-	for n := tree.FirstChild(); n != nil; n = n.NextSibling() {
+	for n := tree.FirstChild(); n != nil && m.ctx.Err() == nil; n = n.NextSibling() {
 		switch x := n.(type) {
 		case *ast.Heading:
 			flush()

@@ -1,6 +1,7 @@
 package page_test
 
 import (
+	"context"
 	"strings"
 	"testing"
 
@@ -29,7 +30,7 @@ func TestReach(t *testing.T) {
 	}}
 	s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), files{})
 	found := map[string]string{}
-	each(parsed(t, page.Make(s)), func(n *html.Node) {
+	each(parsed(t, page.Make(context.Background(), s)), func(n *html.Node) {
 		if name := attribute(n, "data-name"); name != "" {
 			found[name] += strings.Join(strings.Fields(content(n)), " ")
 		}
@@ -55,10 +56,10 @@ func TestReachInFormula(t *testing.T) {
 	}
 	s := page.Source{Document: doc}
 	s.Report, s.Lines = evaluate.Lines(t.Context(), doc.Sheet(), files{})
-	without := textOf(parsed(t, page.Make(s)))
+	without := textOf(parsed(t, page.Make(context.Background(), s)))
 	s.Reach = func(at message.Span) (string, bool) { name, ok := reach[at.Start]; return name, ok }
 	found := map[string]string{}
-	with := parsed(t, page.Make(s))
+	with := parsed(t, page.Make(context.Background(), s))
 	each(with, func(n *html.Node) {
 		if name := attribute(n, "data-name"); name != "" {
 			found[name] += bare(content(n)) + attribute(n, "data-also")

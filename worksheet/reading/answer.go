@@ -114,7 +114,7 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), w.report.Asked[d.New.Name]})
 	}
 	slices.SortStableFunc(a.Changed, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
-	r.lay(w, changes, was)
+	r.lay(ctx, w, changes, was)
 	a.Broken, a.Doubtful, a.Mended = w.limits(c.Broken), w.limits(c.Doubtful), w.limits(c.Mended)
 	return w, nil
 }

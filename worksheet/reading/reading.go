@@ -18,6 +18,7 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/evaluate/sheet"
+	"inkwing/evaluate/syntax"
 	"inkwing/worksheet"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/page"
@@ -125,10 +126,11 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	if len(refused) > 0 {
 		return r.last, r.problems(refused)
 	}
-	r.lay(w, nil, nil)
-	if ctx.Err() == nil {
-		r.saved, r.last = w, w
+	r.lay(ctx, w, nil, nil)
+	if ctx.Err() != nil { // what was laid out may be cut short
+		return r.last, r.problems([]message.Diagnostic{{Span: message.Span{File: r.path}, Summary: syntax.Stopped}})
 	}
+	r.saved, r.last = w, w
 	return w, nil
 }
 
@@ -158,12 +160,12 @@ func (r *Room) evaluate(ctx context.Context, w *work, changes []evaluate.Change)
 }
 
 // lay makes the page of what was worked; was are the results before it was tried.
-func (r *Room) lay(w *work, changes []Change, was map[string]string) {
+func (r *Room) lay(ctx context.Context, w *work, changes []Change, was map[string]string) {
 	tried := map[string]string{}
 	for _, c := range changes {
 		tried[c.Name] = c.Text
 	}
-	w.page = page.Make(page.Source{Document: w.doc, Report: w.report, Lines: w.lines, Link: r.options.Link,
+	w.page = page.Make(ctx, page.Source{Document: w.doc, Report: w.report, Lines: w.lines, Link: r.options.Link,
 		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(w.inputs, changes)})
 }
 
