@@ -176,9 +176,9 @@ func TestOrderChangesNothing(t *testing.T) {
 			continue
 		}
 		r := Work(context.Background(), c.sheet, c.files)
-		turned := *c.sheet
-		turned.Blocks = []syntax.Block{{Lines: turnRound(c.sheet.Blocks[0].Lines)}}
-		back := Work(context.Background(), &turned, c.files)
+		turned := &sheet.Sheet{Name: c.sheet.Name, Tables: c.sheet.Tables, Inline: c.sheet.Inline,
+			Blocks: []syntax.Block{{Lines: turnRound(c.sheet.Blocks[0].Lines)}}}
+		back := Work(context.Background(), turned, c.files)
 		for _, q := range r.Quantities {
 			if other := kit.Quantity(back, q.Name); other == nil || other.Shown != q.Shown {
 				t.Errorf("%s: %s is %s, turned round %+v", c.name, q.Name, q.Shown, other)

@@ -12,7 +12,7 @@ import (
 type Speller struct{ looked int }
 
 // maxLooked is how many candidates a speller looks at before its last search.
-const maxLooked = 2_000_000
+const maxLooked = 500_000
 
 // Nearest is [Nearest], or "" where too much was looked at before.
 func (s *Speller) Nearest(name string, candidates []string) string {

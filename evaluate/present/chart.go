@@ -17,7 +17,7 @@ import (
 // charts presents the charts of the sheet, and those that have nothing to show as
 // problems.
 func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagnostic) {
-	slugs, points, rulings := report.Slugs{}, 0, rulings(w)
+	slugs, points, rulings := report.Slugs{}, 0, newRulings(w)
 	for _, d := range w.Program.Main.Defs {
 		body, ok := d.Body.(*program.Chart)
 		if !ok {
@@ -32,6 +32,7 @@ func charts(w *working.Evaluation) (list []blockChart, problems []message.Diagno
 			problem := p.tooMany(&c, &points)
 			if problem == nil {
 				problem = p.draw(&c)
+				points += p.ruled
 			}
 			if problem != nil {
 				problems = append(problems, *problem)
@@ -105,7 +106,8 @@ func (p *plotted) wants() string {
 // plotted is a chart's numbers in SI.
 type plotted struct {
 	w       *working.Evaluation
-	rulings []ruling
+	rulings *rulings
+	ruled   int // limits drawn so far, which count as points
 	drawing *program.Chart
 	tables  library.List
 	series  []siSeries

@@ -119,6 +119,36 @@ func (r *Rows) Row(key string) (int, bool) {
 // Cell is the value in a row and column, both from 0.
 func (r *Rows) Cell(row, column int) any { return r.Cells[row][column] }
 
+// maxRowText is about how many bytes of a row are told: each of its thousands of cells
+// may be in error.
+const maxRowText = 400
+
+// rowText is a row as text; of a long one what stands around a cell.
+func rowText(row []syntax.Cell, cell int) string {
+	from, to, room := cell, cell+1, maxRowText-len(row[cell].Text)
+	for room > 0 && (from > 0 || to < len(row)) {
+		if from > 0 {
+			from--
+			room -= len(row[from].Text) + len(" | ")
+		}
+		if to < len(row) {
+			room -= len(row[to].Text) + len(" | ")
+			to++
+		}
+	}
+	var texts []string
+	if from > 0 {
+		texts = append(texts, "…")
+	}
+	for _, c := range row[from:to] {
+		texts = append(texts, c.Text)
+	}
+	if to < len(row) {
+		texts = append(texts, "…")
+	}
+	return strings.Join(texts, " | ")
+}
+
 // RowText is the table row or heading on which a place stands, as text.
 func (d *Data) RowText(at message.Span) (string, bool) {
 	rows := d.Source.Rows
@@ -129,11 +159,8 @@ func (d *Data) RowText(at message.Span) (string, bool) {
 	}
 	for _, row := range rows {
 		if len(row) > 0 && row[0].Span.File == at.File && row[0].Span.Start <= at.Start && at.Start <= row[len(row)-1].Span.End {
-			texts := make([]string, len(row))
-			for i, c := range row {
-				texts[i] = c.Text
-			}
-			return strings.Join(texts, " | "), true
+			cell := sort.Search(len(row), func(i int) bool { return row[i].Span.Start > at.Start }) - 1
+			return rowText(row, cell), true
 		}
 	}
 	return "", false

@@ -7,13 +7,38 @@ type Selection struct {
 	From  library.Rows
 	Index []int
 	Left  int // rows left out because what was asked of them is not known
+
+	base library.Rows // of a selection of selections, what they all come from, and
+	at   []int        // the rows of that
+}
+
+// Settle says that Index is whole.
+func (s *Selection) Settle() *Selection {
+	from, ok := s.From.(*Selection)
+	if !ok {
+		return s
+	}
+	s.base, s.at = from.From, make([]int, len(s.Index))
+	inner := from.Index
+	if from.base != nil {
+		s.base, inner = from.base, from.at
+	}
+	for i, row := range s.Index {
+		s.at[i] = inner[row]
+	}
+	return s
 }
 
 // Len is the number of rows.
 func (s *Selection) Len() int { return len(s.Index) }
 
 // Cell is the value in a row and column, both from 0.
-func (s *Selection) Cell(row, column int) any { return s.From.Cell(s.Index[row], column) }
+func (s *Selection) Cell(row, column int) any {
+	if s.base != nil {
+		return s.base.Cell(s.at[row], column)
+	}
+	return s.From.Cell(s.Index[row], column)
+}
 
 // Row finds a row by its key.
 func (s *Selection) Row(key string) (int, bool) { return rowOf(s, key) }

@@ -78,7 +78,7 @@ func (m *Machine) first(x *program.Chosen, rows library.Rows) (any, *Fault) {
 	for i := range min(int(min(n, program.MaxRows)), rows.Len()) {
 		s.Index = append(s.Index, i)
 	}
-	return s, nil
+	return s.Settle(), nil
 }
 
 // where keeps the rows of which it is known that they meet the condition.
@@ -95,7 +95,7 @@ func (m *Machine) where(x *program.Chosen, rows library.Rows) (any, *Fault) {
 			s.Index = append(s.Index, i)
 		}
 	}
-	return s, nil
+	return s.Settle(), nil
 }
 
 // sorted puts rows in order; those of which the key is not known stand last, and
@@ -123,7 +123,7 @@ func (m *Machine) sorted(x *program.Chosen, rows library.Rows) (any, *Fault) {
 		}
 		return order(a, b)
 	})
-	return s, nil
+	return s.Settle(), nil
 }
 
 // alike is how many digits numbers share that are alike in an order: what is the same

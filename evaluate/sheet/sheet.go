@@ -5,6 +5,8 @@
 package sheet
 
 import (
+	"sync"
+
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
 )
@@ -16,6 +18,9 @@ type Sheet struct {
 	Tables []*syntax.Table
 	Inline []Inline
 	Data   bool // a file that is one table and nothing else: CSV
+
+	once   sync.Once
+	filled []int // see withLines
 }
 
 // An Inline is a code span `name [unit] = …` in the prose.

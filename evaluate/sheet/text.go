@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"math"
 	"sort"
 	"strings"
 
@@ -28,8 +27,10 @@ type Replacement struct {
 // their places, put in.
 func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
 	var out strings.Builder
-	for _, b := range s.Blocks[s.BlockBefore(span.Start):] {
-		if len(b.Lines) > 0 && b.Lines[0].Offset >= span.End {
+	filled := s.withLines()
+	for _, i := range filled[max(s.before(span.Start), 0):] {
+		b := s.Blocks[i]
+		if b.Lines[0].Offset >= span.End {
 			break
 		}
 		for _, l := range b.Lines[lineOf(b, span.Start):] {
@@ -87,23 +88,31 @@ func (s *Sheet) Line(offset int) (block int, line syntax.Line, ok bool) {
 	return 0, syntax.Line{}, false
 }
 
-// BlockBefore is the last block that begins at or before a place, the first if none
-// does. Blocks and lines stand in the order of their places; one without lines
-// counts with the next that has some.
+// BlockBefore is the last block with lines that begins at or before a place, the first
+// block if none does. Blocks and lines stand in the order of their places.
 func (s *Sheet) BlockBefore(offset int) int {
-	begins := func(i int) int {
-		for ; i < len(s.Blocks); i++ {
-			if lines := s.Blocks[i].Lines; len(lines) > 0 {
-				return lines[0].Offset
+	if i := s.before(offset); i >= 0 {
+		return s.withLines()[i]
+	}
+	return 0
+}
+
+// before is which of the blocks with lines that is, -1 for none.
+func (s *Sheet) before(offset int) int {
+	filled := s.withLines()
+	return sort.Search(len(filled), func(i int) bool { return s.Blocks[filled[i]].Lines[0].Offset > offset }) - 1
+}
+
+// withLines are the blocks that have lines: a page may have thousands without.
+func (s *Sheet) withLines() []int {
+	s.once.Do(func() {
+		for i, b := range s.Blocks {
+			if len(b.Lines) > 0 {
+				s.filled = append(s.filled, i)
 			}
 		}
-		return math.MaxInt
-	}
-	i := max(sort.Search(len(s.Blocks), func(i int) bool { return begins(i) > offset })-1, 0)
-	for i > 0 && len(s.Blocks[i].Lines) == 0 {
-		i--
-	}
-	return i
+	})
+	return s.filled
 }
 
 // lineOf is the last line of a block that begins at or before a place, the first
