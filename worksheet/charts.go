@@ -43,20 +43,21 @@ type keeper struct {
 	files  Files
 	folder string
 	source []byte
-	report *report.Report
 	names  []string          // what lies in the folder
 	folded map[string]string // the first of them for each that goes by it whatever the case
 	bad    error             // why nothing can lie there
 	out    []ChartFile
 	fresh  []ChartFile
 	wanted map[string]bool
+	// refused are the charts that cannot be kept.
+	refused []message.Diagnostic
 }
 
 // charts draws what a report shows and lists the files that differ, are missing
 // or left over, and those that are fresh. A chart whose place is taken by somebody
 // else's file becomes an error of its block.
 func charts(files Files, sheet string, source []byte, r *report.Report) (differ, fresh []ChartFile) {
-	k := &keeper{files: files, folder: ChartFolder(sheet), source: source, report: r, wanted: map[string]bool{}}
+	k := &keeper{files: files, folder: ChartFolder(sheet), source: source, wanted: map[string]bool{}}
 	k.names, k.bad = list(files, k.folder)
 	k.folded = make(map[string]string, len(k.names))
 	for _, n := range slices.Backward(k.names) {
@@ -71,6 +72,10 @@ func charts(files Files, sheet string, source []byte, r *report.Report) (differ,
 			}
 		}
 		b.Charts = kept
+	}
+	if len(k.refused) > 0 {
+		r.Errors = append(r.Errors, k.refused...)
+		slices.SortStableFunc(r.Errors, func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) })
 	}
 	return append(k.out, leftOver(files, k.folder, k.names, k.wanted)...), k.fresh
 }
@@ -143,12 +148,11 @@ func (k *keeper) refuse(c *report.Chart, b *report.Block, why string) {
 	}
 	line, _, _ := strings.Cut(string(k.source[c.Span.Start:max(c.Span.Start, c.Span.End)]), "\n")
 	b.Errors = append(b.Errors, report.Failure{Line: strings.TrimSpace(line), Diagnostic: d})
-	k.report.Errors = append(k.report.Errors, d)
-	byPlace := func(a, b message.Diagnostic) int { return cmp.Compare(a.Span.Start, b.Span.Start) }
-	slices.SortStableFunc(k.report.Errors, byPlace)
+	k.refused = append(k.refused, d)
 }
 
-// maxLeft bounds the charts that one run takes away, in bytes; the next takes the rest.
+// maxLeft bounds the charts that are taken away at one go, in bytes, since all of them
+// are held meanwhile; see LeftOver.
 const maxLeft = 64 << 20
 
 // leftOver are the charts of ours in a folder that nothing refers to.
@@ -167,6 +171,22 @@ func leftOver(files Files, folder string, names []string, wanted map[string]bool
 		}
 	}
 	return out
+}
+
+// LeftOver are further charts of ours that nothing refers to, once those of the result
+// are taken away: there may be more than go at a time.
+func (r *Result) LeftOver(files Files) []ChartFile {
+	folder, wanted := ChartFolder(r.Path), map[string]bool{}
+	for _, c := range slices.Concat(r.Charts, r.Kept) {
+		if c.New != nil {
+			wanted[path.Base(c.Path)] = true
+		}
+	}
+	names, err := list(files, folder)
+	if err != nil {
+		return nil
+	}
+	return leftOver(files, folder, names, wanted)
 }
 
 // StripCharts lists the charts of a worksheet that a run made, to be removed.

@@ -21,7 +21,24 @@ func (g *target) write(ctx context.Context, r *worksheet.Result) error {
 	if errors.As(err, &of) {
 		return fmt.Errorf("%s %w", g.display(of.Name), err)
 	}
+	if err == nil {
+		g.removeRest(ctx, r)
+	}
 	return err
+}
+
+// removeRest removes the charts that were left over and are more than go at a time, so
+// that the next run finds nothing to do. One that cannot be removed is left to that.
+func (g *target) removeRest(ctx context.Context, r *worksheet.Result) {
+	for removed := true; removed && len(r.Charts) > 0 && ctx.Err() == nil; {
+		removed = false
+		for _, c := range r.LeftOver(g.folder) {
+			if g.folder.Remove(ctx, c.Path, c.Old) == nil {
+				r.Charts = append(r.Charts, worksheet.ChartFile{Path: c.Path})
+				removed = true
+			}
+		}
+	}
 }
 
 // showCharts prints a line for each chart file that was, or should be, written

@@ -129,3 +129,31 @@ func TestHardLinkTold(t *testing.T) {
 		t.Error(says)
 	}
 }
+
+// TestManyLeftOver has one run take away more left-over charts than are held at a time:
+// the next finds nothing to do.
+func TestManyLeftOver(t *testing.T) {
+	dir := t.TempDir()
+	write(t, filepath.Join(dir, "notes.md"), "```working\na = 1 V\n```\n")
+	charts := filepath.Join(dir, "notes.charts")
+	if err := os.Mkdir(charts, 0o777); err != nil {
+		t.Fatal(err)
+	}
+	const head = "<svg xmlns=\"http://www.w3.org/2000/svg\">\n\n\n<metadata>inkwing chart: rewritten by every run</metadata>\n"
+	write(t, filepath.Join(charts, "old0.svg"), head+strings.Repeat("x\n", 7<<20)+"</svg>\n")
+	for i := range 9 { // 140 MiB by their names
+		if err := os.Link(filepath.Join(charts, "old0.svg"), filepath.Join(charts, fmt.Sprintf("old%d.svg", i+1))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	says, code := printed("run", filepath.Join(dir, "notes.md"))
+	if code != fine || strings.Count(says, "removed") != 10 {
+		t.Errorf("exit code %d, says %s", code, says)
+	}
+	if left, err := os.ReadDir(charts); err == nil {
+		t.Errorf("%d files are left", len(left))
+	}
+	if says, code := printed("check", filepath.Join(dir, "notes.md")); code != fine || !strings.Contains(says, "fresh") {
+		t.Errorf("exit code %d, says %s", code, says)
+	}
+}

@@ -52,28 +52,24 @@ func Arguments(x syntax.Expr, own Functions) []*Argument {
 		}
 	}
 	walk(x, false)
+	byName, byBoth := map[string]int{}, map[[2]string]int{}
 	for _, a := range list {
-		a.Path = path(a, list)
+		byName[a.Name]++
+		byBoth[[2]string{a.Func, a.Name}]++
+	}
+	for _, a := range list {
+		a.Path = path(a, byName, byBoth)
 	}
 	return list
 }
 
 // path is the argument's name, with its function where other calls have one of that
-// name, too.
-func path(a *Argument, list []*Argument) string {
-	name, both := 0, 0
-	for _, b := range list {
-		if a.Name == b.Name {
-			name++
-			if a.Func == b.Func {
-				both++
-			}
-		}
-	}
+// name, too; byName and byBoth count those of a name, and of a name and a function.
+func path(a *Argument, byName map[string]int, byBoth map[[2]string]int) string {
 	switch {
-	case a.rest || both > 1:
+	case a.rest || byBoth[[2]string{a.Func, a.Name}] > 1:
 		return ""
-	case name > 1:
+	case byName[a.Name] > 1:
 		return a.Func + "." + a.Name
 	}
 	return a.Name

@@ -58,20 +58,29 @@ func Equals() string { return leading("=") }
 // Pieces cuts a sum or a chain of comparisons that is longer than so many
 // characters; every piece but the first begins with its sign.
 func (n Notation) Pieces(x syntax.Expr, width int) []string {
-	if Width(n.Of(x)) <= width {
-		return []string{n.Of(x)}
+	var sums []*syntax.Binary // from the whole down to its first two terms
+	for sum, ok := x.(*syntax.Binary); ok && (sum.Op == "+" || sum.Op == "-"); sum, ok = x.(*syntax.Binary) {
+		sums, x = append(sums, sum), sum.X
 	}
-	sum, ok := x.(*syntax.Binary)
-	if !ok || sum.Op != "+" && sum.Op != "-" {
-		return []string{n.Of(x)}
+	slices.Reverse(sums)
+	first := n.Of(x)
+	for len(sums) > 0 { // the most of it that one piece holds
+		more := n.Of(sums[0])
+		if Width(more) > width {
+			break
+		}
+		first, sums = more, sums[1:]
 	}
-	head := n.Pieces(sum.X, width)
-	tail := n.set(sum.Y, place{after: true}).tight(times).ml
-	if last := head[len(head)-1]; Width(last)+Width(tail)+1 <= width {
-		head[len(head)-1] = last + sign(sum.Op) + tail
-		return head
+	pieces := []string{first}
+	for _, sum := range sums {
+		tail := n.set(sum.Y, place{after: true}).tight(times).ml
+		if last := &pieces[len(pieces)-1]; Width(*last)+Width(tail)+1 <= width {
+			*last += sign(sum.Op) + tail
+			continue
+		}
+		pieces = append(pieces, leading(sum.Op)+tail)
 	}
-	return append(head, leading(sum.Op)+tail)
+	return pieces
 }
 
 // Parts is an expression cut where a line may end if it must: before a sign of relation,
