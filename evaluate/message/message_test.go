@@ -215,7 +215,7 @@ func FuzzNearest(f *testing.F) {
 		if !utf8.ValidString(pair) || name == c || len(pair) > 100 {
 			return
 		}
-		near := strings.EqualFold(c, name) || distance(strings.ToLower(name), strings.ToLower(c), slips(name)+1) <= slips(name)
+		near := strings.EqualFold(c, name) || new(distance).between(strings.ToLower(name), strings.ToLower(c), slips(name)+1) <= slips(name)
 		if got := Nearest(name, []string{c}); (got != "") != near && c != "" {
 			t.Errorf("Nearest(%q, %q) = %q", name, c, got)
 		}

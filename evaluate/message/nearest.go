@@ -52,6 +52,7 @@ func Nearest(name string, candidates []string) string {
 	best, least := "", slips(name)+1
 	folded := strings.ToLower(name)
 	letters := lettersOf(name)
+	var d distance
 	for _, c := range candidates {
 		if c == name {
 			continue
@@ -63,8 +64,8 @@ func Nearest(name string, candidates []string) string {
 			continue
 		}
 		// Case counts for nothing here: v_ful is as near to V_full as to v_full.
-		if d := distance(folded, strings.ToLower(c), least); d < least {
-			best, least = c, d
+		if slips := d.between(folded, strings.ToLower(c), least); slips < least {
+			best, least = c, slips
 		}
 	}
 	return best
@@ -109,15 +110,25 @@ func slips(name string) int {
 	return max(1, n/3)
 }
 
-// distance counts the letters to insert, delete, replace or swap with their
+// A distance is what is needed to count slips, kept from one candidate to the next.
+type distance struct {
+	x, y               []rune
+	before, above, row []int
+}
+
+// between counts the letters to insert, delete, replace or swap with their
 // neighbour to turn a into b (optimal string alignment: no part is edited
 // twice). It gives up at enough.
-func distance(a, b string, enough int) int {
-	x, y := []rune(a), []rune(b)
+func (d *distance) between(a, b string, enough int) int {
+	d.x, d.y = runes(d.x, a), runes(d.y, b)
+	x, y := d.x, d.y
 	if len(x)-len(y) >= enough || len(y)-len(x) >= enough {
 		return enough
 	}
-	before, above, row := make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	if len(d.row) <= len(y) {
+		d.before, d.above, d.row = make([]int, len(y)+1), make([]int, len(y)+1), make([]int, len(y)+1)
+	}
+	before, above, row := d.before, d.above, d.row
 	for j := range above {
 		above[j] = j
 	}
@@ -136,4 +147,13 @@ func distance(a, b string, enough int) int {
 		before, above, row = above, row, before
 	}
 	return above[len(y)]
+}
+
+// runes are those of a text, in a list that is used again.
+func runes(list []rune, text string) []rune {
+	list = list[:0]
+	for _, r := range text {
+		list = append(list, r)
+	}
+	return list
 }

@@ -121,7 +121,7 @@ func (r *Rows) Cell(row, column int) any { return r.Cells[row][column] }
 
 // maxRowText is about how many bytes of a row are told: each of its thousands of cells
 // may be in error.
-const maxRowText = 400
+const maxRowText = 200
 
 // rowText is a row as text; of a long one what stands around a cell.
 func rowText(row []syntax.Cell, cell int) string {
