@@ -77,17 +77,16 @@ func (n Notation) call(x *syntax.Call, at place) item {
 }
 
 func (n Notation) arguments(args []syntax.Arg) (ml string, tall bool) {
+	parts := make([]string, len(args))
 	for i, a := range args {
-		if i > 0 {
-			ml += operator(",") + thin
-		}
 		it := n.set(a.Value, place{small: true})
 		if a.Name.Name != "" {
-			ml += words(strings.ReplaceAll(a.Name.Name, "_", " ")) + thin
+			parts[i] = words(strings.ReplaceAll(a.Name.Name, "_", " ")) + thin
 		}
-		ml, tall = ml+n.reached(a.Value, it.ml), tall || it.tall
+		parts[i] += n.reached(a.Value, it.ml)
+		tall = tall || it.tall
 	}
-	return ml, tall
+	return strings.Join(parts, operator(",")+thin), tall
 }
 
 // signed is a function of one argument that print has a sign for.

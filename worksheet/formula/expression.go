@@ -105,11 +105,11 @@ func (n Notation) operation(x syntax.Expr, at place) item {
 	case *syntax.Binary:
 		return n.binary(x, at)
 	case *syntax.Compare:
-		ml := n.set(x.Operands[0], at).tight(plus).ml
+		parts := []string{n.set(x.Operands[0], at).tight(plus).ml}
 		for i, op := range x.Ops {
-			ml += sign(op) + n.set(x.Operands[i+1], at).tight(plus).ml
+			parts = append(parts, sign(op), n.set(x.Operands[i+1], at).tight(plus).ml)
 		}
-		return item{ml: ml}
+		return item{ml: strings.Join(parts, "")}
 	case *syntax.If:
 		return n.cases(x)
 	case *syntax.Argument:
@@ -213,16 +213,12 @@ func (n Notation) unary(x *syntax.Unary, at place) item {
 }
 
 func (n Notation) list(x *syntax.List, at place) item {
-	var ml string
-	tall := false
+	parts, tall := make([]string, len(x.Items)), false
 	for i, v := range x.Items {
-		if i > 0 {
-			ml += operator(",") + thin
-		}
 		it := n.set(v, at)
-		ml, tall = ml+it.ml, tall || it.tall
+		parts[i], tall = it.ml, tall || it.tall
 	}
-	return item{ml: bracketed("[", ml, "]", tall), bind: atom, tall: tall}
+	return item{ml: bracketed("[", strings.Join(parts, operator(",")+thin), "]", tall), bind: atom, tall: tall}
 }
 
 // cases is one of two values, each with when it holds.
