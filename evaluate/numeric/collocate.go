@@ -100,7 +100,7 @@ type collocation struct {
 
 func (w *collocation) room() {
 	n, m := fine.n+1, len(w.Start)+w.Also
-	flat := make([]float64, 2*n*m+7*n)
+	flat := make([]float64, 2*n*m+6*n)
 	cut := func(k int) []float64 {
 		part := flat[:k:k]
 		flat = flat[k:]
@@ -110,7 +110,10 @@ func (w *collocation) room() {
 	for i := range n {
 		w.values[i], w.slope[i] = cut(m), cut(m)
 	}
-	w.x, w.feed, w.lag, w.was, w.now, w.column, w.out = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
+	w.x, w.feed, w.was, w.now, w.column, w.out = cut(n), cut(n), cut(n), cut(n), cut(n), cut(n)
+	if w.Given != nil {
+		w.lag = make([]float64, n)
+	}
 }
 
 // begin finds the mode from here on.
@@ -298,11 +301,17 @@ func (w *collocation) refine() bool {
 		for _, list := range [][][]float64{w.values, w.slope} {
 			list[j], list[2*j] = list[2*j], list[j]
 		}
-		w.x[2*j], w.feed[2*j], w.lag[2*j] = w.x[j], w.feed[j], w.lag[j]
+		w.x[2*j], w.feed[2*j] = w.x[j], w.feed[j]
+		if w.lag != nil {
+			w.lag[2*j] = w.lag[j]
+		}
 	}
 	w.l = fine
 	for j := 1; j < w.l.n; j += 2 {
-		w.x[j], w.lag[j] = w.place(j), (w.lag[j-1]+w.lag[j+1])/2
+		w.x[j] = w.place(j)
+		if w.lag != nil {
+			w.lag[j] = (w.lag[j-1] + w.lag[j+1]) / 2
+		}
 		if feed != nil {
 			w.feed[j] = chebyshev(feed, w.l.nodes[j])
 		}
