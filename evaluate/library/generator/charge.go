@@ -45,6 +45,8 @@ type HandChargeInput struct {
 const (
 	mostLooks = 6_000
 	manyLooks = 10_000
+
+	looksByCoil = 250 // where coils are joined in every way
 )
 
 // followed is the error of a charge, another one where that took more looks than there

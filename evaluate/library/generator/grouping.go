@@ -57,7 +57,7 @@ func Groupings(ctx context.Context, in GroupingsInput) (GroupingsResult, error) 
 		require.Positive("generator.coil_resistance", in.Generator.CoilResistance, "Ω")); err != nil {
 		return GroupingsResult{}, err
 	}
-	base.Looks = model.BoundedLooks(manyLooks)
+	base.Looks = model.BoundedLooks(max(manyLooks, looksByCoil*min(in.Generator.Coils, 100))) // the more coils, the more ways
 	var out GroupingsResult
 	for _, w := range wirings(in.Generator.Coils, in.Generator.Poles) {
 		if row, ok := in.Generator.try(ctx, w, base); ok {
