@@ -28,9 +28,9 @@ func FuzzPage(f *testing.F) {
 		for name, text := range map[string]string{"page.md": string(page), "data.csv": string(data), "../secret.md": "secret"} {
 			write(t, filepath.Join(dir, name), text)
 		}
-		once := worksAndHolds(t, dir, page)
-		if again := worksAndHolds(t, dir, once); string(again) != string(once) {
-			t.Errorf("a second run makes %q of %q", again, once)
+		once, first := worksAndHolds(t, dir, page)
+		if again, second := worksAndHolds(t, dir, once); string(again) != string(once) {
+			t.Errorf("a second run makes %q of %q; the first said\n%s\nthe second\n%s", again, once, first, second)
 		}
 		says, _ := printed("strip", filepath.Join(dir, "page.md"))
 		tame(t, says)
@@ -49,8 +49,8 @@ func FuzzPage(f *testing.F) {
 	})
 }
 
-// worksAndHolds runs the page and gives what it holds then.
-func worksAndHolds(t *testing.T, dir string, before []byte) []byte {
+// worksAndHolds runs the page and gives what it holds then, and what the run said.
+func worksAndHolds(t *testing.T, dir string, before []byte) (holds []byte, says string) {
 	t.Helper()
 	says, code := printed("run", filepath.Join(dir, "page.md"))
 	tame(t, says)
@@ -67,7 +67,7 @@ func worksAndHolds(t *testing.T, dir string, before []byte) []byte {
 	if strings.Contains(says, "in inkwing itself") {
 		t.Error(says)
 	}
-	return []byte(now)
+	return []byte(now), says
 }
 
 // tame wants nothing in an output that a terminal would obey.
