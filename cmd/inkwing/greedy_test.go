@@ -16,7 +16,7 @@ import (
 )
 
 // greedily lets TestGreedy try all inputs, each with so many verbs beside check, which
-// take turns: .ci/run has two, and nine are all. Without it check has the first inputs.
+// take turns: .ci/run has one, and nine are all. Without it check has the first inputs.
 var greedily = flag.Int("greedily", 0, "let TestGreedy try all of its inputs, each with so many verbs beside check")
 
 // What a process may take for any input of up to 16 MiB.
@@ -95,7 +95,7 @@ func inBounds(t *testing.T, dir string, args ...string) (says string) {
 // kept for the next.
 func TestManyJournals(t *testing.T) {
 	if *greedily == 0 {
-		t.Skip("it takes half a minute: -greedily 2")
+		t.Skip("it takes half a minute: -greedily 1")
 	}
 	const journals, most = 10_000, 200 << 20
 	dir := t.TempDir()
