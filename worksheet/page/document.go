@@ -81,7 +81,7 @@ const long = 300_000
 // whileRead has what is not in view of a long page laid out when it comes near. It may
 // not stand in the style sheet: a browser then cuts the page on paper anywhere, through
 // lines, whatever the style for paper says.
-const whileRead = `(() => { const read = yes => document.body.classList.toggle("long", yes); read(true); addEventListener("beforeprint", () => read(false)); addEventListener("afterprint", () => read(true)); })();`
+const whileRead = `(() => { const read = yes => document.body.classList.toggle("as-read", yes); read(true); addEventListener("beforeprint", () => read(false)); addEventListener("afterprint", () => read(true)); })();`
 
 func readLong(f Frame) string {
 	if !f.long {
