@@ -147,7 +147,7 @@ var deep = map[string]func(n int) string{
 	"emphases":       func(n int) string { return rep(n, "*a ") + "of" + rep(n, " b*") + "\n" },
 	"strongs":        func(n int) string { return rep(n, "**a ") + "of" + rep(n, " b**") + "\n" },
 	"tags":           func(n int) string { return rep(n, "<b>") + "of" + rep(n, "</b>") + "\n" },
-	"ticks":          func(n int) string { return ticks(n) + "\n" },
+	"ticks":          func(n int) string { return backticks(n) + "\n" },
 	"long ticks":     func(n int) string { return rep(n, "`") + "of" + rep(n, "`") + "\n" },
 	"fence":          func(n int) string { return rep(n, "`") + "\nof\n" + rep(n, "`") + "\n" },
 	"fence info":     func(n int) string { return "```working" + rep(n, " of") + "\nq = 1\n```\n" },
@@ -162,13 +162,13 @@ var deep = map[string]func(n int) string{
 func stairs(n, deepest int, step, line string) string {
 	var out strings.Builder
 	for i := range n {
-		out.WriteString(strings.Repeat(step, i%min(deepest, n/10)) + line)
+		out.WriteString(strings.Repeat(step, i%max(1, min(deepest, n/10))) + line)
 	}
 	return out.String()
 }
 
-// ticks are rows of ticks of different lengths, of n ticks together.
-func ticks(n int) string {
+// backticks are rows of backticks of different lengths, of n backticks together.
+func backticks(n int) string {
 	var out strings.Builder
 	for i := 1; out.Len() < n; i++ {
 		out.WriteString(strings.Repeat("`", i) + " ")
