@@ -32,14 +32,16 @@ func (l *lineWriter) rows(d *syntax.Definition, calls []*explain.LineCall) {
 		`</span><span class="does">each ` + says(calls[0].Name, calls[0].Doc.Summary) + "</span></p>" + note(d.Note) +
 		`<div class="scroll" tabindex="0" role="group" aria-label="` + words(d.Name.Name) + `"><table><thead><tr>`)
 	columns := argumentsOf(calls)
-	for _, name := range columns {
-		l.out.WriteString("<th" + class("r", isMeasured(calls, name)) + ` scope="col">` + words(name) + "</th>")
+	aligned := make([]string, len(columns)) // found once: there may be thousands of calls
+	for i, name := range columns {
+		aligned[i] = class("r", isMeasured(calls, name))
+		l.out.WriteString("<th" + aligned[i] + ` scope="col">` + words(name) + "</th>")
 	}
 	l.out.WriteString("</tr></thead><tbody>")
 	for _, c := range calls {
 		l.out.WriteString("<tr>")
-		for _, name := range columns {
-			l.cell(c, name, class("r", isMeasured(calls, name)))
+		for i, name := range columns {
+			l.cell(c, name, aligned[i])
 		}
 		l.out.WriteString("</tr>")
 	}
