@@ -234,6 +234,37 @@ func TestStaticCoefficientsInverse(t *testing.T) {
 	kit.Within(t, "scatter", got.UCP0, 0, 1e-9)
 }
 
+// slopesHold holds the slopes of a pulsing current to differences, away from where its kind changes.
+func slopesHold(t *testing.T, k Chopper, v, e, d float64, c Chopped) {
+	t.Helper()
+	h, r := 1e-5*v, k.Resistance
+	if math.Abs(c.Margin) < 1e-3 || v-e < 100*h || e < 100*h {
+		return
+	}
+	by := func(of func(h float64) float64) float64 { return (of(h) - of(-h)) / (2 * h) }
+	s := k.During(d).Slopes(v, e, c)
+	for _, x := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"mean by volts", s.MeanByVolts, by(func(h float64) float64 { return k.At(v+h, e, d).Mean })},
+		{"mean by emf", s.MeanByEmf, by(func(h float64) float64 { return k.At(v, e+h, d).Mean })},
+		{"pack by volts", s.PackByVolts, by(func(h float64) float64 { return k.At(v+h, e, d).Pack })},
+		{"pack by emf", s.PackByEmf, by(func(h float64) float64 { return k.At(v, e+h, d).Pack })},
+	} {
+		kit.Within(t, x.name, x.got, x.want, 1e-5/r)
+	}
+	if c.Through {
+		return
+	}
+	ends := k.Ending(v, e, d)
+	kit.Within(t, "ending, mean", ends.Mean, c.Mean, 1e-12*v/r)
+	kit.Within(t, "ending, pack", ends.Pack, c.Pack, 1e-12*v/r)
+	h = min(1e-5, d/10)
+	kit.Within(t, "mean by duty", ends.MeanByDuty, by(func(h float64) float64 { return k.Ending(v, e, d+h).Mean }), 1e-4*v/r)
+	kit.Within(t, "pack by duty", ends.PackByDuty, by(func(h float64) float64 { return k.Ending(v, e, d+h).Pack }), 1e-4*v/r)
+}
+
 // The duty for a mean current, and for one out of the pack, gives it back, with
 // the current flowing all through or not.
 func TestDuties(t *testing.T) {
@@ -252,6 +283,7 @@ func TestDuties(t *testing.T) {
 		} else {
 			ends++
 		}
+		slopesHold(t, k, v, e, d, c)
 		kit.Within(t, "by the mean", k.At(v, e, k.DutyOfMean(v, e, c.Mean)).Mean, c.Mean, 1e-11*v/r)
 		kit.Within(t, "by the pack's", k.At(v, e, k.DutyOfPack(v, e, c.Pack)).Pack, c.Pack, 1e-11*v/r)
 	}

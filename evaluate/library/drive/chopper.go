@@ -30,27 +30,87 @@ type Chopped struct {
 	Margin  float64 // least current, below nought where it ends before, by the one it heads to
 }
 
+// A Pulse is a chopper at one duty. What is left of a current when its time on or off is
+// over depends on no voltage.
+type Pulse struct {
+	Chopper
+	duty, on, off     float64 // s of a period
+	afterOn, afterOff float64 // shares that are left
+}
+
+// During is the chopper at a duty.
+func (k Chopper) During(duty float64) Pulse {
+	on, off := duty*k.period, (1-duty)*k.period
+	return Pulse{k, duty, on, off, math.Exp(-on / k.decay), math.Exp(-off / k.decay)}
+}
+
 // At is the current at a source's voltage, a back voltage and a duty. Between
 // the switchings it is an exponential, so that all of it is closed.
 func (k Chopper) At(volts, emf, duty float64) Chopped {
 	if volts <= emf || duty <= 0 {
 		return Chopped{}
 	}
-	up, down := (volts-emf)/k.Resistance, emf/k.Resistance // where it heads to, on and off
-	on, off := duty*k.period, (1-duty)*k.period
-	a, b := math.Exp(-on/k.decay), math.Exp(-off/k.decay)
+	return k.During(duty).At(volts, emf)
+}
+
+// At is the current at a source's voltage and a back voltage.
+func (p Pulse) At(volts, emf float64) Chopped {
+	if volts <= emf || p.duty <= 0 {
+		return Chopped{}
+	}
+	up, down := (volts-emf)/p.Resistance, emf/p.Resistance // where it heads to, on and off
+	a, b := p.afterOn, p.afterOff
 	low := (up*(1-a)*b - down*(1-b)) / (1 - a*b)
-	out := Chopped{Through: low > 0, Mean: (duty*volts - emf) / k.Resistance, Margin: low / up}
+	out := Chopped{Through: low > 0, Mean: (p.duty*volts - emf) / p.Resistance, Margin: low / up}
 	high := up + (low-up)*a
 	if !out.Through {
 		low, high = 0, up*(1-a)
-		falls := k.decay * math.Log1p(high/down)
-		out.Mean = (on*volts - (on+falls)*emf) / (k.Resistance * k.period)
+		falls := p.decay * math.Log1p(high/down)
+		out.Mean = (p.on*volts - (p.on+falls)*emf) / (p.Resistance * p.period)
 	}
 	out.Ripple = high - low
-	out.Pack = (up*on + (low-up)*k.decay*(1-a)) / k.period
-	out.Square = max((volts*out.Pack-emf*out.Mean)/k.Resistance, 0) // energy over a period
+	out.Pack = (up*p.on + (low-up)*p.decay*(1-a)) / p.period
+	out.Square = max((volts*out.Pack-emf*out.Mean)/p.Resistance, 0) // energy over a period
 	return out
+}
+
+// Slopes are how the means of a pulsing current change with the two voltages, as long as
+// it goes on to flow throughout, or to end.
+type Slopes struct{ MeanByVolts, MeanByEmf, PackByVolts, PackByEmf float64 }
+
+// Slopes are those of what flows at two voltages.
+func (p Pulse) Slopes(volts, emf float64, flows Chopped) Slopes {
+	if volts <= emf || p.duty <= 0 {
+		return Slopes{}
+	}
+	rises, whole := 1-p.afterOn, p.Resistance*p.period
+	if flows.Through {
+		stays := rises * p.afterOff / (1 - p.afterOn*p.afterOff) // of the least current, by the voltage over R
+		return Slopes{p.duty / p.Resistance, -1 / p.Resistance, (p.on + (stays-1)*p.decay*rises) / whole, -p.on / whole}
+	}
+	e := p.Ending(volts, emf, p.duty)
+	peak := emf + (volts-emf)*rises
+	byEmf := (p.decay*rises*volts/peak - p.decay*math.Log(peak/emf) - p.on) / whole
+	return Slopes{e.MeanByVolts, byEmf, e.PackByVolts, (p.decay*rises - p.on) / whole}
+}
+
+// An Ending is a current that ends within each period, and how its means change with the
+// source's voltage and with the duty.
+type Ending struct{ Mean, Pack, MeanByVolts, MeanByDuty, PackByVolts, PackByDuty float64 }
+
+// Ending is the current at a duty, as if it ended by itself however short the period.
+func (k Chopper) Ending(volts, emf, duty float64) Ending {
+	on, whole := duty*k.period, k.Resistance*k.period
+	rest := math.Exp(-on / k.decay)
+	rises, over := 1-rest, volts-emf
+	peak := emf + over*rises // of the current, times R, above where it falls to
+	falls := k.decay * math.Log(peak/emf)
+	charged := on - k.decay*rises
+	return Ending{
+		Mean: (on*over - falls*emf) / whole, Pack: over * charged / whole,
+		MeanByVolts: (on - emf*k.decay*rises/peak) / whole, MeanByDuty: over * (1 - emf*rest/peak) / k.Resistance,
+		PackByVolts: charged / whole, PackByDuty: over * rises / k.Resistance,
+	}
 }
 
 // DutyOfMean is the share of the period at which the winding's mean current

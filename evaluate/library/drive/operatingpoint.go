@@ -81,10 +81,11 @@ func (m DriveModel) Work(d *Disc, voltage float64, c Conditions) (Working, error
 func (m DriveModel) feed(voltage float64, c Conditions) func(n float64) Chopped {
 	on, open := c.Throttle, voltage-m.drains(c)*c.SourceResistance
 	if k, ok := m.Chopper(on); ok {
+		pulse := k.During(on)
 		return func(n float64) Chopped {
 			emf := m.EmfByTurns() * n
-			v := behind(open, c.SourceResistance+m.LeadResistance, func(v float64) float64 { return k.At(v, emf, on).Pack })
-			return k.At(v, emf, on)
+			v := behind(open, c.SourceResistance+m.LeadResistance, func(v float64) float64 { return pulse.At(v, emf).Pack })
+			return pulse.At(v, emf)
 		}
 	}
 	total := m.Motor.Resistance + m.SpeedControl.Resistance + on*on*(c.SourceResistance+m.LeadResistance)

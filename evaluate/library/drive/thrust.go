@@ -33,9 +33,10 @@ func (m DriveModel) needs(current, emf float64, c Conditions) (Chopped, float64)
 	if !ok {
 		return Chopped{Mean: current, Pack: c.Throttle * current, Square: current * current}, smooth
 	}
-	short := func(v float64) float64 { return k.At(v, emf, c.Throttle).Mean - current }
+	pulse := k.During(c.Throttle)
+	short := func(v float64) float64 { return pulse.At(v, emf).Mean - current }
 	v := numeric.Crossing(short, emf, smooth*(1+1e-9), -current, short(smooth*(1+1e-9)))
-	return k.At(v, emf, c.Throttle), v
+	return pulse.At(v, emf), v
 }
 
 // Turns is the speed, in turns a second, at which the propeller gives a thrust.

@@ -197,7 +197,7 @@ func (k *circuit) throttledAt(rested, on, n, airspeed float64) current {
 	}
 	out.throttle, out.pack, out.square = on, on*out.motor, out.motor*out.motor
 	if switched, ok := k.drive.Chopper(on); ok && out.motor > 0 {
-		c := k.through(rested, k.emf*out.turns, on, switched)
+		_, c, _ := k.through(rested, k.emf*out.turns, switched.During(on))
 		out.pack, out.square = c.Pack, c.Square
 		out.pulses(c)
 	}

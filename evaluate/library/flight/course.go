@@ -142,9 +142,12 @@ func (c *course) watched(l *leg, target *float64) []numeric.Event {
 	return events
 }
 
-// remembered works a voltage once for all events that ask for it, each of
-// which looks at the same few moments of a step.
-func (l *leg) remembered() func(float64) moment {
+// looks are at moments of a leg by its voltage.
+type looks func(rested float64) moment
+
+// remembered works a voltage once for all who ask for it soon: each of several events
+// looks at the same few moments of a step, and what follows a leg at its ends.
+func (l *leg) remembered() looks {
 	var at [8]float64
 	var known [8]moment
 	next := 0

@@ -46,16 +46,31 @@ func (c *course) falling(ctx context.Context, l *leg, until float64, target *flo
 	if l.law.Lags() {
 		return f, false
 	}
+	v, at := c.y[yVoltage], l.remembered()
+	if low, ok := c.soon(l, at, until, target); ok {
+		if f, ok := c.down(ctx, l, at, low, -1, until, target); ok {
+			return f, true
+		}
+	}
+	low, event, ok := c.lowest(l, v, at)
+	if !ok {
+		return f, false
+	}
+	return c.down(ctx, l, at, low, event, until, target)
+}
+
+// down follows a leg down to a voltage, which is an event's if it is not below nought, or
+// to its first event before.
+func (c *course) down(ctx context.Context, l *leg, at looks, low float64, event int, until float64, target *float64) (f fall, ok bool) {
 	v := c.y[yVoltage]
-	low, event, ok := c.lowest(l, v)
 	const narrow = 1e-6 // below it the voltage tells too little of the time
-	if !ok || !(v-low > narrow*v) {
+	if !(v-low > narrow*v) {
 		return f, false
 	}
 	start := append([]float64(nil), c.y...)
 	start[yTime] = c.t
 	var last current
-	rates := c.rates(l, &last)
+	rates := c.rates(l, at, &last)
 	t := numeric.Track{Start: start, Also: kCount, Feed: -1, Looks: mostLooks, Most: c.allowed(rates, v, low),
 		Rates: func(_ int, v, _ float64, out []float64) { rates(v, out) }, Kind: func() (int, float64) { return int(last.kind), last.margin }}
 	curve, ok := numeric.Collocate(ctx, &t, v, low)
@@ -64,9 +79,35 @@ func (c *course) falling(ctx context.Context, l *leg, until float64, target *flo
 	return f, ok && c.cut(&f, until, target)
 }
 
+// soon is a voltage somewhat below that with which the time of a leg is up or its height
+// reached; false where neither comes before the leg ends by itself.
+func (c *course) soon(l *leg, at looks, until float64, target *float64) (low float64, ok bool) {
+	const spare, far = 1.1, 0.6
+	v := c.y[yVoltage]
+	m := at(v)
+	wait := until - c.t
+	if target != nil && (*target-c.y[yHeight])*m.climb() > 0 {
+		wait = min(wait, (*target-c.y[yHeight])/m.climb())
+	}
+	low = v
+	for range 2 { // an emptier store gives more current for as much power
+		if low = v - spare*wait*l.falls(m, low); !(low > far*v) {
+			return low, false
+		}
+		m = at(low)
+	}
+	ends := l.phase > 0 && m.terminal <= c.cutOff || l.least > 0 && !l.failed && m.terminal <= l.least
+	return low, !ends && (l.task != rate && l.task != power || m.spare >= 0)
+}
+
+// falls is how fast a store's voltage falls, by the second.
+func (l *leg) falls(m moment, v float64) float64 {
+	return (m.pack + m.radio + l.store.leak(v)) / l.law.At(v)
+}
+
 // lowest is where a leg ends at the latest, and with which event: at the cut-off or the
 // radio's minimum; else somewhat past where the glide meets the ground.
-func (c *course) lowest(l *leg, v float64) (low float64, event int, ok bool) {
+func (c *course) lowest(l *leg, v float64, at looks) (low float64, event int, ok bool) {
 	bound, event := 0.0, -1
 	if l.phase > 0 {
 		bound, event = c.cutOff, eCutOff
@@ -75,14 +116,14 @@ func (c *course) lowest(l *leg, v float64) (low float64, event int, ok bool) {
 		bound, event = l.least, eRadio
 	}
 	if bound == 0 {
-		return c.ground(l, v), -1, true
+		return c.ground(l, v, at), -1, true
 	}
-	over := func(v float64) float64 { return l.at(v).terminal - bound }
+	over := func(v float64) float64 { return at(v).terminal - bound }
 	if low, ok = below(over, bound, v); !ok {
 		return low, event, ok
 	}
 	if l.task == rate || l.task == power {
-		spare := func(v float64) float64 { return l.at(v).spare }
+		spare := func(v float64) float64 { return at(v).spare }
 		if spare(low) < 0 {
 			low, ok = below(spare, low, v)
 			event = eSpare
@@ -109,18 +150,17 @@ func below(of func(v float64) float64, low, v float64) (float64, bool) {
 }
 
 // ground is a voltage somewhat below that with which a glide comes to the ground.
-func (c *course) ground(l *leg, v float64) float64 {
+func (c *course) ground(l *leg, v float64, at looks) float64 {
 	const spare = 1.3
-	m := l.at(v)
-	fast := (m.pack + m.radio + l.store.leak(v)) / l.law.At(v)
-	return v * math.Exp(-spare*fast/v*c.y[yHeight]/max(-m.climb(), 1e-3))
+	m := at(v)
+	return v * math.Exp(-spare*l.falls(m, v)/v*c.y[yHeight]/max(-m.climb(), 1e-3))
 }
 
 // rates are those of a leg by the voltage, and what is known beside them; the current
 // it notes.
-func (c *course) rates(l *leg, last *current) func(v float64, out []float64) {
+func (c *course) rates(l *leg, at looks, last *current) func(v float64, out []float64) {
 	return func(v float64, out []float64) {
-		m := l.at(v)
+		m := at(v)
 		*last = m.current
 		dy, known := out[:yCount], out[yCount:]
 		l.grows(m, v, c.in.Wind, dy)
