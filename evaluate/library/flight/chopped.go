@@ -99,10 +99,11 @@ func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopp
 	c, ok := k.ending(rested, emf, out.motor, switched)
 	if !ok {
 		k.settled(rested, func(v float64) float64 {
-			k.duty, c = switched.AtMean(v, emf, out.motor, k.duty)
+			k.duty, c = switched.AtMean(v, emf, out.motor, 0)
 			return c.Pack
 		})
 	}
+	k.flows = c.Through
 	out.throttle, out.pack, out.square = k.duty, c.Pack, c.Square
 	out.pulses(c)
 	out.terminal, out.radio = k.terminal(rested, out.pack, 0)
@@ -111,9 +112,12 @@ func (k *circuit) choppedTurns(rested float64, out current, switched drive.Chopp
 
 // ending is what flows where the mean current is as wanted and ends within each period: its
 // duty and the voltage at once, by Newton's steps from the last ones; false where they do
-// not settle.
+// not settle, and where the last one did not end.
 func (k *circuit) ending(rested, emf, want float64, switched drive.Chopper) (c drive.Chopped, ok bool) {
 	const close = 1e-9 // its square is what is left
+	if k.flows {
+		return c, false
+	}
 	open, _ := k.terminal(rested, 0, 0)
 	volts, duty := open-k.sag, k.duty
 	for range 8 {

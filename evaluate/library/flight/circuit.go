@@ -52,6 +52,7 @@ type circuit struct {
 	emf                      float64 // of the motor, by the propeller's turn a second
 	sag                      float64 // V, of a pulsing current, where the next is looked for
 	duty                     float64 // and its duty
+	flows                    bool    // throughout
 }
 
 func newCircuit(drive drive.DriveModel, d *drive.Disc, store FlightStore, density float64) *circuit {
