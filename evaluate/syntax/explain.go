@@ -71,6 +71,8 @@ const (
 func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 	at := spanOf(t)
 	switch {
+	case unitsApart(before, t):
+		return unitApart(before, t)
 	case t.EOF() && want != "":
 		return fail(at, message.Quote(want)+" is missing at the end of the statement", formOf(list))
 	case t.EOF():
@@ -98,6 +100,20 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, "a second `=` stands here", "compare with `==`")
 	}
 	return fail(at, message.Quote(t.Value)+" cannot stand here", formOf(list))
+}
+
+// unitsApart reports whether a unit stands behind another with nothing between them, as in
+// the handbooks 0.5 N m does.
+func unitsApart(before, t *lexer.Token) bool {
+	if before.Type != tokenUnit || t.Type != tokenName {
+		return false
+	}
+	_, err := units.Parse(t.Value)
+	return err == nil
+}
+
+func unitApart(before, t *lexer.Token) error {
+	return fail(spanOf(t), "an operator is missing before "+message.Quote(t.Value), "units are joined by a point or `*`: "+message.Quote(before.Value+"·"+t.Value))
 }
 
 // isCurrency reports whether a name is the code of a currency.

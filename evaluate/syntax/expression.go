@@ -1,7 +1,9 @@
 package syntax
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
@@ -52,6 +54,18 @@ func (c *precedenceParser) ahead() *lexer.Token {
 	t := c.lex.Peek()
 	c.lex.LoadCheckpoint(mark)
 	return t
+}
+
+// before is the token before the next one, nil for none; no more than a blank and a
+// remark stand between.
+func (c *precedenceParser) before() *lexer.Token {
+	at := c.lex.RawCursor()
+	for _, t := range slices.Backward(c.lex.Range(max(0, at-3), at)) {
+		if t.Pos.Offset < c.peek().Pos.Offset && strings.TrimSpace(t.Value) != "" {
+			return &t
+		}
+	}
+	return nil
 }
 
 // takes reads the sign or word if it is next.
@@ -275,9 +289,11 @@ func (c *precedenceParser) power() (Expr, error) {
 // lacks says that a word or sign is missing where the next token stands.
 func (c *precedenceParser) lacks(what, hint string) error {
 	t := c.peek()
-	switch {
+	switch before := c.before(); {
 	case isWord(t, "with"):
 		return fail(spanOf(t), withAtEnd, withMend)
+	case before != nil && unitsApart(before, t):
+		return unitApart(before, t)
 	case t.EOF():
 		return fail(spanOf(t), message.Quote(what)+" is missing at the end of the statement", hint)
 	}
