@@ -5,89 +5,129 @@ import "strings"
 // Source writes an expression in the notation that Parse reads; read again, it
 // gives the same tree.
 func Source(x Expr) string {
-	switch x := x.(type) {
-	case *Number:
-		return withUnit(x.Text, x.Unit, " ", "")
-	case *Text:
-		return quoteText(x.Value)
-	case *Truth:
-		return truthWord(x.Value)
-	case *Name:
-		return x.Name
-	case *List:
-		return "[" + sources(x.Items) + "]"
-	case *Field:
-		return Source(x.X) + "." + x.Name.Name
-	case *Index:
-		return Source(x.X) + "[" + Source(x.Key) + "]"
-	case *Call:
-		return sourceCall(x)
-	case *Argument:
-		return sourceArgument(x)
-	case *Paren:
-		return "(" + Source(x.X) + ")"
-	case *Uncertain:
-		return sourceUncertain(x)
+	if name, ok := x.(*Name); ok {
+		return name.Name
 	}
-	return sourceOperator(x)
+	var w sourceWriter
+	w.expr(x)
+	return w.String()
 }
 
-func sourceOperator(x Expr) string {
+// A sourceWriter puts the source of an expression together part by part: a sum of a
+// thousand terms is a thousand deep.
+type sourceWriter struct{ strings.Builder }
+
+// put writes texts and expressions one after the other.
+func (w *sourceWriter) put(parts ...any) {
+	for _, p := range parts {
+		switch p := p.(type) {
+		case string:
+			w.WriteString(p)
+		case Expr:
+			w.expr(p)
+		}
+	}
+}
+
+func (w *sourceWriter) expr(x Expr) {
+	switch x := x.(type) {
+	case *Number:
+		w.put(withUnit(x.Text, x.Unit, " ", ""))
+	case *Text:
+		w.put(quoteText(x.Value))
+	case *Truth:
+		w.put(truthWord(x.Value))
+	case *Name:
+		w.put(x.Name)
+	case *List:
+		w.list("[", x.Items, "]")
+	case *Field:
+		w.put(x.X, ".", x.Name.Name)
+	case *Index:
+		w.put(x.X, "[", x.Key, "]")
+	case *Call:
+		w.call(x)
+	case *Argument:
+		w.argument(x)
+	case *Paren:
+		w.put("(", x.X, ")")
+	case *Uncertain:
+		w.uncertain(x)
+	default:
+		w.operator(x)
+	}
+}
+
+func (w *sourceWriter) operator(x Expr) {
 	switch x := x.(type) {
 	case *Unary:
 		// The blank keeps a minus apart from a number, which would swallow it.
-		return x.Op + " " + Source(x.X)
+		w.put(x.Op, " ", x.X)
 	case *Binary:
-		return Source(x.X) + " " + x.Op + " " + Source(x.Y)
+		w.put(x.X, " ", x.Op, " ", x.Y)
 	case *Compare:
-		text := Source(x.Operands[0])
+		w.put(x.Operands[0])
 		for i, op := range x.Ops {
-			text += " " + op + " " + Source(x.Operands[i+1])
+			w.put(" ", op, " ", x.Operands[i+1])
 		}
-		return text
 	case *If:
-		return "if " + Source(x.Cond) + " then " + Source(x.Then) + " else " + Source(x.Else)
+		w.put("if ", x.Cond, " then ", x.Then, " else ", x.Else)
 	case *Chosen:
-		return sourceChosen(x)
+		w.chosen(x)
 	case *With:
-		var parts []string
-		for _, r := range x.Replaces {
-			parts = append(parts, Source(r.Of)+" = "+Source(r.Value))
+		w.put(x.X, " with ")
+		for i, r := range x.Replaces {
+			w.put(between(i), r.Of, " = ", r.Value)
 		}
-		return Source(x.X) + " with " + strings.Join(parts, ", ")
+	default:
+		w.study(x)
 	}
-	return sourceStudy(x)
 }
 
-func sourceChosen(x *Chosen) string {
+func (w *sourceWriter) chosen(x *Chosen) {
 	if x.How == Falling {
-		return Source(x.X) + " " + string(Rising) + " " + Source(x.Of) + " " + string(Falling)
+		w.put(x.X, " ", string(Rising), " ", x.Of, " ", string(Falling))
+		return
 	}
-	return Source(x.X) + " " + string(x.How) + " " + Source(x.Of)
+	w.put(x.X, " ", string(x.How), " ", x.Of)
 }
 
-func sourceStudy(x Expr) string {
+func (w *sourceWriter) study(x Expr) {
 	switch x := x.(type) {
 	case *Vary:
-		return "vary " + sourceSweeps(x.Over) + ": " + sourceOutputs(x.Outputs)
+		w.put("vary ")
+		w.sweeps(x.Over)
+		w.put(": ")
+		w.outputs(x.Outputs)
 	case *Adjust:
-		return "adjust " + sourceSweeps([]Sweep{x.Over}) + " until " + Source(x.Until)
+		w.put("adjust ")
+		w.sweeps([]Sweep{x.Over})
+		w.put(" until ", x.Until)
 	case *Tune:
 		goal := " for least "
 		if x.Most {
 			goal = " for most "
 		}
-		return "tune " + sourceSweeps(x.Over) + goal + Source(x.Of)
+		w.put("tune ")
+		w.sweeps(x.Over)
+		w.put(goal, x.Of)
 	}
-	return ""
 }
 
-func sources(list []Expr) string {
-	var parts []string
-	for _, x := range list {
-		parts = append(parts, Source(x))
+// between is what stands before an element of a list, counted from 0.
+func between(i int) string {
+	if i == 0 {
+		return ""
 	}
-	return strings.Join(parts, ", ")
+	return ", "
+}
+
+func (w *sourceWriter) list(open string, list []Expr, closed string) {
+	w.put(open)
+	for i, x := range list {
+		w.put(between(i), x)
+	}
+	w.put(closed)
 }
 
 func withUnit(text string, u *Unit, before, after string) string {
@@ -97,26 +137,28 @@ func withUnit(text string, u *Unit, before, after string) string {
 	return text + before + u.Text + after
 }
 
-func sourceCall(x *Call) string {
-	var parts []string
-	for _, a := range x.Args {
-		text := Source(a.Value)
+func (w *sourceWriter) call(x *Call) {
+	w.put(x.Func.Name, "(")
+	for i, a := range x.Args {
+		w.put(between(i))
 		if a.Name.Name != "" {
-			text = a.Name.Name + ": " + text
+			w.put(a.Name.Name, ": ")
 		}
-		parts = append(parts, text)
+		w.put(a.Value)
 	}
-	return x.Func.Name + "(" + strings.Join(parts, ", ") + ")"
+	w.put(")")
 }
 
-func sourceUncertain(x *Uncertain) string {
+func (w *sourceWriter) uncertain(x *Uncertain) {
 	if x.Upper != nil {
-		return "within " + Source(x.Spread) + " to " + Source(x.Upper) + x.Coverage.String()
+		w.put("within ", x.Spread, " to ", x.Upper, x.Coverage.String())
+		return
 	}
 	if n, spread, ok := shared(x); ok {
-		return "(" + n.Text + " ± " + spread.Text + ") " + n.Unit.Text + x.Coverage.String()
+		w.put("(", n.Text, " ± ", spread.Text, ") ", n.Unit.Text, x.Coverage.String())
+		return
 	}
-	return Source(x.Value) + " " + x.Op + " " + Source(x.Spread) + x.Coverage.String()
+	w.put(x.Value, " ", x.Op, " ", x.Spread, x.Coverage.String())
 }
 
 // shared reports whether value and spread have their unit from behind a bracket.
@@ -126,29 +168,24 @@ func shared(x *Uncertain) (value, spread *Number, ok bool) {
 	return value, spread, ok && ok2 && value.Unit != nil && value.Unit == spread.Unit
 }
 
-func sourceSweeps(over []Sweep) string {
-	var parts []string
-	for _, s := range over {
-		text := Source(s.Of) + " in "
+func (w *sourceWriter) sweeps(over []Sweep) {
+	for i, s := range over {
+		w.put(between(i), s.Of, " in ")
 		if s.In != nil {
-			text += Source(s.In)
+			w.put(s.In)
 		} else {
-			text += Source(s.From) + " to " + Source(s.To)
+			w.put(s.From, " to ", s.To)
 		}
 		if s.By != nil {
-			text += " by " + Source(s.By)
+			w.put(" by ", s.By)
 		}
-		parts = append(parts, text)
 	}
-	return strings.Join(parts, ", ")
 }
 
-func sourceOutputs(outputs []Output) string {
-	var parts []string
-	for _, o := range outputs {
-		parts = append(parts, withUnit(Source(o.Of), o.Unit, " [", "]"))
+func (w *sourceWriter) outputs(outputs []Output) {
+	for i, o := range outputs {
+		w.put(between(i), withUnit(Source(o.Of), o.Unit, " [", "]"))
 	}
-	return strings.Join(parts, ", ")
 }
 
 func truthWord(v bool) string {
@@ -163,10 +200,10 @@ func quoteText(s string) string { return `"` + escape.Replace(s) + `"` }
 // escape does what unescape undoes.
 var escape = strings.NewReplacer(`\`, `\\`, `"`, `\"`)
 
-func sourceArgument(x *Argument) string {
+func (w *sourceWriter) argument(x *Argument) {
 	name := x.Name.Name
 	if x.Func.Name != "" {
 		name = x.Func.Name + "." + name
 	}
-	return Source(x.Of) + "(" + name + ")"
+	w.put(x.Of, "(", name, ")")
 }
