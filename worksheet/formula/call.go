@@ -54,11 +54,12 @@ func key(x syntax.Expr) string {
 
 // index is an element or row: its number or key below the name.
 func (n Notation) index(x *syntax.Index, at place) item {
-	of := n.set(x.X, at).tight(atom)
 	if name, ok := x.X.(*syntax.Name); ok {
 		base, marks := taken(name.Name)
 		return symbolItem(base, joined(marks, key(x.Key)))
 	}
+	at.deep++
+	of := n.set(x.X, at).tight(atom)
 	return item{ml: lowered(row(of.ml), words(key(x.Key))), bind: atom}
 }
 

@@ -63,7 +63,12 @@ type place struct {
 	small bool // above or below a fraction bar: one quotient more has a solidus
 	high  bool // raised: no bars at all
 	after bool // something stands before it, so that a minus wants brackets
+	deep  int  // in how many fractions and indexes it stands that no brackets part
 }
+
+// deepest is in how many fractions and indexes something is still set: what stands in
+// more, nobody can read, and a browser would not draw.
+const deepest = 100
 
 // inside is the place within brackets, next the one behind a sign.
 func (p place) inside() place { p.after = false; return p }
@@ -74,6 +79,9 @@ func (n Notation) set(x syntax.Expr, at place) item {
 		if shown, ok := n.Put(x.Place()); ok {
 			return value(shown)
 		}
+	}
+	if at.deep > deepest {
+		return item{ml: words(syntax.Source(x))}
 	}
 	switch x := x.(type) {
 	case *syntax.Number:

@@ -145,6 +145,32 @@ func TestOf(t *testing.T) {
 	}
 }
 
+// TestLong sets what is long as what is short.
+func TestLong(t *testing.T) {
+	for text, want := range map[string]string{
+		"a" + strings.Repeat(" or b and c", 500): "a" + strings.Repeat(" or b and c", 500),
+		"a" + strings.Repeat(" - b", 500):        "a" + strings.Repeat("−b", 500),
+		"-a" + strings.Repeat(" * b", 500):       "−a" + strings.Repeat("⋅b", 500),
+		"a" + strings.Repeat(" / b", 500):        "{a}/{b" + strings.Repeat("⋅b", 499) + "}",
+		"2" + strings.Repeat(" * 3", 500):        "2" + strings.Repeat("×3", 500),
+	} {
+		got := strings.ReplaceAll(read(t, Notation{}.Of(definition(t, "x = "+text).Value)), "\u00a0", " ")
+		if got != want {
+			t.Errorf("%s\n got %s\nwant %s", text, got, want)
+		}
+	}
+}
+
+// TestDeep leaves what stands in more fractions than anybody can read as it was written.
+func TestDeep(t *testing.T) {
+	for n, left := range map[int]bool{deepest / 2: false, deepest: false, 2 * deepest: true} {
+		got := read(t, Notation{}.Of(definition(t, "x = a"+strings.Repeat(" / b * c", n)).Value))
+		if asWritten := strings.Contains(got, "a\u00a0/\u00a0b\u00a0*\u00a0c"); asWritten != left {
+			t.Errorf("%d fractions: as written %v, want %v: %s", n, asWritten, left, got)
+		}
+	}
+}
+
 func TestName(t *testing.T) {
 	for name, want := range map[string]string{
 		"V": "V", "V_full": "V_{full}", "t_top_up": "t_{top\u00a0up}", "eta_path": "η_{path}", "CL_max": "C_{L,max}", "CD0": "C_{D0}",

@@ -1,6 +1,11 @@
 package formula
 
-import "inkwing/evaluate/syntax"
+import (
+	"slices"
+	"strings"
+
+	"inkwing/evaluate/syntax"
+)
 
 func (n Notation) binary(x *syntax.Binary, at place) item {
 	switch x.Op {
@@ -11,25 +16,76 @@ func (n Notation) binary(x *syntax.Binary, at place) item {
 	case "*":
 		return n.product(x, at)
 	case "and", "or":
-		left, right := n.set(x.X, at), n.set(x.Y, at)
-		return item{ml: left.ml + wide + words(x.Op) + wide + right.ml, tall: left.tall || right.tall}
+		return n.conditions(x, at)
 	}
-	left, right := n.set(x.X, at).tight(plus), n.set(x.Y, at.next()).tight(times)
-	return item{ml: left.ml + sign(x.Op) + right.ml, bind: plus, numeric: left.numeric && right.numeric, tall: left.tall || right.tall}
+	return n.sum(x, at)
+}
+
+// chain is what stands leftmost under some operators that are grouped to the left, and
+// their uses from there on: one that is a thousand long is then set link by link, and
+// not copied for each.
+func (n Notation) chain(x *syntax.Binary, ops ...string) (first syntax.Expr, links []*syntax.Binary) {
+	first, links = x.X, []*syntax.Binary{x}
+	for {
+		next, ok := first.(*syntax.Binary)
+		if !ok || !slices.Contains(ops, next.Op) || n.isPut(next) {
+			break
+		}
+		first, links = next.X, append(links, next)
+	}
+	slices.Reverse(links)
+	return first, links
+}
+
+// conditions are set with and or or between them.
+func (n Notation) conditions(x *syntax.Binary, at place) item {
+	first, links := n.chain(x, "and", "or")
+	left := n.set(first, at)
+	var ml strings.Builder
+	ml.WriteString(left.ml)
+	for _, link := range links {
+		right := n.set(link.Y, at)
+		ml.WriteString(wide + words(link.Op) + wide + right.ml)
+		left.tall = left.tall || right.tall
+	}
+	return item{ml: ml.String(), tall: left.tall}
+}
+
+// sum is terms with their signs between them.
+func (n Notation) sum(x *syntax.Binary, at place) item {
+	first, links := n.chain(x, "+", "-")
+	left := n.set(first, at).tight(plus)
+	var ml strings.Builder
+	ml.WriteString(left.ml)
+	for _, link := range links {
+		right := n.set(link.Y, at.next()).tight(times)
+		ml.WriteString(sign(link.Op) + right.ml)
+		left.numeric, left.tall = left.numeric && right.numeric, left.tall || right.tall
+	}
+	return item{ml: ml.String(), bind: plus, numeric: left.numeric, tall: left.tall}
 }
 
 // product has × between figures and a dot otherwise.
 func (n Notation) product(x *syntax.Binary, at place) item {
-	left, right := n.factor(x.X, at), n.factor(x.Y, at.next())
-	between := operator("⋅")
-	if left.numeric && right.numeric {
-		between = operator("×")
-	}
-	bind := times
+	first, links := n.chain(x, "*")
+	left := n.factor(first, at)
+	out := item{bind: times, numeric: left.numeric, tall: left.tall}
 	if left.bind == negative {
-		bind = negative
+		out.bind = negative
 	}
-	return item{ml: left.ml + between + right.ml, bind: bind, numeric: right.numeric, tall: left.tall || right.tall}
+	var ml strings.Builder
+	ml.WriteString(left.ml)
+	for _, link := range links {
+		right := n.factor(link.Y, at.next())
+		between := operator("⋅")
+		if out.numeric && right.numeric {
+			between = operator("×")
+		}
+		ml.WriteString(between + right.ml)
+		out.numeric, out.tall = right.numeric, out.tall || right.tall
+	}
+	out.ml = ml.String()
+	return out
 }
 
 // factor is one side of a product; a minus at the very front wants no brackets.
@@ -44,24 +100,19 @@ func (n Notation) factor(x syntax.Expr, at place) item {
 // quotient is a built-up fraction; a quotient of quotients has one bar, and one
 // that is above or below a bar already a solidus.
 func (n Notation) quotient(x *syntax.Binary, at place) item {
-	above, divisors := syntax.Expr(x), []syntax.Expr(nil)
-	for {
-		q, ok := above.(*syntax.Binary)
-		if !ok || q.Op != "/" || n.isPut(above) {
-			break
-		}
-		above, divisors = q.X, append([]syntax.Expr{q.Y}, divisors...)
-	}
-	if at.high || at.small && len(divisors) == 1 {
+	above, links := n.chain(x, "/")
+	at.deep++
+	if at.high || at.small && len(links) == 1 {
 		left := n.factor(above, at)
-		ml := left.ml
-		for _, d := range divisors {
-			ml += `<mo form="infix" lspace="0" rspace="0">/</mo>` + n.set(d, at.next()).tight(power).ml
+		var ml strings.Builder
+		ml.WriteString(left.ml)
+		for _, link := range links {
+			ml.WriteString(`<mo form="infix" lspace="0" rspace="0">/</mo>` + n.set(link.Y, at.next()).tight(power).ml)
 		}
-		return item{ml: ml, bind: min(left.bind, times)}
+		return item{ml: ml.String(), bind: min(left.bind, times)}
 	}
-	top := n.bare(above, place{small: true})
-	return item{ml: fraction(top.ml, n.below(divisors)), bind: times, numeric: top.numeric, tall: true, whole: true}
+	top := n.bare(above, place{small: true, deep: at.deep})
+	return item{ml: fraction(top.ml, n.below(links)), bind: times, numeric: top.numeric, tall: true, whole: true}
 }
 
 func (n Notation) isPut(x syntax.Expr) bool {
@@ -73,22 +124,24 @@ func (n Notation) isPut(x syntax.Expr) bool {
 }
 
 // below is the product of divisors; one alone needs no brackets.
-func (n Notation) below(divisors []syntax.Expr) string {
-	if len(divisors) == 1 {
-		return n.bare(divisors[0], place{small: true}).ml
+func (n Notation) below(links []*syntax.Binary) string {
+	if len(links) == 1 {
+		return n.bare(links[0].Y, place{small: true}).ml
 	}
-	ml, numeric := "", false
-	for i, d := range divisors {
-		it := n.set(d, place{small: true, after: i > 0}).tight(times)
+	var ml strings.Builder
+	numeric := false
+	for i, link := range links {
+		it := n.set(link.Y, place{small: true, after: i > 0}).tight(times)
 		switch {
 		case i > 0 && numeric && it.numeric:
-			ml += operator("×")
+			ml.WriteString(operator("×"))
 		case i > 0:
-			ml += operator("⋅")
+			ml.WriteString(operator("⋅"))
 		}
-		ml, numeric = ml+it.ml, it.numeric
+		ml.WriteString(it.ml)
+		numeric = it.numeric
 	}
-	return ml
+	return ml.String()
 }
 
 // power raises; the power of a half is a root.
