@@ -41,14 +41,18 @@ type run struct {
 func (f *face) width(text string) (sum int) {
 	var before rune
 	for i, r := range text {
-		if i > 0 {
-			sum += f.kern[[2]rune{before, r}]
+		if i == 0 {
+			sum = f.advance(r)
+		} else {
+			sum += f.behind(before, r)
 		}
-		sum += f.advance(r)
 		before = r
 	}
 	return sum
 }
+
+// behind is how much wider a text becomes by one more character.
+func (f *face) behind(before, r rune) int { return f.kern[[2]rune{before, r}] + f.advance(r) }
 
 func (f *face) advance(r rune) int {
 	for _, run := range f.runs {
@@ -61,11 +65,14 @@ func (f *face) advance(r rune) int {
 
 // width is how wide a text may come out.
 func width(text string, size float64, isBold bool) float64 {
-	f, wider := &regular, slack
 	if isBold {
-		f, wider = &bold, boldSlack
+		return scaled(bold.width(text), size, boldSlack)
 	}
-	return float64(f.width(text)) * (size / unitsPerEm) * wider
+	return scaled(regular.width(text), size, slack)
+}
+
+func scaled(ems int, size, wider float64) float64 {
+	return float64(ems) * (size / unitsPerEm) * wider
 }
 
 // cut is a text that fits a width, its end left out where it must be.
@@ -74,10 +81,19 @@ func cut(text string, size, room float64) string {
 		return text
 	}
 	runes := []rune(text)
-	for len(runes) > 1 && width(string(runes)+"…", size, false) > room {
-		runes = runes[:len(runes)-1]
+	wide := make([]int, len(runes)+1) // what stands before each
+	for i, r := range runes {
+		if i == 0 {
+			wide[1] = regular.advance(r)
+		} else {
+			wide[i+1] = wide[i] + regular.behind(runes[i-1], r)
+		}
 	}
-	return strings.TrimRight(string(runes), " ") + "…"
+	n := len(runes)
+	for n > 1 && scaled(wide[n]+regular.behind(runes[n-1], '…'), size, slack) > room {
+		n--
+	}
+	return strings.TrimRight(string(runes[:n]), " ") + "…"
 }
 
 // wrap is a title in lines of at most a width; a word wider than that is cut.
