@@ -21,11 +21,15 @@ import (
 // for word. A region in which a merge left its marks is written anew whatever it
 // holds. The limit: a word put into a sentence that is out of date is not found.
 func Typed(old []string, quotes int, new []string) int {
-	t := typed{fresh: map[string]bool{}, wrapped: longest(old, quotes)}
+	t := typed{fresh: map[string]bool{}, shown: map[string]string{}, wrapped: longest(old, quotes)}
 	for _, said := range meaning(new, 0) {
 		t.fresh[said] = true
 	}
-	t.values = append(t.values, Values(new, 0)...)
+	for _, v := range Values(new, 0) {
+		if _, known := t.shown["`"+v.Name+"`"]; !known && !v.Limit {
+			t.shown["`"+v.Name+"`"] = v.Shown
+		}
+	}
 	for _, line := range old {
 		if text, _ := unquote(line, quotes); isConflict(text) {
 			return -1
@@ -45,9 +49,9 @@ func Typed(old []string, quotes int, new []string) int {
 
 // typed reads a region line by line.
 type typed struct {
-	fresh   map[string]bool // what the region will say, as [meaning] has it
-	values  []Value
-	wrapped int // columns of the longest line of prose: a formatter breaks no line before
+	fresh   map[string]bool   // what the region will say, as [meaning] has it
+	shown   map[string]string // its values, by their names as code
+	wrapped int               // columns of the longest line of prose: a formatter breaks no line before
 
 	at     int    // the line in question
 	open   string // the paragraph so far; empty for none
@@ -161,12 +165,12 @@ func (t *typed) named(cells []string) bool {
 	if len(cells) < 2 || !strings.ContainsAny(cells[0], "`\\") {
 		return false
 	}
-	i := slices.IndexFunc(t.values, func(v Value) bool { return "`"+v.Name+"`" == cells[0] && !v.Limit })
-	if i < 0 || t.head[0] != quantityHead {
+	shown, known := t.shown[cells[0]]
+	if !known || t.head[0] != quantityHead {
 		return true
 	}
 	old := unwritten(cells[1])
-	_, _, isNumber := units.ParseShown(t.values[i].Shown)
+	_, _, isNumber := units.ParseShown(shown)
 	_, _, wasNumber := units.ParseShown(old)
 	return !isNumber || wasNumber || !strings.ContainsAny(old[:min(1, len(old))], "+-0123456789(")
 }
