@@ -22,9 +22,10 @@ func calls(w *working.Evaluation, list []message.Diagnostic) []message.Diagnosti
 		case !isCalled(d):
 			out = append(out, d)
 		case again:
-			out[i].Notes = slices.Concat(out[i].Notes, d.Notes)
+			out[i].Notes = append(out[i].Notes, d.Notes...)
 		default:
 			at[d.Span] = len(out)
+			d.Notes = slices.Clip(d.Notes) // the checking keeps its own
 			out = append(out, d)
 		}
 	}
@@ -41,9 +42,10 @@ func isCalled(d message.Diagnostic) bool {
 
 // distinct keeps one note of each place.
 func distinct(notes []message.Note) (kept []message.Note) {
+	seen := make(map[message.Note]bool, len(notes))
 	for _, n := range notes {
-		if !slices.Contains(kept, n) {
-			kept = append(kept, n)
+		if !seen[n] {
+			seen[n], kept = true, append(kept, n)
 		}
 	}
 	return kept

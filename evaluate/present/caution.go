@@ -16,7 +16,7 @@ import (
 // cautions are what the models raised: a standing hazard once a worksheet, any
 // other once for each finding, with the names that it concerns.
 func cautions(w *working.Evaluation) (list []report.Caution) {
-	at := map[string]int{}
+	at, all := map[string]int{}, namings{}
 	for _, r := range w.Machine.Raised() {
 		if r.Def.Sheet != w.Program.Main {
 			continue
@@ -34,9 +34,10 @@ func cautions(w *working.Evaluation) (list []report.Caution) {
 		case r.Standing:
 			list[i] = standing(list[i], c)
 		default:
-			list[i].Names = join(list[i].Names, c.Names)
+			all.of(i, list[i].Names).add(c.Names)
 		}
 	}
+	all.put(list)
 	return list
 }
 
@@ -90,7 +91,7 @@ func subject(w *working.Evaluation, d *program.Def) string {
 // once joins the findings of one kind, each to where it first arises: the gravest
 // speaks, its name goes first.
 func once(all []report.Caution) (list []report.Caution) {
-	at := map[string]int{}
+	at, names := map[string]int{}, namings{}
 	for _, c := range all {
 		i, again := at[c.ID]
 		switch {
@@ -100,12 +101,14 @@ func once(all []report.Caution) (list []report.Caution) {
 			at[c.ID] = len(list)
 			list = append(list, c)
 		case worse(c, list[i]):
-			c.Block, c.Names = list[i].Block, join(c.Names, list[i].Names)
+			names.of(i, list[i].Names).putBefore(c.Names)
+			c.Block = list[i].Block
 			list[i] = c
 		default:
-			list[i].Names = join(list[i].Names, c.Names)
+			names.of(i, list[i].Names).add(c.Names)
 		}
 	}
+	names.put(list)
 	return list
 }
 
@@ -114,15 +117,41 @@ func worse(a, b report.Caution) bool {
 	return a.Level > b.Level || a.Level == b.Level && a.Severity > b.Severity
 }
 
-// join adds names to a list, each once; the list that is given stays.
-func join(list, more []string) []string {
-	list = slices.Clone(list)
-	for _, name := range more {
-		if !slices.Contains(list, name) {
-			list = append(list, name)
+// A naming gathers the names that one caution concerns: a thousand lines may raise it.
+type naming struct{ before, behind [][]string }
+
+func (n *naming) add(names []string)       { n.behind = append(n.behind, names) }
+func (n *naming) putBefore(names []string) { n.before = append(n.before, names) }
+
+// all are the names, each once, what was put before others last first.
+func (n *naming) all() (list []string) {
+	seen := map[string]bool{}
+	slices.Reverse(n.before)
+	for _, names := range slices.Concat(n.before, n.behind) {
+		for _, name := range names {
+			if !seen[name] {
+				seen[name], list = true, append(list, name)
+			}
 		}
 	}
 	return list
+}
+
+// namings are those of some cautions in a list, by their places.
+type namings map[int]*naming
+
+// of is the naming of a caution that has had some names so far.
+func (n namings) of(i int, sofar []string) *naming {
+	if n[i] == nil {
+		n[i] = &naming{behind: [][]string{sofar}}
+	}
+	return n[i]
+}
+
+func (n namings) put(list []report.Caution) {
+	for i, names := range n {
+		list[i].Names = names.all()
+	}
 }
 
 // sentences are parts one behind another, those that there are.
