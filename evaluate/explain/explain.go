@@ -42,6 +42,7 @@ type explainer struct {
 	shared map[string]*report.Step
 	byName map[string]*report.Quantity  // of the report; nil before it is asked for
 	wrong  map[*program.Sheet][]problem // of the sheets that were asked for them
+	bodies map[*program.Def][]reference // of functions that are called
 }
 
 // step explains a definition, or a field of it.
@@ -79,7 +80,7 @@ func (e *explainer) step(r reference) *report.Step {
 
 // open adds the formula and what it names.
 func (e *explainer) open(s *report.Step, r reference, x *syntax.Definition) {
-	found := references(r.def.Sheet, x.Value)
+	found := e.references(r.def.Sheet, x.Value)
 	if e.shared == nil {
 		e.write(s, r, x, found)
 	}
@@ -151,7 +152,7 @@ func (e *explainer) workedCells(s *report.Step, r reference) {
 			continue
 		}
 		s.Given = false
-		for _, f := range references(r.def.Sheet, cell.Of.Of) {
+		for _, f := range e.references(r.def.Sheet, cell.Of.Of) {
 			s.Dependencies = append(s.Dependencies, e.step(f))
 		}
 	}

@@ -83,8 +83,11 @@ func (e *explainer) line(s syntax.Statement, d *program.Def) Line {
 		return l
 	}
 	for _, x := range formulas(s) {
-		for _, r := range references(d.Sheet, x) {
-			if text, ok := e.nominal(r); ok && !r.within {
+		for _, r := range outside(d.Sheet, x) {
+			if r.within || program.Is[*program.Function](r.def) {
+				continue
+			}
+			if text, ok := e.nominal(r); ok {
 				l.Values[r.at] = text
 			}
 		}

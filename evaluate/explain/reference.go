@@ -1,8 +1,6 @@
 package explain
 
 import (
-	"maps"
-
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -19,20 +17,74 @@ type reference struct {
 	within bool // in the body of a function that is called, or in a study: not to be replaced
 }
 
-// A reader collects the references of an expression.
+// A reader collects the references of an expression. A function of the builder's own
+// that it calls is one of them.
 type reader struct {
 	sheet  *program.Sheet
-	hidden map[string]bool // parameters
-	open   map[string]bool // functions being read
+	hidden *scope
 	found  []reference
 	within bool
 }
 
+// A scope is the names that parameters or the columns of a table hide.
+type scope struct {
+	params  map[string]bool
+	columns []program.Field
+	outer   *scope
+}
+
+func (s *scope) has(name string) bool {
+	for ; s != nil; s = s.outer {
+		if s.params[name] || program.IndexOf(s.columns, name) >= 0 {
+			return true
+		}
+	}
+	return false
+}
+
 // references are those of an expression, and of the builder's own functions that
-// it calls.
-func references(s *program.Sheet, x syntax.Expr) []reference {
-	r := &reader{sheet: s, hidden: map[string]bool{}, open: map[string]bool{}}
+// it calls, each once.
+func (e *explainer) references(s *program.Sheet, x syntax.Expr) (list []reference) {
+	seen := map[*program.Def]bool{}
+	var add func(found []reference)
+	add = func(found []reference) {
+		for _, r := range found {
+			if !program.Is[*program.Function](r.def) {
+				list = append(list, r)
+			} else if !seen[r.def] {
+				seen[r.def] = true
+				add(e.inFunction(r.def))
+			}
+		}
+	}
+	add(outside(s, x))
+	return list
+}
+
+// outside are the references of an expression, and the functions that it calls.
+func outside(s *program.Sheet, x syntax.Expr) []reference {
+	r := &reader{sheet: s}
 	r.expr(x, false)
+	return r.found
+}
+
+// inFunction are the references in the body of a function, which may use the sheet's
+// quantities, and the functions that it calls. Many lines may call it: it is read once.
+func (e *explainer) inFunction(fn *program.Def) []reference {
+	found, known := e.bodies[fn]
+	if known {
+		return found
+	}
+	x := fn.Body.(*program.Function).Stmt
+	r := &reader{sheet: fn.Sheet, hidden: &scope{params: map[string]bool{}}, within: true}
+	for _, p := range x.Params {
+		r.hidden.params[p.Name.Name] = true
+	}
+	r.expr(x.Body, false)
+	if e.bodies == nil {
+		e.bodies = map[*program.Def][]reference{}
+	}
+	e.bodies[fn] = r.found
 	return r.found
 }
 
@@ -83,13 +135,9 @@ func (r *reader) apart(list ...syntax.Expr) {
 // chosen reads what is asked of a row, where the table's columns hide names.
 func (r *reader) chosen(x *syntax.Chosen) {
 	r.expr(x.X, false)
-	hidden := r.hidden
-	defer func() { r.hidden = hidden }()
-	r.hidden = maps.Clone(hidden)
-	for _, f := range r.columns(x.X) {
-		r.hidden[f.Name] = true
-	}
+	r.hidden = &scope{columns: r.columns(x.X), outer: r.hidden}
 	r.expr(x.Of, false)
+	r.hidden = r.hidden.outer
 }
 
 // columns are those of the table that an expression is, where it has a name.
@@ -120,24 +168,14 @@ func (r *reader) columns(x syntax.Expr) []program.Field {
 	return nil
 }
 
-// call goes through the arguments, and the body of a function of the builder's
-// own, which may use the sheet's quantities.
+// call goes through the arguments, and notes a function of the builder's own.
 func (r *reader) call(x *syntax.Call) {
 	for _, a := range x.Args {
 		r.expr(a.Value, false)
 	}
-	def := r.sheet.Functions[x.Func.Name]
-	if def == nil || r.open[x.Func.Name] {
-		return
+	if def := r.sheet.Functions[x.Func.Name]; def != nil {
+		r.add(reference{def: def})
 	}
-	r.open[x.Func.Name] = true
-	fn := def.Body.(*program.Function)
-	inner := &reader{sheet: r.sheet, hidden: map[string]bool{}, open: r.open, within: true}
-	for _, p := range fn.Stmt.Params {
-		inner.hidden[p.Name.Name] = true
-	}
-	inner.expr(fn.Stmt.Body, false)
-	r.found = append(r.found, inner.found...)
 }
 
 // named is the reference that an expression is: a name, a row, or a field of one.
@@ -145,7 +183,7 @@ func (r *reader) named(x syntax.Expr) (reference, bool) {
 	switch x := x.(type) {
 	case *syntax.Name:
 		d := r.sheet.Names[x.Name]
-		return reference{def: d}, d != nil && !r.hidden[x.Name]
+		return reference{def: d}, d != nil && !r.hidden.has(x.Name)
 	case *syntax.Index:
 		f, ok := r.named(x.X)
 		if !ok || f.row != nil || len(f.fields) > 0 || !program.Is[*program.Data](f.def) || !syntax.IsKey(x.Key) {
@@ -166,7 +204,7 @@ func (r *reader) named(x syntax.Expr) (reference, bool) {
 // through follows parts.strap into a used sheet.
 func (r *reader) through(x *syntax.Field) (reference, bool) {
 	name, ok := x.X.(*syntax.Name)
-	if !ok || r.hidden[name.Name] || r.sheet.Uses[name.Name] == nil {
+	if !ok || r.hidden.has(name.Name) || r.sheet.Uses[name.Name] == nil {
 		return reference{}, false
 	}
 	d := r.sheet.Uses[name.Name].Names[x.Name.Name]
