@@ -35,6 +35,9 @@ func TestAskedTooMuch(t *testing.T) {
 		"more than 300,000 limits": {func(n int) string {
 			return "a = 1\nb = 2 * a\n" + linesOf(300, "limit b > #") + linesOf(n, "t# = adjust a in 1 to 9 until b == 8")
 		}, 1000},
+		"more than 500,000 parts": {func(n int) string {
+			return "f(x) = x" + strings.Repeat(" + x", 49) + "\n" + linesOf(n, "a# = f(#)")
+		}, 5050},
 		"more than 50,000 values": {func(n int) string { return linesOf(n, "a# = #") }, 50_000},
 	} {
 		for _, more := range []int{0, 1} {
@@ -77,5 +80,22 @@ func TestCheckStopped(t *testing.T) {
 	r := Work(ctx, kit.Block("notes.md", "use \"parts.md\"\n"+linesOf(30_000, "a# = # + parts.n")), files)
 	if len(r.Errors) == 0 || len(r.Errors) > 2 || len(r.Uses) > 0 {
 		t.Errorf("%d errors, uses %v", len(r.Errors), r.Uses)
+	}
+}
+
+// TestManyReplaced names what to replace in the first of many lines that replace what is
+// worked; in all of them that would be a square of the sheet.
+func TestManyReplaced(t *testing.T) {
+	const full, general = "replace one of those that it is worked from: `a`", "replace a plain value that it is worked from"
+	for n, last := range map[int]string{300: full, 1500: general} {
+		var b strings.Builder
+		b.WriteString("a = 1\nb0 = 2 * a\n")
+		for i := range n {
+			fmt.Fprintf(&b, "b%d = b%d + 1\nc%d = b0 with b%d = 2\n", i+1, i, i, i+1)
+		}
+		r := work(kit.Block("notes.md", b.String()), nil)
+		if len(r.Errors) != n || r.Errors[0].Hint != full || r.Errors[n-1].Hint != last {
+			t.Errorf("%d errors of %d, %q and %q", len(r.Errors), n, r.Errors[0].Hint, r.Errors[n-1].Hint)
+		}
 	}
 }

@@ -139,6 +139,25 @@ var growths = []growth{
 	{name: "uncertain", page: func(n int) string {
 		return "```working\na = 1 V ± 0.1 V\n" + lines(n, func(i int) string { return fmt.Sprintf("b%d = a * %d\n", i, i+1) }) + "```\n"
 	}},
+	{name: "functions chained", page: func(n int) string {
+		return "```working\nf0(x) = x\n" + lines(n/4, func(i int) string { return fmt.Sprintf("x%d = %d\nf%d(x) = f%d(x) + x%d\n", i, i, i+1, i, i) }) + fmt.Sprintf("a = f%d(1)\n```\n", n/4)
+	}},
+	{name: "arguments", page: func(n int) string { return addresses(n/4, "x") }},
+	{name: "arguments unknown", page: func(n int) string { return addresses(n/4, "z") }},
+	{name: "replaced in a chain", page: func(n int) string {
+		return "```working\na0 = 1\nb = 2 * a0\n" + lines(n/2, func(i int) string { return fmt.Sprintf("a%d = a%d + 1\nc%d = b with a%d = 1\n", i+1, i, i, i+1) }) + "```\n"
+	}},
+	{name: "cells typed", page: func(n int) string {
+		return "<!-- table: t -->\n\n| part | mass [g] |\n| - | - |\n" + lines(n/2, func(i int) string { return fmt.Sprintf("| p%d | %d |\n", i, i) }) +
+			"\n```working\nb = 1 g\n" + lines(n/2, func(i int) string { return fmt.Sprintf("c%d = b with t[\"p%d\"].mass = 1 g\n", i, i) }) + "```\n"
+	}},
+	{name: "columns chosen", page: func(n int) string {
+		return "<!-- table: t -->\n\n" + lines(n/4, func(i int) string { return fmt.Sprintf("| a%d [V] ", i) }) + "|\n" + lines(n/4, same("| - ")) + "|\n" + lines(n/4, same("| 1 ")) + "|\n" +
+			"\n```working\n" + lines(n/4, func(i int) string { return fmt.Sprintf("c%d = count(t where a%d > 1 V)\n", i, i) }) + "```\n"
+	}},
+	{name: "function that fails", page: func(n int) string {
+		return "```working\nf(x) = x + 1 A\n" + lines(n, func(i int) string { return fmt.Sprintf("a%d = f(%d V)\n", i, i) }) + "```\n"
+	}},
 	{name: "vary", page: func(n int) string {
 		return "```working\na = 1\nb = 2 * a\n" + lines(n/4, func(i int) string { return fmt.Sprintf("t%d = vary a in 1 to 2 by 1: b\n", i) }) + "```\n"
 	}},
@@ -156,6 +175,13 @@ var growths = []growth{
 	{name: "long list", page: func(n int) string { return "```working\na = [" + lines(n, same("1 V, ")) + "1 V]\n```\n" }},
 	{name: "long sum", page: func(n int) string { return "```working\na = " + lines(n/2, same("1 V + ")) + "1 V\n```\n" }},
 	{name: "continued", page: func(n int) string { return "```working\na = [1 V,\n" + lines(n, same("  1 V,\n")) + "  1 V]\n```\n" }},
+}
+
+// addresses are n what-ifs, each of an argument by its name, in one line of n calls.
+func addresses(n int, name string) string {
+	calls := func(i int) string { return fmt.Sprintf(" + f%d(1)", i) }
+	return "```working\nk = 3\n" + lines(n, func(i int) string { return fmt.Sprintf("f%d(x%d) = x%d\n", i, i, i) }) + "q = 1" + lines(n, calls) + "\n" +
+		lines(n, func(i int) string { return fmt.Sprintf("a%d = k with q(%s%d) = 2\n", i, name, i) }) + "```\n"
 }
 
 // pages are n worksheets of a block each.

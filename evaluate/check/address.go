@@ -83,7 +83,7 @@ func (a *analysis) argumentAt(s *sheet, x *syntax.Argument) (*program.Def, *reac
 		return nil, &reach.Trouble{Summary: message.Quote(syntax.Source(x.Of)) + " is no call, and has no arguments", Hint: "name a quantity that is what a function gives"}
 	}
 	of := a.sheets[owner.Sheet]
-	found, trouble := reach.Find(x, stmt.Value, of.function)
+	found, trouble := a.reach.Find(x, stmt.Value, of.function)
 	if trouble != nil {
 		return nil, trouble
 	}
@@ -117,7 +117,7 @@ func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*pro
 	if len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
 		return nil, nil
 	}
-	row, at, trouble := reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
+	row, at, trouble := a.reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
 	if trouble != nil {
 		return nil, trouble
 	}
@@ -125,7 +125,7 @@ func (a *analysis) cellAt(s *sheet, table, key syntax.Expr, column string) (*pro
 		return known, nil
 	}
 	cell := a.add(a.sheets[d.Sheet], d.Stmt, data.Source.Rows[row][at].Span, &program.Cell{Table: d, Row: row, Column: at})
-	cell.Name = d.Name + "[" + data.Source.RowKey(row) + "]." + data.Source.Headings()[at]
+	cell.Name = d.Name + "[" + data.Source.RowKey(row) + "]." + column
 	place, _ := slices.BinarySearchFunc(data.Worked, cell, func(x, y *program.Def) int {
 		p, q := x.Body.(*program.Cell), y.Body.(*program.Cell)
 		return cmp.Or(cmp.Compare(p.Row, q.Row), cmp.Compare(p.Column, q.Column))
@@ -190,39 +190,65 @@ func (c *checker) unreached(x *syntax.Argument) program.Node {
 
 // insteadOf says what can be changed in the place of what is worked.
 func (c *checker) insteadOf(n program.Node) string {
-	names := c.changeable([]program.Node{n})
-	if len(names) == 0 {
-		return "give a number in it a name of its own, on a line above, and replace that"
+	names, all := c.changeable([]program.Node{n})
+	switch {
+	case len(names) > 0:
+		return "replace one of those that it is worked from: " + strings.Join(names, ", ")
+	case !all:
+		return "replace a plain value that it is worked from"
 	}
-	return "replace one of those that it is worked from: " + strings.Join(names, ", ")
+	return "give a number in it a name of its own, on a line above, and replace that"
 }
 
 // changeable are the plain values from which something is worked, numbers in the calls
-// on the way too, the nearest first.
-func (c *checker) changeable(nodes []program.Node) []string {
-	var names []string
-	var queue []int
+// on the way too, the nearest first: not many, and all where nothing says otherwise,
+// as where too much was looked at for the messages before.
+func (c *checker) changeable(nodes []program.Node) (names []string, all bool) {
+	w := &c.whole.instead
+	w.begin(len(c.whole.Defs))
 	for _, n := range nodes {
-		queue = append(queue, program.Refs(n)...)
+		w.add(program.Refs(n))
 	}
-	seen := map[int]bool{}
-	for len(queue) > 0 {
-		d := c.whole.Defs[queue[0]]
-		queue = queue[1:]
-		if seen[d.ID] {
-			continue
+	for next := 0; next < len(w.queue) && len(names) <= program.MaxNames; next++ {
+		d := c.whole.Defs[w.queue[next]]
+		if !w.looked.Look(1 + len(d.Dependencies)) {
+			return nil, false
 		}
-		seen[d.ID] = true
-		queue = append(queue, d.Dependencies...)
+		w.add(d.Dependencies)
 		names = append(names, c.within(d)...)
 	}
 	if len(names) > program.MaxNames {
 		names = append(names[:program.MaxNames:program.MaxNames], "…")
 	}
-	return names
+	return names, true
 }
 
-// within are the plain value that a definition is, or those in its calls.
+// A reachWalk goes through definitions, each once. The next one uses its lists again, since as
+// many lines may be in error as there are definitions.
+type reachWalk struct {
+	queue  []int
+	seen   []int // by number: the walk that came there last, counted from 1
+	number int
+	looked message.Speller // bounds all of them together
+}
+
+func (w *reachWalk) begin(definitions int) {
+	w.queue, w.number = w.queue[:0], w.number+1
+	if len(w.seen) < definitions {
+		w.seen = make([]int, definitions)
+	}
+}
+
+func (w *reachWalk) add(ids []int) {
+	for _, id := range ids {
+		if w.seen[id] != w.number {
+			w.seen[id] = w.number
+			w.queue = append(w.queue, id)
+		}
+	}
+}
+
+// within are the plain value that a definition is, or those in its calls, not many.
 func (c *checker) within(d *program.Def) (names []string) {
 	name := d.Shown(c.sheet.Sheet)
 	if d.IsInput() {
@@ -233,7 +259,10 @@ func (c *checker) within(d *program.Def) (names []string) {
 		return nil
 	}
 	s := c.whole.sheets[d.Sheet]
-	for _, a := range reach.Arguments(x.Value, s.function) {
+	for _, a := range c.whole.reach.Arguments(x.Value, s.own) {
+		if len(names) > program.MaxNames {
+			break
+		}
 		if a.Path != "" && a.Plain() && s.stands[a.Arg.Value] == nil {
 			names = append(names, message.Quote(name+"("+a.Path+")"))
 		}

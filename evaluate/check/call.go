@@ -19,7 +19,7 @@ func (c *checker) call(x *syntax.Call) program.Node {
 	if f, ok := library.Lookup(x.Func.Name); ok {
 		return c.library(x, f)
 	}
-	if slices.Contains(c.sheet.unread, x.Func.Name) {
+	if c.sheet.unread[x.Func.Name] {
 		c.args(x)
 		return c.wait(x.Func.Name)
 	}

@@ -33,7 +33,7 @@ func (c *checker) drawn(out *program.Chart, x *syntax.Chart) bool {
 	}
 	for i, n := range tables {
 		name, _ := syntax.Dotted(x.From[i])
-		t := program.ChartTable{Node: n, Name: name, Measured: measured(n), Columns: make([]int, len(out.Lines))}
+		t := program.ChartTable{Node: n, Name: name, Measured: c.whole.isMeasured(n), Columns: make([]int, len(out.Lines))}
 		if !c.source(out, &t, i == 0) {
 			return false
 		}
@@ -89,26 +89,34 @@ func (c *checker) twice(lines []program.Line) bool {
 	return false
 }
 
-// measured reports whether a table is the builder's own data.
-func measured(n program.Node) bool {
+// isMeasured reports whether a table is the builder's own data.
+func (a *analysis) isMeasured(n program.Node) bool {
 	switch x := n.(type) {
 	case *program.Chosen:
-		return measured(x.X)
+		return a.isMeasured(x.X)
 	case *program.Joined:
-		return measured(x.X) && measured(x.Y)
+		return a.isMeasured(x.X) && a.isMeasured(x.Y)
+	case *program.Ref:
+		return a.isData(x.Def)
 	}
-	ref, ok := n.(*program.Ref)
-	if !ok {
-		return false
+	return false
+}
+
+// isData reports whether a definition is the builder's own data, or rows of that. It asks
+// each definition once: of two tables under one another both may come from one.
+func (a *analysis) isData(d *program.Def) bool {
+	known, asked := a.measured[d]
+	if !asked {
+		known = program.Is[*program.Data](d) || d.Node() != nil && a.isMeasured(d.Node())
+		a.measured[d] = known
 	}
-	_, data := ref.Def.Body.(*program.Data)
-	return data || ref.Def.Node() != nil && measured(ref.Def.Node())
+	return known
 }
 
 // source finds a source's columns. The first one says what the axis is.
 func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bool {
 	columns := s.Node.Type().(*program.Table).Columns
-	if s.X = program.IndexOf(columns, d.X.Name); s.X < 0 {
+	if s.X = c.whole.place(columns, d.X.Name); s.X < 0 {
 		c.noColumn(s, &d.X, columns)
 		return false
 	}
@@ -118,7 +126,7 @@ func (c *checker) source(d *program.Chart, s *program.ChartTable, first bool) bo
 	any := false
 	for i := range d.Lines {
 		l := &d.Lines[i]
-		s.Columns[i] = program.IndexOf(columns, l.Name)
+		s.Columns[i] = c.whole.place(columns, l.Name)
 		if s.Columns[i] < 0 {
 			continue
 		}

@@ -18,8 +18,8 @@ func Check(ctx context.Context, main Input, load Load) *program.Program {
 	a := &analysis{
 		ctx:     ctx,
 		Program: &program.Program{}, load: load, sheets: map[*program.Sheet]*sheet{}, byName: map[string]*sheet{},
-		cells:  map[*program.Def]map[message.Span]*program.Def{},
-		keys:   map[*program.Rows][]string{},
+		cells: map[*program.Def]map[message.Span]*program.Def{},
+		keys:  map[*program.Rows][]string{}, places: map[*program.Field]map[string]int{}, measured: map[*program.Def]bool{},
 		called: map[*program.Def]bool{}, failing: map[*program.Def]int{}, exhausted: map[*program.Def]bool{},
 	}
 	a.Main = a.sheet(main).Sheet
@@ -146,7 +146,7 @@ func (a *analysis) digits() {
 		s := a.sheets[sheet]
 		for _, n := range s.digitsNames {
 			first, _, _ := strings.Cut(n.Name, ".")
-			if s.Names[first] == nil && s.Uses[first] == nil && !slices.Contains(s.unread, first) {
+			if s.Names[first] == nil && s.Uses[first] == nil && !s.unread[first] {
 				s.fail(n.Span, "no quantity "+message.Quote(first)+" here", a.checker(&program.Def{Sheet: sheet}).nearest(first))
 			}
 		}

@@ -1,9 +1,6 @@
 package check
 
 import (
-	"maps"
-	"slices"
-
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -84,23 +81,14 @@ func (c *checker) countOf(e syntax.Expr) program.Node {
 
 // ofRow checks what is asked of each row, and lists the columns that it names.
 func (c *checker) ofRow(x *syntax.Chosen, t *program.Table) (program.Node, []program.RowParam) {
-	columns := make([]program.RowParam, len(t.Columns))
-	outer := c.params
-	c.params = maps.Clone(outer)
-	if c.params == nil {
-		c.params = map[string]*program.Param{}
-	}
-	for i, f := range t.Columns {
-		columns[i] = program.RowParam{Param: &program.Param{Name: f.Name, Type: f.Type}, Column: i}
-		c.params[f.Name] = columns[i].Param
-	}
+	row := &rowScope{columns: t.Columns, outer: c.row, params: map[int]*program.Param{}}
+	c.row = row
 	of := c.expr(x.Of)
-	c.params = outer
+	c.row = row.outer
 	if of == nil || !c.fitsRow(x, of) {
 		return nil, nil
 	}
-	used := locals(of, map[*program.Param]bool{})
-	columns = slices.DeleteFunc(columns, func(p program.RowParam) bool { return !used[p.Param] })
+	columns := row.named(locals(of, map[*program.Param]bool{}))
 	if len(columns) == 0 {
 		c.fail(x.Of.Place(), "this names no column of the table", "it has "+program.FieldNames(t.Columns))
 		return nil, nil
@@ -145,7 +133,7 @@ func (c *checker) joined(x *syntax.Binary, a, b program.Node) (program.Node, boo
 	}
 	node := &program.Joined{X: a, Y: b, Columns: make([]int, len(above.Columns))}
 	for i, f := range above.Columns {
-		at := program.IndexOf(below.Columns, f.Name)
+		at := c.whole.place(below.Columns, f.Name)
 		if at < 0 {
 			c.lacksColumn(x.Y, f, below)
 			return nil, true
@@ -157,7 +145,7 @@ func (c *checker) joined(x *syntax.Binary, a, b program.Node) (program.Node, boo
 		node.Columns[i] = at
 	}
 	for _, g := range below.Columns {
-		if program.IndexOf(above.Columns, g.Name) < 0 {
+		if c.whole.place(above.Columns, g.Name) < 0 {
 			c.lacksColumn(x.X, g, above)
 			return nil, true
 		}

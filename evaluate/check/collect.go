@@ -12,12 +12,13 @@ func (a *analysis) sheet(in Input) *sheet {
 	s := &sheet{
 		Sheet: &program.Sheet{
 			Name: in.Name, Tree: in.Tree,
-			Functions: map[string]*program.Def{}, Names: map[string]*program.Def{}, Uses: map[string]*program.Sheet{},
+			Functions: map[string]*program.Def{}, Names: map[string]*program.Def{}, Uses: map[string]*program.Sheet{}, Broken: map[string]bool{},
 			DigitsOf: map[string]int{}, Problems: in.Problems,
 		},
-		unread: in.Unread, deviations: map[syntax.Expr][]*program.Def{},
+		unread: setOf(in.Unread), deviations: map[syntax.Expr][]*program.Def{},
 		stands: map[syntax.Expr]*program.Def{}, unreached: map[syntax.Expr]*reach.Trouble{},
 	}
+	s.own = s.function
 	a.sheets[s.Sheet], a.byName[in.Name] = s, s
 	a.Sheets = append(a.Sheets, s.Sheet)
 	a.open = append(a.open, in.Name)
@@ -33,6 +34,14 @@ func (a *analysis) sheet(in Input) *sheet {
 	a.deviations(s)
 	a.open = a.open[:len(a.open)-1]
 	return s
+}
+
+func setOf(names []string) map[string]bool {
+	set := make(map[string]bool, len(names))
+	for _, name := range names {
+		set[name] = true
+	}
+	return set
 }
 
 // statement numbers what a statement defines. Its body is of the kind that the

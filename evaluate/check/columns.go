@@ -1,8 +1,6 @@
 package check
 
 import (
-	"maps"
-
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -12,16 +10,9 @@ import (
 // such a name is not meant, and what it is worked from is no circle.
 func (f *finder) chosen(x *syntax.Chosen) {
 	f.expr(x.X)
-	outer := f.hidden
-	f.hidden = maps.Clone(outer)
-	if f.hidden == nil {
-		f.hidden = map[string]bool{}
-	}
-	for _, name := range f.sheet.columnsOf(x.X, maxNamed) {
-		f.hidden[name] = true
-	}
+	f.hidden = &hidden{f.sheet.columnsOf(x.X, maxNamed), f.hidden}
 	f.expr(x.Of)
-	f.hidden = outer
+	f.hidden = f.hidden.outer
 }
 
 // maxNamed bounds how many names are followed to the columns of a table.
@@ -29,7 +20,7 @@ const maxNamed = 20
 
 // columnsOf are the names of a table's columns, as far as they can be told before
 // anything is checked.
-func (s *sheet) columnsOf(e syntax.Expr, deep int) []string {
+func (s *sheet) columnsOf(e syntax.Expr, deep int) map[string]bool {
 	if deep == 0 {
 		return nil
 	}
@@ -45,19 +36,19 @@ func (s *sheet) columnsOf(e syntax.Expr, deep int) []string {
 	case *syntax.Field:
 		return s.columnsOfField(x, deep-1)
 	case *syntax.Vary:
-		return columnsOfVary(x)
+		return setOf(columnsOfVary(x))
 	case *syntax.Call:
-		return columnsOfShape(resultOf(x), "")
+		return setOf(columnsOfShape(resultOf(x), ""))
 	}
 	return nil
 }
 
-func (s *sheet) columnsOfDef(d *program.Def, deep int) []string {
+func (s *sheet) columnsOfDef(d *program.Def, deep int) map[string]bool {
 	if d == nil {
 		return nil
 	}
 	if data, ok := d.Body.(*program.Data); ok {
-		return data.Source.Headings()
+		return data.Named()
 	}
 	if x, ok := d.Stmt.(*syntax.Definition); ok {
 		return s.columnsOf(x.Value, deep)
@@ -67,10 +58,10 @@ func (s *sheet) columnsOfDef(d *program.Def, deep int) []string {
 
 // columnsOfField are those of a table in what a function gives, or of one that a
 // sheet in use has.
-func (s *sheet) columnsOfField(x *syntax.Field, deep int) []string {
+func (s *sheet) columnsOfField(x *syntax.Field, deep int) map[string]bool {
 	if d := s.throughUse(x, nil); d != nil {
 		if data, ok := d.Body.(*program.Data); ok {
-			return data.Source.Headings()
+			return data.Named()
 		}
 		return nil
 	}
@@ -83,7 +74,7 @@ func (s *sheet) columnsOfField(x *syntax.Field, deep int) []string {
 		return nil
 	}
 	if call, ok := def.Value.(*syntax.Call); ok {
-		return columnsOfShape(resultOf(call), x.Name.Name)
+		return setOf(columnsOfShape(resultOf(call), x.Name.Name))
 	}
 	return nil
 }

@@ -90,7 +90,7 @@ func (a *analysis) typedValue(s *sheet, e syntax.Expr) (*correlated, *reach.Trou
 
 func (a *analysis) noTyped(s *sheet, e syntax.Expr) *reach.Trouble {
 	name := syntax.Source(e)
-	if slices.Contains(s.unread, name) {
+	if s.unread[name] {
 		return nil
 	}
 	return &reach.Trouble{Summary: "no quantity " + message.Quote(name) + " here", Hint: a.checker(&program.Def{Sheet: s.Sheet}).nearest(name)}
@@ -125,7 +125,7 @@ func (a *analysis) typedArgument(s *sheet, x *syntax.Argument) (*correlated, *re
 	if !ok {
 		return nil, notTyped(x)
 	}
-	found, trouble := reach.Find(x, stmt.Value, a.sheets[owner.Sheet].function)
+	found, trouble := a.reach.Find(x, stmt.Value, a.sheets[owner.Sheet].function)
 	if trouble != nil {
 		return nil, trouble
 	}
@@ -142,7 +142,7 @@ func (a *analysis) typedIn(s *sheet, table, key syntax.Expr, column string) (*co
 	if !ok || len(data.Source.Problems) > 0 || len(data.Source.Head) == 0 {
 		return nil, notTyped(table)
 	}
-	row, at, trouble := reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
+	row, at, trouble := a.reach.CellOfPage(data.Source, d.Sheet.Name, syntax.Source(table), key, column)
 	if trouble != nil {
 		return nil, trouble
 	}

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"slices"
-
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
@@ -20,6 +18,7 @@ type checker struct {
 	def    *program.Def
 	sheet  *sheet
 	params map[string]*program.Param // of the builder's function being checked
+	row    *rowScope                 // what is asked of the rows of a table
 	at     *message.Span             // of the call, inside a generic function's body
 	unit   *units.Unit               // what a bare number is in
 	part   *part                     // of a table, where one is looked at
@@ -54,7 +53,10 @@ func (c *checker) wait(name string) program.Node {
 // expr checks an expression.
 func (c *checker) expr(e syntax.Expr) program.Node {
 	if c.nodes++; c.nodes > MaxExpression {
-		return c.exhaust()
+		return c.exhaust("this line is too long to work, counting in the functions that it calls", "give its parts names of their own")
+	}
+	if c.at != nil && c.tooMuchPut() {
+		return nil
 	}
 	if d := c.sheet.stands[e]; d != nil && d != c.def {
 		return c.stand(d, e)
@@ -114,13 +116,29 @@ func studyVerb(e syntax.Expr) string {
 }
 
 // exhaust says once that a statement is too much to work.
-func (c *checker) exhaust() program.Node {
+func (c *checker) exhaust(summary, hint string) program.Node {
 	if !c.whole.exhausted[c.def] {
 		c.whole.exhausted[c.def] = true
-		c.sheet.fail(c.def.Place, "this line is too long to work, counting in the functions that it calls", "give its parts names of their own")
+		c.sheet.fail(c.def.Place, summary, hint)
 	}
 	c.failed, c.def.Failed = true, true
 	return nil
+}
+
+// maxPut bounds the parts of the builder's functions that are put in for all their calls.
+const maxPut = 500_000
+
+// tooMuchPut counts one more of them, and says once that there are too many.
+func (c *checker) tooMuchPut() bool {
+	c.whole.put++
+	switch {
+	case c.whole.put <= maxPut:
+		return false
+	case c.whole.put == maxPut+1:
+		c.exhaust("with this the lines come to more than 500,000 parts, counting in the functions that they call", "give what is worked again and again a name of its own")
+	}
+	c.failed, c.def.Failed = true, true
+	return true
 }
 
 // exprs checks all, so that waiting and failing are found in each.
@@ -170,7 +188,7 @@ func (c *checker) bracket(x *syntax.Unit) (units.Unit, bool) {
 }
 
 func (c *checker) name(x *syntax.Name) program.Node {
-	if p := c.params[x.Name]; p != nil {
+	if p := c.param(x.Name); p != nil {
 		return &program.Local{Typed: typed(x.Span, p.Type), Param: p}
 	}
 	if d := c.sheet.Names[x.Name]; d != nil {
@@ -179,7 +197,7 @@ func (c *checker) name(x *syntax.Name) program.Node {
 	if si, u, ok := library.Constant(x.Name); ok {
 		return &program.Const{Typed: typed(x.Span, program.Quantity{Kind: u.Kind, Pi: x.Name == "pi"}), Value: si}
 	}
-	if slices.Contains(c.sheet.unread, x.Name) || slices.Contains(c.sheet.Broken, x.Name) {
+	if c.sheet.unread[x.Name] || c.sheet.Broken[x.Name] {
 		return c.wait(x.Name)
 	}
 	c.unknown(x)

@@ -200,7 +200,7 @@ func (a *analysis) checkAlone(fn *program.Def) {
 	if a.isBracket(fn) || !unitsGiven(fn) {
 		return
 	}
-	c := a.checker(&program.Def{Sheet: fn.Sheet, Block: fn.Block})
+	c := a.checker(&program.Def{Sheet: fn.Sheet, Block: fn.Block, Place: fn.Place})
 	c.params = map[string]*program.Param{}
 	for _, p := range function(fn).Params {
 		u, err := units.Parse(p.Unit.Text)

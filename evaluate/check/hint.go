@@ -59,7 +59,7 @@ func (c *checker) pointAtBare(d *message.Diagnostic, bare, other syntax.Expr, wa
 // written as; nil for none.
 func (c *checker) bareInput(x syntax.Expr) (*program.Def, *syntax.Number) {
 	name, ok := x.(*syntax.Name)
-	if !ok || c.params[name.Name] != nil {
+	if !ok || c.hides(name.Name) {
 		return nil, nil
 	}
 	def := c.sheet.Names[name.Name]
@@ -115,7 +115,7 @@ func (c *checker) spacesHint(text string, start int, part string) string {
 }
 
 func (c *checker) isQuantity(name string) bool {
-	return c.params[name] != nil || c.sheet.Names[name] != nil
+	return c.hides(name) || c.sheet.Names[name] != nil
 }
 
 // spacedUnit catches 10 m / s, where s is a unit and no quantity.
@@ -159,7 +159,7 @@ func isFunction(name string) bool {
 }
 
 func (c *checker) nearest(name string) string {
-	near := c.whole.speller.Nearest(name, slices.Sorted(maps.Keys(c.params)))
+	near := c.nearParam(name)
 	if near == "" {
 		near = c.whole.speller.Nearest(name, c.sheet.spelled())
 	}

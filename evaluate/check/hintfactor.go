@@ -21,7 +21,7 @@ func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
 	switch x := unparen(e).(type) {
 	case *syntax.Name, *syntax.Field:
 		quiet := &checker{
-			whole: c.whole, def: c.def, params: c.params,
+			whole: c.whole, def: c.def, params: c.params, row: c.row,
 			sheet: &sheet{Sheet: &program.Sheet{Names: c.sheet.Names, Uses: c.sheet.Uses, Functions: c.sheet.Functions}},
 		}
 		node := quiet.expr(x)

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"slices"
-
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -26,7 +24,7 @@ func (c *checker) field(x *syntax.Field) program.Node {
 		c.noFields(x, left)
 		return nil
 	}
-	i := program.IndexOf(fields, x.Name.Name)
+	i := c.whole.place(fields, x.Name.Name)
 	if hint := rowNamed(x, left); i < 0 && hint != "" {
 		c.fail(x.Name.Span, "no column "+message.Quote(x.Name.Name)+" in it", hint)
 		return nil
@@ -44,20 +42,18 @@ func (c *checker) field(x *syntax.Field) program.Node {
 // through follows parts.n_series into a used sheet.
 func (c *checker) through(x *syntax.Field) (program.Node, bool) {
 	name, ok := x.X.(*syntax.Name)
-	if !ok || c.params[name.Name] != nil || c.sheet.Names[name.Name] != nil {
+	if !ok || c.hides(name.Name) || c.sheet.Names[name.Name] != nil {
 		return nil, false
 	}
-	for _, broken := range c.sheet.Broken {
-		if broken == name.Name {
-			return c.wait(name.Name), true
-		}
+	if c.sheet.Broken[name.Name] {
+		return c.wait(name.Name), true
 	}
 	used := c.sheet.Uses[name.Name]
 	if used == nil {
 		return nil, false
 	}
 	d := used.Names[x.Name.Name]
-	if d == nil && slices.Contains(c.whole.sheets[used].unread, x.Name.Name) {
+	if d == nil && c.whole.sheets[used].unread[x.Name.Name] {
 		return c.wait(name.Name + "." + x.Name.Name), true
 	}
 	if d == nil {

@@ -51,21 +51,29 @@ type analysis struct {
 	// values counts the numbers of all definitions so far, against maxValues, and
 	// pairs the what-ifs with a limit each that they touch, against maxPairs.
 	values, pairs int
+	// needs counts what all definitions need, against maxNeeds, and put the parts of the
+	// builder's functions that are put in for their calls, against maxPut.
+	needs, put int
 	// cells are the deviations of a table's cells, by their place.
 	cells     map[*program.Def]map[message.Span]*program.Def
 	speller   message.Speller
-	keys      map[*program.Rows][]string // names of rows in order, once asked for
-	called    map[*program.Def]bool      // functions that a call has checked
-	failing   map[*program.Def]int       // functions that fail with any call: which problem says so
-	exhausted map[*program.Def]bool      // MaxExpression was passed, and said
+	instead   reachWalk // to what can be changed in the place of what is worked
+	reach     reach.Finder
+	places    map[*program.Field]map[string]int // of many fields, by the first of them; see place
+	keys      map[*program.Rows][]string        // names of rows in order, once asked for
+	measured  map[*program.Def]bool             // is it data, once asked for
+	called    map[*program.Def]bool             // functions that a call has checked
+	failing   map[*program.Def]int              // functions that fail with any call: which problem says so
+	exhausted map[*program.Def]bool             // MaxExpression was passed, and said
 }
 
 // A sheet is one that is being checked.
 type sheet struct {
 	*program.Sheet
-	unread    []string // see Input.Unread
-	spelling  []string // its names in order, once asked for
-	calls     []string // what it can call, the same
+	unread    map[string]bool // see Input.Unread
+	own       reach.Functions // its function
+	spelling  []string        // its names in order, once asked for
+	calls     []string        // what it can call, the same
 	functions []*program.Def
 	// digitsNames are what digits statements name, to be looked up when all
 	// names are known.

@@ -26,17 +26,37 @@ func (a *analysis) order() {
 			break
 		}
 		needs[d.ID] = a.references(d)
+		a.boundNeeds(d, len(needs[d.ID]))
 	}
 	a.Graph = graph.New(a.studies(needs))
 	for _, d := range a.Defs {
 		if a.over() {
 			break
 		}
-		d.Dependencies = a.dependencies(d, needs)
+		if !a.isFunction(d.ID) { // its calls have what it needs
+			d.Dependencies = a.dependencies(d, needs)
+		}
 	}
 	for _, cycle := range a.Graph.Cycles() {
 		a.cycle(cycle)
 	}
+}
+
+// maxNeeds bounds what all definitions need, counted for each: a column of worked cells is
+// as many as it has rows.
+const maxNeeds = 2_000_000
+
+// boundNeeds says once that the lines need more than can be followed. Those that stand
+// behind that are not worked either.
+func (a *analysis) boundNeeds(d *program.Def, needs int) {
+	before := a.needs
+	if a.needs += needs; a.needs <= maxNeeds {
+		return
+	}
+	if before <= maxNeeds {
+		a.fail(d, d.Place, "the lines look at worked cells of tables more than 2,000,000 times", "give what is worked from a column of them a name, and use that")
+	}
+	d.Failed = true
 }
 
 // isFunction reports whether a number is that of a function.
@@ -196,22 +216,28 @@ func (a *analysis) dependencies(d *program.Def, needs [][]int) []int {
 }
 
 // through lists the definitions that one needs, by way of functions and of what
-// is passed over too.
+// is passed over too. It follows no more functions than a statement may hold: one that
+// calls more of them is not evaluated.
 func (a *analysis) through(needs [][]int, id int, over map[int]bool) []int {
 	var list []int
 	seen := map[int]bool{}
-	queue := slices.Clone(needs[id])
+	queue, functions := slices.Clone(needs[id]), 0
 	for len(queue) > 0 {
 		v := queue[0]
 		queue = queue[1:]
-		switch {
-		case seen[v]:
-		case a.isFunction(v) || over[v]:
-			queue = append(queue, needs[v]...)
-		default:
-			list = append(list, v)
+		if seen[v] {
+			continue
 		}
 		seen[v] = true
+		switch isFunction := a.isFunction(v); {
+		case isFunction && functions < MaxExpression:
+			functions++
+			queue = append(queue, needs[v]...)
+		case over[v]:
+			queue = append(queue, needs[v]...)
+		case !isFunction:
+			list = append(list, v)
+		}
 	}
 	return list
 }

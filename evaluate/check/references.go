@@ -12,6 +12,9 @@ func (a *analysis) references(d *program.Def) []int {
 	if _, ok := d.Body.(*program.Deviation); ok {
 		return nil // an input; its statement is its owner's
 	}
+	if a.needs > maxNeeds {
+		return nil // nothing more is worked
+	}
 	f := finder{sheet: a.of(d), def: d, seen: map[int]bool{}}
 	switch b := d.Body.(type) {
 	case *program.Cell:
@@ -58,12 +61,12 @@ func named(stmt syntax.Statement) []syntax.Expr {
 type finder struct {
 	sheet  *sheet
 	def    *program.Def // nil where no number inside it has a definition of its own
-	hidden map[string]bool
+	hidden *hidden
 	seen   map[int]bool
 	found  []int
 }
 
-func (f *finder) isHidden(name string) bool { return f.hidden[name] }
+func (f *finder) isHidden(name string) bool { return f.hidden.has(name) }
 
 // part adds a table with the cells of it that are looked at.
 func (f *finder) part(p part) {
@@ -124,15 +127,15 @@ func (f *finder) expr(e syntax.Expr) {
 
 // function goes through a body, where the parameters hide names.
 func (f *finder) function(x *syntax.Function) {
-	f.hidden = map[string]bool{}
+	f.hidden = &hidden{names: map[string]bool{}}
 	for _, p := range x.Params {
-		f.hidden[p.Name.Name] = true
+		f.hidden.names[p.Name.Name] = true
 	}
 	f.expr(x.Body)
 }
 
 func (f *finder) name(name string) {
-	if d := f.sheet.Names[name]; d != nil && !f.hidden[name] {
+	if d := f.sheet.Names[name]; d != nil && !f.hidden.has(name) {
 		f.add(d.ID)
 	}
 }
@@ -146,9 +149,9 @@ func (f *finder) field(x *syntax.Field) {
 }
 
 // throughUse is the definition that parts.n_series means, nil if it is not one.
-func (s *sheet) throughUse(x *syntax.Field, hidden map[string]bool) *program.Def {
+func (s *sheet) throughUse(x *syntax.Field, hidden *hidden) *program.Def {
 	name, ok := x.X.(*syntax.Name)
-	if !ok || hidden[name.Name] || s.Names[name.Name] != nil || s.Uses[name.Name] == nil {
+	if !ok || hidden.has(name.Name) || s.Names[name.Name] != nil || s.Uses[name.Name] == nil {
 		return nil
 	}
 	return s.Uses[name.Name].Names[x.Name.Name]

@@ -78,7 +78,7 @@ func (c *checker) shownColumns(s *program.Show, x *syntax.Show, t *program.Table
 	}
 	for _, o := range x.Columns {
 		name, _ := syntax.Dotted(o.Of)
-		i := program.IndexOf(t.Columns, name)
+		i := c.whole.place(t.Columns, name)
 		if i < 0 {
 			c.noShown(o.Of, name, t.Columns)
 			return false

@@ -217,9 +217,12 @@ func (c *checker) depends(e syntax.Expr, names string, nodes ...program.Node) bo
 
 // dependsOn names the plain values that something is worked from.
 func (c *checker) dependsOn(nodes []program.Node) string {
-	names := c.changeable(nodes)
-	if len(names) == 0 {
-		return "it is worked from no plain value; name what is worked from one"
+	names, all := c.changeable(nodes)
+	switch {
+	case len(names) > 0:
+		return "it is worked from " + strings.Join(names, ", ")
+	case !all:
+		return "name what is worked from it"
 	}
-	return "it is worked from " + strings.Join(names, ", ")
+	return "it is worked from no plain value; name what is worked from one"
 }

@@ -5,7 +5,6 @@ import (
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
-	"inkwing/evaluate/reach"
 	"inkwing/evaluate/syntax"
 	"inkwing/units"
 )
@@ -13,7 +12,7 @@ import (
 // uncertain is a value that lies off its nominal by its deviation.
 func (c *checker) uncertain(x *syntax.Uncertain) program.Node {
 	deviations := c.sheet.deviations[x]
-	if deviations == nil || c.params != nil {
+	if deviations == nil || c.params != nil || c.row != nil {
 		c.fail(x.Span, "a value with "+message.Quote(x.Op)+" cannot stand here", "give it a name on a line of its own, and write the name here")
 		return nil
 	}
@@ -68,10 +67,8 @@ func (c *checker) placeName(x syntax.Expr) string {
 	if !ok || c.def.Name == "" {
 		return ""
 	}
-	for _, a := range reach.Arguments(d.Value, c.sheet.function) {
-		if unparen(a.Arg.Value) == x && a.Path != "" {
-			return c.lineName() + "(" + a.Path + ")"
-		}
+	if a := c.whole.reach.At(x, d.Value, c.sheet.function); a != nil && a.Path != "" {
+		return c.lineName() + "(" + a.Path + ")"
 	}
 	return ""
 }

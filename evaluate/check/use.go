@@ -20,7 +20,7 @@ func (a *analysis) use(s *sheet, x *syntax.Use) {
 	in, err := a.load(s.Name, x.Path.Value)
 	if err != nil {
 		s.fail(x.Path.Span, message.Quote(x.Path.Value)+" "+err.Error(), "")
-		s.Broken = append(s.Broken, name.Name)
+		s.Broken[name.Name] = true
 		return
 	}
 	if in.Tree == nil {
@@ -36,7 +36,7 @@ func (a *analysis) useData(s *sheet, x *syntax.Use, in *Input, name syntax.Ident
 		p := in.Problems[0]
 		s.say(message.Diagnostic{Span: x.Path.Span, Summary: "cannot use " + message.Quote(x.Path.Value) + ": " + p.Summary, Hint: p.Hint,
 			Notes: []message.Note{{Span: p.Span, Text: "here"}}})
-		s.Broken = append(s.Broken, name.Name)
+		s.Broken[name.Name] = true
 		return
 	}
 	t := *in.Tables[0]
@@ -44,7 +44,7 @@ func (a *analysis) useData(s *sheet, x *syntax.Use, in *Input, name syntax.Ident
 		t.Columns = x.Columns
 	} else if isData(t.Head) {
 		s.fail(x.Path.Span, "the first row of "+message.Quote(x.Path.Value)+" holds numbers, and no headings", "name its columns: "+message.Quote("use \""+x.Path.Value+"\" (t [s], U [V])")+", or put a row of headings above")
-		s.Broken = append(s.Broken, name.Name)
+		s.Broken[name.Name] = true
 		return
 	}
 	d := a.table(s, &t, name)
@@ -76,13 +76,13 @@ func (a *analysis) useSheet(s *sheet, x *syntax.Use, in *Input, name syntax.Iden
 		if open == in.Name {
 			chain := append(append([]string{}, a.open[i:]...), in.Name)
 			s.fail(x.Path.Span, "worksheets use each other in a circle: "+strings.Join(chain, " → "), "take one of these use lines out")
-			s.Broken = append(s.Broken, name.Name)
+			s.Broken[name.Name] = true
 			return
 		}
 	}
 	if len(a.open) > MaxUseDepth {
 		s.fail(x.Path.Span, "worksheets use each other too deeply", "at most 16 may stand in one chain")
-		s.Broken = append(s.Broken, name.Name)
+		s.Broken[name.Name] = true
 		return
 	}
 	used := a.byName[in.Name]

@@ -12,7 +12,7 @@ import (
 // workedCells numbers the cells of a table that hold what a quantity comes to: each
 // is a definition of its own, so that only what looks at it needs it.
 func (a *analysis) workedCells(s *sheet, table *program.Def, data *program.Data) {
-	heads := data.Source.Headings()
+	heads := data.Headings()
 	for i, row := range data.Source.Rows {
 		for k, c := range row {
 			if c.Worked == nil || k >= len(heads) {
@@ -145,11 +145,11 @@ func tablePart(d *program.Def, hidden bool) (part, bool) {
 // cells are the worked cells in it.
 func (p part) cells() []*program.Def {
 	data := p.table.Body.(*program.Data)
-	if p.column == "" && p.row == nil {
+	if p.column == "" && p.row == nil || len(data.Worked) == 0 {
 		return data.Worked
 	}
 	var list []*program.Def
-	heads := data.Source.Headings()
+	heads := data.Headings()
 	for _, d := range data.Worked {
 		c := d.Body.(*program.Cell)
 		if (p.column == "" || heads[c.Column] == p.column) && p.holds(data.Source, c.Row) {
@@ -176,7 +176,7 @@ func (c *checker) inPart(e syntax.Expr, check func() program.Node) program.Node 
 	if c.part != nil {
 		return check()
 	}
-	p, ok := c.sheet.partOf(e, func(name string) bool { return c.params[name] != nil })
+	p, ok := c.sheet.partOf(e, func(name string) bool { return c.hides(name) })
 	if !ok {
 		return check()
 	}

@@ -47,13 +47,13 @@ func Thousands(n int) string {
 	return text
 }
 
-// listed bounds how many names a hint lists.
-const listed = 8
+// Listed bounds how many names a hint lists.
+const Listed = 8
 
 // Names lists names, the first of many.
 func Names(names []string) string {
-	if len(names) > listed {
-		names = append(slices.Clone(names[:listed]), "…")
+	if len(names) > Listed {
+		names = append(slices.Clone(names[:Listed]), "…")
 	}
 	return strings.Join(names, ", ")
 }

@@ -6,12 +6,12 @@ package override
 
 import (
 	"context"
-	"slices"
 	"strconv"
 	"strings"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
+	"inkwing/evaluate/reach"
 	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 	"inkwing/evaluate/working"
@@ -56,7 +56,7 @@ func Check(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []
 		return working.Check(ctx, working.NewSource(main, load)), nil
 	}
 	before := working.Check(ctx, working.NewSource(main, load))
-	t := trial{program: before.Program}
+	t := trial{program: before.Program, given: map[string]bool{}}
 	for _, c := range changes {
 		t.add(c)
 	}
@@ -77,6 +77,9 @@ type trial struct {
 	program  *program.Program // as it stands
 	problems []message.Diagnostic
 	list     []replacement
+	given    map[string]bool // the addresses in it
+	reach    reach.Finder
+	names    inputNames
 }
 
 // A replacement is what stands in the place of a target.
@@ -105,7 +108,7 @@ func (t *trial) add(c Change) {
 	if found == nil {
 		return
 	}
-	if slices.ContainsFunc(t.list, func(r replacement) bool { return r.address == found.address }) {
+	if t.given[found.address] {
 		t.fail(at, "`"+found.address+"` is given twice", "give it one value")
 		return
 	}
@@ -124,7 +127,7 @@ func (t *trial) put(of *target, c Change, value string) {
 		t.problems = append(t.problems, *problem)
 		return
 	}
-	t.list = append(t.list, r)
+	t.list, t.given[of.address] = append(t.list, r), true
 }
 
 // value reads a typed value. Where a text stands, or the key of a row, a text is
@@ -188,9 +191,10 @@ func typed(c Change, text string, start int) (message.Span, string) {
 // fit refuses what cannot stand in a target's place: what the checking finds wrong in
 // it, and a value of another kind.
 func (t *trial) fit(after *program.Program) {
+	defs, problems := placed(after), firstProblems(after)
 	for _, r := range t.list {
-		now := sameIn(after, r.def)
-		if p := problemIn(now.Sheet, r.at.File); p != nil {
+		now := defs[placeOf(r.def)]
+		if p := problems[now.Sheet][r.at.File]; p != nil {
 			t.problems = append(t.problems, *p)
 			continue
 		}
@@ -250,12 +254,24 @@ func kindOf(x syntax.Expr) (units.Kind, bool) {
 // inside reports whether it is a part of a definition or a table, and not all of it.
 func (t *target) inside() bool { return t.cell != nil || t.arg != message.Span{} }
 
-// sameIn is a definition of one program in another one of the same sheets.
-func sameIn(p *program.Program, d *program.Def) *program.Def {
-	i := slices.IndexFunc(p.Defs, func(x *program.Def) bool {
-		return x.Name == d.Name && x.Sheet.Name == d.Sheet.Name && x.Place == d.Place
-	})
-	return p.Defs[i]
+// A defPlace is where a definition of one program is found in another of the same
+// sheets.
+type defPlace struct {
+	name, sheet string
+	at          message.Span
+}
+
+func placeOf(d *program.Def) defPlace { return defPlace{d.Name, d.Sheet.Name, d.Place} }
+
+// placed are the definitions of a program by their places, the first of each.
+func placed(p *program.Program) map[defPlace]*program.Def {
+	defs := make(map[defPlace]*program.Def, len(p.Defs))
+	for _, d := range p.Defs {
+		if defs[placeOf(d)] == nil {
+			defs[placeOf(d)] = d
+		}
+	}
+	return defs
 }
 
 // kindHint says in which unit a value is wanted.
@@ -285,12 +301,16 @@ func numberOf(d *program.Def) string {
 	return "… "
 }
 
-// problemIn is the first problem of a sheet at a place of that file.
-func problemIn(s *program.Sheet, file string) *message.Diagnostic {
-	for _, p := range s.Problems {
-		if p.Span.File == file {
-			return &p
+// firstProblems are the first problem of each sheet in each file.
+func firstProblems(of *program.Program) map[*program.Sheet]map[string]*message.Diagnostic {
+	all := map[*program.Sheet]map[string]*message.Diagnostic{}
+	for _, s := range of.Sheets {
+		all[s] = map[string]*message.Diagnostic{}
+		for i := range s.Problems {
+			if p := &s.Problems[i]; all[s][p.Span.File] == nil {
+				all[s][p.Span.File] = p
+			}
 		}
 	}
-	return nil
+	return all
 }

@@ -1,6 +1,7 @@
 package override_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -149,5 +150,57 @@ func TestInputs(t *testing.T) {
 		"spare.box2(x) 9 V^2, spare.parts[1].mass 7"
 	if got := strings.Join(addresses, ", "); got != want {
 		t.Errorf("%s\nwant %s", got, want)
+	}
+}
+
+// TestManyChanges helps with the first of many unknown names and of many that are worked
+// from others; with all of them that would be a square of the sheet.
+func TestManyChanges(t *testing.T) {
+	const n = 1000
+	var text strings.Builder
+	text.WriteString("quantity0 = 1\nworked0 = quantity0 + 1\n")
+	for i := 1; i < n; i++ {
+		fmt.Fprintf(&text, "quantity%d = 1\nworked%d = worked%d + 1\n", i, i, i-1)
+	}
+	var changes []evaluate.Change
+	for i := range n {
+		changes = append(changes, evaluate.Change{Text: fmt.Sprintf("quantitty%d=2", i)}, evaluate.Change{Text: fmt.Sprintf("worked%d=2", n-1-i)})
+	}
+	_, problems := evaluate.WorkWith(t.Context(), kit.Block("many.md", text.String()), nil, changes)
+	if len(problems) != len(changes) {
+		t.Fatalf("%d problems of %d changes", len(problems), len(changes))
+	}
+	for i, want := range map[int]string{
+		0:       "did you mean `quantity0`?",
+		1:       "replace one of those that it is worked from: quantity0",
+		2*n - 2: "its plain values are quantity0, quantity1, quantity2",
+		2*n - 1: "replace a plain value that it is worked from",
+	} {
+		if got := problems[i].Hint; !strings.HasPrefix(got, want) {
+			t.Errorf("%d: %q, want %q", i, got, want)
+		}
+	}
+}
+
+// TestManyWays lists the first of many calls that are given an argument.
+func TestManyWays(t *testing.T) {
+	var text strings.Builder
+	sum := "q = 1"
+	for i := range 20 {
+		fmt.Fprintf(&text, "f%d(x) = x\n", i)
+		sum += fmt.Sprintf(" + f%d(1)", i)
+	}
+	_, problems := evaluate.WorkWith(t.Context(), kit.Block("many.md", text.String()+sum), nil, []evaluate.Change{{Text: "q(x)=2"}, {Text: "q(zzzzzz)=2"}})
+	want := []string{
+		"say which: `q(f0.x)` or `q(f1.x)` or `q(f2.x)` or `q(f3.x)` or `q(f4.x)` or `q(f5.x)` or `q(f6.x)` or `q(f7.x)` or …",
+		"what can be changed in it is q(f0.x), q(f1.x), q(f2.x), q(f3.x), q(f4.x), q(f5.x), q(f6.x), q(f7.x), …",
+	}
+	for i, p := range problems {
+		if i < len(want) && p.Hint != want[i] {
+			t.Errorf("%q, want %q", p.Hint, want[i])
+		}
+	}
+	if len(problems) != len(want) {
+		t.Errorf("%v", problems)
 	}
 }

@@ -12,14 +12,22 @@ import (
 // swap puts the new values into a sheet that was read anew; the one that was tried
 // stays as it is.
 func (t *trial) swap(in *check.Input) {
+	lines, cells := map[message.Span][]replacement{}, map[message.Span][]replacement{}
 	for _, r := range t.list {
 		switch {
 		case r.file() != in.Name:
 		case r.cell != nil:
-			in.Tables = withCell(in.Tables, r)
-		case in.Tree != nil:
-			swapIn(in.Tree, r)
+			at := r.def.Body.(*program.Data).Source.Head[0].Span
+			cells[at] = append(cells[at], r)
+		default:
+			lines[r.def.Place] = append(lines[r.def.Place], r)
 		}
+	}
+	if len(cells) > 0 {
+		in.Tables = withCells(in.Tables, cells)
+	}
+	if in.Tree != nil {
+		swapIn(in.Tree, lines)
 	}
 }
 
@@ -31,51 +39,67 @@ func (t *target) file() string {
 	return t.def.Sheet.Name
 }
 
-// swapIn replaces the right side of a definition, or an argument in it.
-func swapIn(tree *syntax.Tree, r replacement) {
+// swapIn replaces right sides of definitions, by the places of their names, or
+// arguments in them.
+func swapIn(tree *syntax.Tree, lines map[message.Span][]replacement) {
 	for i, stmt := range tree.Statements {
 		d, ok := stmt.(*syntax.Definition)
-		if !ok || r.def.Place != d.Name.Span {
+		if !ok || len(lines[d.Name.Span]) == 0 {
 			continue
 		}
-		if r.inside() {
-			swapArgument(d.Value, r.arg, r.value)
-			return
-		}
 		replaced := *d
-		replaced.Value = r.value
+		inside := map[message.Span]syntax.Expr{}
+		for _, r := range lines[d.Name.Span] {
+			if r.inside() {
+				inside[r.arg] = r.value
+			} else {
+				replaced.Value = r.value
+			}
+		}
+		swapArguments(replaced.Value, inside)
 		tree.Statements[i] = &replaced
-		return
 	}
 }
 
-// swapArgument replaces the argument that stands at a place.
-func swapArgument(in syntax.Expr, at message.Span, value syntax.Expr) {
+// swapArguments replaces the arguments that stand at some places.
+func swapArguments(in syntax.Expr, at map[message.Span]syntax.Expr) {
+	if len(at) == 0 {
+		return
+	}
 	if call, ok := in.(*syntax.Call); ok {
 		for i := range call.Args {
-			if call.Args[i].Value.Place() == at {
+			if value, ok := at[call.Args[i].Value.Place()]; ok {
 				call.Args[i].Value = value
 			}
 		}
 	}
 	for _, child := range syntax.Children(in) {
-		swapArgument(child, at, value)
+		swapArguments(child, at)
 	}
 }
 
-// withCell is a list of tables with another text in a cell of one.
-func withCell(list []*syntax.Table, r replacement) []*syntax.Table {
+// withCells is a list of tables with other texts in cells, by the places of their
+// tables' first headings.
+func withCells(list []*syntax.Table, cells map[message.Span][]replacement) []*syntax.Table {
 	list = slices.Clone(list)
-	source := r.def.Body.(*program.Data).Source
 	for i, t := range list {
-		if len(t.Head) == 0 || t.Head[0].Span != source.Head[0].Span {
-			continue // a file of data goes under another name where it is used
+		if len(t.Head) > 0 && len(cells[t.Head[0].Span]) > 0 { // a file of data goes under another name where it is used
+			list[i] = withTexts(t, cells[t.Head[0].Span])
 		}
-		changed := *t
-		changed.Rows = slices.Clone(t.Rows)
-		changed.Rows[r.cell.row] = slices.Clone(t.Rows[r.cell.row])
-		changed.Rows[r.cell.row][r.cell.column] = syntax.Cell{At: syntax.At{Span: r.at}, Text: r.text}
-		list[i] = &changed
 	}
 	return list
+}
+
+// withTexts is a table with other texts in some cells.
+func withTexts(t *syntax.Table, cells []replacement) *syntax.Table {
+	changed := *t
+	changed.Rows = slices.Clone(t.Rows)
+	own := map[int]bool{} // rows that are no longer those of the table that was tried
+	for _, r := range cells {
+		if !own[r.cell.row] {
+			changed.Rows[r.cell.row], own[r.cell.row] = slices.Clone(t.Rows[r.cell.row]), true
+		}
+		changed.Rows[r.cell.row][r.cell.column] = syntax.Cell{At: syntax.At{Span: r.at}, Text: r.text}
+	}
+	return &changed
 }

@@ -1,9 +1,6 @@
 package override
 
 import (
-	"maps"
-	"slices"
-
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/reach"
@@ -70,7 +67,7 @@ func (t *trial) argument(x *syntax.Argument, at message.Span) *target {
 		t.fail(at, message.Quote(of)+" is no call, and has no arguments", "name a quantity that is what a function gives")
 		return nil
 	}
-	found, trouble := reach.Find(x, stmt.Value, functionsOf(d.Sheet))
+	found, trouble := t.reach.Find(x, stmt.Value, functionsOf(d.Sheet))
 	if trouble != nil {
 		t.fail(at, trouble.Summary, trouble.Hint)
 		return nil
@@ -105,7 +102,7 @@ func (t *trial) cell(table, key syntax.Expr, column string, at message.Span) *ta
 		t.fail(at, message.Quote(name)+" cannot be read as a table, as is said there", "mend it first")
 		return nil
 	}
-	row, k, trouble := reach.Cell(data.Source, name, data.Ahead(), key, column)
+	row, k, trouble := t.reach.Cell(data.Source, name, data.Ahead(), key, column)
 	if trouble != nil && !trouble.Unknown {
 		t.fail(at, trouble.Summary, trouble.Hint)
 		return nil
@@ -117,7 +114,7 @@ func (t *trial) cell(table, key syntax.Expr, column string, at message.Span) *ta
 
 // nothing says that there is no such quantity or table, whatever it is made from.
 func (t *trial) nothing(name string, at message.Span, in *program.Sheet) {
-	if near := message.Nearest(name, slices.Sorted(maps.Keys(in.Names))); near != "" {
+	if near := t.names.speller.Nearest(name, t.names.of(in)); near != "" {
 		t.fail(at, "no quantity "+message.Quote(name)+" in "+in.Name, "did you mean "+message.Quote(near)+"?")
 		return
 	}

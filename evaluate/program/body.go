@@ -40,6 +40,8 @@ type (
 		Rows   *Rows
 		Commas []bool // by column: its numbers have decimal commas
 		Worked []*Def // its cells that are worked, row by row
+		heads  []string
+		named  map[string]bool
 	}
 	// Cell is a cell of a data table that holds what a quantity comes to, or that is
 	// typed and changed by a what-if. Column and Row count from 0.

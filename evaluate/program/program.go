@@ -34,10 +34,10 @@ type Sheet struct {
 	Uses      map[string]*Sheet // by the name it goes under; see Use
 	under     map[*Sheet]string // the first of the names that each goes under
 	UsesOrder []string
-	Digits    int            // 0 when not said
-	DigitsOf  map[string]int // by name with dots
-	Draws     int            // of draws; 0 when not said
-	Broken    []string       // what could not be used
+	Digits    int             // 0 when not said
+	DigitsOf  map[string]int  // by name with dots
+	Draws     int             // of draws; 0 when not said
+	Broken    map[string]bool // what could not be used
 	Problems  []message.Diagnostic
 }
 

@@ -64,6 +64,26 @@ func (r *Rows) Filled(cells []*Def, value func(*Def) any) *Rows {
 	return out
 }
 
+// Headings are the names of the columns, put together once: each line that looks at the
+// table asks for them.
+func (d *Data) Headings() []string {
+	if d.heads == nil {
+		d.heads = d.Source.Headings()
+	}
+	return d.heads
+}
+
+// Named are the headings as a set.
+func (d *Data) Named() map[string]bool {
+	if d.named == nil {
+		d.named = map[string]bool{}
+		for _, name := range d.Headings() {
+			d.named[name] = true
+		}
+	}
+	return d.named
+}
+
 // Ahead is how many rows stand where a file has its headings: one, where it has none
 // and begins with data.
 func (d *Data) Ahead() int {

@@ -8,8 +8,6 @@
 package reach
 
 import (
-	"slices"
-
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/syntax"
 )
@@ -34,33 +32,44 @@ type Functions func(name string) *syntax.Function
 // Arguments are those of all calls in an expression, in the order in which they are
 // written. What a vary, adjust or tune is asked for has none.
 func Arguments(x syntax.Expr, own Functions) []*Argument {
-	var list []*Argument
-	var walk func(x syntax.Expr, row bool)
-	walk = func(x syntax.Expr, row bool) {
-		if syntax.Sweeps(x) != nil {
-			return
-		}
-		if call, ok := x.(*syntax.Call); ok {
-			for _, a := range given(call, own) {
-				a.row = row
-				list = append(list, a)
-			}
-		}
-		chosen, _ := x.(*syntax.Chosen)
-		for _, child := range syntax.Children(x) {
-			walk(child, row || chosen != nil && child == chosen.Of)
-		}
-	}
-	walk(x, false)
+	c := collector{own: own, known: map[string]*signature{}}
+	c.walk(x, false)
 	byName, byBoth := map[string]int{}, map[[2]string]int{}
-	for _, a := range list {
+	for _, a := range c.list {
 		byName[a.Name]++
 		byBoth[[2]string{a.Func, a.Name}]++
 	}
-	for _, a := range list {
+	for _, a := range c.list {
 		a.Path = path(a, byName, byBoth)
 	}
-	return list
+	return c.list
+}
+
+// A collector gathers the arguments of one expression.
+type collector struct {
+	own   Functions
+	known map[string]*signature // of the functions so far
+	list  []*Argument
+}
+
+// A signature is a function's parameters, and where each stands.
+type signature struct {
+	params []library.Param
+	at     map[string]int
+}
+
+// walk goes through an expression; row says that it is asked of each row of a table.
+func (c *collector) walk(x syntax.Expr, row bool) {
+	if syntax.Sweeps(x) != nil {
+		return
+	}
+	if call, ok := x.(*syntax.Call); ok {
+		c.call(call, row)
+	}
+	chosen, _ := x.(*syntax.Chosen)
+	for _, child := range syntax.Children(x) {
+		c.walk(child, row || chosen != nil && child == chosen.Of)
+	}
 }
 
 // path is the argument's name, with its function where other calls have one of that
@@ -75,24 +84,46 @@ func path(a *Argument, byName map[string]int, byBoth map[[2]string]int) string {
 	return a.Name
 }
 
-// given are the arguments of one call by their parameters. One too many is nobody's.
-func given(call *syntax.Call, own Functions) []*Argument {
-	var list []*Argument
-	params := parameters(call.Func.Name, own)
+// call takes the arguments of one call by their parameters. One too many is nobody's.
+func (c *collector) call(call *syntax.Call, row bool) {
+	s := c.signature(call.Func.Name)
 	next := 0
 	for i := range call.Args {
 		arg := &call.Args[i]
-		at := min(next, len(params)-1)
+		at := min(next, len(s.params)-1)
 		if arg.Name.Name != "" {
-			at = slices.IndexFunc(params, func(p library.Param) bool { return p.Name == arg.Name.Name })
-		} else if next++; next > len(params) && (at < 0 || !params[at].Rest) {
+			at = s.place(arg.Name.Name)
+		} else if next++; next > len(s.params) && (at < 0 || !s.params[at].Rest) {
 			continue
 		}
 		if at >= 0 {
-			list = append(list, &Argument{Func: call.Func.Name, Name: params[at].Name, Arg: arg, rest: params[at].Rest && arg.Name.Name == ""})
+			p := s.params[at]
+			c.list = append(c.list, &Argument{Func: call.Func.Name, Name: p.Name, Arg: arg, rest: p.Rest && arg.Name.Name == "", row: row})
 		}
 	}
-	return list
+}
+
+func (c *collector) signature(function string) *signature {
+	if c.known[function] == nil {
+		c.known[function] = newSignature(parameters(function, c.own))
+	}
+	return c.known[function]
+}
+
+func newSignature(params []library.Param) *signature {
+	s := &signature{params: params, at: map[string]int{}}
+	for i, p := range params {
+		putFirst(s.at, p.Name, i)
+	}
+	return s
+}
+
+// place is where a parameter stands, -1 for none.
+func (s *signature) place(name string) int {
+	if at, known := s.at[name]; known {
+		return at
+	}
+	return -1
 }
 
 // parameters are those of a function, of one of the builder's own by their names.

@@ -1,7 +1,6 @@
 package reach
 
 import (
-	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -28,37 +27,38 @@ func IsReadings(t *syntax.Table, page string) bool {
 	return t.Columns != nil || len(t.Head) > 0 && t.Head[0].Span.File != page
 }
 
-// CellOfPage is [Cell] for what a statement says: it finds no cell of a file of data,
+// CellOfPage is [Finder.Cell] for what a statement says: it finds no cell of a file of data,
 // since the page would then say something else of the readings than the file does.
-func CellOfPage(t *syntax.Table, page, name string, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
+func (f *Finder) CellOfPage(t *syntax.Table, page, name string, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
 	if IsReadings(t, page) {
 		return 0, 0, &Trouble{Summary: message.Quote(name) + " is a file of readings, which are not changed", Hint: "edit the file, or give the value that changes a name of its own"}
 	}
-	return Cell(t, name, 0, key, column)
+	return f.Cell(t, name, 0, key, column)
 }
 
 // Cell finds a cell that is typed in a table, counted from 0. The name is what the
 // table goes under; ahead is how many of its rows stand where others have headings,
 // which are counted, and not found.
-func Cell(t *syntax.Table, name string, ahead int, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
-	heads := t.Headings()
-	if at = slices.Index(heads, column); at < 0 {
-		return 0, 0, &Trouble{Summary: "no column " + message.Quote(column) + " in " + message.Quote(name), Hint: meant(column, heads, "its columns are ")}
+func (f *Finder) Cell(t *syntax.Table, name string, ahead int, key syntax.Expr, column string) (row, at int, trouble *Trouble) {
+	g := f.grid(t)
+	at, known := g.columns[column]
+	if !known {
+		return 0, 0, &Trouble{Summary: "no column " + message.Quote(column) + " in " + message.Quote(name), Hint: f.meant(column, g.heads, "its columns are ")}
 	}
 	if n, ok := key.(*syntax.Number); ok && 1 <= n.Value && n.Value <= float64(ahead) {
 		return 0, 0, &Trouble{Summary: "row " + syntax.Source(key) + " of " + message.Quote(name) + " stands where a file has its headings, and is not changed", Hint: "put a row of headings above it, or edit the file"}
 	}
-	if row = rowAt(t, ahead, key); row < 0 || at >= len(t.Rows[row]) {
-		return 0, 0, &Trouble{Summary: "no row " + syntax.Source(key) + " in " + message.Quote(name), Hint: meant(keyText(key), keys(t), "its rows are ")}
+	if row = g.rowAt(ahead, key); row < 0 || at >= len(t.Rows[row]) {
+		return 0, 0, &Trouble{Summary: "no row " + syntax.Source(key) + " in " + message.Quote(name), Hint: f.meant(keyText(key), g.rowNames(), "its rows are ")}
 	}
-	return row, at, typed(t, name, row, at)
+	return row, at, g.typed(name, row, at)
 }
 
 // typed reports trouble with a cell that is no plain value.
-func typed(t *syntax.Table, name string, row, at int) *Trouble {
-	cell := t.Rows[row][at]
-	_, numbers := t.ColumnUnit(at)
-	address := message.Quote(name + "[" + t.RowKey(row) + "]." + t.Headings()[at])
+func (g *grid) typed(name string, row, at int) *Trouble {
+	cell := g.Rows[row][at]
+	_, numbers := g.ColumnUnit(at)
+	address := message.Quote(name + "[" + g.RowKey(row) + "]." + g.heads[at])
 	switch {
 	case cell.Worked != nil:
 		return &Trouble{Summary: address + " is worked: it holds " + message.Quote(syntax.Source(cell.Worked.Of)), Hint: "change that, or what it is worked from"}
@@ -80,14 +80,17 @@ func IsUnknown(c syntax.Cell) bool {
 }
 
 // rowAt is the row that a key or a number means, -1 for none.
-func rowAt(t *syntax.Table, ahead int, key syntax.Expr) int {
+func (g *grid) rowAt(ahead int, key syntax.Expr) int {
 	if n, ok := key.(*syntax.Number); ok {
-		if i := int(n.Value) - ahead; float64(i+ahead) == n.Value && 1 <= i && i <= len(t.Rows) {
+		if i := int(n.Value) - ahead; float64(i+ahead) == n.Value && 1 <= i && i <= len(g.Rows) {
 			return i - 1
 		}
 		return -1
 	}
-	return slices.IndexFunc(t.Rows, func(row []syntax.Cell) bool { return len(row) > 0 && row[0].Text == keyText(key) })
+	if row, known := g.rows[keyText(key)]; known {
+		return row
+	}
+	return -1
 }
 
 func keyText(key syntax.Expr) string {
@@ -97,15 +100,19 @@ func keyText(key syntax.Expr) string {
 	return syntax.Source(key)
 }
 
-func keys(t *syntax.Table) (list []string) {
-	for i := range t.Rows {
-		list = append(list, strings.Trim(t.RowKey(i), `"`))
+// rowNames are the names of all rows, put together when the first is asked for that is
+// not there.
+func (g *grid) rowNames() []string {
+	if g.keys == nil {
+		for i := range g.Rows {
+			g.keys = append(g.keys, strings.Trim(g.RowKey(i), `"`))
+		}
 	}
-	return list
+	return g.keys
 }
 
-func meant(word string, names []string, all string) string {
-	if near := message.Nearest(word, names); near != "" {
+func (f *Finder) meant(word string, names []string, all string) string {
+	if near := f.speller.Nearest(word, names); near != "" {
 		return "did you mean " + message.Quote(near) + "?"
 	}
 	return all + message.Names(names)

@@ -1,9 +1,9 @@
 package reach
 
 import (
+	"slices"
 	"strings"
 
-	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/syntax"
 )
@@ -17,14 +17,9 @@ type Trouble struct {
 // Find is the argument of a quantity that an address means: value is the right side
 // of the quantity's definition. It may be worked: then it is another in that call, and
 // what it is worked from stays.
-func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Trouble) {
-	s := search{x: x, of: syntax.Source(x.Of), value: value, own: own, all: Arguments(value, own)}
-	var found []*Argument
-	for _, a := range s.all {
-		if a.Name == x.Name.Name && (x.Func.Name == "" || a.Func == x.Func.Name) {
-			found = append(found, a)
-		}
-	}
+func (f *Finder) Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Trouble) {
+	s := search{line: f.line(value, own), x: x, of: syntax.Source(x.Of), speller: &f.speller}
+	found := s.given(x)
 	switch {
 	case len(found) == 0:
 		return nil, s.missing()
@@ -40,11 +35,10 @@ func Find(x *syntax.Argument, value syntax.Expr, own Functions) (*Argument, *Tro
 
 // search is for one address.
 type search struct {
-	x     *syntax.Argument
-	of    string // the quantity, as written
-	value syntax.Expr
-	own   Functions
-	all   []*Argument
+	*line
+	x       *syntax.Argument
+	of      string // the quantity, as written
+	speller *message.Speller
 }
 
 // address is how another argument of the quantity is written.
@@ -55,7 +49,7 @@ func (s *search) missing() *Trouble {
 	if len(s.all) == 0 {
 		return s.noCall()
 	}
-	if p := s.taken(); p != nil {
+	if p := s.missed(s.x); p != nil {
 		t := &Trouble{Summary: message.Quote(p.Name) + " is not given in " + message.Quote(s.of), Hint: "write " + message.Quote(p.Name+": …") + " into the call"}
 		if p.Shown != "" {
 			t.Summary += ", and taken as " + p.Shown
@@ -82,35 +76,17 @@ func pathOf(x *syntax.Argument) string {
 	return x.Name.Name
 }
 
-// taken is the parameter of a call that was left out, nil where no call has it.
-func (s *search) taken() *library.Param {
-	for _, a := range s.all {
-		if s.x.Func.Name != "" && a.Func != s.x.Func.Name {
-			continue
-		}
-		list := parameters(a.Func, s.own)
-		for i := range list {
-			if list[i].Name == s.x.Name.Name {
-				return &list[i]
-			}
-		}
-	}
-	return nil
-}
-
 // others names what can be changed in the quantity.
 func (s *search) others() string {
-	var names, all []string
-	for _, a := range s.all {
-		if a.Path != "" {
-			names, all = append(names, a.Path), append(all, s.of+"("+a.Path+")")
-		}
-	}
-	if near := message.Nearest(pathOf(s.x), names); near != "" {
+	if near := s.speller.Nearest(pathOf(s.x), s.paths); near != "" {
 		return "did you mean " + s.address(near) + "?"
 	}
-	if len(all) == 0 {
+	if len(s.paths) == 0 {
 		return "give the number in it a name of its own on a line above"
+	}
+	all := slices.Clone(s.paths[:min(len(s.paths), message.Listed+1)])
+	for i, path := range all {
+		all[i] = s.of + "(" + path + ")"
 	}
 	return "what can be changed in it is " + message.Names(all)
 }
@@ -125,12 +101,15 @@ func (s *search) unnamed(a *Argument) *Trouble {
 func (s *search) several(found []*Argument) *Trouble {
 	t := &Trouble{Summary: "several calls in " + message.Quote(s.of) + " are given " + message.Quote(s.x.Name.Name)}
 	var ways []string
-	for _, a := range found {
+	for _, a := range found[:min(len(found), message.Listed)] {
 		if a.Path == "" {
 			t.Hint = "give the number that changes a name of its own on a line above"
 			return t
 		}
 		ways = append(ways, s.address(a.Path))
+	}
+	if len(found) > len(ways) {
+		ways = append(ways, "…")
 	}
 	t.Hint = "say which: " + strings.Join(ways, " or ")
 	return t
