@@ -81,6 +81,9 @@ var greedies = []greedy{
 	{name: "vary of 10000 by 300, twenty", says: "more than 200,000 cells", page: block("n = 1\nb = 1\n", many(300, "c%d = n + %d\n"), of(many(20, "t%d = vary n in 1 to 10000 by 1: c1, c2, c3, c4, c5, c6, c7, c8, c9, c10, c11, c12, c13, c14\n")), "\nn2 = n\n")},
 	{name: "300 charts", says: "more than 1,000,000 points", page: block("b = 1\nuse \"data.csv\" as d\n", many(300, "chart \"c%d\": q, r, s, t, u, v, w, x against p from d\n")), files: map[string]text{"data.csv": of("p [1],q [1],r [1],s [1],t [1],u [1],v [1],w [1],x [1]\n", many(10_000, "%d,1%d,2%d,3%d,4%d,5%d,6%d,7%d,8%d\n"))}},
 	{name: "60 SVGs", says: "1 chart, stale", page: of(charted), files: map[string]text{"notes.charts/old.svg": marked}, links: linked(60, "notes.charts/old%d.svg", "notes.charts/old.svg")},
+	{name: "10000 sums of worked cells", says: "more than 2,000,000 times", page: of("<!-- table: t -->\n\n| part | mass [V] |\n| - | - |\n", many(10_000, "| p%d | `a [V] = ?` |\n"), "\n", block("a = 1 V\n", many(10_000, "q%d = sum(t.mass)\n")))},
+	{name: "3000 calls of 2000 functions", says: "more than 500,000 parts", page: block("f0(x) = x\n", chained(2000), many(3000, "q%d = f2000(%d)\n"))},
+	{name: "a table under itself", says: "more than 100,000 rows", page: of("<!-- table: t -->\n\n| time [s] | mass [g] |\n| - | - |\n| 1 | 2 |\n\n", block("q0 = t\n", doubled(40), "chart \"of\": mass against time from q40\n"))},
 	{name: "300 uses of one", says: "more than 2,000,000 cells are in use", page: block(many(300, "use \"data.csv\" as d%d\n"), "b = sum(d1.a)"), files: map[string]text{"data.csv": of("a [V],b,c\n", many(99_999, "1.25,2,3\n"))}},
 	{name: "300 uses", says: "more than 2000000 cells", page: block(many(300, "use \"data%d.csv\" as d%d\n"), "b = sum(d1.a)"), files: map[string]text{"data.csv": of("a [V],b,c\n", many(99_999, "1.25,2,3\n"))}, links: linked(300, "data%d.csv", "data.csv")},
 }
@@ -160,6 +163,24 @@ func put(t *testing.T, name string, what text) {
 	what(w)
 	if err := w.Flush(); err != nil {
 		t.Fatal(err)
+	}
+}
+
+// chained is n functions, each of which calls the one before it.
+func chained(n int) text {
+	return func(w *bufio.Writer) {
+		for i := range n {
+			fmt.Fprintf(w, "f%d(x) = f%d(x) + 1\n", i+1, i)
+		}
+	}
+}
+
+// doubled is n tables, each the one before it under itself.
+func doubled(n int) text {
+	return func(w *bufio.Writer) {
+		for i := range n {
+			fmt.Fprintf(w, "q%d = q%d + q%d\n", i+1, i, i)
+		}
 	}
 }
 

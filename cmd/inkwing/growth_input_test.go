@@ -55,6 +55,8 @@ func grown() (all []growing) {
 	each(parts, func(name, part string) {
 		add("part, "+name, func(n int) string { return setting + rep(n/2, part) })
 		add("part quoted, "+name, func(n int) string { return setting + behind("> ", "> ", rep(n/2, part)) })
+		add("part in list in quote, "+name, func(n int) string { return setting + behind("- > - ", "  >   ", rep(n/2, part)) })
+		add("part in HTML, "+name, func(n int) string { return setting + "<div>\n\n" + rep(n/2, part) + "\n</div>\n" })
 		add("part in item, "+name, func(n int) string { return setting + behind("- ", "  ", rep(n/2, part)) })
 	})
 	each(tables, func(name string, part [3]string) {
@@ -130,6 +132,10 @@ var containers = map[string][2]string{
 	"headings":   {"", "# …\n"},
 	"links":      {"", "[…](to) "},
 	"emphases":   {"", "*…* "},
+	"nested":     {"", "> - > …\n>   >\n"},
+	"HTML":       {"", "<p>…</p>\n"},
+	"summaries":  {"", "<details>\n<summary>…</summary>\n\n</details>\n\n"},
+	"titles":     {"", "[of%d]: to.md '…'\n"},
 }
 
 // deep are containers in containers.
@@ -141,7 +147,7 @@ var deep = map[string]func(n int) string{
 	"lists to 50":    func(n int) string { return stairs(n, 50, "  ", "- of\n") },
 	"lists to 90":    func(n int) string { return stairs(n, 90, "  ", "- of\n\n") },
 	"lists of four":  func(n int) string { return stairs(n, 90, "    ", "1. of\n") },
-	"quotes to 90":   func(n int) string { return stairs(n, 90, "> ", "of\n\n") },
+	"quotes to 6":    func(n int) string { return stairs(n, 6, "> ", "of\n\n") },
 	"quotes by line": func(n int) string { return stairs(n, 90, "> ", "of\n") },
 	"brackets":       func(n int) string { return rep(n, "[") + "of" + rep(n, "](to)") + "\n" },
 	"emphases":       func(n int) string { return rep(n, "*a ") + "of" + rep(n, " b*") + "\n" },

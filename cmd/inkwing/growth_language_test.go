@@ -15,6 +15,10 @@ var statements = map[string]string{
 	"chain":              "q%d = q%p + 1 V\nq%p = a",
 	"spread":             "q%d = %d V ± 0.1 V (k = 2)",
 	"of uncertain":       "q%d = u * %d",
+	"within":             "q%d = %d V within 5 %\np%d = 2 * q%d",
+	"within two":         "q%d = within 1 V to %d V + 2 V",
+	"certificate":        "q%d = 1 V ± 0.1 V (k = 2.26, ν = %d)",
+	"draws":              "draws 1_0%d",
 	"text":               "q%d = \"of %d\"",
 	"yes":                "q%d = a < %d V and not b > 3 V",
 	"branch":             "q%d = if a < %d V then 1 else 2",
@@ -40,13 +44,22 @@ var statements = map[string]string{
 	"with":               "q%d = b with a = %d V",
 	"vary":               "vary n in 1 to 2: m",
 	"vary named":         "q%d = vary n in 1 to 2: m",
+	"with argument":      "q%d = cell with cell(capacitance) = %d F",
+	"with own argument":  "q%d = f(%d V)\np%d = b with q%d(x) = 2 V",
+	"vary two":           "vary n in 1 to 2, a in [1 V, %d V]: m",
+	"vary a table":       "q%d = parts[\"fin\"]\nvary q%d in parts: q%d.mass",
+	"vary argument":      "vary cell(capacitance) in [1 F, %d F]: cell.capacitance",
 	"vary own":           "q%d = %d\nvary q%d in 1 to 2: p%d\np%d = q%d + a / (1 V)",
 	"adjust":             "q%d = adjust n in 1 to 9 by 1 until m >= 4",
 	"adjust own":         "q%d = %d\ns%d = adjust q%d in 1 to 9 until p%d == 4\np%d = q%d + 1",
+	"adjust in vain":     "q%d = adjust n in 1 to 9 until m == 100 + %d",
+	"tune two":           "q%d = tune n in 1 to 3 by 1, a in 1 V to 2 V by 1 V for least m",
 	"tune":               "q%d = tune n in 1 to 3 by 1 for most m",
 	"budget":             "budget w",
 	"budget own":         "q%d = u * %d\nbudget q%d at 99 %",
 	"correlation":        "q%d = 1 V ± 0.1 V\np%d = 1 V ± 0.1 V\ncorrelation q%d, p%d = 0.9",
+	"correlation far":    "correlation q%d, z%d = 0.9",
+	"correlation of one": "correlation u, v = 0.%d",
 	"measured":           "measured b = %d V",
 	"measured own":       "q%d = %d V\nmeasured q%d = [1 V ± 0.1 V, 2 V]",
 	"chart":              "chart \"of %d\": m against n from log",
@@ -58,6 +71,7 @@ var statements = map[string]string{
 	"digits":             "digits 3",
 	"digits own":         "q%d = %d V\ndigits 2 q%d",
 	"digits far":         "digits 2 q%d",
+	"show total":         "show parts: part, mass where mass < %d g first 2 total mass",
 	"overview":           "overview",
 	"use data":           "use \"data.csv\" as q%d (a [V], b)",
 	"use none":           "use \"none%d.md\"",
@@ -78,6 +92,13 @@ var statements = map[string]string{
 	"unknown row":        "q%d = parts[\"of%d\"].mass",
 	"unknown table":      "chart \"of %d\": m against n from log%d",
 	"unknown with":       "q%d = b with z%d = 1 V",
+	"unknown argument,":  "vary cell(of%d) in 1 to 2: b",
+	"unknown cell":       "vary parts[\"of%d\"].mass in 1 g to 2 g by 1 g: b",
+	"unknown budget":     "budget z%d",
+	"unknown measured":   "measured z%d = 1 V",
+	"unknown total":      "show parts: mass total of%d",
+	"replaced worked":    "q%d = 2 * q%p\np%d = b with q%d = 1 V\nq%p = a",
+	"not touched":        "q%d = 2 * q%p + 2 V\nvary n in 1 to 2: q%d\nq%p = a",
 	"unknown vary":       "vary z%d in 1 to 2: b",
 	"unknown show":       "show z%d: b",
 	"unknown digits":     "digits 2 z%d",
@@ -116,6 +137,18 @@ var wide = map[string][3]string{
 	"quotient":         {"q = n", " / n", ""},
 	"and":              {"q = a < 1 V", " and a < %d V", ""},
 	"or":               {"q = a < 1 V", " or a < %d V", ""},
+	"and with or":      {"q = a < 1 V", " and a < %d V or b < %d V", ""},
+	"not":              {"q = a < 1 V", " and not a < %d V", ""},
+	"times and over":   {"q = n", " * %d / n", ""},
+	"sum in a call":    {"q = f(a", " + %d V", ")"},
+	"product in a sum": {"q = n", " + n * n * %d", ""},
+	"sum with calls":   {"q = a", " + f(%d V)", ""},
+	"sum of fields":    {"q = 1 F", " + cell.capacitance", ""},
+	"limit of sum":     {"limit a", " + %d V", " < 3 V"},
+	"limit of more":    {"limit 0 V", " <= %d V", ""},
+	"varied list":      {"vary n in 1 to 2: m", ", m + %d", ""},
+	"function of sum":  {"f1(x) = x", " + %d * x", "\nq = f1(2)"},
+	"where of or":      {"q = count(parts where mass > 1 g", " or mass > %d g", ")"},
 	"compared":         {"q = 0 V", " < %d V", ""},
 	"list":             {"q = [1 V", ", %d V", "]"},
 	"list of names":    {"q = [a", ", a", "]"},
@@ -184,6 +217,11 @@ var wide = map[string][3]string{
 	"tune":             {"q = tune n in 1 to 3 by 1", ", n in 1 to 3 by 1", " for most m"},
 }
 
+// calls are a definition of n calls, each of a function of its own.
+func calls(n int) string {
+	return rep(n, "g%d(x%d) = x%d\n") + "q = 1" + rep(n, " + g%d(1)") + "\n"
+}
+
 // webs are blocks whose statements hang together, of n statements.
 var webs = map[string]func(n int) string{
 	"chain":              func(n int) string { return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\n") },
@@ -193,12 +231,44 @@ var webs = map[string]func(n int) string{
 	"doubled functions": func(n int) string {
 		return "g0(x) = x\n" + rep(n, "g%d(x) = g%p(x) + g%p(x)\n") + lastly(n, "q = g%d(1)\n")
 	},
-	"chain of tables":  func(n int) string { return "q0 = parts\n" + rep(n, "q%d = q%p where mass > 1 g\n") },
-	"chain of lists":   func(n int) string { return "q0 = r\n" + rep(n, "q%d = q%p + 1 V\n") },
-	"chain of records": func(n int) string { return "q0 = cell\n" + rep(n, "q%d = q%p\n") },
-	"chain of with":    func(n int) string { return "q0 = a\n" + rep(n, "p%d = b with a = q%p\nq%d = p%d + 1 V\n") },
-	"chain of limits":  func(n int) string { return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\nlimit q%d > 0 V\n") },
-	"chain of errors":  func(n int) string { return "q0 = 1 V + 1 A\n" + rep(n, "q%d = q%p + 1 V\n") },
+	"functions that use": func(n int) string {
+		return "g0(x) = x\n" + rep(n, "x%d = %d\ng%d(x) = g%p(x) + x%d\n") + lastly(n, "q = g%d(1)\n")
+	},
+	"functions of units": func(n int) string { return rep(n, "x%d = %d\ng%d(x [1]) = x + x%d\n") },
+	"functions called":   func(n int) string { return rep(n, "g%d(x) = x\n") + "q = 1" + rep(n, " + g%d(1)") + "\n" },
+	"arguments replaced": func(n int) string { return calls(n) + "k = 3\n" + rep(n, "p%d = k with q(x%d) = 2\n") },
+	"arguments unknown":  func(n int) string { return calls(n) + "k = 3\n" + rep(n, "p%d = k with q(z%d) = 2\n") },
+	"arguments of one name": func(n int) string {
+		return "h(x) = x\nq = 1" + rep(n, " + h(%d)") + "\nk = 3\n" + rep(n, "p%d = k with q(x) = 2\n")
+	},
+	"arguments of functions": func(n int) string {
+		return rep(n, "g%d(x) = x\n") + "q = 1" + rep(n, " + g%d(1)") + "\nk = 3\n" + rep(n, "p%d = k with q(x) = 2\n")
+	},
+	"arguments left out": func(n int) string {
+		return "q = 1" + rep(n, " + round(%d.5)") + "\nk = 3\n" + rep(n, "p%d = k with q(digits) = 2\n")
+	},
+	"arguments correlated": func(n int) string {
+		return rep(n/20, "g%d(x%d) = x%d\n") + "q = 1" + rep(n/20, " + g%d(1 ± 0.1)") + "\n" + from(2, n/20, "correlation q(x%p), q(x%d) = 0.5\n")
+	},
+	"chain replaced": func(n int) string {
+		return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\n") + rep(n, "p%d = b with q%d = 1 V\n")
+	},
+	"chain not touched": func(n int) string {
+		return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\n") + rep(n, "p%d = tune n in 1 to 3 by 1 for most q%d\n")
+	},
+	"chain of with worked": func(n int) string {
+		return "q0 = r[1]\n" + rep(n, "q%d = q%p + r[2]\n") + rep(n, "p%d = b with q%d = 1 V\n")
+	},
+	"unread names":                 func(n int) string { return rep(n, "q%d = 1 V +\n") + rep(n, "p%d = q%d + z%d\n") },
+	"unused names":                 func(n int) string { return rep(n, "use \"none%d.md\" as q%d\n") + rep(n, "p%d = q%d.a + z%d\n") },
+	"function that fails":          func(n int) string { return "g(x [V]) = x + 1 A\n" + rep(n, "q%d = g(%d V)\n") },
+	"function that fails for some": func(n int) string { return "g(x) = x + 1 A\n" + rep(n, "q%d = g(%d V)\n") },
+	"chain of tables":              func(n int) string { return "q0 = parts\n" + rep(n, "q%d = q%p where mass > 1 g\n") },
+	"chain of lists":               func(n int) string { return "q0 = r\n" + rep(n, "q%d = q%p + 1 V\n") },
+	"chain of records":             func(n int) string { return "q0 = cell\n" + rep(n, "q%d = q%p\n") },
+	"chain of with":                func(n int) string { return "q0 = a\n" + rep(n, "p%d = b with a = q%p\nq%d = p%d + 1 V\n") },
+	"chain of limits":              func(n int) string { return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\nlimit q%d > 0 V\n") },
+	"chain of errors":              func(n int) string { return "q0 = 1 V + 1 A\n" + rep(n, "q%d = q%p + 1 V\n") },
 	"chain of records that warn": func(n int) string {
 		return "q0 = cell\n" + rep(n, "q%d = pack(cell, series: 4)\np%d = q%p.capacitance\n")
 	},

@@ -67,7 +67,7 @@ func TestInProportion(t *testing.T) {
 		verbs = verbs[:3]
 	}
 	for i, g := range grown() {
-		if *grownKinds == "" && i%16 != 0 || !which.MatchString(g.name) {
+		if *grownKinds == "" && i%24 != 0 || !which.MatchString(g.name) {
 			continue
 		}
 		t.Run(strings.ReplaceAll(g.name, " ", "-"), func(t *testing.T) {
