@@ -19,6 +19,7 @@ type Graph struct {
 	order  []int
 	rank   []int // of a node in that order
 	cycles [][]int
+	kept   kept
 }
 
 // New makes a graph of len(needs) nodes, node i needing needs[i].
@@ -172,20 +173,41 @@ func turned(needs [][]int) [][]int {
 // Between lists, in order, the nodes that outputs need and that need some input,
 // the inputs themselves left out. It looks from both sides at once, edge by edge,
 // and so at not much more than the smaller of the two: most inputs touch little of
-// a sheet, and most outputs need little of it.
+// a sheet, and most outputs need little of it. Where both are large and the same
+// inputs are asked for again and again, what is above them is kept.
 func (g *Graph) Between(inputs, outputs []int) []int {
 	if len(inputs) == 0 || len(outputs) == 0 {
 		return nil
 	}
+	if above := g.kept.above(inputs); above != nil {
+		return g.within(above.has, inputs, outputs)
+	}
 	above, below := search{edges: g.users, from: inputs}, search{edges: g.needs, from: outputs}
+	steps := 0
 	for above.step() && below.step() {
+		steps++
+	}
+	if g.kept.pays(inputs, steps, len(g.needs)) {
+		for above.step() {
+		}
+		g.kept.put(inputs, above.seen, len(g.needs))
 	}
 	if above.done() {
-		found := search{edges: g.needs, from: outputs, within: above.seen}
-		for found.step() {
-		}
-		return g.sorted(found.seen, inputs)
+		return g.within(func(v int) bool { return above.seen[v] }, inputs, outputs)
 	}
+	return g.upwards(below, inputs)
+}
+
+// within lists the nodes that outputs need, by way of such as are above the inputs.
+func (g *Graph) within(above func(int) bool, inputs, outputs []int) []int {
+	found := search{edges: g.needs, from: outputs, within: above}
+	for found.step() {
+	}
+	return g.sorted(found.seen, inputs)
+}
+
+// upwards lists those of the nodes below the outputs that need an input.
+func (g *Graph) upwards(below search, inputs []int) []int {
 	touched := map[int]bool{}
 	for _, v := range inputs {
 		touched[v] = true
@@ -226,16 +248,17 @@ func (g *Graph) sorted(set map[int]bool, without []int) []int {
 
 // A search goes from node to node, perhaps within a set only.
 type search struct {
-	edges        [][]int
-	from         []int // where it still has to begin
-	seen, within map[int]bool
-	queue        []frame
+	edges  [][]int
+	from   []int // where it still has to begin
+	seen   map[int]bool
+	within func(int) bool
+	queue  []frame
 }
 
 func (s *search) done() bool { return len(s.queue)+len(s.from) == 0 }
 
 func (s *search) open(v int) {
-	if s.seen[v] || s.within != nil && !s.within[v] {
+	if s.seen[v] || s.within != nil && !s.within(v) {
 		return
 	}
 	if s.seen == nil {

@@ -77,12 +77,36 @@ func TestRandomGraphs(t *testing.T) {
 				}
 			}
 		}
-		in, out := random.IntN(n), random.IntN(n)
-		list := g.Between([]int{in}, []int{out})
-		for v := range n {
-			between := v != in && reaches(needs, v, in) && reaches(needs, out, v)
-			if between != slices.Contains(list, v) {
-				t.Fatalf("from %d to %d: node %d", in, out, v)
+		in := random.IntN(n)
+		for range 5 { // by the third time what is above is kept
+			out := random.IntN(n)
+			list := g.Between([]int{in}, []int{out})
+			for v := range n {
+				between := v != in && reaches(needs, v, in) && reaches(needs, out, v)
+				if between != slices.Contains(list, v) {
+					t.Fatalf("from %d to %d: node %d", in, out, v)
+				}
+			}
+		}
+	}
+}
+
+// BenchmarkBetween asks for what lies between one input, on which half of the nodes hang,
+// and each of them, of which each needs the other half, too.
+func BenchmarkBetween(b *testing.B) {
+	const n = 5000
+	needs := make([][]int, 2*n+1)
+	for i := 1; i < n; i++ {
+		needs[i] = []int{i - 1}
+	}
+	for i := n + 1; i <= 2*n; i++ {
+		needs[i] = []int{n - 1, n}
+	}
+	for b.Loop() {
+		g := New(needs)
+		for out := n + 1; out <= 2*n; out++ {
+			if len(g.Between([]int{n}, []int{out})) != 1 {
+				b.Fatal("not the one node")
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package present
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -9,13 +10,14 @@ import (
 	"inkwing/evaluate/working"
 )
 
-// bypasses say of what a study varies which arguments of calls stand in its way.
-func bypasses(w *working.Evaluation, over []program.Variable, outputs ...program.Node) (notes []string) {
+// bypasses say of what a study varies which arguments of calls stand in its way; touched
+// are the definitions that depend on that.
+func bypasses(w *working.Evaluation, touched map[int]bool, over []program.Variable, outputs ...program.Node) (notes []string) {
 	for _, v := range over {
 		if _, isRow := v.Def.Type.(*program.Record); isRow {
 			continue // a row reaches a result by all of its columns
 		}
-		for _, b := range program.Bypasses(v.Def, outputs) {
+		for _, b := range program.Bypasses(v.Def, outputs, touched) {
 			notes = append(notes, bypassed(w, v.Name, b))
 		}
 	}
@@ -25,17 +27,31 @@ func bypasses(w *working.Evaluation, over []program.Variable, outputs ...program
 // Bypassed say of plain values, by their names, which arguments of calls stand in the
 // way of what somebody tries with them.
 func Bypassed(w *working.Evaluation, names []string) (notes []string) {
+	tried := map[string]bool{}
+	for _, name := range names {
+		tried[name] = true
+	}
 	var over []program.Variable
-	var outputs []program.Node
 	for _, d := range w.Program.Defs {
-		if shown := d.Shown(w.Program.Main); slices.Contains(names, shown) {
+		if shown := d.Shown(w.Program.Main); tried[shown] {
 			over = append(over, program.Variable{Def: d, Name: shown})
 		}
-		if n := d.Node(); n != nil && d.Sheet == w.Program.Main {
+	}
+	for _, v := range over {
+		touched := w.Program.Graph.Above([]int{v.Def.ID})
+		notes = append(notes, bypasses(w, touched, []program.Variable{v}, reached(w, touched)...)...)
+	}
+	return notes
+}
+
+// reached are the sheet's own definitions among those that are touched, as outputs.
+func reached(w *working.Evaluation, touched map[int]bool) (outputs []program.Node) {
+	for _, id := range slices.Sorted(maps.Keys(touched)) {
+		if d := w.Program.Defs[id]; d.Node() != nil && d.Sheet == w.Program.Main {
 			outputs = append(outputs, &program.Ref{Def: d})
 		}
 	}
-	return bypasses(w, over, outputs...)
+	return outputs
 }
 
 // bypassed is one of these as a sentence.

@@ -135,7 +135,7 @@ func (f finding) unit(o program.Variable) units.Unit {
 
 // beside joins what was found to what stands in the way of a variable.
 func (f finding) beside(note string, over []program.Variable, outputs ...program.Node) string {
-	return message.Join(append([]string{note}, bypasses(f.w, over, outputs...)...)...)
+	return message.Join(append([]string{note}, bypasses(f.w, f.d.Body.(*program.Study).Touched, over, outputs...)...)...)
 }
 
 // solved says what an adjust found beside its value.

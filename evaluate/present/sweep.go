@@ -114,7 +114,7 @@ func (s *sweep) idle(t report.Table) report.Table {
 			names = append(names, message.Quote(o.Name))
 		}
 	}
-	for _, note := range bypasses(s.w, s.x.Over, outputs...) {
+	for _, note := range bypasses(s.w, s.def.Body.(*program.Study).Touched, s.x.Over, outputs...) {
 		t.Notes = append(t.Notes, note+".")
 	}
 	if len(names) == 0 {

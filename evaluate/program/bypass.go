@@ -18,9 +18,10 @@ type Bypass struct {
 }
 
 // Bypasses are the calls between a plain value and some outputs that it cannot reach as
-// whoever changes it would think.
-func Bypasses(from *Def, outputs []Node) (list []Bypass) {
-	w := &wayfinder{from: from, bears: map[*Def]bool{}, seen: map[*Def]bool{}}
+// whoever changes it would think. Touched are the definitions, by number, that depend on
+// the value, or more of them: all others are passed over.
+func Bypasses(from *Def, outputs []Node, touched map[int]bool) (list []Bypass) {
+	w := &wayfinder{from: from, touched: touched, bears: map[*Def]bool{}, seen: map[*Def]bool{}}
 	for _, n := range outputs {
 		w.visit(n, nil)
 	}
@@ -29,10 +30,11 @@ func Bypasses(from *Def, outputs []Node) (list []Bypass) {
 
 // A wayfinder goes from outputs down to a plain value.
 type wayfinder struct {
-	from  *Def
-	bears map[*Def]bool
-	seen  map[*Def]bool
-	found []Bypass
+	from    *Def
+	touched map[int]bool
+	bears   map[*Def]bool
+	seen    map[*Def]bool
+	found   []Bypass
 }
 
 // visit looks at each call of a node and of what it is worked from, once.
@@ -43,7 +45,7 @@ func (w *wayfinder) visit(n Node, owner *Def) {
 	switch x := n.(type) {
 	case *Ref:
 		for _, d := range append([]*Def{x.Def}, x.Cells...) {
-			if !w.seen[d] {
+			if !w.seen[d] && w.touched[d.ID] {
 				w.seen[d] = true
 				w.visit(d.Node(), d)
 			}
@@ -101,7 +103,7 @@ func (w *wayfinder) reaches(d *Def) bool {
 	known, ok := w.bears[d]
 	if !ok {
 		w.bears[d] = false // no cycles: each is asked once
-		known = d.Node() != nil && w.touches(d.Node())
+		known = w.touched[d.ID] && d.Node() != nil && w.touches(d.Node())
 		w.bears[d] = known
 	}
 	return known
