@@ -222,6 +222,11 @@ func calls(n int) string {
 	return rep(n, "g%d(x%d) = x%d\n") + "q = 1" + rep(n, " + g%d(1)") + "\n"
 }
 
+// behindChain is a chain of n definitions, and n lines that stand behind all of it.
+func behindChain(n int, line string) string {
+	return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\n") + lastly(n, "end = q%d\n") + rep(n, line)
+}
+
 // webs are blocks whose statements hang together, of n statements.
 var webs = map[string]func(n int) string{
 	"chain":              func(n int) string { return "q0 = a\n" + rep(n, "q%d = q%p + 1 V\n") },
@@ -258,6 +263,30 @@ var webs = map[string]func(n int) string{
 	},
 	"chain of with worked": func(n int) string {
 		return "q0 = r[1]\n" + rep(n, "q%d = q%p + r[2]\n") + rep(n, "p%d = b with q%d = 1 V\n")
+	},
+	"vary behind a chain": func(n int) string { return behindChain(n, "p%d = end * n\nvary n in 1 to 2: p%d\n") },
+	"adjust behind a chain": func(n int) string {
+		return behindChain(n, "p%d = end * n\ns%d = adjust n in 1 to 2 by 1 until p%d > 1 V\n")
+	},
+	"tune behind a chain": func(n int) string {
+		return behindChain(n, "p%d = end * n\ns%d = tune n in 1 to 2 by 1 for least p%d\n")
+	},
+	"with behind a chain":   func(n int) string { return behindChain(n, "p%d = end * n\ns%d = p%d with n = 2\n") },
+	"limit behind a chain":  func(n int) string { return behindChain(n, "limit end < %d V\n") },
+	"budget behind a chain": func(n int) string { return behindChain(n, "p%d = end * u\nbudget p%d\n") },
+	"chart behind a chain": func(n int) string {
+		return behindChain(n/4, "t%d = vary n in 1 to 2: p\n") + "p = end * n\n" + rep(n/4, "chart \"of %d\": p against n from t%d\n")
+	},
+	"where behind a chain": func(n int) string {
+		return behindChain(n, "p%d = count(parts where mass * end > %d g * 1 V)\n")
+	},
+	"cells of all":  func(n int) string { return rep(n, "q%d = r[1] * %d\np%d = if q%d > 3 V then q%d else r[2]\n") },
+	"tables of all": func(n int) string { return rep(n, "q%d = log + log\np%d = q%d[1]\ns%d = p%d.m\n") },
+	"records of records": func(n int) string {
+		return rep(n, "q%d = pack(capacitor(%d F, 2.7 V), series: 4)\np%d = q%d.capacitance\n")
+	},
+	"means": func(n int) string {
+		return rep(n/20, "q%d = observed(1 V, 2 V, %d V)\n") + "all = 0 V" + rep(n/20, " + q%d") + "\nbudget all\n"
 	},
 	"unread names":                 func(n int) string { return rep(n, "q%d = 1 V +\n") + rep(n, "p%d = q%d + z%d\n") },
 	"unused names":                 func(n int) string { return rep(n, "use \"none%d.md\" as q%d\n") + rep(n, "p%d = q%d.a + z%d\n") },
