@@ -69,6 +69,11 @@ func grown() (all []growing) {
 			return setting + "<!-- table: t -->\n\n" + rep(n, "| "+part[0]+" ") + "|\n" + rep(n, "| - ") + "|\n" + rep(n, "| %d ") + "|\n\n" + working(part[1])
 		})
 	})
+	each(ofColumns, func(name string, part [3]string) {
+		add("table, "+name, func(n int) string {
+			return setting + "<!-- table: t -->\n\n" + rep(n, "| c%d [V] ") + "|\n" + rep(n, "| - ") + "|\n" + rep(n, "| %d ") + "|\n" + rep(n, "| %d ") + "|\n\n" + working(part[0]+from(2, n, part[1])+part[2])
+		})
+	})
 	each(sought, func(name, line string) {
 		add("sought, "+name, func(n int) string {
 			return setting + "<!-- table: t -->\n\n| part | mass [g] | far [m] |\n| - | - | - |\n| p0 | 0 | 1 |\n" + rep(n/2, "| p%d | %d | 1 |\n") + "\n" + working("k = 3\n"+rep(n/2, line+"\n"))
@@ -225,6 +230,25 @@ var dataColumns = map[string][3]string{
 
 // folders are inputs of many files.
 var folders = []growing{
+	{"folder, page of many", func(n int) string {
+		return working("use \"many.md\" as p\n" + rep(n, "q%d = p.c%d\n") + "a = 1 V\nb = 2 * a")
+	}, func(n int) map[string]string { return with("many.md", working(rep(n, "c%d = %d V\n"))) }},
+	{"folder, page of many, unknown", func(n int) string {
+		return working("use \"many.md\" as p\n" + rep(n, "q%d = p.z%d\n") + "a = 1 V\nb = 2 * a")
+	}, func(n int) map[string]string { return with("many.md", working(rep(n, "c%d = %d V\n"))) }},
+	{"folder, page of errors", func(n int) string {
+		return working("use \"many.md\" as p\n" + rep(n, "q%d = p.c%d\n") + "a = 1 V\nb = 2 * a")
+	}, func(n int) map[string]string { return with("many.md", working(rep(n, "c%d = 1 V + 1 A\n"))) }},
+	{"folder, pages through one", func(n int) string {
+		return working(rep(n/20, "use \"p%d.md\"\nq%d = p%d.e + 1 V\n") + "a = 1 V\nb = 2 * a")
+	}, func(n int) map[string]string {
+		files := manyFiles(n/20, "p%d.md", working("use \"hub.md\"\ne = hub.d\n"))
+		files["hub.md"] = working(rep(n/20, "use \"d%d.md\"\nf%d = d%d.c\n") + "d = 1 V")
+		for i := 1; i <= n/20; i++ {
+			files[from(i, i, "d%d.md")] = working("c = 2 V")
+		}
+		return files
+	}},
 	{"folder, pages", func(int) string { return setting }, func(n int) map[string]string {
 		return manyFiles(n/20, "p%d.md", working("c%d = 2 V\ne%d = 2 * c%d"))
 	}},

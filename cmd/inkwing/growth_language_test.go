@@ -170,7 +170,6 @@ var wide = map[string][3]string{
 	"columns":          {"use \"data.csv\" as q (a [V]", ", c%d [V]", ")"},
 	"measured":         {"measured b = [1 V", ", %d V", "]"},
 	"observed":         {"q = observed(1 V", ", %d V", ")"},
-	"spreads":          {"q = [1 V", ", 1 V ± 0.1 V", "]"},
 	"rows":             {"q = parts", " where mass > 1 g", ""},
 	"tables":           {"q = parts", " + parts", ""},
 	"sorted":           {"q = parts", " sorted by mass", ""},
@@ -288,6 +287,18 @@ var webs = map[string]func(n int) string{
 	"means": func(n int) string {
 		return rep(n/20, "q%d = observed(1 V, 2 V, %d V)\n") + "all = 0 V" + rep(n/20, " + q%d") + "\nbudget all\n"
 	},
+	"function of parameters": func(n int) string {
+		return "g(x" + rep(n, ", x%d") + ") = x\nq = g(1" + rep(n, ", %d") + ")\np = g(1" + rep(n, ", x%d: 1") + ")\n"
+	},
+	"function of parameters called": func(n int) string {
+		return "g(x" + rep(n, ", x%d") + ") = x\n" + rep(n, "q%d = g(1)\np%d = g(x%d: 1)\n")
+	},
+	"outputs of all": func(n int) string {
+		return rep(n, "q%d = n * %d\n") + "vary n in 1 to 2: q1" + from(2, n, ", q%d") + "\n"
+	},
+	// What is uncertain in a list bears on all of it: a square, within the bound on what
+	// inputs bear on.
+	"spreads in a list":            func(n int) string { return "q = [1 V" + rep(n/20, ", 1 V ± 0.1 V") + "]\n" },
 	"unread names":                 func(n int) string { return rep(n, "q%d = 1 V +\n") + rep(n, "p%d = q%d + z%d\n") },
 	"unused names":                 func(n int) string { return rep(n, "use \"none%d.md\" as q%d\n") + rep(n, "p%d = q%d.a + z%d\n") },
 	"function that fails":          func(n int) string { return "g(x [V]) = x + 1 A\n" + rep(n, "q%d = g(%d V)\n") },

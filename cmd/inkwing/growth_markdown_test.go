@@ -211,6 +211,18 @@ var columned = map[string][2]string{
 	"columns empty":   {"", "q = 1"},
 }
 
+// ofColumns are statements that name all columns c1, c2, … of a table: what stands
+// before, what is repeated from the second on, and what stands behind.
+var ofColumns = map[string][3]string{
+	"columns shown by name": {"show t: c1", ", c%d", ""},
+	"columns totalled":      {"show t: c1", ", c%d", " total c1"},
+	"columns all totalled":  {"show t total c1", ", c%d", ""},
+	"columns drawn by name": {"chart \"of\": c2", ", c%d", " against c1 from t"},
+	"columns varied over":   {"vary n in 1 to 2: t[n].c1", ", t[n].c%d", ""},
+	"columns listed of all": {"q = [sum(t.c1)", ", sum(t.c%d)", "]"},
+	"columns of conditions": {"q = count(t where c1 > 1 V", " and c%d > 1 V", ")"},
+}
+
 // sought are statements that look for something in a table of n/2 rows, or of n/2
 // columns c1, c2, …: n/2 of them.
 var sought = map[string]string{

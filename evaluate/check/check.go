@@ -20,7 +20,8 @@ func Check(ctx context.Context, main Input, load Load) *program.Program {
 		Program: &program.Program{}, load: load, sheets: map[*program.Sheet]*sheet{}, byName: map[string]*sheet{},
 		cells: map[*program.Def]map[message.Span]*program.Def{},
 		keys:  map[*program.Rows][]string{}, places: map[*program.Field]map[string]int{}, measured: map[*program.Def]bool{},
-		called: map[*program.Def]bool{}, failing: map[*program.Def]int{}, exhausted: map[*program.Def]bool{},
+		paramPlaces: map[*syntax.Param]map[string]int{},
+		called:      map[*program.Def]bool{}, failing: map[*program.Def]int{}, exhausted: map[*program.Def]bool{},
 	}
 	a.Main = a.sheet(main).Sheet
 	a.addresses()

@@ -151,11 +151,13 @@ func (a *analysis) function(s *sheet, x *syntax.Function) {
 		})
 		return
 	}
-	for i, p := range x.Params {
-		if paramIndex(x.Params[:i], p.Name.Name) >= 0 {
+	params := map[string]bool{}
+	for _, p := range x.Params {
+		if params[p.Name.Name] {
 			s.fail(p.Name.Span, "the parameter "+message.Quote(p.Name.Name)+" stands twice", "give one of the two another name")
 			return
 		}
+		params[p.Name.Name] = true
 	}
 	d := &program.Def{Sheet: s.Sheet, Stmt: x, Block: x.Block, Name: x.Name.Name, Place: x.Name.Span, Body: &program.Function{Stmt: x}}
 	if u := uncertainIn(x.Body); u != nil {

@@ -53,27 +53,28 @@ func (c *checker) args(x *syntax.Call) {
 
 // ownArgs puts the arguments in the order of the parameters.
 func (c *checker) ownArgs(x *syntax.Call, params []syntax.Param) []program.Node {
-	values := make([]program.Node, len(params))
-	given := make([]bool, len(params))
+	given := make(map[int]program.Node, len(x.Args))
 	ok := true
 	for i, a := range x.Args {
 		at := i
 		if a.Name.Name != "" {
-			at = paramIndex(params, a.Name.Name)
+			at = c.whole.paramPlace(params, a.Name.Name)
 		}
-		if at < 0 || at >= len(params) || given[at] {
+		if _, twice := given[at]; twice || at < 0 || at >= len(params) {
 			c.badOwnArg(x, a, at, params)
 			return nil
 		}
-		given[at] = true
-		values[at] = c.ownArg(a.Value, params[at])
-		ok = ok && values[at] != nil
+		given[at] = c.ownArg(a.Value, params[at])
+		ok = ok && given[at] != nil
 	}
+	values := make([]program.Node, 0, len(given))
 	for i := range params {
-		if !given[i] {
+		value, known := given[i]
+		if !known {
 			c.fail(x.Span, message.Quote(x.Func.Name)+" wants "+message.Quote(params[i].Name.Name)+" too", "write "+message.Quote(ownSignature(x.Func.Name, params)))
 			return nil
 		}
+		values = append(values, value)
 	}
 	if !ok {
 		return nil
@@ -97,22 +98,39 @@ func (c *checker) ownArg(e syntax.Expr, p syntax.Param) program.Node {
 // function is what the builder wrote of a function.
 func function(fn *program.Def) *syntax.Function { return fn.Body.(*program.Function).Stmt }
 
-func paramIndex(params []syntax.Param, name string) int {
-	for i, p := range params {
-		if p.Name.Name == name {
-			return i
+// paramPlace is where a parameter stands in a list of them, -1 for none.
+func (a *analysis) paramPlace(params []syntax.Param, name string) int {
+	if len(params) == 0 {
+		return -1
+	}
+	places := a.paramPlaces[&params[0]]
+	if places == nil {
+		places = make(map[string]int, len(params))
+		for i, p := range params {
+			places[p.Name.Name] = i
 		}
+		a.paramPlaces[&params[0]] = places
+	}
+	if i, known := places[name]; known {
+		return i
 	}
 	return -1
 }
 
+// maxParams is how many parameters a message names, far more than a function has.
+const maxParams = 50
+
 func ownSignature(name string, params []syntax.Param) string {
-	parts := make([]string, len(params))
-	for i, p := range params {
-		parts[i] = p.Name.Name
+	var parts []string
+	for _, p := range params[:min(len(params), maxParams)] {
+		part := p.Name.Name
 		if p.Unit != nil {
-			parts[i] += " [" + p.Unit.Text + "]"
+			part += " [" + p.Unit.Text + "]"
 		}
+		parts = append(parts, part)
+	}
+	if len(params) > maxParams {
+		parts = append(parts, "…")
 	}
 	return name + "(" + strings.Join(parts, ", ") + ")"
 }

@@ -55,16 +55,17 @@ type analysis struct {
 	// builder's functions that are put in for their calls, against maxPut.
 	needs, put int
 	// cells are the deviations of a table's cells, by their place.
-	cells     map[*program.Def]map[message.Span]*program.Def
-	speller   message.Speller
-	instead   reachWalk // to what can be changed in the place of what is worked
-	reach     reach.Finder
-	places    map[*program.Field]map[string]int // of many fields, by the first of them; see place
-	keys      map[*program.Rows][]string        // names of rows in order, once asked for
-	measured  map[*program.Def]bool             // is it data, once asked for
-	called    map[*program.Def]bool             // functions that a call has checked
-	failing   map[*program.Def]int              // functions that fail with any call: which problem says so
-	exhausted map[*program.Def]bool             // MaxExpression was passed, and said
+	cells       map[*program.Def]map[message.Span]*program.Def
+	speller     message.Speller
+	instead     reachWalk // to what can be changed in the place of what is worked
+	reach       reach.Finder
+	paramPlaces map[*syntax.Param]map[string]int  // of a function, by the first of them
+	places      map[*program.Field]map[string]int // of many fields, by the first of them; see place
+	keys        map[*program.Rows][]string        // names of rows in order, once asked for
+	measured    map[*program.Def]bool             // is it data, once asked for
+	called      map[*program.Def]bool             // functions that a call has checked
+	failing     map[*program.Def]int              // functions that fail with any call: which problem says so
+	exhausted   map[*program.Def]bool             // MaxExpression was passed, and said
 }
 
 // A sheet is one that is being checked.

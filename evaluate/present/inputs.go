@@ -47,8 +47,9 @@ func order(path, main string) int {
 
 // A lister gathers inputs.
 type lister struct {
-	w    *working.Evaluation
-	list []report.Input
+	w     *working.Evaluation
+	reach reach.Finder
+	list  []report.Input
 }
 
 // definition adds a plain value, or what is plain in its calls.
@@ -60,7 +61,7 @@ func (l *lister) definition(d *program.Def, x *syntax.Definition) {
 		return
 	}
 	own := func(name string) *syntax.Function { return functionIn(d.Sheet, name) }
-	for _, a := range reach.Arguments(x.Value, own) {
+	for _, a := range l.reach.Read(x.Value, own) {
 		if a.Path != "" && a.Plain() {
 			in := report.Input{Address: name + "(" + a.Path + ")", Kind: report.InCall, Block: d.Block, Choices: words(a, own)}
 			l.add(d, in, a.Arg.Value, units.Unit{})

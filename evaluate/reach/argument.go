@@ -29,10 +29,10 @@ func (a *Argument) Plain() bool { return !a.rest && syntax.Plain(a.Arg.Value) }
 // before one of the library.
 type Functions func(name string) *syntax.Function
 
-// Arguments are those of all calls in an expression, in the order in which they are
+// Read lists the arguments of all calls in an expression, in the order in which they are
 // written. What a vary, adjust or tune is asked for has none.
-func Arguments(x syntax.Expr, own Functions) []*Argument {
-	c := collector{own: own, known: map[string]*signature{}}
+func (f *Finder) Read(x syntax.Expr, own Functions) []*Argument {
+	c := collector{finder: f, own: own}
 	c.walk(x, false)
 	byName, byBoth := map[string]int{}, map[[2]string]int{}
 	for _, a := range c.list {
@@ -47,9 +47,9 @@ func Arguments(x syntax.Expr, own Functions) []*Argument {
 
 // A collector gathers the arguments of one expression.
 type collector struct {
-	own   Functions
-	known map[string]*signature // of the functions so far
-	list  []*Argument
+	finder *Finder
+	own    Functions
+	list   []*Argument
 }
 
 // A signature is a function's parameters, and where each stands.
@@ -86,7 +86,7 @@ func path(a *Argument, byName map[string]int, byBoth map[[2]string]int) string {
 
 // call takes the arguments of one call by their parameters. One too many is nobody's.
 func (c *collector) call(call *syntax.Call, row bool) {
-	s := c.signature(call.Func.Name)
+	s := c.finder.signature(call.Func.Name, c.own)
 	next := 0
 	for i := range call.Args {
 		arg := &call.Args[i]
@@ -103,11 +103,24 @@ func (c *collector) call(call *syntax.Call, row bool) {
 	}
 }
 
-func (c *collector) signature(function string) *signature {
-	if c.known[function] == nil {
-		c.known[function] = newSignature(parameters(function, c.own))
+// signature is that of a function by its name: one of the builder's own comes first.
+func (f *Finder) signature(name string, own Functions) *signature {
+	fn, known := own(name), f.library[name]
+	switch {
+	case fn == nil && known != nil:
+		return known
+	case fn != nil && f.own[fn] != nil:
+		return f.own[fn]
 	}
-	return c.known[function]
+	if f.own == nil {
+		f.own, f.library = map[*syntax.Function]*signature{}, map[string]*signature{}
+	}
+	if fn == nil {
+		f.library[name] = newSignature(parameters(name))
+		return f.library[name]
+	}
+	f.own[fn] = newSignature(named(fn))
+	return f.own[fn]
 }
 
 func newSignature(params []library.Param) *signature {
@@ -126,15 +139,17 @@ func (s *signature) place(name string) int {
 	return -1
 }
 
-// parameters are those of a function, of one of the builder's own by their names.
-func parameters(name string, own Functions) []library.Param {
-	if fn := own(name); fn != nil {
-		list := make([]library.Param, len(fn.Params))
-		for i, p := range fn.Params {
-			list[i] = library.Param{Name: p.Name.Name}
-		}
-		return list
+// named are the parameters of one of the builder's own functions, by their names.
+func named(fn *syntax.Function) []library.Param {
+	list := make([]library.Param, len(fn.Params))
+	for i, p := range fn.Params {
+		list[i] = library.Param{Name: p.Name.Name}
 	}
+	return list
+}
+
+// parameters are those of a function of the library.
+func parameters(name string) []library.Param {
 	if f, ok := library.Lookup(name); ok {
 		return f.Params
 	}

@@ -13,6 +13,8 @@ import (
 type Finder struct {
 	lines   map[syntax.Expr]*line
 	grids   map[*syntax.Table]*grid
+	own     map[*syntax.Function]*signature
+	library map[string]*signature
 	speller message.Speller
 }
 
@@ -28,7 +30,7 @@ type line struct {
 	at     map[syntax.Expr]*Argument // by the value, without its brackets
 }
 
-// Arguments is [Arguments], put together once.
+// Arguments is [Finder.Read], put together once.
 func (f *Finder) Arguments(value syntax.Expr, own Functions) []*Argument {
 	return f.line(value, own).all
 }
@@ -41,11 +43,11 @@ func (f *Finder) line(value syntax.Expr, own Functions) *line {
 	if l := f.lines[value]; l != nil {
 		return l
 	}
-	l := &line{value: value, all: Arguments(value, own),
+	l := &line{value: value, all: f.Read(value, own),
 		named: map[string][]*Argument{}, called: map[[2]string][]*Argument{},
 		calls: map[string]*signature{}, taken: map[string]*library.Param{}, at: map[syntax.Expr]*Argument{}}
 	for _, a := range l.all {
-		l.add(a, own)
+		l.add(a, f.signature(a.Func, own))
 	}
 	if f.lines == nil {
 		f.lines = map[syntax.Expr]*line{}
@@ -54,7 +56,7 @@ func (f *Finder) line(value syntax.Expr, own Functions) *line {
 	return l
 }
 
-func (l *line) add(a *Argument, own Functions) {
+func (l *line) add(a *Argument, called *signature) {
 	l.at[unparen(a.Arg.Value)] = a
 	both := [2]string{a.Func, a.Name}
 	l.named[a.Name], l.called[both] = append(l.named[a.Name], a), append(l.called[both], a)
@@ -64,7 +66,6 @@ func (l *line) add(a *Argument, own Functions) {
 	if l.calls[a.Func] != nil {
 		return
 	}
-	called := newSignature(parameters(a.Func, own))
 	l.calls[a.Func] = called
 	for i := range called.params {
 		if p := &called.params[i]; l.taken[p.Name] == nil {

@@ -37,7 +37,7 @@ func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
 			if l.Offset >= span.End {
 				break
 			}
-			from, to := max(span.Start-l.Offset, 0), min(span.End-l.Offset, noteStart(l.Text))
+			from, to := max(span.Start-l.Offset, 0), noteStart(l.Text[:min(span.End-l.Offset, len(l.Text))])
 			if from >= to {
 				continue
 			}
@@ -58,6 +58,9 @@ func (s *Sheet) TextWith(span message.Span, list []Replacement) string {
 
 // noteStart is where a line's note begins: at a # outside of a text.
 func noteStart(line string) int {
+	if strings.IndexByte(line, '#') < 0 {
+		return len(line)
+	}
 	quoted := false
 	for i := 0; i < len(line); i++ {
 		switch {
