@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -231,16 +232,21 @@ func (c *checker) allFound(d *program.Chart) bool {
 			continue
 		}
 		var names []string
-		var columns []program.Field
-		for _, s := range d.Tables {
-			names = append(names, s.Name)
-			columns = append(columns, s.Node.Type().(*program.Table).Columns...)
+		columns := d.Tables[0].Node.Type().(*program.Table).Columns
+		for k, s := range d.Tables {
+			if names = append(names, s.Name); k > 0 && len(columns) <= mostFields {
+				columns = slices.Concat(columns, s.Node.Type().(*program.Table).Columns)
+			}
 		}
 		c.noColumn(&program.ChartTable{Name: strings.Join(names, "` or `")}, &d.Lines[i], columns)
 		return false
 	}
 	return true
 }
+
+// mostFields is among how many columns of several tables the one is looked for that was
+// meant.
+const mostFields = 1000
 
 // oneUnit sees that lines which share a panel are asked for in one unit.
 func (c *checker) oneUnit(d *program.Chart) bool {

@@ -39,10 +39,11 @@ type explainer struct {
 	placed map[string]bool // cells of rows that have
 	// shared holds the steps by their names where each is told once and reached
 	// from all that come of it; nil where it is told again as "above".
-	shared map[string]*report.Step
-	byName map[string]*report.Quantity  // of the report; nil before it is asked for
-	wrong  map[*program.Sheet][]problem // of the sheets that were asked for them
-	bodies map[*program.Def][]reference // of functions that are called
+	shared  map[string]*report.Step
+	byName  map[string]*report.Quantity     // of the report; nil before it is asked for
+	wrong   map[*program.Sheet][]problem    // of the sheets that were asked for them
+	bodies  map[*program.Def][]reference    // of functions that are called
+	columns map[*program.Def]map[string]int // of tables, by their names, once asked for
 }
 
 // step explains a definition, or a field of it.

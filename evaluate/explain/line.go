@@ -151,10 +151,8 @@ func (e *explainer) unitOf(r reference, t program.Type) units.Unit {
 	if len(r.fields) == 0 && r.row == nil {
 		return r.def.Written()
 	}
-	if table, ok := r.def.Type.(*program.Table); ok && len(r.fields) > 0 {
-		if i := (&program.Record{Fields: table.Columns}).Index(r.fields[0]); i >= 0 {
-			return table.Columns[i].Unit
-		}
+	if i := e.columnAt(r); i >= 0 {
+		return r.def.Type.(*program.Table).Columns[i].Unit
 	}
 	return units.Unit{}
 }

@@ -31,9 +31,8 @@ func (e *explainer) shown(r reference) (string, bool) {
 	unit := units.Unit{}
 	if len(r.fields) == 0 {
 		unit = r.def.Written()
-	} else if r.row == nil && isColumn(r.def, r.fields) {
-		columns := r.def.Type.(*program.Table).Columns
-		unit = columns[(&program.Record{Fields: columns}).Index(r.fields[0])].Unit
+	} else if i := e.columnAt(r); r.row == nil && i >= 0 {
+		unit = r.def.Type.(*program.Table).Columns[i].Unit
 	}
 	if _, isNumber := value.(float64); isNumber {
 		s := e.uncertaintyOf(r)
@@ -52,8 +51,7 @@ func (e *explainer) uncertaintyOf(r reference) study.Combined {
 	if !ok || len(r.fields) == 0 {
 		return study.Combined{}
 	}
-	column := (&program.Record{Fields: r.def.Type.(*program.Table).Columns}).Index(r.fields[0])
-	return study.Combined{Expanded: e.w.Uncertainty.Cell(r.def.Rows(), row, column)}
+	return study.Combined{Expanded: e.w.Uncertainty.Cell(r.def.Rows(), row, e.columnAt(r))}
 }
 
 // text writes any value, a large one in short.

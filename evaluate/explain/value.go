@@ -35,7 +35,7 @@ func isTextValue(v any) bool {
 
 // valueOf is the type and value of a reference.
 func (e *explainer) valueOf(r reference) (program.Type, any, bool) {
-	if r.row == nil && isColumn(r.def, r.fields) {
+	if r.row == nil && e.columnAt(r) >= 0 {
 		return e.columnOf(r)
 	}
 	if r.row == nil {
@@ -57,12 +57,34 @@ func (e *explainer) valueOf(r reference) (program.Type, any, bool) {
 		}
 		return &program.Record{Fields: table.Columns}, record, true
 	}
-	for c, column := range table.Columns {
-		if column.Name == r.fields[0] {
-			return column.Type, r.def.Rows().Cell(i, c), true
-		}
+	if c := e.columnAt(r); c >= 0 {
+		return table.Columns[c].Type, r.def.Rows().Cell(i, c), true
 	}
 	return nil, nil, false
+}
+
+// columnAt is where the first field of a reference stands among the columns of a table,
+// -1 for any other: of a table with many columns many lines may name one.
+func (e *explainer) columnAt(r reference) int {
+	table, ok := r.def.Type.(*program.Table)
+	if !ok || len(r.fields) == 0 || r.row == nil && len(r.fields) > 1 {
+		return -1
+	}
+	places := e.columns[r.def]
+	if places == nil {
+		places = make(map[string]int, len(table.Columns))
+		for i := len(table.Columns) - 1; i >= 0; i-- {
+			places[table.Columns[i].Name] = i
+		}
+		if e.columns == nil {
+			e.columns = map[*program.Def]map[string]int{}
+		}
+		e.columns[r.def] = places
+	}
+	if i, known := places[r.fields[0]]; known {
+		return i
+	}
+	return -1
 }
 
 // columnOf is a table's column as a list.
@@ -72,7 +94,7 @@ func (e *explainer) columnOf(r reference) (program.Type, any, bool) {
 		return nil, nil, false
 	}
 	columns := r.def.Type.(*program.Table).Columns
-	i := (&program.Record{Fields: columns}).Index(r.fields[0])
+	i := e.columnAt(r)
 	list := make(library.List, rows.Len())
 	for row := range list {
 		list[row] = rows.Cell(row, i)

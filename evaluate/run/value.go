@@ -133,11 +133,10 @@ func known(v any, at program.Node) (any, *Fault) {
 }
 
 func (m *Machine) field(x *program.FieldOf) (any, *Fault) {
-	record, f := m.value(x.X)
+	v, f := m.part(x)
 	if f != nil {
 		return nil, f
 	}
-	v := record.(library.Record)[x.Index]
 	name := x.X.Type().(*program.Record).Fields[x.Index].Name
 	switch v.(type) {
 	case nil:
@@ -146,6 +145,41 @@ func (m *Machine) field(x *program.FieldOf) (any, *Fault) {
 		return nil, notReached("`"+name+"`", x)
 	}
 	return known(v, x)
+}
+
+// part is a field as it stands in its record. Of a row of a table nothing else is taken:
+// it may have thousands of columns.
+func (m *Machine) part(x *program.FieldOf) (any, *Fault) {
+	if of, ok := x.X.(*program.ElementOf); ok {
+		if _, isTable := of.X.Type().(*program.Table); isTable {
+			return m.cellIn(of, x.Index)
+		}
+	}
+	record, f := m.value(x.X)
+	if f != nil {
+		return nil, f
+	}
+	return record.(library.Record)[x.Index], nil
+}
+
+// cellIn is a cell of the row that is picked from a table.
+func (m *Machine) cellIn(of *program.ElementOf, column int) (any, *Fault) {
+	if f := m.spend(1, of); f != nil {
+		return nil, f
+	}
+	rows, f := m.value(of.X)
+	if f != nil {
+		return nil, f
+	}
+	key, f := m.value(of.Key)
+	if f != nil {
+		return nil, f
+	}
+	i, f := rowIndex(of, rows.(library.Rows), key)
+	if f != nil {
+		return nil, f
+	}
+	return rows.(library.Rows).Cell(i, column), nil
 }
 
 // notReached is the fault of using what a function knows, and does not reach.
