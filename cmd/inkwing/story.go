@@ -50,7 +50,9 @@ func (t *tool) story(ctx context.Context, path, name string, asJSON bool) error 
 	if asJSON {
 		return wire.Encode(t.out, wire.OfStory(o.shown, o.name, step, o.places()))
 	}
-	t.out.printf("%s", t.tree(o, step, ""))
+	var out strings.Builder
+	t.tree(&out, o, step, "")
+	t.out.printf("%s", out.String())
 	return nil
 }
 
@@ -66,9 +68,8 @@ func given(inputs []report.Input, address string) *report.Step {
 	return nil
 }
 
-// tree is a step with those that it came from, indented.
-func (t *tool) tree(o *opened, s *report.Step, margin string) string {
-	var out strings.Builder
+// tree writes a step with those that it came from, indented.
+func (t *tool) tree(out *strings.Builder, o *opened, s *report.Step, margin string) {
 	pieces := []string{t.out.bold(visible(s.Name)) + " = " + visible(s.Shown)}
 	for _, aside := range t.asides(o, s) {
 		pieces = append(pieces, t.out.dim(visible(aside)))
@@ -78,7 +79,7 @@ func (t *tool) tree(o *opened, s *report.Step, margin string) string {
 		margin += "  "
 	}
 	if s.Above {
-		return out.String()
+		return
 	}
 	if s.Fault != "" {
 		out.WriteString(t.out.wrap(t.out.red("not worked:")+" "+visible(s.Fault), margin))
@@ -93,9 +94,8 @@ func (t *tool) tree(o *opened, s *report.Step, margin string) string {
 		out.WriteString(t.called(c, margin))
 	}
 	for _, from := range s.Dependencies {
-		out.WriteString(t.tree(o, from, margin))
+		t.tree(out, o, from, margin)
 	}
-	return out.String()
 }
 
 // asides are what stands behind a step's value.

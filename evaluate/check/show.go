@@ -71,10 +71,8 @@ func meant(of program.Node, x *syntax.Show) program.Node {
 
 // shownColumns are the columns named, or all that hold single values.
 func (c *checker) shownColumns(s *program.Show, x *syntax.Show, t *program.Table) bool {
-	for i, f := range t.Columns {
-		if x.Columns == nil && isScalar(f.Type) {
-			s.Columns = append(s.Columns, program.ShownColumn{Name: f.Name, Path: []int{i}, Type: f.Type, Unit: f.Unit})
-		}
+	if x.Columns == nil {
+		allColumns(s, t)
 	}
 	for _, o := range x.Columns {
 		name, _ := syntax.Dotted(o.Of)
@@ -88,6 +86,14 @@ func (c *checker) shownColumns(s *program.Show, x *syntax.Show, t *program.Table
 		}
 	}
 	return true
+}
+
+func allColumns(s *program.Show, t *program.Table) {
+	for i, f := range t.Columns {
+		if isScalar(f.Type) {
+			s.Columns = append(s.Columns, program.ShownColumn{Name: f.Name, Path: []int{i}, Type: f.Type, Unit: f.Unit})
+		}
+	}
 }
 
 // shownFields are the fields named, or all that are single values.

@@ -106,13 +106,25 @@ type part struct {
 // partOf is the part of a data table that an expression looks at; false where it is
 // none.
 func (s *sheet) partOf(e syntax.Expr, hidden func(string) bool) (part, bool) {
+	return s.partWithin(e, hidden, maxPart)
+}
+
+// maxPart is of how many fields, elements and brackets a part of a table may be: a name
+// has a field and a row at most, and few brackets. A chain of a thousand fields, which is
+// none, is not followed from each of them.
+const maxPart = 20
+
+func (s *sheet) partWithin(e syntax.Expr, hidden func(string) bool, deep int) (part, bool) {
+	if deep == 0 {
+		return part{}, false
+	}
 	switch x := e.(type) {
 	case *syntax.Paren:
-		return s.partOf(x.X, hidden)
+		return s.partWithin(x.X, hidden, deep-1)
 	case *syntax.Name:
 		return tablePart(s.Names[x.Name], hidden(x.Name))
 	case *syntax.Index:
-		p, ok := s.partOf(x.X, hidden)
+		p, ok := s.partWithin(x.X, hidden, deep-1)
 		if !ok || p.row != nil || !syntax.IsKey(x.Key) {
 			return part{}, false
 		}
@@ -124,7 +136,7 @@ func (s *sheet) partOf(e syntax.Expr, hidden func(string) bool) (part, bool) {
 				return p, true
 			}
 		}
-		p, ok := s.partOf(x.X, hidden)
+		p, ok := s.partWithin(x.X, hidden, deep-1)
 		if !ok || p.column != "" {
 			return part{}, false
 		}

@@ -34,12 +34,41 @@ func Encode(w io.Writer, form any) error {
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
 	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
 	if err := e.Encode(form); err != nil {
 		return err
 	}
+	if deepest(out.Bytes()) <= mostIndented {
+		var indented bytes.Buffer
+		if err := json.Indent(&indented, out.Bytes(), "", "  "); err != nil {
+			return err
+		}
+		out = indented
+	}
 	_, err := io.WriteString(w, escapeControls(out.String()))
 	return err
+}
+
+// mostIndented is how deep JSON is nested that is indented. How a quantity came about may
+// be nested a thousand deep, and would be blanks for the most part.
+const mostIndented = 200
+
+// deepest is how deep JSON is nested.
+func deepest(text []byte) (most int) {
+	depth, quoted := 0, false
+	for i := 0; i < len(text); i++ {
+		switch c := text[i]; {
+		case quoted && c == '\\':
+			i++
+		case c == '"':
+			quoted = !quoted
+		case !quoted && (c == '{' || c == '['):
+			depth++
+			most = max(most, depth)
+		case !quoted && (c == '}' || c == ']'):
+			depth--
+		}
+	}
+	return most
 }
 
 // escapeControls writes what could mislead a terminal in JSON's own escapes: it
