@@ -179,20 +179,28 @@ func (r *reader) call(x *syntax.Call) {
 }
 
 // named is the reference that an expression is: a name, a row, or a field of one.
-func (r *reader) named(x syntax.Expr) (reference, bool) {
+func (r *reader) named(x syntax.Expr) (reference, bool) { return r.namedWithin(x, mostFields) }
+
+// mostFields is how many fields in fields a reference has, far more than records have.
+const mostFields = 50
+
+func (r *reader) namedWithin(x syntax.Expr, deep int) (reference, bool) {
+	if deep == 0 {
+		return reference{}, false
+	}
 	switch x := x.(type) {
 	case *syntax.Name:
 		d := r.sheet.Names[x.Name]
 		return reference{def: d}, d != nil && !r.hidden.has(x.Name)
 	case *syntax.Index:
-		f, ok := r.named(x.X)
+		f, ok := r.namedWithin(x.X, deep-1)
 		if !ok || f.row != nil || len(f.fields) > 0 || !program.Is[*program.Data](f.def) || !syntax.IsKey(x.Key) {
 			return reference{}, false
 		}
 		f.row = x.Key
 		return f, true
 	case *syntax.Field:
-		if f, ok := r.named(x.X); ok {
+		if f, ok := r.namedWithin(x.X, deep-1); ok {
 			f.fields = append(f.fields, x.Name.Name)
 			return f, true
 		}
