@@ -250,15 +250,21 @@ const mostFields = 1000
 
 // oneUnit sees that lines which share a panel are asked for in one unit.
 func (c *checker) oneUnit(d *program.Chart) bool {
+	var asked []*program.Line
+	var texts []string
 	for i := range d.Lines {
-		for j := range d.Lines[:i] {
-			a, b := &d.Lines[j], &d.Lines[i]
-			if !a.SharesPanel(b) || a.Bracket == a.Span || b.Bracket == b.Span || a.Unit.String() == b.Unit.String() {
-				continue
-			}
-			c.fail(b.Bracket, message.Quote(b.Name)+" shares its panel with "+message.Quote(a.Name)+", which is in "+a.Unit.String(), "write the same unit for both")
-			return false
+		b := &d.Lines[i]
+		if b.Bracket == b.Span {
+			continue
 		}
+		unit := b.Unit.String()
+		for j, a := range asked {
+			if texts[j] != unit && a.SharesPanel(b) {
+				c.fail(b.Bracket, message.Quote(b.Name)+" shares its panel with "+message.Quote(a.Name)+", which is in "+texts[j], "write the same unit for both")
+				return false
+			}
+		}
+		asked, texts = append(asked, b), append(texts, unit)
 	}
 	return true
 }

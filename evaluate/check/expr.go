@@ -22,6 +22,7 @@ type checker struct {
 	at     *message.Span             // of the call, inside a generic function's body
 	unit   *units.Unit               // what a bare number is in
 	part   *part                     // of a table, where one is looked at
+	listed map[string]bool           // columns that a show names
 	failed bool
 	waits  string
 	nodes  int // so far, against MaxExpression

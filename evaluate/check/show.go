@@ -150,7 +150,7 @@ func (c *checker) fieldPath(e syntax.Expr, r *program.Record) (path []int, f pro
 
 // addShown adds a column or a field that is named.
 func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path []int, f program.Field) bool {
-	if slices.ContainsFunc(s.Columns, func(k program.ShownColumn) bool { return k.Name == name }) {
+	if c.listed[name] {
 		c.fail(o.Of.Place(), message.Quote(name)+" stands twice", "name it once")
 		return false
 	}
@@ -166,7 +166,10 @@ func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path [
 		}
 		column.Unit = unit
 	}
-	s.Columns = append(s.Columns, column)
+	if c.listed == nil {
+		c.listed = map[string]bool{}
+	}
+	s.Columns, c.listed[name] = append(s.Columns, column), true
 	return true
 }
 
@@ -208,9 +211,13 @@ func (c *checker) noTotal(x *syntax.Show, of program.Node) bool {
 // totals adds up what is asked for, of the rows that are chosen.
 func (c *checker) totals(s *program.Show, x *syntax.Show, of program.Node) bool {
 	s.Totals = make([]program.Node, len(s.Columns))
+	places := map[string]int{}
+	for i, k := range s.Columns {
+		places[k.Name] = i
+	}
 	for _, name := range x.Total {
-		i := slices.IndexFunc(s.Columns, func(k program.ShownColumn) bool { return k.Name == name.Name })
-		if i < 0 {
+		i, known := places[name.Name]
+		if !known {
 			c.noShown(&syntax.Name{Ident: name}, name.Name, fieldsOf(s.Columns))
 			return false
 		}
