@@ -51,9 +51,9 @@ type analysis struct {
 	// values counts the numbers of all definitions so far, against maxValues, and
 	// pairs the what-ifs with a limit each that they touch, against maxPairs.
 	values, pairs int
-	// needs counts what all definitions need, against maxNeeds, and put the parts of the
+	// looked counts the cells that lines look at, against maxLooked, and put the parts of the
 	// builder's functions that are put in for their calls, against maxPut.
-	needs, put int
+	looked, put int
 	// cells are the deviations of a table's cells, by their place.
 	cells       map[*program.Def]map[message.Span]*program.Def
 	speller     message.Speller

@@ -26,7 +26,7 @@ func (a *analysis) order() {
 			break
 		}
 		needs[d.ID] = a.references(d)
-		a.boundNeeds(d, len(needs[d.ID]))
+		a.boundCells(d, needs[d.ID])
 	}
 	a.Graph = graph.New(a.studies(needs))
 	for _, d := range a.Defs {
@@ -42,19 +42,24 @@ func (a *analysis) order() {
 	}
 }
 
-// maxNeeds bounds what all definitions need, counted for each: a column of worked cells is
-// as many as it has rows.
-const maxNeeds = 2_000_000
+// maxLooked bounds the cells that are worked, or changed by a what-if, in all lines that
+// look at them: a column is as many as it has rows.
+const maxLooked = 2_000_000
 
-// boundNeeds says once that the lines need more than can be followed. Those that stand
-// behind that are not worked either.
-func (a *analysis) boundNeeds(d *program.Def, needs int) {
-	before := a.needs
-	if a.needs += needs; a.needs <= maxNeeds {
+// boundCells says once that the lines look at more cells than can be followed. Those that
+// stand behind that are not worked either.
+func (a *analysis) boundCells(d *program.Def, needs []int) {
+	before := a.looked
+	for _, id := range needs {
+		if program.Is[*program.Cell](a.Defs[id]) {
+			a.looked++
+		}
+	}
+	if a.looked <= maxLooked {
 		return
 	}
-	if before <= maxNeeds {
-		a.fail(d, d.Place, "the lines look at worked cells of tables more than 2,000,000 times", "give what is worked from a column of them a name, and use that")
+	if before <= maxLooked {
+		a.fail(d, d.Place, "the lines look at cells that are worked or changed more than 2,000,000 times", "give what is worked from a column of them a name, and use that")
 	}
 	d.Failed = true
 }

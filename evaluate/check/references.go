@@ -12,7 +12,7 @@ func (a *analysis) references(d *program.Def) []int {
 	if _, ok := d.Body.(*program.Deviation); ok {
 		return nil // an input; its statement is its owner's
 	}
-	if a.needs > maxNeeds {
+	if a.looked > maxLooked {
 		return nil // nothing more is worked
 	}
 	f := finder{sheet: a.of(d), def: d, seen: map[int]bool{}}
