@@ -172,6 +172,10 @@ var growths = []growth{
 			return fmt.Sprintf("```working\na%d = 1 V * 2\n```\n\n<!-- worked: rewritten by every run -->\n\n| Quantity | Value |\n| :------- | ----: |\n| `a%d` | 3 V |\n\n<!-- /worked -->\n\n", i, i)
 		})
 	}},
+	{name: "region stale", page: func(n int) string {
+		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = 1 V * 2\n", i) }) + "\n<!-- worked: rewritten by every run -->\n\n| Quantity | Value |\n| :------- | ----: |\n" +
+			lines(n, func(i int) string { return fmt.Sprintf("| `a%d` | 3 V |\n", i) }) + "\n<!-- /worked -->\n"
+	}},
 	{name: "long list", page: func(n int) string { return "```working\na = [" + lines(n, same("1 V, ")) + "1 V]\n```\n" }},
 	{name: "long sum", page: func(n int) string { return "```working\na = " + lines(n/2, same("1 V + ")) + "1 V\n```\n" }},
 	{name: "continued", page: func(n int) string { return "```working\na = [1 V,\n" + lines(n, same("  1 V,\n")) + "  1 V]\n```\n" }},
