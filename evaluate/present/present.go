@@ -6,6 +6,7 @@ package present
 
 import (
 	"path"
+	"slices"
 
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
@@ -146,8 +147,13 @@ func (p *presenter) problems() {
 // and where the draws statement stands what was drawn.
 func (p *presenter) notes() {
 	first := true
-	for _, r := range p.rough {
-		if names := p.standing(r.names); len(names) > 0 {
+	hidden := map[string]bool{}
+	if len(p.rough.list) > 0 {
+		hidden = p.hidden()
+	}
+	for _, r := range p.rough.list {
+		names := slices.DeleteFunc(slices.Clone(r.names), func(name string) bool { return hidden[name] })
+		if len(names) > 0 {
 			b := &p.out.Blocks[r.first(names)]
 			b.Notes = append(b.Notes, r.note(p.w, names, first))
 			first = false

@@ -1,7 +1,6 @@
 package present
 
 import (
-	"slices"
 	"strings"
 
 	"inkwing/evaluate/program"
@@ -41,9 +40,9 @@ func (p *presenter) listRows() {
 	}
 }
 
-// standing are those of some names that the page shows: all but fields of records that
-// stand neither in a row nor in the prose.
-func (p *presenter) standing(names []string) []string {
+// hidden are the names that the page does not show: fields of records that stand neither
+// in a row nor in the prose.
+func (p *presenter) hidden() map[string]bool {
 	hidden := map[string]bool{}
 	for _, q := range p.out.Quantities {
 		hidden[q.Name] = q.Record() != q.Name
@@ -56,7 +55,7 @@ func (p *presenter) standing(names []string) []string {
 			hidden[q.Name] = false
 		}
 	}
-	return slices.DeleteFunc(slices.Clone(names), func(name string) bool { return hidden[name] })
+	return hidden
 }
 
 // elsewhere are the names whose values stand in the prose, in a table of limits

@@ -20,7 +20,10 @@ func reported(u study.Combined) report.Uncertainty {
 }
 
 // roughness collects, by reason, what first order may mislead about.
-type roughness []rough
+type roughness struct {
+	list []rough
+	at   map[string]int // by the reason
+}
 
 // rough is quantities whose interval may be wrong for one reason.
 type rough struct {
@@ -30,11 +33,15 @@ type rough struct {
 }
 
 func (r *roughness) add(block int, why, name string) {
-	i := slices.IndexFunc(*r, func(m rough) bool { return m.why == why })
-	if i < 0 {
-		i, *r = len(*r), append(*r, rough{why: why, block: map[string]int{}})
+	i, known := r.at[why]
+	if !known {
+		if r.at == nil {
+			r.at = map[string]int{}
+		}
+		i, r.list = len(r.list), append(r.list, rough{why: why, block: map[string]int{}})
+		r.at[why] = i
 	}
-	m := &(*r)[i]
+	m := &r.list[i]
 	if at, known := m.block[name]; known {
 		m.block[name] = min(at, block)
 		return
