@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"os"
+	"runtime"
 	"runtime/debug"
 	"runtime/metrics"
 	"sync"
@@ -81,6 +82,7 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 		debug.SetMemoryLimit(memoryGoal)
 		go k.watch()
 	})
+	k.tidied()
 	ctx, late := context.WithTimeoutCause(ctx, workTime, errTooLong)
 	ctx, cancel := context.WithCancelCause(ctx)
 	j := &job{cancel: cancel}
@@ -93,6 +95,17 @@ func (k *memoryKeeper) within(ctx context.Context) (context.Context, func()) {
 		k.Unlock()
 		cancel(nil)
 		late()
+	}
+}
+
+// tidied has what nobody holds any more collected before the first of several is worked:
+// after many others it would count for the next, however small that is.
+func (k *memoryKeeper) tidied() {
+	k.Lock()
+	idle := len(k.running) == 0
+	k.Unlock()
+	if idle && heldMemory() > memoryGoal {
+		runtime.GC()
 	}
 }
 

@@ -5,8 +5,10 @@ package main
 import (
 	"context"
 	"errors"
+	"math"
 	"os"
 	"os/exec"
+	"runtime/debug"
 	"strings"
 	"syscall"
 	"testing"
@@ -151,5 +153,27 @@ func TestGivenUpInTime(t *testing.T) {
 	defer done()
 	if end, ok := ctx.Deadline(); !ok || time.Until(end) > workTime {
 		t.Errorf("it may go on until %v", end)
+	}
+}
+
+// TestTidied works a page after what held much: none of that counts for it.
+func TestTidied(t *testing.T) {
+	_, done := memory.within(t.Context()) // the watch and its goals are set
+	done()
+	defer debug.SetMemoryLimit(debug.SetMemoryLimit(math.MaxInt64))
+	defer debug.SetGCPercent(debug.SetGCPercent(-1))
+	func() {
+		litter := make([]byte, 300<<20)
+		for i := range litter {
+			litter[i] = 1
+		}
+	}()
+	if held := heldMemory(); held < memoryGoal {
+		t.Fatalf("only %d MiB lie about", held>>20)
+	}
+	_, done = memory.within(t.Context())
+	defer done()
+	if held := heldMemory(); held > memoryGoal {
+		t.Errorf("a page begins with %d MiB held", held>>20)
 	}
 }
