@@ -102,7 +102,7 @@ func notTyped(e syntax.Expr) *reach.Trouble {
 
 // deviates is the value that stands at an expression.
 func (a *analysis) deviates(owner *program.Def, x syntax.Expr, e syntax.Expr) (*correlated, *reach.Trouble) {
-	u, ok := unparen(x).(*syntax.Uncertain)
+	u, ok := syntax.Unparen(x).(*syntax.Uncertain)
 	if !ok {
 		return nil, notTyped(e)
 	}

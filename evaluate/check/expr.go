@@ -216,16 +216,6 @@ func (c *checker) ref(d *program.Def, at message.Span, name string) program.Node
 	return ref
 }
 
-func unparen(e syntax.Expr) syntax.Expr {
-	for {
-		p, ok := e.(*syntax.Paren)
-		if !ok {
-			return e
-		}
-		e = p.X
-	}
-}
-
 func (c *checker) list(x *syntax.List) program.Node {
 	if len(x.Items) == 0 {
 		c.fail(x.Span, "a list needs at least one value", "")

@@ -18,7 +18,7 @@ type leaf struct {
 
 // leaves lists the names and fields that stand as factors in an expression.
 func (c *checker) leaves(e syntax.Expr, list []leaf) []leaf {
-	switch x := unparen(e).(type) {
+	switch x := syntax.Unparen(e).(type) {
 	case *syntax.Name, *syntax.Field:
 		quiet := &checker{
 			whole: c.whole, def: c.def, params: c.params, row: c.row,
@@ -68,7 +68,7 @@ func (c *checker) bareFactor(d *message.Diagnostic, e syntax.Expr, missing units
 // bareFactors are the factors of a product that are pure numbers by themselves, each
 // with its power.
 func (c *checker) bareFactors(e syntax.Expr, power int, found func(*program.Def, *syntax.Number, int)) {
-	switch x := unparen(e).(type) {
+	switch x := syntax.Unparen(e).(type) {
 	case *syntax.Name:
 		if def, number := c.bareInput(x); def != nil && number.Unit == nil {
 			found(def, number, power)

@@ -174,7 +174,7 @@ func (c *checker) power(x *syntax.Binary, a, b program.Quantity) (program.Quanti
 
 // literalQuotient reads 2, -3, 0.5 or (2/3).
 func literalQuotient(e syntax.Expr) (num, den int, ok bool) {
-	switch x := unparen(e).(type) {
+	switch x := syntax.Unparen(e).(type) {
 	case *syntax.Number:
 		return rational(x)
 	case *syntax.Unary:

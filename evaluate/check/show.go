@@ -98,7 +98,7 @@ func allColumns(s *program.Show, t *program.Table) {
 
 // shownFields are the fields named, or all that are single values.
 func (c *checker) shownFields(s *program.Show, x *syntax.Show, r *program.Record) bool {
-	name := syntax.Source(unparen(x.Of))
+	name := syntax.Source(syntax.Unparen(x.Of))
 	if x.Columns == nil {
 		allFields(s, r, name, nil)
 	}
@@ -175,7 +175,7 @@ func (c *checker) addShown(s *program.Show, o syntax.Output, name string, path [
 
 // shownAlone is a list by its index, or a single value.
 func (c *checker) shownAlone(s *program.Show, x *syntax.Show, of program.Node) bool {
-	name := syntax.Source(unparen(x.Of))
+	name := syntax.Source(syntax.Unparen(x.Of))
 	if x.Columns != nil {
 		c.fail(x.Columns[0].Of.Place(), message.Quote(name)+" is "+of.Type().String()+", which has no columns", "write "+message.Quote("show "+name))
 		return false

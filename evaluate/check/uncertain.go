@@ -54,7 +54,7 @@ func (c *checker) uncertainName(x *syntax.Uncertain) string {
 	if _, ok := c.def.Stmt.(*syntax.Measured); ok {
 		return "the reading"
 	}
-	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && syntax.Plain(unparen(d.Value)) {
+	if d, ok := c.def.Stmt.(*syntax.Definition); ok && c.def.Name != "" && syntax.Plain(syntax.Unparen(d.Value)) {
 		return c.def.Name
 	}
 	return c.placeName(x)
@@ -121,7 +121,7 @@ func (c *checker) around(x *syntax.Uncertain, source *program.Source) {
 // isPart reports whether a spread is written as a part of its value: in % or ppm
 // that are its own, not those of both as in (80 ± 4) %.
 func isPart(x *syntax.Uncertain) bool {
-	n, ok := unparen(x.Spread).(*syntax.Number)
+	n, ok := syntax.Unparen(x.Spread).(*syntax.Number)
 	if !ok || n.Unit == nil || n.Unit.Text != "%" && n.Unit.Text != "ppm" {
 		return false
 	}
@@ -136,7 +136,7 @@ func (c *checker) spread(e syntax.Expr) program.Node {
 	if !ok {
 		return node
 	}
-	n, isNumber := unparen(e).(*syntax.Number)
+	n, isNumber := syntax.Unparen(e).(*syntax.Number)
 	q, isQuantity := k.Type().(program.Quantity)
 	if !isNumber || !isQuantity {
 		return node

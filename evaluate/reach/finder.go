@@ -57,7 +57,7 @@ func (f *Finder) line(value syntax.Expr, own Functions) *line {
 }
 
 func (l *line) add(a *Argument, called *signature) {
-	l.at[unparen(a.Arg.Value)] = a
+	l.at[syntax.Unparen(a.Arg.Value)] = a
 	both := [2]string{a.Func, a.Name}
 	l.named[a.Name], l.called[both] = append(l.named[a.Name], a), append(l.called[both], a)
 	if a.Path != "" {
@@ -126,15 +126,5 @@ func (f *Finder) grid(t *syntax.Table) *grid {
 func putFirst(list map[string]int, name string, at int) {
 	if _, known := list[name]; !known {
 		list[name] = at
-	}
-}
-
-func unparen(x syntax.Expr) syntax.Expr {
-	for {
-		p, ok := x.(*syntax.Paren)
-		if !ok {
-			return x
-		}
-		x = p.X
 	}
 }

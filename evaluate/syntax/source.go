@@ -207,3 +207,14 @@ func (w *sourceWriter) argument(x *Argument) {
 	}
 	w.put(x.Of, "(", name, ")")
 }
+
+// Unparen is an expression without the brackets around it.
+func Unparen(x Expr) Expr {
+	for {
+		p, ok := x.(*Paren)
+		if !ok {
+			return x
+		}
+		x = p.X
+	}
+}
