@@ -202,13 +202,7 @@ func (n Notation) paren(x *syntax.Paren, at place) item {
 // bare is an expression without brackets of the builder's, for places that
 // enclose it by themselves.
 func (n Notation) bare(x syntax.Expr, at place) item {
-	for {
-		p, ok := x.(*syntax.Paren)
-		if !ok {
-			return n.set(x, at)
-		}
-		x = p.X
-	}
+	return n.set(syntax.Unparen(x), at)
 }
 
 func (n Notation) unary(x *syntax.Unary, at place) item {
