@@ -13,6 +13,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync"
 
 	"github.com/alecthomas/participle/v2/lexer"
 
@@ -75,12 +76,14 @@ func isHanging(summary string) bool {
 }
 
 // defines is the left side of a definition or a function.
-var defines = regexp.MustCompile(`^\s*[\pL_][\pL\pN_]*\s*(\(.*\)\s*)?(\[[^\]]*\]\s*)?=`)
+var defines = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^\s*[\pL_][\pL\pN_]*\s*(\(.*\)\s*)?(\[[^\]]*\]\s*)?=`)
+})
 
 // beginsStatement reports whether a line looks like one of its own, right or wrong.
 func beginsStatement(line string) bool {
 	word, _, _ := strings.Cut(strings.TrimSpace(line), " ")
-	return verbs[word] || defines.MatchString(line)
+	return verbs[word] || defines().MatchString(line)
 }
 
 func diagnose(at message.Span, summary, hint string) message.Diagnostic {

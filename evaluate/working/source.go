@@ -7,6 +7,7 @@ import (
 	"slices"
 	"sort"
 	"strings"
+	"sync"
 
 	"inkwing/evaluate/check"
 	"inkwing/evaluate/message"
@@ -73,7 +74,7 @@ func (s *Source) input(ctx context.Context, x *sheet.Sheet) *check.Input {
 }
 
 // beginning is the name that a definition or function begins with.
-var beginning = regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`)
+var beginning = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^\s*([\pL_][\pL\pN_]*)`) })
 
 // anyWithin reports whether one of some places, in order, stands on a line.
 func anyWithin(starts []int, l syntax.Line) bool {
@@ -90,6 +91,9 @@ func anyAround(spans []message.Span, l syntax.Line) bool {
 // unread are the names of the lines that could not be parsed, each found at the
 // margin line of its statement.
 func unread(s *sheet.Sheet, problems []message.Diagnostic, conflicts []message.Span) []string {
+	if len(problems)+len(conflicts) == 0 {
+		return nil
+	}
 	var names []string
 	starts := make([]int, len(problems))
 	for i, p := range problems {
@@ -105,7 +109,7 @@ func unread(s *sheet.Sheet, problems []message.Diagnostic, conflicts []message.S
 			if i == 0 {
 				margin = indent
 			}
-			if m := beginning.FindStringSubmatch(l.Text); m != nil && indent <= margin {
+			if m := beginning().FindStringSubmatch(l.Text); m != nil && indent <= margin {
 				name = m[1]
 			}
 			if name != "" && (anyWithin(starts, l) || anyAround(conflicts, l)) {

@@ -47,12 +47,17 @@ func (d *Document) noteFences(fences []*fence, skip int) {
 
 // nearMarker is a comment that would name a table if it had its colon, or small
 // letters.
-var nearMarker = regexp.MustCompile(`^<!--[ \t]*((?i:table))[ \t]*(?:[ \t]|:)[ \t]*([\p{L}_][\p{L}\p{M}\p{N}_]*)[ \t]*-->$`)
+var nearMarker = sync.OnceValue(func() *regexp.Regexp {
+	return regexp.MustCompile(`^<!--[ \t]*((?i:table))[ \t]*(?:[ \t]|:)[ \t]*([\p{L}_][\p{L}\p{M}\p{N}_]*)[ \t]*-->$`)
+})
 
 // noteTables tells of the comments before a table that nearly name it.
 func (d *Document) noteTables(tree ast.Node, skip int) {
 	eachComment(tree, d.Source[skip:], func(n *ast.HTMLBlock, start int, comment []byte) {
-		if m := nearMarker.FindSubmatch(comment); m != nil && !tableMarker.Match(comment) && isTable(n.NextSibling()) && !d.InRegion(start+skip) {
+		if tableMarker.Match(comment) || !isTable(n.NextSibling()) || d.InRegion(start+skip) {
+			return
+		}
+		if m := nearMarker().FindSubmatch(comment); m != nil {
 			d.note(start+skip, start+skip+len(comment), "this comment does not name the table below it",
 				"write `<!-- table: "+string(m[2])+" -->`, with a colon and in small letters")
 		}
