@@ -180,9 +180,10 @@ function open(transport) {
 
   // Asking: one question at a time, and only the last of them counts.
   let timer = 0, asking = false, again = false;
-  function soon() { clearTimeout(timer); timer = setTimeout(ask, 60); }
+  function soon() { timer ||= setTimeout(ask); }
   async function ask() {
     clearTimeout(timer);
+    timer = 0;
     remember();
     if (asking) { again = true; return; }
     asking = true;
@@ -263,9 +264,11 @@ function open(transport) {
     document.title = answer.title;
     const moved = [];
     const ready = new Map();
+    const heights = new Map((answer.sections || []).map(s => [s.id, document.getElementById(s.id)?.offsetHeight]));
     for (const s of answer.sections || []) {
       const fresh = parsed(s.html), stood = document.getElementById(s.id);
       ready.set(s.id, fresh);
+      if (heights.get(s.id)) fresh.style.containIntrinsicSize = "auto " + heights.get(s.id) + "px"; // until it comes near the view
       if (stood && stood.parentElement === main) { same(stood, fresh); moved.push(...differing(stood, fresh)); stood.replaceWith(fresh); } else moved.push(fresh);
     }
     arrange(answer.order, ready);
