@@ -48,13 +48,13 @@ func Open(ctx context.Context, carried, changed []byte) (*Sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	if doc, _, refused := worksheet.Document(ctx, pack, pack.Sheet, text); doc == nil {
-		return nil, errors.New(refused[0].Summary)
-	}
 	s := &Sheet{room: reading.Open(pack, pack.Sheet, text, reading.Options{Link: pack.Link()}), pack: pack, other: other}
 	a, err := s.room.Work(ctx, "", nil)
 	if err != nil {
 		return nil, err
+	}
+	if len(a.Problems) > 0 {
+		return nil, errors.New(a.Problems[0].Summary)
 	}
 	for _, section := range a.Sections {
 		if page.IsAsked(section.HTML) {

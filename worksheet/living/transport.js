@@ -1,5 +1,5 @@
 // How a page that lives is worked: by the evaluator that it carries, in a worker. It
-// starts when the reader first comes near something that can be tried.
+// starts at the first sign of a reader's hand.
 (() => {
   // What the page carries stands in comments, each behind its word.
   function carried(word) {
@@ -11,12 +11,22 @@
     return "";
   }
 
-  let worker = null, starting = null, count = 0;
+  let worker = null, prepared = null, started = null, count = 0;
   const changed = {}; // what was saved since, by its path: a worker that starts again begins from it
   const waiting = new Map();
 
-  function start() {
-    if (starting) return starting;
+  // prepare unpacks and compiles the evaluator; start has it work the page as it stands.
+  function prepare() { return prepared ||= step("prepare", hire); }
+  function start() { return started ||= step("start", () => prepare().then(() => ({carried: carried("carried"), changed}))); }
+  async function step(verb, what) {
+    try {
+      await send(verb, await what());
+    } catch (e) {
+      end(e.message);
+      throw e;
+    }
+  }
+  function hire() {
     const address = URL.createObjectURL(new Blob([program], {type: "text/javascript"}));
     worker = new Worker(address);
     URL.revokeObjectURL(address);
@@ -26,17 +36,16 @@
       waiting.delete(data.number);
       if (!one) return;
       if (!data.problem) return one.done(data.answer);
-      one.fail(new Error((one.verb === "start" ? "What works this page did not start: " : "") + data.problem));
+      const asked = one.verb === "work" || one.verb === "keep";
+      one.fail(new Error((asked ? "" : "What works this page did not start: ") + data.problem));
     };
     worker.onerror = e => { e.preventDefault(); end("What works this page did not start: " + (e.message || "this browser refuses it.")); };
     const [size, evaluator] = carried("evaluator").split(" ");
-    starting = send("start", {size: +size, evaluator, carried: carried("carried"), changed});
-    starting.catch(e => end(e.message));
-    return starting;
+    return {size: +size, evaluator};
   }
   function end(why) {
     worker?.terminate();
-    worker = starting = null;
+    worker = prepared = started = null;
     for (const one of waiting.values()) one.fail(new Error(why));
     waiting.clear();
   }
@@ -106,6 +115,11 @@
     },
   });
 
+  // All this takes seconds, so it begins at the first sign of a hand; but a finger, which
+  // mostly scrolls, on what mostly runs from a battery, has it prepared only, until it comes
+  // near something that can be tried.
+  const hand = e => { (e.pointerType === "touch" ? prepare() : start()).catch(() => {}); };
+  for (const sign of ["pointermove", "pointerdown", "keydown", "wheel"]) document.addEventListener(sign, hand, {passive: true, once: true});
   const near = e => { if (e.target.closest?.(".knob, .mark, .opener")) start().catch(() => {}); };
   for (const touch of ["pointerover", "pointerdown", "focusin"]) document.addEventListener(touch, near, {passive: true});
 })();

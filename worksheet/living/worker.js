@@ -1,5 +1,5 @@
-// What runs in the worker of a page that lives. It is told once to start, with the
-// evaluator and what the page carries, and then asked. Every message is answered
+// What runs in the worker of a page that lives. It is told to prepare, with the evaluator,
+// then to start, with what the page carries, and then asked. Every message is answered
 // under its number.
 "use strict";
 const digits = "!#$%()*+,./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|";
@@ -21,22 +21,29 @@ async function sources(base64) {
   return new Response(new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"))).text();
 }
 
-async function start({size, evaluator, carried, changed}) {
+let module;
+const verbs = {prepare, start, work: what => asked(work, what), keep: what => asked(keep, what)};
+
+async function prepare({size, evaluator}) {
+  module = await WebAssembly.compile(unpack(bytesOf(evaluator), size));
+}
+
+async function start({carried, changed}) {
   const json = sources(carried), go = new Go();
-  const made = await WebAssembly.instantiate(unpack(bytesOf(evaluator), size), go.importObject);
-  go.run(made.instance).then(() => postMessage({over: true}));
+  go.run(await WebAssembly.instantiate(module, go.importObject)).then(() => postMessage({over: true}));
   const problem = open(await json, JSON.stringify(changed));
   if (problem) throw new Error(problem);
 }
 
-let started;
+function asked(evaluator, what) {
+  const [answer, problem] = evaluator(JSON.stringify(what));
+  if (problem) throw new Error(problem);
+  return JSON.parse(answer);
+}
+
 onmessage = async ({data: {number, verb, what}}) => {
   try {
-    if (verb === "start") { started = start(what); await started; return postMessage({number}); }
-    await started;
-    const [answer, problem] = (verb === "keep" ? keep : work)(JSON.stringify(what));
-    if (problem) throw new Error(problem);
-    postMessage({number, answer: JSON.parse(answer)});
+    postMessage({number, answer: await verbs[verb](what)});
   } catch (e) {
     postMessage({number, problem: e.message || String(e)});
   }
