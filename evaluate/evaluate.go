@@ -78,7 +78,7 @@ type Change = override.Change
 // names only those quantities are evaluated and what they need, and the limits that
 // need no more; all else waits.
 func WorkWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change, names ...string) (*report.Report, []message.Diagnostic) {
-	w, problems := override.Check(ctx, main, load, changes)
+	w, problems := override.Check(ctx, working.Check(ctx, working.NewSource(main, load)), changes)
 	if w == nil {
 		return nil, problems
 	}
@@ -112,7 +112,7 @@ func Explain(ctx context.Context, main *sheet.Sheet, load sheet.Loader, name str
 // Lines evaluates a sheet like [Work], and gives the statements of each block with
 // what it takes to set them as formulas.
 func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.Report, [][]explain.Line) {
-	r, _ := LinesWith(ctx, main, load, nil)
+	r, _ := Stand(ctx, main, load).LinesWith(ctx, nil)
 	return r.Report, r.Lines
 }
 
@@ -123,10 +123,19 @@ type Reading struct {
 	Inputs []report.Input // as [Inputs] has them, of the sheet with its changes
 }
 
+// A Standing is a sheet that was read and checked as it stands, for whoever tries other
+// values in it again and again.
+type Standing struct{ checked *working.Evaluation }
+
+// Stand reads and checks a sheet and what it uses. Nothing is evaluated.
+func Stand(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *Standing {
+	return &Standing{working.Check(ctx, working.NewSource(main, load))}
+}
+
 // LinesWith is [Lines] with some plain values replaced, and what can be changed; or
 // the reasons why they cannot stand, as [WorkWith] gives them.
-func LinesWith(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*Reading, []message.Diagnostic) {
-	w, problems := override.Check(ctx, main, load, changes)
+func (s *Standing) LinesWith(ctx context.Context, changes []Change) (*Reading, []message.Diagnostic) {
+	w, problems := override.Check(ctx, s.checked, changes)
 	if w == nil {
 		return nil, problems
 	}

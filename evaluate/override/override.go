@@ -12,7 +12,6 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/reach"
-	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 	"inkwing/evaluate/working"
 )
@@ -47,19 +46,19 @@ func (c Change) cut() (name, value string, ok bool) {
 // File is the name under which a message points into the change's text.
 func (c Change) File() string { return "try: " + c.Text }
 
-// Check checks a sheet with some plain values replaced, in it or in a sheet that it
-// uses. Where a replacement cannot stand there is no evaluation, and the diagnostics
-// say why, all of them at once; their places are in the changes, by [Change.File].
-func Check(ctx context.Context, main *sheet.Sheet, load sheet.Loader, changes []Change) (*working.Evaluation, []message.Diagnostic) {
+// Check checks a sheet that was checked as it stands with some plain values replaced, in it
+// or in a sheet that it uses. Where a replacement cannot stand there is no evaluation, and
+// the diagnostics say why, all of them at once; their places are in the changes, by
+// [Change.File].
+func Check(ctx context.Context, before *working.Evaluation, changes []Change) (*working.Evaluation, []message.Diagnostic) {
 	if len(changes) == 0 {
-		return working.Check(ctx, working.NewSource(main, load)), nil
+		return before.Again(), nil
 	}
-	before := working.Check(ctx, working.NewSource(main, load))
 	t := trial{program: before.Program, given: map[string]bool{}}
 	for _, c := range changes {
 		t.add(c)
 	}
-	source := working.NewSource(main, load)
+	source := before.Source.Again()
 	source.Swap, source.Typed = t.swap, map[string]string{}
 	for _, c := range changes {
 		source.Typed[c.File()] = c.Text

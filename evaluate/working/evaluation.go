@@ -38,6 +38,9 @@ func Check(ctx context.Context, s *Source) *Evaluation {
 	return &Evaluation{Source: s, Program: check.Check(ctx, *s.input(ctx, s.Main), use)}
 }
 
+// Again is the same check of which nothing is evaluated.
+func (e *Evaluation) Again() *Evaluation { return &Evaluation{Source: e.Source, Program: e.Program} }
+
 // Evaluate runs what can be run, and finds how sure what comes out is: of the
 // definitions by those numbers, see Shown and All.
 func (e *Evaluation) Evaluate(ctx context.Context, wanted []int) {

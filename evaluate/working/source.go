@@ -41,6 +41,19 @@ func NewSource(main *sheet.Sheet, load sheet.Loader) *Source {
 	}
 }
 
+// Again is a source of the same sheets as this one read them, to be checked anew.
+func (s *Source) Again() *Source { return NewSource(s.Main, read{s}) }
+
+// read gives what a source has read.
+type read struct{ *Source }
+
+func (r read) Load(from, path string) (*sheet.Sheet, error) {
+	if name, ok := r.Found[Use{from, path}]; ok {
+		return r.Sheets[name], nil
+	}
+	return r.load.Load(from, path)
+}
+
 // use loads what a sheet uses. A file without blocks and with one table is
 // data: it has no tree.
 func (s *Source) use(ctx context.Context, from, path string) (*check.Input, error) {

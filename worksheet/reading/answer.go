@@ -97,7 +97,7 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 			return base, []Problem{{Name: c.Name, Summary: "Nothing is typed here.", Hint: "Type a value such as " + message.Quote(base.input(c.Name).Text) + ", or put it back."}}
 		}
 	}
-	w := &work{doc: base.doc, load: base.load, taken: base.taken, inputs: base.inputs}
+	w := &work{doc: base.doc, stands: base.stands, taken: base.taken, inputs: base.inputs}
 	if refused := r.evaluate(ctx, w, list); w.report == nil {
 		return base, r.tried(refused, changes, list)
 	}

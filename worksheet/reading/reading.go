@@ -17,7 +17,6 @@ import (
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
-	"inkwing/evaluate/sheet"
 	"inkwing/evaluate/syntax"
 	"inkwing/worksheet"
 	"inkwing/worksheet/markdown"
@@ -60,7 +59,7 @@ type Room struct {
 // A work is a text that was worked, with what was tried in it.
 type work struct {
 	doc    *markdown.Document
-	load   sheet.Loader
+	stands *evaluate.Standing
 	report *report.Report
 	lines  [][]explain.Line
 	page   *page.Page
@@ -141,14 +140,14 @@ func (r *Room) work(ctx context.Context) (*work, []message.Diagnostic) {
 	if doc == nil {
 		return nil, refused
 	}
-	w := &work{doc: doc, load: load, taken: taken}
+	w := &work{doc: doc, stands: evaluate.Stand(ctx, doc.Sheet(), load), taken: taken}
 	return w, r.evaluate(ctx, w, nil)
 }
 
 // evaluate works what was read, with what is tried.
 func (r *Room) evaluate(ctx context.Context, w *work, changes []evaluate.Change) []message.Diagnostic {
 	ctx = evaluate.Remembering(ctx, r.options.Memo)
-	read, refused := evaluate.LinesWith(ctx, w.doc.Sheet(), w.load, changes)
+	read, refused := w.stands.LinesWith(ctx, changes)
 	if read == nil {
 		return refused
 	}
