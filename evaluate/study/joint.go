@@ -94,7 +94,7 @@ func (u *Uncertainty) unclear(works []*program.Def) (list []int) {
 	for _, d := range works {
 		straight := u.edges[d.ID] == ""
 		for leaf, misfit := range u.misfit[d.ID] {
-			straight = straight && !(misfit > clear*bent*typed*u.FirstOrder(d, leaf).U && misfit > u.rounding(d, leaf))
+			straight = straight && !(misfit > clear*bent*typed*u.standard(d, leaf) && misfit > u.rounding(d, leaf))
 		}
 		if !straight {
 			list = append(list, d.ID)
@@ -172,21 +172,31 @@ func (u *Uncertainty) judge(m *run.Machine, d *program.Def, t try, k int) {
 	if u.misfit[d.ID] == nil {
 		u.misfit[d.ID] = make([]float64, len(nominal))
 	}
+	linear := u.linear(d, t.deviations, len(nominal))
 	for leaf, y := range nominal {
-		linear := 0.0
-		for _, i := range u.bearing[d.ID] {
-			if e, ok := u.moved(d, i, leaf); ok && u.Inputs[i].step > 0 {
-				linear += e * t.deviations[i] / u.Inputs[i].step
-			}
-		}
 		a, b := at(up, leaf), at(down, leaf)
 		even := math.Abs((a+b)/2 - y)
-		odd := math.Abs((a-b)/2 - linear)
+		odd := math.Abs((a-b)/2 - linear[leaf])
 		u.misfit[d.ID][leaf] = math.Max(u.misfit[d.ID][leaf], math.Max(even, odd))
-		if whole := typed * u.FirstOrder(d, leaf).U; (odd > onesided*whole || even > bent*whole) && max(odd, even) > u.rounding(d, leaf) {
+		if whole := typed * u.standard(d, leaf); (odd > onesided*whole || even > bent*whole) && max(odd, even) > u.rounding(d, leaf) {
 			u.lopsided[d.ID] = true
 		}
 	}
+}
+
+// linear is how far all inputs together move the leaves of a definition by first order.
+func (u *Uncertainty) linear(d *program.Def, deviations []float64, leaves int) []float64 {
+	sums, effects := make([]float64, leaves), u.effect[d.ID]
+	for _, i := range u.bearing[d.ID] {
+		if u.Inputs[i].step <= 0 {
+			continue
+		}
+		moved := effects[i]
+		for leaf := range sums {
+			sums[leaf] += zeroed(at(moved, leaf)) * deviations[i] / u.Inputs[i].step
+		}
+	}
+	return sums
 }
 
 // findEdges names the input whose interval leads beyond what a definition can be

@@ -231,38 +231,47 @@ func (u *Uncertainty) Parts(d *program.Def, leaf int) []Part {
 }
 
 func (u *Uncertainty) parts(d *program.Def, leaf int) []Part {
-	var list []Part
+	bears, n := u.effect[d.ID], len(u.bearing[d.ID])
+	list, effects := make([]Part, 0, n), make([]Effect, 0, n)
+	u.eachGroup(d, leaf, func(g *group, moved []float64, combined float64) {
+		from := len(effects)
+		for i, in := range g.inputs {
+			if _, ok := bears[g.first+i]; ok {
+				effects = append(effects, Effect{in, moved[i]})
+			}
+		}
+		list = append(list, Part{effects[from:len(effects):len(effects)], combined, g.degreesOfFreedom})
+	})
+	return list
+}
+
+// eachGroup gives each group of inputs that bears on a leaf, with how far each of its
+// inputs moves that, and all together.
+func (u *Uncertainty) eachGroup(d *program.Def, leaf int, see func(g *group, moved []float64, combined float64)) {
+	effects := u.effect[d.ID]
 	var last *group
+	var moved []float64
 	for _, i := range u.bearing[d.ID] {
 		g := u.Inputs[i].group
 		if g == last {
 			continue
 		}
-		last = g
-		p := Part{DegreesOfFreedom: g.degreesOfFreedom}
-		all := make([]float64, len(g.inputs))
-		for i, in := range g.inputs {
-			e, ok := u.moved(d, g.first+i, leaf)
-			if all[i] = e; ok {
-				p.Effects = append(p.Effects, Effect{in, e})
-			}
+		last, moved = g, moved[:0]
+		for i := range g.inputs {
+			moved = append(moved, zeroed(at(effects[g.first+i], leaf)))
 		}
-		if len(p.Effects) > 0 {
-			p.U = interval.Combined(all, g.correlation)
-			list = append(list, p)
-		}
+		see(g, moved, interval.Combined(moved, g.correlation))
 	}
-	return list
 }
 
-// moved is how far one input moves a leaf; false if the leaf's definition does
-// not depend on it.
-func (u *Uncertainty) moved(d *program.Def, input, leaf int) (float64, bool) {
-	effects, ok := u.effect[d.ID][input]
-	if !ok {
-		return 0, false
+// standard is the U of FirstOrder alone.
+func (u *Uncertainty) standard(d *program.Def, leaf int) float64 {
+	sum := 0.0
+	u.eachGroup(d, leaf, func(_ *group, _ []float64, combined float64) { sum = math.Hypot(sum, combined) })
+	if sum <= u.rounding(d, leaf) {
+		return 0
 	}
-	return zeroed(at(effects, leaf)), true
+	return sum
 }
 
 // isSeveral reports whether an argument is given and is no single number.
