@@ -98,6 +98,48 @@ func TestLivingInBrowser(t *testing.T) {
 	quiet(t, tab, address(file))
 }
 
+// noteAsked notes in a page what its worker is asked from then on, and sees a sign of a hand.
+const (
+	noteAsked = `(() => { window.asked = []; const post = Worker.prototype.postMessage; Worker.prototype.postMessage = function (m, ...rest) { asked.push(m.verb); return post.call(this, m, ...rest); }; return true; })()`
+	aMouse    = `document.body.dispatchEvent(new PointerEvent("pointermove", {bubbles: true, pointerType: "mouse"}))`
+	aFinger   = `document.body.dispatchEvent(new PointerEvent("pointerdown", {bubbles: true, pointerType: "touch"}))`
+)
+
+// TestLivingBeginsInBrowser wants nothing done for a page that only lies open; all of it at
+// the first sign of a hand, so that the first answer waits for one working only; and of a
+// finger, which may just scroll, no working before it comes near a value.
+func TestLivingBeginsInBrowser(t *testing.T) {
+	b := browser.Start(t)
+	file := livePage(t, "../../samples/lapwing/journal.md")
+	verbs := func(tab *browser.Tab) string {
+		return strings.Join(browser.Eval[[]string](tab, `window.asked`), " ")
+	}
+	mouse := openLive(t, b, file, browser.Laptop)
+	browser.Eval[bool](mouse, noteAsked)
+	time.Sleep(300 * time.Millisecond)
+	if got := verbs(mouse); got != "" {
+		t.Errorf("a page that lies open asks for %q", got)
+	}
+	browser.Eval[bool](mouse, aMouse)
+	took := settled(t, mouse, `window.asked.join(" ") === "prepare start"`)
+	time.Sleep(3 * took)
+	start := time.Now()
+	browser.Eval[bool](mouse, `document.querySelector('[data-name="V_full"] .knob').click(), true`)
+	browser.Eval[bool](mouse, putInto+`("V full", "14")`)
+	settled(t, mouse, `document.querySelectorAll(".found-out li").length > 0`)
+	t.Logf("first answer after %v, where a hand was seen before", time.Since(start).Round(time.Millisecond))
+	finger := openLive(t, b, file, browser.Phone)
+	browser.Eval[bool](finger, noteAsked)
+	browser.Eval[bool](finger, aFinger)
+	settled(t, finger, `window.asked.join(" ") === "prepare"`)
+	time.Sleep(2 * took)
+	if got := verbs(finger); got != "prepare" {
+		t.Errorf("a finger that scrolls asks for %q", got)
+	}
+	browser.Eval[bool](finger, `document.querySelector(".knob").dispatchEvent(new PointerEvent("pointerdown", {bubbles: true, pointerType: "touch"}))`)
+	settled(t, finger, `window.asked.join(" ") === "prepare start"`)
+}
+
 // firstDifference is where two texts part.
 func firstDifference(a, b string) string {
 	i := 0
