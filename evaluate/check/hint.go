@@ -203,6 +203,8 @@ func (s *sheet) spelled() []string {
 func (c *checker) unknownFunction(x *syntax.Call) {
 	hint := "`inkwing explain` lists the functions"
 	switch near := c.whole.speller.Nearest(x.Func.Name, c.sheet.callable()); {
+	case c.def.Name == x.Func.Name:
+		hint = "the name is this line's own; " + hint
 	case c.isQuantity(x.Func.Name):
 		hint = "it is a quantity: to multiply write " + message.Quote(x.Func.Name+" * (…)")
 	case near != "":

@@ -146,6 +146,7 @@ var mistakes = []struct{ text, summary, hint string }{
 	{"x = a «\u202e» b", "an invisible character, `\\u202e`, stands here", "delete it"},
 	{"x = \"a«\u202e»b\"", "an invisible character, `\\u202e`, stands here", "delete it, or retype the text"},
 	{"x = «§»a", "`§` means nothing here", ""},
+	{"x = «`»a", "a backtick means nothing here", "delete it; inside a block nothing is set in backticks"},
 	{"x = «$»a", "`$` stands beside a number", "write `$12.50` or `12.50 $`"},
 	{"x = a«;» b", "`;` means nothing here", "write one statement a line; the values of a list stand between commas"},
 	{"x = «!»a", "`!` is not a sign of this notation", "write `not`"},

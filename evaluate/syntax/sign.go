@@ -81,6 +81,8 @@ func (s *scanner) stray(start int) {
 		s.invalid(start, message.Quote(char)+" stands only in a unit", "write `^` and the number")
 	case '₀' <= r && r <= '₉':
 		s.invalid(start, message.Quote(char)+" cannot stand in a name", "write "+message.Quote("_"+string('0'+r-'₀')))
+	case r == '`':
+		s.invalid(start, "a backtick means nothing here", "delete it; inside a block nothing is set in backticks")
 	default:
 		s.invalid(start, message.Quote(char)+" means nothing here", strayHints[r])
 	}
