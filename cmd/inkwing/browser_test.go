@@ -264,13 +264,17 @@ func TestHandbookInBrowser(t *testing.T) {
 	b := browser.Start(t)
 	out := pages(t, "--handbook")
 	for _, v := range []browser.View{browser.Laptop, browser.Phone, {Width: 673, Height: 979, Print: true}} {
-		for _, name := range []string{"index.html", "energy.html", "glide.html", "units.html", "language.html"} {
+		names := []string{"index.html", "energy.html", "glide.html", "units.html", "language.html"}
+		if v == browser.Laptop {
+			names = append(names, "generator.html", "plain.html", "workshop.html", "cautions.html")
+		}
+		for _, name := range names {
 			at := address(out, name)
 			tab := b.Open(t, at, v)
 			quiet(t, tab, at)
 			fits(t, tab)
 			set(t, tab)
-			if v == browser.Laptop && name != "energy.html" {
+			if v == browser.Laptop {
 				readable(t, tab)
 			}
 			keepPicture(t, tab, "handbook-"+name+"-"+fmt.Sprint(v.Width))

@@ -129,9 +129,11 @@ func (c *chapter) result(s library.Shape) {
 }
 
 func (c *chapter) constant(k library.Named) {
-	c.add(entry{k.Name, k.Name, k.Help, "constant"}, formula.Math(formula.Name(k.Name), formula.Equals(), formula.Value(units.Show(k.Value, units.MustParse(k.Unit), 12))))
+	c.add(entry{k.Name, k.Name, k.Help, "constant"}, html.EscapeString(words(k.Name)))
 	c.paragraph("call", "<code>"+html.EscapeString(k.Name)+"</code>")
 	c.paragraph("", html.EscapeString(message.Sentence(k.Help)))
+	value := units.Show(k.Value, units.MustParse(k.Unit), 12)
+	c.body.WriteString(`<div class="formula"><p>` + formula.Math(formula.Name(k.Name), formula.Equals(), formula.Value(value)) + "</p></div>")
 	c.paragraph("holds", labelled("Source", k.Source))
 	c.end()
 }
