@@ -86,13 +86,14 @@ func (c *Comparison) quantities(old, new *Report) {
 
 // names finds a report's quantities.
 type names struct {
-	all     map[string]Quantity
+	all     map[string]*Quantity
 	records map[string]bool
 }
 
 func byName(r *Report) names {
-	n := names{map[string]Quantity{}, map[string]bool{}}
-	for _, q := range r.Quantities {
+	n := names{make(map[string]*Quantity, len(r.Quantities)), map[string]bool{}}
+	for i := range r.Quantities {
+		q := &r.Quantities[i]
 		n.all[q.Name] = q
 		if record, _, ok := strings.Cut(q.Name, "."); ok {
 			n.records[record] = true
@@ -105,11 +106,13 @@ func byName(r *Report) names {
 // where it is evaluated, else it stands there itself.
 func (n names) find(q Quantity) (Quantity, bool) {
 	if same, ok := n.all[q.Name]; ok {
-		return same, true
+		return *same, true
 	}
 	if record, _, ok := strings.Cut(q.Name, "."); ok {
-		whole, ok := n.all[record]
-		return whole, ok && whole.State != Evaluated
+		if whole, ok := n.all[record]; ok {
+			return *whole, whole.State != Evaluated
+		}
+		return Quantity{}, false
 	}
 	if q.State != Evaluated && n.records[q.Name] {
 		return Quantity{Name: q.Name, Shown: "worked"}, true

@@ -15,6 +15,7 @@ import (
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/renderer"
 
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/message"
@@ -107,6 +108,7 @@ func stem(path string) string {
 type maker struct {
 	Source
 	ctx        context.Context
+	renderer   renderer.Renderer
 	title      string
 	titleID    string // of the heading that is the title, empty for none
 	state      State

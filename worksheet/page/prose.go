@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bufio"
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
@@ -49,9 +50,10 @@ func (m *maker) body() (list []Section) {
 	m.prune(tree, skip)
 	m.nameHeadings(tree, source)
 	m.markCells(tree, source, skip)
+	m.renderer = m.newRenderer(skip)
 	var run []ast.Node
 	flush := func() {
-		if html := m.prose(run, source, skip); html != "" {
+		if html := m.prose(run, source); html != "" {
 			id := m.id("s-" + m.section)
 			list = append(list, Section{id, `<section id="` + id + `" class="prose">` + html + "</section>"})
 		}
@@ -132,21 +134,26 @@ func firstWord(n *ast.FencedCodeBlock, source []byte) string {
 }
 
 // prose is a run of the builder's own text, made safe.
-func (m *maker) prose(run []ast.Node, source []byte, skip int) string {
+func (m *maker) prose(run []ast.Node, source []byte) string {
 	if len(run) == 0 {
 		return ""
 	}
-	r := renderer.NewRenderer(renderer.WithNodeRenderers(
+	var out bytes.Buffer
+	w := bufio.NewWriter(&out) // or the renderer makes one for each node
+	for _, n := range run {
+		_ = m.renderer.Render(w, source, n) // a buffer takes everything
+	}
+	return m.safe(out.Bytes())
+}
+
+// newRenderer renders the builder's text, of which so much stands ahead of the Markdown.
+func (m *maker) newRenderer(skip int) renderer.Renderer {
+	return renderer.NewRenderer(renderer.WithNodeRenderers(
 		util.Prioritized(&writer{m, skip}, 100),
 		util.Prioritized(grender.NewRenderer(grender.WithUnsafe()), 1000),
 		util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500),
 		util.Prioritized(extension.NewStrikethroughHTMLRenderer(), 500),
 		util.Prioritized(extension.NewTaskCheckBoxHTMLRenderer(), 500)))
-	var out bytes.Buffer
-	for _, n := range run {
-		_ = r.Render(&out, source, n) // a buffer takes everything
-	}
-	return m.safe(out.Bytes())
 }
 
 // place puts something of ours into the builder's text: a mark that is replaced
