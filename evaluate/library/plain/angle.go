@@ -74,7 +74,7 @@ func Tan(in TanInput) (TanResult, error) {
 
 // AsinInput is the input of [Asin].
 type AsinInput struct {
-	X float64 `unit:"1" range:"[-1,1]" help:"from -1 to 1"`
+	X float64 `unit:"1" range:"[-1,1]" help:"the sine"`
 }
 
 // AsinResult is the result of [Asin].
@@ -99,7 +99,7 @@ func Asin(in AsinInput) (AsinResult, error) {
 
 // AcosInput is the input of [Acos].
 type AcosInput struct {
-	X float64 `unit:"1" range:"[-1,1]" help:"from -1 to 1"`
+	X float64 `unit:"1" range:"[-1,1]" help:"the cosine"`
 }
 
 // AcosResult is the result of [Acos].
