@@ -219,7 +219,7 @@ func TestDocument(t *testing.T) {
 		t.Fatal(err)
 	}
 	html := string(text)
-	if n := strings.Count(html, "</script>"); n != 3 {
+	if n := strings.Count(html, "</script>"); n != 2 {
 		t.Errorf("%d scripts end", n)
 	}
 	if n := strings.Count(html, "<!--"); n != 2 {

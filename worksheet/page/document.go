@@ -47,8 +47,8 @@ type Frame struct {
 	Wasm bool
 	// Policy adds to what the page may do, such as "connect-src 'self'".
 	Policy string
-	// AsRead lays a section out when it comes near the view, as on every long page.
-	AsRead bool
+
+	long bool // the page is long
 }
 
 // Document is the whole file.
@@ -63,11 +63,11 @@ func (p *Page) Document(f Frame) []byte {
 // Document is a file of ready HTML. Its policy lets it fetch nothing, and run
 // nothing but the frame's own script.
 func Document(title, body string, f Frame) []byte {
-	f.AsRead = f.AsRead || len(body) > long
+	f.long = len(body) > long
 	var out strings.Builder
 	out.WriteString("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta http-equiv=\"Content-Security-Policy\" content=\"" + Policy(f) +
 		"\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n" +
-		"<meta name=\"referrer\" content=\"no-referrer\">\n" + icon(f) + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + asRead(f) + "<main>\n" + lean(body) + "</main>\n" + f.After)
+		"<meta name=\"referrer\" content=\"no-referrer\">\n" + icon(f) + generator + "\n<title>" + html.EscapeString(title) + "</title>\n<style>" + Style() + f.Style + "</style>\n</head>\n<body>\n" + f.Before + readLong(f) + "<main>\n" + lean(body) + "</main>\n" + f.After)
 	if f.Script != "" {
 		out.WriteString("<script>" + f.Script + "</script>\n")
 	}
@@ -78,13 +78,13 @@ func Document(title, body string, f Frame) []byte {
 // long is how many bytes of HTML make a page long.
 const long = 300_000
 
-// whileRead has what is not in view of a page laid out when it comes near. It may
+// whileRead has what is not in view of a long page laid out when it comes near. It may
 // not stand in the style sheet: a browser then cuts the page on paper anywhere, through
 // lines, whatever the style for paper says.
 const whileRead = `(() => { const read = yes => document.body.classList.toggle("as-read", yes); read(true); addEventListener("beforeprint", () => read(false)); addEventListener("afterprint", () => read(true)); })();`
 
-func asRead(f Frame) string {
-	if !f.AsRead {
+func readLong(f Frame) string {
+	if !f.long {
 		return ""
 	}
 	return "<script>" + whileRead + "</script>\n"
@@ -93,19 +93,19 @@ func asRead(f Frame) string {
 // icon is an empty one for a page that is served: a browser would ask for one by
 // itself, and say on its console that the policy forbids it.
 func icon(f Frame) string {
-	if f.Script == "" && !f.AsRead {
+	if f.Script == "" && !f.long {
 		return ""
 	}
 	return "<link rel=\"icon\" href=\"data:,\">\n"
 }
 
 // Policy is what a file with that frame may do: nothing but be shown, and run the
-// frame's own script, and ours where the page is laid out as it is read.
+// frame's own script, and ours where the page is long.
 func Policy(f Frame) string {
 	policy := "default-src 'none'; style-src " + hash(Style()+f.Style) + "; font-src data:; img-src data:; base-uri 'none'; form-action 'none'"
 	if f.Script != "" {
 		policy += "; script-src " + hash(f.Script) + " " + hash(whileRead)
-	} else if f.AsRead {
+	} else if f.long {
 		policy += "; script-src " + hash(whileRead)
 	}
 	if f.Wasm {

@@ -264,11 +264,11 @@ function open(transport) {
     document.title = answer.title;
     const moved = [];
     const ready = new Map();
-    const heights = new Map((answer.sections || []).map(s => [s.id, document.getElementById(s.id)?.offsetHeight]));
+    const heights = new Map((answer.sections || []).map(s => document.getElementById(s.id)).filter(e => e).map(e => [e.id, heightOf(e)]));
     for (const s of answer.sections || []) {
       const fresh = parsed(s.html), stood = document.getElementById(s.id);
       ready.set(s.id, fresh);
-      if (heights.get(s.id)) fresh.style.containIntrinsicSize = "auto " + heights.get(s.id) + "px"; // until it comes near the view
+      if (heights.get(s.id)) reserve(fresh, heights.get(s.id));
       if (stood && stood.parentElement === main) { same(stood, fresh); moved.push(...differing(stood, fresh)); stood.replaceWith(fresh); } else moved.push(fresh);
     }
     arrange(answer.order, ready);
@@ -323,6 +323,26 @@ function open(transport) {
   function flash(list) {
     for (const e of list) e.classList.add("fresh");
     setTimeout(() => { for (const e of list) e.classList.remove("fresh"); }, 1600);
+  }
+
+  // What is out of view need not be laid out each time that it is worked: until it comes
+  // near, its height stands for it. A long page is read so from its beginning.
+  const reserve = (section, height) => { section.style.containIntrinsicSize = "auto " + height + "px"; };
+  const heightOf = e => { const s = getComputedStyle(e); return e.clientHeight - parseFloat(s.paddingTop) - parseFloat(s.paddingBottom); };
+  function asRead() {
+    const place = here(), sections = [...main.children];
+    document.body.classList.add("as-read", "whole");
+    const heights = sections.map(heightOf);
+    sections.forEach((s, i) => reserve(s, heights[i]));
+    document.body.classList.remove("whole");
+    there(place);
+  }
+  if (!document.body.classList.contains("as-read")) {
+    let wait = 0;
+    document.fonts.ready.then(asRead);
+    addEventListener("resize", () => { clearTimeout(wait); wait = setTimeout(asRead, 200); });
+    addEventListener("beforeprint", () => document.body.classList.remove("as-read"));
+    addEventListener("afterprint", () => document.body.classList.add("as-read"));
   }
 
   // The reader's place: what stands at the top of the view stays there.

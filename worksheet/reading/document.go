@@ -26,9 +26,8 @@ var styleText string
 var Style = sync.OnceValue(func() string { return page.Sheet(styleText) })
 
 // Frame is a frame, whose script is the transport, with the script and the style of
-// a page that is worked again: what is out of view need not be laid out each time.
+// a page that is worked again.
 func Frame(f page.Frame) page.Frame {
-	f.AsRead = true
 	f.Script, f.Style = Script+f.Script, Style()+f.Style
 	return f
 }

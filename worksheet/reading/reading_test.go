@@ -303,7 +303,7 @@ func TestDocument(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := string(html)
-	if got := strings.Count(text, "</script>"); got != 3 {
+	if got := strings.Count(text, "</script>"); got != 2 {
 		t.Errorf("%d scripts end in it", got)
 	}
 	if !strings.Contains(text, `<link rel="icon" href="data:,">`) {

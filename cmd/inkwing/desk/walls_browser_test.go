@@ -30,7 +30,7 @@ func TestHostileInBrowser(t *testing.T) {
 		if browser.Eval[bool](tab, `"pwned" in window`) {
 			t.Error("a script of the worksheet ran")
 		}
-		if found := browser.Eval[[]string](tab, `[...document.querySelectorAll("main :is(script, iframe, object, embed, form, base, link, template, noscript, video, audio, input, style, meta), main [style], main [background], script[src], main button:not(.knob)")].filter(e => !(e.matches("main > [style]") && /^contain-intrinsic-size: auto \d+px;$/.test(e.getAttribute("style")))).map(e => e.outerHTML)`); len(found) > 0 {
+		if found := browser.Eval[[]string](tab, `[...document.querySelectorAll("main :is(script, iframe, object, embed, form, base, link, template, noscript, video, audio, input, style, meta), main [style], main [background], script[src], main button:not(.knob)")].filter(e => !(e.matches("main > [style]") && /^contain-intrinsic-size: auto [0-9.]+px;$/.test(e.getAttribute("style")))).map(e => e.outerHTML)`); len(found) > 0 {
 			t.Errorf("left in the page: %q", found)
 		}
 		if on := browser.Eval[[]string](tab, `[...document.querySelectorAll("*")].flatMap(e => [...e.attributes].filter(a => a.name.startsWith("on") || /^\s*(javascript|data|file):/.test(a.value) && e.tagName !== "IMG" && !(e.matches("head > link[rel=icon]") && a.value === "data:,")).map(a => e.tagName + " " + a.name + "=" + a.value))`); len(on) > 0 {
