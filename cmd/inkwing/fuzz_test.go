@@ -1,9 +1,11 @@
 package main
 
 import (
+	"flag"
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"strings"
 	"testing"
 	"unicode"
@@ -16,6 +18,7 @@ import (
 // touched, nothing is left behind, and nothing misleads the terminal. The corpus is
 // in testdata/fuzz/FuzzPage; `.ci/soak` goes on from it for an hour.
 func FuzzPage(f *testing.F) {
+	lastWords(f)
 	f.Add([]byte(charted), []byte("a [V],b\n1,2\n"))
 	f.Add([]byte("```working\nuse \"data.csv\" as d\nx = sum(d.a)\n```\n\n`x [V] = ?`\n"), []byte("a [V];b\n1,5;2\n"))
 	f.Add([]byte("> - ```working\n>   \ta = 1 V\n>  \t```\n<!-- worked -->\n<!-- /worked -->\n"), []byte("\ufeffa\n\"x\ny\"\n"))
@@ -47,6 +50,23 @@ func FuzzPage(f *testing.F) {
 			return err
 		})
 	})
+}
+
+// lastWords has a fuzzing process say into a file of the folder $INKWING_SOAK why it ends:
+// the engine says only that it did.
+func lastWords(f *testing.F) {
+	dir := os.Getenv("INKWING_SOAK")
+	if dir == "" || flag.Lookup("test.fuzzworker").Value.String() != "true" {
+		return
+	}
+	out, err := os.CreateTemp(dir, "process-*")
+	if err == nil {
+		os.Stderr = out
+		err = debug.SetCrashOutput(out, debug.CrashOptions{})
+	}
+	if err != nil {
+		f.Fatal(err)
+	}
 }
 
 // worksAndHolds runs the page and gives what it holds then, and what the run said.
