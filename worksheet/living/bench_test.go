@@ -42,8 +42,7 @@ func carried(b *testing.B) []byte {
 }
 
 // BenchmarkTry tries one number of the largest sample after another, each a little
-// otherwise each time, so that what bears on it is worked anew. Its profile is what
-// .ci/evaluator builds by.
+// otherwise each time, so that what bears on it is worked anew.
 func BenchmarkTry(b *testing.B) {
 	s, err := living.Open(b.Context(), carried(b), nil)
 	if err != nil {
