@@ -52,6 +52,25 @@ func wanted(p *program.Program) []int {
 	return ids
 }
 
+// TestStandard finds a combined uncertainty without its parts: the same to the bit as with
+// them, of correlated inputs, of what cancels, and of what is left of rounding.
+func TestStandard(t *testing.T) {
+	u, _, p := propagated(t, "a = 10 ± 1\nb = 3 ± 0.2\ncorrelation a, b = 0.9\nr = within 4 to 6\nc = a * b - r\nd = c - 3 * a + b^2\ne = a - a\nf = sqrt(r) + 1e9 * (r - r)\nlimit d > 1")
+	some := 0
+	for _, def := range p.Main.Defs {
+		got, want := u.Standard(def, 0), u.FirstOrder(def, 0).U
+		if got != want {
+			t.Errorf("%s: %g, want %g", def.Name, got, want)
+		}
+		if got > 0 {
+			some++
+		}
+	}
+	if some < 6 {
+		t.Errorf("%d of them are uncertain", some)
+	}
+}
+
 // TestPropagate wants standard uncertainties worked by hand: u² = Σ (∂y/∂x)²·u²
 // (JCGM 100:2008, 5.1). A typed ± stands for two of them, hard limits for √3
 // (4.3.7), and no uncertainty for inputs that are none.
