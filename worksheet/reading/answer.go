@@ -89,11 +89,57 @@ func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answe
 	return a, nil
 }
 
-// try works the page with what is tried and says what comes out otherwise.
-func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer) (*work, []Problem) {
+// Glance is how results move by what is tried, told by their values alone: it comes long
+// before the answer of [Room.Work], which knows how sure they are and what the limits say
+// to that. It is nil where something stands in the way, which that answer tells.
+func (r *Room) Glance(ctx context.Context, changes []Change) []Value {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.gone != "" {
+		return nil
+	}
+	base, _ := r.stands(ctx)
+	if base == nil {
+		return nil
+	}
+	ctx = evaluate.Remembering(ctx, r.options.Memo)
+	was := base.values
+	if was == nil {
+		was, _ = base.stands.ValuesWith(ctx, nil)
+	}
+	now, _ := base.stands.ValuesWith(ctx, typed(changes))
+	if now == nil || ctx.Err() != nil {
+		return nil
+	}
+	base.values = was
+	return changed(report.Compare(was, now), now)
+}
+
+// changed are the results that moved: first what the page asks for, then the largest change.
+func changed(c *report.Comparison, now *report.Report) (list []Value) {
+	for _, d := range c.Changed {
+		if d.New.Given {
+			continue
+		}
+		list = append(list, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), now.Asked[d.New.Name]})
+	}
+	slices.SortStableFunc(list, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
+	return list
+}
+
+func typed(changes []Change) []evaluate.Change {
 	list := make([]evaluate.Change, len(changes))
 	for i, c := range changes {
-		if list[i] = c.typed(); strings.TrimSpace(c.Text) == "" {
+		list[i] = c.typed()
+	}
+	return list
+}
+
+// try works the page with what is tried and says what comes out otherwise.
+func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer) (*work, []Problem) {
+	list := typed(changes)
+	for _, c := range changes {
+		if strings.TrimSpace(c.Text) == "" {
 			return base, []Problem{{Name: c.Name, Summary: "Nothing is typed here.", Hint: "Type a value such as " + message.Quote(base.input(c.Name).Text) + ", or put it back."}}
 		}
 	}
@@ -105,15 +151,11 @@ func (r *Room) try(ctx context.Context, base *work, changes []Change, a *Answer)
 	for _, f := range c.Failing {
 		a.Failing = append(a.Failing, r.problem(f.Diagnostic))
 	}
+	a.Changed = changed(c, w.report)
 	was := map[string]string{}
-	for _, d := range c.Changed {
-		if d.New.Given {
-			continue
-		}
-		was[d.New.Name] = d.Old.Shown
-		a.Changed = append(a.Changed, Value{d.New.Name, d.Old.Shown, d.New.Shown, d.Percent, "q-" + d.New.Record(), w.report.Asked[d.New.Name]})
+	for _, v := range a.Changed {
+		was[v.Name] = v.Old
 	}
-	slices.SortStableFunc(a.Changed, func(a, b Value) int { return first(b.Asked) - first(a.Asked) })
 	r.lay(ctx, w, changes, was)
 	a.Broken, a.Doubtful, a.Mended = w.limits(c.Broken), w.limits(c.Doubtful), w.limits(c.Mended)
 	return w, nil

@@ -2,7 +2,10 @@
 // What a page does for its reader: values that can be tried, sections that are
 // swapped, and what came out otherwise. A transport says how the page is worked:
 //
-//   work(since, changes)  a promise of the answer for what is tried
+//   work(since, changes, glance)
+//                         a promise of the answer for what is tried, null for one that
+//                         was overtaken; may call glance(values) before that
+//   overtake()            says that another question waits; may be absent
 //   keep(file, changes)   a promise of an answer; absent where nothing can be kept
 //   follow(tell)          calls tell(since, answer) when the page was saved, or
 //                         tell() where the page had better ask; may be absent
@@ -185,13 +188,14 @@ function open(transport) {
     clearTimeout(timer);
     timer = 0;
     remember();
-    if (asking) { again = true; return; }
+    if (asking) { again = true; transport.overtake?.(); return; }
     asking = true;
     try {
-      const tried = changes();
-      show(await transport.work(state.stamp, tried), tried.length > 0);
+      const tried = changes(), answer = await transport.work(state.stamp, tried, glance);
+      if (answer) show(answer, tried.length > 0);
       document.body.classList.remove("cut-off");
     } catch (e) {
+      tray.classList.remove("glanced");
       document.body.classList.add("cut-off");
       says.textContent = e.message || String(e);
     }
@@ -376,8 +380,29 @@ function open(transport) {
     document.getElementById(f.id)?.querySelectorAll(tabbed)[f.i]?.focus({preventScroll: true});
   }
 
+  // What moved, the first few at once.
+  function moves(moved, opened) {
+    const line = v => $("li", {}, $("span", {className: "name"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
+      $("span", {className: "share", textContent: minus(v.share || "")}), $("span", {className: "moved", textContent: minus(whole(v.old) + " → " + whole(v.new))}));
+    const few = Math.min(8, Math.max(4, moved.filter(v => v.asked).length));
+    const part = list => $("ul", {className: "moves"}, ...list.map(line));
+    return [...(moved.length ? [part(moved.slice(0, few))] : []),
+      ...(moved.length > few ? [$("details", {open: opened}, $("summary", {textContent: moved.length - few + " more"}), part(moved.slice(few)))] : [])];
+  }
+
+  // A glance is how results move before it is known how sure they are. What else was said,
+  // of limits above all, is of the state before, and stays dimmed until the answer comes.
+  function glance(moved) {
+    const opened = !!found.querySelector("details[open]");
+    found.querySelectorAll(":scope > .moves, :scope > details").forEach(e => e.remove());
+    found.append(...moves(moved, opened));
+    says.textContent ||= "How sure that is, and what the limits say, follows.";
+    tray.classList.add("glanced");
+  }
+
   // What came out otherwise: broken limits first.
   function tell(answer, trying) {
+    tray.classList.remove("glanced");
     for (const r of rows.values()) r.wrong((answer.problems || []).filter(p => p.name === r.name).map(p => p.summary + " " + (p.hint || "")).join(" "));
     const opened = !!found.querySelector("details[open]");
     found.replaceChildren();
@@ -390,11 +415,7 @@ function open(transport) {
     const flips = [...broken.map(limit("broken", "broken")), ...failing.map(p => $("li", {className: "broken"}, $("b", {textContent: "not worked "}), $("code", {textContent: p.text || ""}), " " + p.summary)),
       ...doubtful.map(limit("not surely kept", "doubtful")), ...mended.map(limit("kept again", "mended"))];
     if (flips.length) found.append($("ul", {className: "flips"}, ...flips));
-    const line = v => $("li", {}, $("span", {className: "name"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
-      $("span", {className: "share", textContent: minus(v.share || "")}), $("span", {className: "moved", textContent: minus(whole(v.old) + " → " + whole(v.new))}));
-    const few = Math.min(8, Math.max(4, moved.filter(v => v.asked).length));
-    if (moved.length) found.append($("ul", {className: "moves"}, ...moved.slice(0, few).map(line)));
-    if (moved.length > few) found.append($("details", {open: opened}, $("summary", {textContent: moved.length - few + " more"}), $("ul", {className: "moves"}, ...moved.slice(few).map(line))));
+    found.append(...moves(moved, opened));
     const count = (n, one, more) => n === 1 ? "1 " + one : n + " " + more;
     const parts = [...general];
     if (broken.length) parts.push(count(broken.length, "limit is", "limits are") + " broken by this.");

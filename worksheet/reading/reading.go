@@ -50,7 +50,8 @@ type Room struct {
 
 	mu    sync.Mutex
 	text  []byte
-	saved *work // of the text as it stands; nil if it is to be worked
+	read  *work // of the text as it stands, read and not worked; nil if it is to be read
+	saved *work // of the same, worked; nil if it is to be worked
 	last  *work // of the last text that was no ruin
 	gone  string
 	told  Told
@@ -65,6 +66,8 @@ type work struct {
 	page   *page.Page
 	inputs []Input
 	taken  *taken // what it uses
+
+	values *report.Report // before it is known how sure they are, for [Room.Glance]
 }
 
 // Open opens a room for a text. Path is the name that messages give it and that
@@ -80,14 +83,14 @@ func Open(files worksheet.Files, path string, text []byte, options Options) *Roo
 func (r *Room) Save(text []byte) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.text, r.saved, r.gone = text, nil, ""
+	r.text, r.read, r.saved, r.gone = text, nil, nil, ""
 }
 
 // Lose says why the file cannot be read any more. What it came to last stays.
 func (r *Room) Lose(why string) {
 	r.mu.Lock()
 	defer r.mu.Unlock()
-	r.saved, r.gone = nil, why
+	r.read, r.saved, r.gone = nil, nil, why
 }
 
 // Uses reports whether the page depends on a file: itself, one that it uses or
@@ -121,7 +124,10 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	if r.saved != nil {
 		return r.saved, nil
 	}
-	w, refused := r.work(ctx)
+	w, refused := r.stands(ctx)
+	if w != nil {
+		refused = r.evaluate(ctx, w, nil)
+	}
 	if len(refused) > 0 {
 		return r.last, r.problems(refused)
 	}
@@ -133,15 +139,21 @@ func (r *Room) standing(ctx context.Context) (*work, []Problem) {
 	return w, nil
 }
 
-// work works the text as it was saved; the reasons why that cannot be.
-func (r *Room) work(ctx context.Context) (*work, []message.Diagnostic) {
+// stands reads the text as it was saved; the reasons why that cannot be.
+func (r *Room) stands(ctx context.Context) (*work, []message.Diagnostic) {
+	if r.read != nil {
+		return r.read, nil
+	}
 	taken := &taken{Files: r.files, stamps: map[string]string{}}
 	doc, load, refused := worksheet.Document(ctx, taken, r.path, r.text)
 	if doc == nil {
 		return nil, refused
 	}
 	w := &work{doc: doc, stands: evaluate.Stand(ctx, doc.Sheet(), load), taken: taken}
-	return w, r.evaluate(ctx, w, nil)
+	if ctx.Err() == nil { // else it may be cut short
+		r.read = w
+	}
+	return w, nil
 }
 
 // evaluate works what was read, with what is tried.

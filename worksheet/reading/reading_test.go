@@ -74,6 +74,40 @@ func TestSectionsThatDiffer(t *testing.T) {
 	}
 }
 
+// TestGlance tells what moves by values alone, as the answer then has it, before the page was
+// ever worked and after; and nothing where that answer has something else to say.
+func TestGlance(t *testing.T) {
+	r := open(t, glider)
+	heavier := []reading.Change{{Name: "mass", Text: "385 g ± 9 g"}}
+	for _, when := range []string{"before", "after"} {
+		got := r.Glance(t.Context(), heavier)
+		if len(got) != 1 || got[0].Name != "weight" || got[0].Share != "+10 %" || got[0].New != "3.777 N" || !got[0].Asked || got[0].ID != "q-weight" {
+			t.Errorf("%s it was worked: %+v", when, got)
+		}
+		if a := work(t, r, "", heavier...); len(a.Changed) != 1 || a.Changed[0].Share != got[0].Share || a.Changed[0].New != "(3.777 ± 0.088) N" {
+			t.Errorf("answered: %+v", a.Changed)
+		}
+	}
+	for _, none := range []reading.Change{{Name: "mass", Text: "350 g ± 9 g"}, {Name: "mass", Text: "3 V"}, {Name: "mass", Text: ""}, {Name: "nothing", Text: "3 V"}} {
+		if got := r.Glance(t.Context(), []reading.Change{none}); len(got) != 0 {
+			t.Errorf("%+v: %+v", none, got)
+		}
+	}
+	r.Save([]byte(strings.Replace(glider, "350 g", "385 g", 1)))
+	if got := r.Glance(t.Context(), []reading.Change{{Name: "mass", Text: "350 g"}}); len(got) != 1 || got[0].Old != "3.777 N" {
+		t.Errorf("saved: %+v", got)
+	}
+	r.Lose("is gone")
+	if got := r.Glance(t.Context(), heavier); got != nil {
+		t.Errorf("gone: %+v", got)
+	}
+	stopped, stop := context.WithCancel(t.Context())
+	stop()
+	if r = open(t, glider); r.Glance(stopped, heavier) != nil || len(r.Glance(t.Context(), heavier)) != 1 {
+		t.Error("what was stopped is told, or stays")
+	}
+}
+
 // TestTried says what comes out otherwise, limits newly broken apart.
 func TestTried(t *testing.T) {
 	r := open(t, glider)
