@@ -1,8 +1,8 @@
 //go:build js && wasm
 
 // Browser is the evaluator inside of a page that lives: built for js/wasm it gives
-// the page's worker the functions open, work and keep. Text goes in and sections come
-// out; there are no files and there is no network.
+// the page's worker the functions open, begin, glance, work and keep. Text goes in and
+// sections come out; there are no files and there is no network.
 package main
 
 import (
@@ -35,6 +35,8 @@ func main() {
 		sheet = opened
 		return ""
 	}))
+	js.Global().Set("begin", answering(func([]byte) ([]byte, error) { return nil, sheet.Begin(context.Background()) }))
+	js.Global().Set("glance", answering(func(asked []byte) ([]byte, error) { return sheet.Glance(context.Background(), asked) }))
 	js.Global().Set("work", answering(func(asked []byte) ([]byte, error) { return sheet.Work(context.Background(), asked) }))
 	js.Global().Set("keep", answering(func(asked []byte) ([]byte, error) { return sheet.Keep(context.Background(), asked) }))
 	select {}

@@ -4,26 +4,21 @@ package main
 
 import (
 	_ "embed"
-	"strconv"
 
 	"inkwing/worksheet/living"
 )
 
 // What .ci/evaluator builds.
 var (
-	//go:embed evaluator/evaluator.lzma
+	//go:embed evaluator/evaluator.xz
 	evaluatorPacked []byte
-	//go:embed evaluator/size
-	evaluatorSize string
+	//go:embed evaluator/unpacker.js
+	evaluatorUnpacker string
 	//go:embed evaluator/wasm_exec.js
 	evaluatorGlue string
 )
 
 // engine is the evaluator that pages which live carry.
 func engine() *living.Engine {
-	size, err := strconv.Atoi(evaluatorSize)
-	if err != nil {
-		panic(err) // .ci/evaluator wrote it
-	}
-	return &living.Engine{Packed: evaluatorPacked, Size: size, Glue: evaluatorGlue}
+	return &living.Engine{Packed: evaluatorPacked, Unpacker: evaluatorUnpacker, Glue: evaluatorGlue}
 }

@@ -36,9 +36,18 @@ func openLive(t *testing.T, b *browser.Browser, file string, v browser.View) *br
 	return tab
 }
 
+// glanced reports whether a page shows how results move, and its answer is still to come.
+const glanced = `document.querySelector("#page-tray.glanced") !== null`
+
 // settled waits until a page has answered what was asked last, and gives how long
 // that took.
 func settled(t *testing.T, tab *browser.Tab, done string) time.Duration {
+	t.Helper()
+	return reached(t, tab, `!(`+glanced+`) && (`+done+`)`)
+}
+
+// reached waits until something is true of a page, and gives how long that took.
+func reached(t *testing.T, tab *browser.Tab, done string) time.Duration {
 	t.Helper()
 	start := time.Now()
 	for !browser.Eval[bool](tab, done) {
@@ -72,6 +81,8 @@ func TestLivingInBrowser(t *testing.T) {
 	start := time.Now()
 	browser.Eval[bool](tab, `document.querySelector('[data-name="V_full"] .knob').click(), true`)
 	browser.Eval[bool](tab, putInto+`("V full", "14")`)
+	reached(t, tab, `document.querySelectorAll(".found-out li").length > 0`)
+	t.Logf("a first glance after %v", time.Since(start).Round(time.Millisecond))
 	settled(t, tab, `document.querySelectorAll(".found-out li").length > 0`)
 	t.Logf("first answer after %v", time.Since(start).Round(time.Millisecond))
 	if after := browser.Eval[string](tab, `document.querySelector("#q-V_full").textContent + document.querySelector("#q-E_full").textContent`); after == before || !strings.Contains(after, "was") {
@@ -89,6 +100,7 @@ func TestLivingInBrowser(t *testing.T) {
 		settled(t, tab, `document.querySelector(".found-out").textContent !== `+quoted(said))
 		t.Logf("later answer after %v", time.Since(start).Round(time.Millisecond))
 	}
+	drags(t, tab)
 	// Put back, it says what the maker's machine worked out, to the character.
 	browser.Eval[bool](tab, `[...document.querySelectorAll("#page-tray button")].find(b => b.textContent === "Put all back").click(), true`)
 	settled(t, tab, `!document.querySelector("main .was")`)
@@ -96,6 +108,26 @@ func TestLivingInBrowser(t *testing.T) {
 		t.Errorf("put back, it differs: %s", firstDifference(whole, again))
 	}
 	quiet(t, tab, address(file))
+}
+
+// drags pulls a value along faster than it can be answered: glances follow it, answers that
+// are overtaken are left out, and what stands at last is the answer to the last value.
+func drags(t *testing.T, tab *browser.Tab) {
+	t.Helper()
+	browser.Eval[bool](tab, `(() => { window.glances = window.answers = 0;
+		new MutationObserver(() => { if (`+glanced+`) glances++; else answers++; }).observe(document.querySelector("#page-tray"), {attributeFilter: ["class"]});
+		return true; })()`)
+	const steps = 60
+	for n := range steps {
+		browser.Eval[bool](tab, putInto+fmt.Sprintf(`("V full", "%.2f")`, 12.01+0.01*float64(n)))
+		time.Sleep(20 * time.Millisecond)
+	}
+	settled(t, tab, `document.querySelector("#q-V_full").textContent.includes("12.60")`)
+	glances, answers := browser.Eval[int](tab, `window.glances`), browser.Eval[int](tab, `window.answers`)
+	t.Logf("%d glances and %d answers to %d values", glances, answers, steps)
+	if glances == 0 || answers == 0 || answers >= steps/2 {
+		t.Errorf("%d glances and %d answers to %d values", glances, answers, steps)
+	}
 }
 
 // noteAsked notes in a page what its worker is asked from then on, and sees a sign of a hand.

@@ -1,6 +1,7 @@
 package living_test
 
 import (
+	"context"
 	"encoding/json"
 	"io/fs"
 	"os"
@@ -15,7 +16,8 @@ import (
 )
 
 // carried packs the folder of the largest sample.
-func carried(b *testing.B) []byte {
+func carried(b testing.TB) []byte {
+	b.Helper()
 	pack := &packing.Pack{Sheet: "journal.md"}
 	folder := os.DirFS("../../samples/lapwing")
 	names, err := fs.Glob(folder, "*.*")
@@ -48,30 +50,62 @@ func BenchmarkTry(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
+	inputs := inputsOf(b, s)
+	b.ReportAllocs()
+	for n := 0; b.Loop(); n++ {
+		tried(b, s, moved(inputs, n)...)
+	}
+}
+
+// inputsOf is what can be tried.
+func inputsOf(b testing.TB, s *living.Sheet) []reading.Input {
+	b.Helper()
 	base := &reading.Answer{}
 	if err := json.Unmarshal(tried(b, s), base); err != nil {
 		b.Fatal(err)
 	}
-	b.ReportAllocs()
-	for n := 0; b.Loop(); n++ {
-		in := base.Inputs[n%len(base.Inputs)]
-		text := in.Text
-		if x, err := strconv.ParseFloat(strings.ReplaceAll(in.Number, "_", ""), 64); err == nil {
-			text = in.Before + strconv.FormatFloat(x*(1.01+1e-4*float64(n/len(base.Inputs))), 'g', 8, 64) + in.After
-		}
-		tried(b, s, reading.Change{Name: in.Name, Text: text})
+	return base.Inputs
+}
+
+// moved is the n-th of some inputs, a little otherwise each time round.
+func moved(inputs []reading.Input, n int) []reading.Change {
+	in := inputs[n%len(inputs)]
+	text := in.Text
+	if x, err := strconv.ParseFloat(strings.ReplaceAll(in.Number, "_", ""), 64); err == nil {
+		text = in.Before + strconv.FormatFloat(x*(1.01+1e-4*float64(n/len(inputs))), 'g', 8, 64) + in.After
 	}
+	return []reading.Change{{Name: in.Name, Text: text}}
 }
 
 // tried is the answer to what is tried.
-func tried(b *testing.B, s *living.Sheet, changes ...reading.Change) []byte {
+func tried(b testing.TB, s *living.Sheet, changes ...reading.Change) []byte {
+	b.Helper()
+	return answered(b, s.Work, changes)
+}
+
+// answered is what a verb of a sheet says to what is tried.
+func answered(b testing.TB, verb func(context.Context, []byte) ([]byte, error), changes []reading.Change) []byte {
+	b.Helper()
 	question, err := json.Marshal(map[string]any{"changes": changes})
 	if err != nil {
 		b.Fatal(err)
 	}
-	answer, err := s.Work(b.Context(), question)
+	answer, err := verb(b.Context(), question)
 	if err != nil {
 		b.Fatal(err)
 	}
 	return answer
+}
+
+// BenchmarkGlance tries numbers as [BenchmarkTry] does, for what is told of them first.
+func BenchmarkGlance(b *testing.B) {
+	s, err := living.Open(b.Context(), carried(b), nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	inputs := inputsOf(b, s)
+	b.ReportAllocs()
+	for n := 0; b.Loop(); n++ {
+		answered(b, s.Glance, moved(inputs, n))
+	}
 }

@@ -6,8 +6,6 @@ import (
 	_ "embed"
 	"encoding/json"
 	"errors"
-	"regexp"
-	"strconv"
 	"strings"
 
 	"inkwing/worksheet/packing"
@@ -17,28 +15,13 @@ import (
 
 // An Engine is the evaluator for the browser: what cmd/browser builds to.
 type Engine struct {
-	Packed []byte // WebAssembly, by LZMA in its form "alone"
-	Size   int    // bytes of it when it is unpacked
-	Glue   string // the script of the Go distribution that runs it
+	Packed   []byte // WebAssembly, by xz
+	Unpacker string // the script of xz-decompress, which undoes that
+	Glue     string // the script of the Go distribution that runs it
 }
 
 //go:embed worker.js
 var worker string
-
-//go:embed unpack.js
-var unpack string
-
-// bit is what stands for bit(i) in unpack.js: the range coder's step. Unsigned
-// numbers are compared with their highest bits turned.
-const bit = "p = probs[t = $1]; bound = Math.imul(range >>> 11, p);" +
-	" if ((code ^ -2147483648) < (bound ^ -2147483648)) { range = bound; probs[t] = p + (2048 - p >> 5); b = 0; }" +
-	" else { range = range - bound | 0; code = code - bound | 0; probs[t] = p - (p >> 5); b = 1; }" +
-	" if (range >>> 24 === 0) { range <<= 8; code = code << 8 | src[at++]; }"
-
-var bits = regexp.MustCompile(`\bbit\(([^;]*)\);`)
-
-// unpacker is unpack.js with its steps written out.
-func unpacker() string { return bits.ReplaceAllString(unpack, bit) }
 
 //go:embed transport.js
 var transport string
@@ -57,7 +40,7 @@ func Document(ctx context.Context, pack *packing.Pack, carried string, engine En
 	if err != nil {
 		return nil, err
 	}
-	if len(engine.Packed) < header {
+	if len(engine.Packed) == 0 {
 		return nil, errors.New("carries no evaluator")
 	}
 	room := reading.Open(pack, pack.Sheet, text, reading.Options{Link: pack.Link()})
@@ -66,9 +49,6 @@ func Document(ctx context.Context, pack *packing.Pack, carried string, engine En
 	return room.Document(ctx, f)
 }
 
-// header is the length of what stands ahead of the data in LZMA's form "alone".
-const header = 13
-
 const opening = "<!-- evaluator: "
 
 // Is reports whether a page carries an evaluator, or says that it does.
@@ -76,13 +56,13 @@ func Is(html []byte) bool { return bytes.Contains(html, []byte(opening)) }
 
 // html is the comment that carries the evaluator.
 func (e Engine) html() string {
-	return opening + strconv.Itoa(e.Size) + " " + dense(e.Packed) + " -->\n"
+	return opening + dense(e.Packed) + " -->\n"
 }
 
 // script is how the page reaches the evaluator: its worker as a text, and the
 // transport.
 func (e Engine) script() string {
-	text, err := json.Marshal(e.Glue + "\n" + unpacker() + "\n" + worker) // it writes < as \u003c
+	text, err := json.Marshal(e.Glue + "\n" + e.Unpacker + "\n" + worker) // it writes < as \u003c
 	if err != nil {
 		panic(err) // a text only
 	}
@@ -93,7 +73,7 @@ func (e Engine) script() string {
 const digits = "!#$%()*+,./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|"
 
 // dense writes four bytes as five characters, where base64 needs more than those.
-// Zeros fill the last four up.
+// Zeros fill the last four up; of xz, whose files are of whole fours, there are none.
 func dense(data []byte) string {
 	var out strings.Builder
 	out.Grow(len(data)/4*5 + 5)

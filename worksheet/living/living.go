@@ -4,7 +4,7 @@
 //
 // [Document] writes such a page on the maker's side. On the reader's, the evaluator
 // opens what the page carries with [Open] and answers the page's script by
-// [Sheet.Work] and [Sheet.Keep], in JSON. Its limit: blocks that ask of other
+// [Sheet.Glance], [Sheet.Work] and [Sheet.Keep], in JSON. Its limit: blocks that ask of other
 // journals stay as they were when the page was made, and are named in each answer that
 // does not bear on them.
 package living
@@ -28,13 +28,13 @@ import (
 type Sheet struct {
 	room  *reading.Room
 	pack  *packing.Pack
-	asks  []string // the sections that ask of other journals
+	began bool     // it was worked as it stands
+	asks  []string // the sections that ask of other journals, from then on
 	other bool     // it holds something else than the page was made from
 }
 
-// Open opens what a page carries, as the JSON that is packed in it, and works it, so
-// that what is tried can be compared with it. Changed are files that were saved in
-// other words since, by their path, as JSON; it may be empty.
+// Open opens what a page carries, as the JSON that is packed in it. Changed are files that
+// were saved in other words since, by their path, as JSON; it may be empty.
 func Open(ctx context.Context, carried, changed []byte) (*Sheet, error) {
 	pack := &packing.Pack{}
 	if err := json.Unmarshal(carried, pack); err != nil {
@@ -49,19 +49,30 @@ func Open(ctx context.Context, carried, changed []byte) (*Sheet, error) {
 		return nil, err
 	}
 	s := &Sheet{room: reading.Open(pack, pack.Sheet, text, reading.Options{Link: pack.Link()}), pack: pack, other: other}
+	s.room.Glance(ctx, nil)
+	return s, nil
+}
+
+// Begin works the page as it stands, so that what is tried can be compared with it. An
+// answer does so by itself, which then takes the longer for it.
+func (s *Sheet) Begin(ctx context.Context) error {
+	if s.began {
+		return nil
+	}
 	a, err := s.room.Work(ctx, "", nil)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if len(a.Problems) > 0 {
-		return nil, errors.New(a.Problems[0].Summary)
+		return errors.New(a.Problems[0].Summary)
 	}
 	for _, section := range a.Sections {
 		if page.IsAsked(section.HTML) {
 			s.asks = append(s.asks, section.ID)
 		}
 	}
-	return s, nil
+	s.began = true
+	return nil
 }
 
 // replaced puts changed files into a pack, and reports whether there were any.
@@ -87,6 +98,15 @@ type question struct {
 	Changes []reading.Change `json:"changes"`
 }
 
+// Glance answers a question at first: which results move, by their values alone.
+func (s *Sheet) Glance(ctx context.Context, asked []byte) ([]byte, error) {
+	var q question
+	if err := json.Unmarshal(asked, &q); err != nil {
+		return nil, err
+	}
+	return json.Marshal(s.room.Glance(ctx, q.Changes))
+}
+
 // Work answers a question for what is tried: the sections that differ.
 func (s *Sheet) Work(ctx context.Context, asked []byte) ([]byte, error) {
 	var q question
@@ -101,6 +121,9 @@ func (s *Sheet) Work(ctx context.Context, asked []byte) ([]byte, error) {
 }
 
 func (s *Sheet) answer(ctx context.Context, since string, changes []reading.Change) (*reading.Answer, error) {
+	if err := s.Begin(ctx); err != nil {
+		return nil, err
+	}
 	a, err := s.room.Work(ctx, since, changes)
 	if err != nil {
 		return nil, err

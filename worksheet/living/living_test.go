@@ -213,7 +213,7 @@ func TestDocument(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	engine := Engine{Packed: []byte("\x5d\x00\x00\x40\x00 what is packed --> </script>"), Size: 99, Glue: "class Go {} // </script><!--"}
+	engine := Engine{Packed: []byte("\xfd7zXZ\x00 what is packed --> </script>"), Unpacker: "const packed = '</script><!--';", Glue: "class Go {} // </script><!--"}
 	text, err := Document(context.Background(), pack, carried, engine, page.Frame{})
 	if err != nil {
 		t.Fatal(err)

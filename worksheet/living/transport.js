@@ -33,6 +33,7 @@
     worker.onmessage = ({data}) => {
       if (data.over) return end("What works this page has stopped. Try again.");
       const one = waiting.get(data.number);
+      if (data.glance) return one?.glance?.(data.glance);
       waiting.delete(data.number);
       if (!one) return;
       if (!data.problem) return one.done(data.answer);
@@ -40,8 +41,7 @@
       one.fail(new Error((asked ? "" : "What works this page did not start: ") + data.problem));
     };
     worker.onerror = e => { e.preventDefault(); end("What works this page did not start: " + (e.message || "this browser refuses it.")); };
-    const [size, evaluator] = carried("evaluator").split(" ");
-    return {size: +size, evaluator};
+    return {evaluator: carried("evaluator")};
   }
   function end(why) {
     worker?.terminate();
@@ -49,19 +49,19 @@
     for (const one of waiting.values()) one.fail(new Error(why));
     waiting.clear();
   }
-  function send(verb, what) {
-    return new Promise((done, fail) => { waiting.set(++count, {verb, done, fail}); worker.postMessage({number: count, verb, what}); });
+  function send(verb, what, glance) {
+    return new Promise((done, fail) => { waiting.set(++count, {verb, done, fail, glance}); worker.postMessage({number: count, verb, what}); });
   }
 
   // An answer that does not come is given up: nothing else can be asked meanwhile.
   const patience = () => +document.documentElement.dataset.patience || 30000; // a test has less
-  async function ask(verb, what) {
+  async function ask(verb, what, glance) {
     let told = false;
     const slow = setTimeout(() => { told = true; hands?.notice("Working …"); }, 500);
     const late = setTimeout(() => end("That took too long and was given up, so what is shown is not what you try. Try a smaller change."), patience());
     try {
       await start();
-      return await send(verb, what);
+      return await send(verb, what, glance);
     } finally {
       clearTimeout(slow);
       clearTimeout(late);
@@ -106,7 +106,8 @@
   open({
     ready: h => { hands = h; },
     keeps: "Save what was changed",
-    work: (since, changes) => ask("work", {since, changes}),
+    work: (since, changes, glance) => ask("work", {since, changes}, glance),
+    overtake: () => worker?.postMessage({verb: "overtake"}),
     async keep(file, changes) {
       const {files = [], answer} = await ask("keep", {file, changes});
       for (const f of files) changed[f.path] = f.text;

@@ -1,6 +1,6 @@
 // What runs in the worker of a page that lives. It is told to prepare, with the evaluator,
 // then to start, with what the page carries, and then asked. Every message is answered
-// under its number.
+// under its number; what is tried is answered at a glance first, and then whole.
 "use strict";
 const digits = "!#$%()*+,./0123456789:;=?@ABCDEFGHIJKLMNOPQRSTUVWXYZ[]^_`abcdefghijklmnopqrstuvwxyz{|";
 
@@ -22,10 +22,12 @@ async function sources(base64) {
 }
 
 let module;
-const verbs = {prepare, start, work: what => asked(work, what), keep: what => asked(keep, what)};
+const verbs = {prepare, start, work: whole, keep: what => asked(keep, what)};
 
-async function prepare({size, evaluator}) {
-  module = await WebAssembly.compile(unpack(bytesOf(evaluator), size));
+// prepare compiles the evaluator while it is unpacked.
+async function prepare({evaluator}) {
+  const unpacked = new self["xz-decompress"].XzReadableStream(new Blob([bytesOf(evaluator)]).stream());
+  module = await WebAssembly.compileStreaming(new Response(unpacked, {headers: {"Content-Type": "application/wasm"}}));
 }
 
 async function start({carried, changed}) {
@@ -33,6 +35,25 @@ async function start({carried, changed}) {
   go.run(await WebAssembly.instantiate(module, go.importObject)).then(() => postMessage({over: true}));
   const problem = open(await json, JSON.stringify(changed));
   if (problem) throw new Error(problem);
+  beginning = setTimeout(begin, 400, ""); // what is asked at once comes before that
+}
+
+// An answer that is overtaken by another question is left out, but for one in a while.
+let beginning = 0, overtaken = false, told = 0;
+const everySoOften = 1000; // ms
+async function whole(what, number) {
+  clearTimeout(beginning);
+  overtaken = false;
+  told ||= Date.now();
+  const moved = what.changes.length ? asked(glance, what) : null;
+  if (moved) {
+    postMessage({number, glance: moved});
+    await new Promise(next => setTimeout(next));
+    if (overtaken && Date.now() - told < everySoOften) return null;
+  }
+  const answer = asked(work, what);
+  told = Date.now();
+  return answer;
 }
 
 function asked(evaluator, what) {
@@ -42,8 +63,9 @@ function asked(evaluator, what) {
 }
 
 onmessage = async ({data: {number, verb, what}}) => {
+  if (verb === "overtake") { overtaken = true; return; }
   try {
-    postMessage({number, answer: await verbs[verb](what)});
+    postMessage({number, answer: await verbs[verb](what, number)});
   } catch (e) {
     postMessage({number, problem: e.message || String(e)});
   }
