@@ -37,12 +37,17 @@ func IsOurs(text []byte) bool {
 // Draw is the SVG file of a worked chart. Numbers that are not finite, or beyond
 // 1e300, are left out.
 func Draw(c report.Chart) []byte {
-	p := layOut(c)
+	return drawn(c, wide).file(c)
+}
+
+// drawn is a chart in some form.
+func drawn(c report.Chart, f form) *page {
+	p := layOut(c, f)
 	for i := range p.panels {
 		p.panels[i].draw(p)
 	}
 	p.frame()
-	return p.file(c)
+	return p
 }
 
 // file puts the elements between the head and the end of a file.

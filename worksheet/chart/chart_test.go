@@ -176,9 +176,9 @@ func TestSame(t *testing.T) {
 		same     bool
 	}{
 		{"Charging", "Charging", true},
-		{"M48.2 215.4L", "M48.1 215.5L", true},
-		{"M48.2 215.4L", "M48.2 215.7L", false},
-		{"M48.2 215.4L", "L48.2 215.4L", false},
+		{"M48.3 215.4L", "M48.2 215.5L", true},
+		{"M48.3 215.4L", "M48.3 215.7L", false},
+		{"M48.3 215.4L", "L48.3 215.4L", false},
 		{"13.5 V<", "13.6 V<", false},
 		{`height="538"`, `height="538.1"`, false},
 		{"\n", "\r\n", true},

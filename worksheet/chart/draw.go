@@ -120,18 +120,24 @@ func (n *panel) strokes(p *page, c *draw.Canvas, i int, below, above []place) {
 
 // labels writes the panel's name and the numbers of its axis.
 func (n *panel) labels(p *page) {
-	room := float64(pageWidth - 2*margin)
-	p.svg.text(label{text: cut(n.name, nameSize, room), x: margin, y: n.top - 13, size: nameSize, anchor: "start"})
+	room := p.width - 2*margin
+	p.svg.text(label{text: cut(n.name, nameSize, room), x: margin, y: n.nameAt(), size: nameSize, anchor: "start"})
 	for _, t := range n.yTicks {
 		p.svg.text(label{text: t.label, x: p.left - 6, y: n.y.at(t.value) + 4, size: tickSize, anchor: "end", grey: true})
 	}
 }
 
-// legend writes what is what beside the data.
+// nameAt is the line of the panel's name, above the data and what stands there.
+func (n *panel) nameAt() float64 { return min(n.top, n.legendTop+8) - 13 }
+
+// legend writes what is what beside the data, or above it.
 func (n *panel) legend(p *page, c *draw.Canvas) {
 	x := p.right + legendGap
+	if p.isNarrow {
+		x = margin
+	}
 	for k, e := range n.entries {
-		y := n.top + float64(k)*legendLine + legendLine/2
+		y := n.legendTop + float64(k)*legendLine + legendLine/2
 		mid := []vg.Point{p.point(x, y), p.point(x+swatchWidth-8, y)}
 		switch {
 		case e.hidden:
@@ -157,6 +163,6 @@ func (p *page) frame() {
 	for _, t := range p.xTicks {
 		p.svg.text(label{text: t.label, x: p.x.at(t.value), y: bottom + 17, size: tickSize, anchor: "middle", grey: true})
 	}
-	name := cut(p.xName, nameSize, pageWidth-2*margin)
+	name := cut(p.xName, nameSize, p.width-2*margin)
 	p.svg.text(label{text: name, x: p.right, y: bottom + 36, size: nameSize, anchor: "end"})
 }

@@ -10,12 +10,17 @@ import (
 // pointer is, without any script: of each group in that of the class "at" the page's
 // style sheet shows all but the first child on hover alone.
 func Inline(c report.Chart) string {
-	p := layOut(c)
-	for i := range p.panels {
-		p.panels[i].draw(p)
-	}
-	p.frame()
+	p := drawn(c, wide)
 	p.pointer(c)
+	return p.inline(c)
+}
+
+// Narrow is the drawing for the middle of a page that is no wider than a hand: its legend
+// stands above the data, and it is to be read as it is.
+func Narrow(c report.Chart) string { return drawn(c, narrow).inline(c) }
+
+// inline is a drawing without what only a file of its own needs.
+func (p *page) inline(c report.Chart) string {
 	text := string(p.file(c))
 	text = strings.ReplaceAll(strings.Replace(text, mark+"\n", "", 1), ` xmlns="http://www.w3.org/2000/svg"`, "")
 	return grouped(text)

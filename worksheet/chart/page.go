@@ -13,7 +13,6 @@ import (
 
 // Measures of a page, in its units.
 const (
-	pageWidth   = 720
 	margin      = 16
 	titleLine   = 22
 	tallPanel   = 190 // of the data, where there are one or two panels
@@ -27,22 +26,33 @@ const (
 	legendMost  = 230
 )
 
-// Counts of steps between ticks.
-const (
-	xSteps = 7
-	ySteps = 5
+// ySteps is how many steps between ticks an axis upwards has.
+const ySteps = 5
+
+// A form is how wide a chart is, with how many steps along its axis, and whether the
+// legend stands beside the data or above it.
+type form struct {
+	width    float64
+	steps    int
+	isNarrow bool
+}
+
+var (
+	wide   = form{width: 720, steps: 7}
+	narrow = form{width: 360, steps: 5, isNarrow: true} // as a telephone held upright
 )
 
 // A page is a chart laid out.
 type page struct {
-	svg           *canvas
-	width, height float64
-	title         []string
-	xName         string
-	x             scale
-	xTicks        []tick
-	left, right   float64 // of the data
-	panels        []*panel
+	form
+	svg         *canvas
+	height      float64
+	title       []string
+	xName       string
+	x           scale
+	xTicks      []tick
+	left, right float64 // of the data
+	panels      []*panel
 }
 
 // A panel is a chart's panel laid out, from top to bottom.
@@ -51,29 +61,36 @@ type panel struct {
 	name        string
 	bars        bool
 	top, bottom float64 // of the data
+	legendTop   float64
 	y           scale
 	yTicks      []tick
 	entries     []entry
 }
 
 // layOut finds the place of everything.
-func layOut(c report.Chart) *page {
-	p := &page{width: pageWidth}
-	p.title = wrap(clean(c.Title), titleSize, pageWidth-2*margin)
+func layOut(c report.Chart, f form) *page {
+	p := &page{form: f}
+	p.title = wrap(clean(c.Title), titleSize, p.width-2*margin)
 	p.xName = named(c.X.Name, c.X.Unit)
 	x := xReach(c.Panels)
-	p.xTicks = x.ticks(xSteps)
+	p.xTicks = x.ticks(p.steps)
 	if isCount(c) {
 		p.xTicks = slices.DeleteFunc(p.xTicks, func(t tick) bool { return t.value != math.Trunc(t.value) })
 	}
 	if len(c.Labels) > 0 {
-		p.xName, x = clean(c.X.Name), reach{0.5, float64(len(c.Labels)) + 0.5, true}
+		p.xName, x = message.Words(clean(c.X.Name)), reach{0.5, float64(len(c.Labels)) + 0.5, true}
 	}
 	top := margin + float64(len(p.title)*titleLine)
 	for _, one := range c.Panels {
 		n := newPanel(one, c.Bars)
 		n.top = top + aboveData
-		n.bottom = n.top + max(dataHeight(len(c.Panels)), float64(len(n.entries)*legendLine))
+		n.legendTop = n.top
+		beside := float64(len(n.entries) * legendLine)
+		if p.isNarrow {
+			n.legendTop -= 8
+			n.top, beside = n.top+beside, 0
+		}
+		n.bottom = n.top + max(dataHeight(len(c.Panels)), beside)
 		n.y.from, n.y.to = n.bottom, n.top
 		top = n.bottom + belowData
 		p.panels = append(p.panels, n)
@@ -124,12 +141,14 @@ func (p *page) sides() {
 		}
 		for i := range n.entries {
 			e := &n.entries[i]
-			e.text = cut(e.text, nameSize, legendMost)
-			legend = max(legend, legendGap+swatchWidth+width(e.text, nameSize, false))
+			e.text = cut(e.text, nameSize, min(legendMost, p.width-2*margin-swatchWidth))
+			if !p.isNarrow {
+				legend = max(legend, legendGap+swatchWidth+width(e.text, nameSize, false))
+			}
 		}
 	}
 	p.left = margin + numbers + 8
-	p.right = pageWidth - margin - max(legend, 8)
+	p.right = p.width - margin - max(legend, 8)
 }
 
 // newPanel finds a panel's axis and legend.

@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/units"
 )
@@ -67,7 +68,7 @@ func nameAt(c report.Chart, x float64) (string, bool) {
 }
 
 func withUnit(name string, v float64, unit string) string {
-	text := clean(name) + " " + units.Number(steady(v), readingDigits)
+	text := message.Words(clean(name)) + " " + units.Number(steady(v), readingDigits)
 	if unit != "" {
 		text += " " + unit
 	}
@@ -128,7 +129,7 @@ func Numbers(c report.Chart) (tables []report.Table) {
 	for _, group := range alike(c) {
 		t := report.Table{Columns: []report.Column{column(c.X.Name, c.X.Unit)}}
 		if len(c.Labels) > 0 {
-			t.Columns[0] = report.Column{Head: clean(c.X.Name)}
+			t.Columns[0] = report.Column{Head: message.Words(clean(c.X.Name))}
 		}
 		for _, s := range group {
 			t.Columns = append(t.Columns, column(s.Name, s.unit))

@@ -6,6 +6,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
+	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
 	"inkwing/units"
 )
@@ -69,7 +70,7 @@ type entry struct {
 func entriesOf(p report.Panel, y reach) (list []entry) {
 	if len(p.Series) > 1 || len(p.Rules) > 0 {
 		for i, s := range p.Series {
-			list = append(list, entry{text: clean(s.Name), series: i, points: s.Points})
+			list = append(list, entry{text: message.Words(clean(s.Name)), series: i, points: s.Points})
 		}
 	}
 	for _, r := range p.Rules {
@@ -86,7 +87,7 @@ func ruleText(r report.Rule, unit string, off bool) string {
 		at += " " + unit
 	}
 	text := "limit " + at
-	if name := clean(r.Name); name != at {
+	if name := message.Words(clean(r.Name)); name != at {
 		text = name + ": " + at
 	}
 	if off {

@@ -176,7 +176,7 @@ func (m *maker) chart(c report.Chart) string {
 		return `<p class="remark">Chart ` + html.EscapeString(c.Title) + " waits for <code>" + html.EscapeString(c.Waits) + "</code>.</p>"
 	}
 	var out strings.Builder
-	out.WriteString(`<figure class="chart" id="` + m.id("chart-"+c.Slug) + `">` + chart.Inline(c))
+	out.WriteString(`<figure class="chart" id="` + m.id("chart-"+c.Slug) + `">` + chart.Inline(c) + chart.Narrow(c))
 	out.WriteString(`<details class="numbers"><summary>the numbers</summary>`)
 	for _, t := range chart.Numbers(c) {
 		m.grid(&out, t, "", "numbers of the chart")
