@@ -28,7 +28,7 @@ func (p *plotted) alt(c *report.Chart, x units.Unit) string {
 			}
 		}
 	}
-	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + c.X.Name + p.along(c, x)
+	text := c.Title + ": " + strings.Join(lines, "; ") + "; against " + message.Words(c.X.Name) + p.along(c, x)
 	var rules []string
 	for _, panel := range c.Panels {
 		for _, r := range panel.Rules {
@@ -60,7 +60,7 @@ func (p *plotted) along(c *report.Chart, x units.Unit) string {
 }
 
 func (p *plotted) seriesText(s siSeries, y units.Unit) string {
-	text := p.name(s)
+	text := message.Words(p.name(s))
 	if p.drawing.Tables[s.source].Measured {
 		text += ", measured,"
 	}
@@ -101,5 +101,5 @@ func ruleText(r report.Rule, unit string) string {
 	if r.Name == at {
 		return at
 	}
-	return r.Name + " (" + at + ")"
+	return message.Words(r.Name) + " (" + at + ")"
 }
