@@ -195,17 +195,26 @@ function open(transport) {
       if (answer) show(answer, tried.length > 0);
       document.body.classList.remove("cut-off");
     } catch (e) {
+      keeps = false;
       tray.classList.remove("glanced");
       document.body.classList.add("cut-off");
       says.textContent = e.message || String(e);
     }
     asking = false;
-    if (again) { again = false; ask(); }
+    next();
+  }
+  // What waited until the answer came: another question, or to keep what was tried, if it can be.
+  let keeps = false;
+  function next() {
+    if (again) { again = false; ask(); return; }
+    if (keeps && !keep.disabled) keepAll();
+    keeps = false;
   }
 
   async function keepAll() {
     const tried = changes();
-    if (!tried.length || asking) return;
+    if (!tried.length) return;
+    if (asking) { keeps = true; return; }
     keep.disabled = asking = true;
     try {
       const answer = await transport.keep(state.file, tried);
@@ -219,7 +228,7 @@ function open(transport) {
       says.textContent = e.message || String(e);
     }
     keep.disabled = asking = false;
-    if (again) { again = false; ask(); }
+    next();
   }
 
   // A word that goes by itself, for what happened when the tray is closed.
