@@ -16,8 +16,10 @@ func Inline(c report.Chart) string {
 }
 
 // Narrow is the drawing for the middle of a page that is no wider than a hand: its legend
-// stands above the data, and it is to be read as it is.
-func Narrow(c report.Chart) string { return drawn(c, narrow).inline(c) }
+// stands above the data.
+func Narrow(c report.Chart) string {
+	return strings.Replace(drawn(c, narrow).inline(c), "<svg ", `<svg display="none" `, 1) // until a style sheet shows it
+}
 
 // inline is a drawing without what only a file of its own needs.
 func (p *page) inline(c report.Chart) string {

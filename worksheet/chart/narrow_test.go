@@ -73,3 +73,24 @@ func TestNarrow(t *testing.T) {
 		}
 	}
 }
+
+// TestLongLabels leaves out what has no room: numbers that differ in their last digit alone.
+func TestLongLabels(t *testing.T) {
+	c := run2(4)
+	for p := range c.Panels {
+		for s := range c.Panels[p].Series {
+			for i := range c.Panels[p].Series[s].X {
+				c.Panels[p].Series[s].X[i] += 1e7
+			}
+		}
+	}
+	for _, f := range []form{wide, narrow} {
+		p := layOut(c, f)
+		if p.touch() || len(p.xTicks) == 0 {
+			t.Errorf("at %g: %d labels, %v", f.width, len(p.xTicks), p.xTicks)
+		}
+	}
+	if p := layOut(run2(100), wide); len(p.xTicks) < 4 {
+		t.Errorf("of short ones stay %d", len(p.xTicks))
+	}
+}

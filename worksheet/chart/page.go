@@ -101,8 +101,33 @@ func layOut(c report.Chart, f form) *page {
 	if len(c.Labels) > 0 {
 		p.xTicks = p.named(c.Labels)
 	}
+	for p.touch() {
+		p.xTicks = slices.DeleteFunc(p.xTicks, everySecond[tick]())
+	}
 	p.svg = &canvas{height: p.height}
 	return p
+}
+
+// touch reports whether labels along the axis leave no gap between them.
+func (p *page) touch() bool {
+	const gap = 4
+	end := math.Inf(-1)
+	for _, t := range p.xTicks {
+		half := width(t.label, tickSize, false) / 2
+		if at := p.x.at(t.value); t.label != "" {
+			if at-half < end+gap {
+				return true
+			}
+			end = at + half
+		}
+	}
+	return false
+}
+
+// everySecond reports, of what it is asked in turn, each second one.
+func everySecond[T any]() func(T) bool {
+	n := 0
+	return func(T) bool { n++; return n%2 == 0 }
 }
 
 // leastLabel is the room that a label wants before every second one is left out.

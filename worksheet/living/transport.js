@@ -33,7 +33,7 @@
     worker.onmessage = ({data}) => {
       if (data.over) return end("What works this page has stopped. Try again.");
       const one = waiting.get(data.number);
-      if (data.glance) return one?.glance?.(data.glance);
+      if ("glance" in data) return one?.glance?.(data.glance);
       waiting.delete(data.number);
       if (!one) return;
       if (!data.problem) return one.done(data.answer);
@@ -61,7 +61,7 @@
     const late = setTimeout(() => end("That took too long and was given up, so what is shown is not what you try. Try a smaller change."), patience());
     try {
       await start();
-      return await send(verb, what, glance);
+      return await send(verb, what(), glance);
     } finally {
       clearTimeout(slow);
       clearTimeout(late);
@@ -106,10 +106,10 @@
   open({
     ready: h => { hands = h; },
     keeps: "Save what was changed",
-    work: (since, changes, glance) => ask("work", {since, changes}, glance),
+    work: (since, changes, glance) => ask("work", () => ({since, changes: changes()}), glance),
     overtake: () => worker?.postMessage({verb: "overtake"}),
     async keep(file, changes) {
-      const {files = [], answer} = await ask("keep", {file, changes});
+      const {files = [], answer} = await ask("keep", () => ({file, changes}));
       for (const f of files) changed[f.path] = f.text;
       if (files.length) { offer(files); answer.kept = kept(files); }
       return answer;

@@ -27,7 +27,11 @@ const verbs = {prepare, start, work: whole, keep: what => asked(keep, what)};
 // prepare compiles the evaluator while it is unpacked.
 async function prepare({evaluator}) {
   const unpacked = new self["xz-decompress"].XzReadableStream(new Blob([bytesOf(evaluator)]).stream());
-  module = await WebAssembly.compileStreaming(new Response(unpacked, {headers: {"Content-Type": "application/wasm"}}));
+  try {
+    module = await WebAssembly.compileStreaming(new Response(unpacked, {headers: {"Content-Type": "application/wasm"}}));
+  } catch {
+    throw new Error("this page was damaged on its way; get it anew.");
+  }
 }
 
 async function start({carried, changed}) {
@@ -39,21 +43,18 @@ async function start({carried, changed}) {
 }
 
 // An answer that is overtaken by another question is left out, but for one in a while.
-let beginning = 0, overtaken = false, told = 0;
-const everySoOften = 1000; // ms
+let beginning = 0, overtaken = false, leavingOut = 0;
+const longest = 1000; // ms
 async function whole(what, number) {
   clearTimeout(beginning);
   overtaken = false;
-  told ||= Date.now();
-  const moved = what.changes.length ? asked(glance, what) : null;
-  if (moved) {
-    postMessage({number, glance: moved});
+  if (what.changes.length) {
+    postMessage({number, glance: asked(glance, what)});
     await new Promise(next => setTimeout(next));
-    if (overtaken && Date.now() - told < everySoOften) return null;
+    if (overtaken && Date.now() - (leavingOut ||= Date.now()) < longest) return null;
   }
-  const answer = asked(work, what);
-  told = Date.now();
-  return answer;
+  leavingOut = 0;
+  return asked(work, what);
 }
 
 function asked(evaluator, what) {

@@ -91,7 +91,8 @@ func (r *Room) Work(ctx context.Context, since string, changes []Change) (*Answe
 
 // Glance is how results move by what is tried, told by their values alone: it comes long
 // before the answer of [Room.Work], which knows how sure they are and what the limits say
-// to that. It is nil where something stands in the way, which that answer tells.
+// to that. It is nil where something stands in the way, which that answer tells, and empty
+// where nothing moves.
 func (r *Room) Glance(ctx context.Context, changes []Change) []Value {
 	r.mu.Lock()
 	defer r.mu.Unlock()
@@ -112,7 +113,7 @@ func (r *Room) Glance(ctx context.Context, changes []Change) []Value {
 		return nil
 	}
 	base.values = was
-	return changed(report.Compare(was, now), now)
+	return append([]Value{}, changed(report.Compare(was, now), now)...)
 }
 
 // changed are the results that moved: first what the page asks for, then the largest change.

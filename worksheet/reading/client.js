@@ -4,7 +4,8 @@
 //
 //   work(since, changes, glance)
 //                         a promise of the answer for what is tried, null for one that
-//                         was overtaken; may call glance(values) before that
+//                         was overtaken; calls changes() for that as late as it can,
+//                         and may call glance(values), null for none, before it answers
 //   overtake()            says that another question waits; may be absent
 //   keep(file, changes)   a promise of an answer; absent where nothing can be kept
 //   follow(tell)          calls tell(since, answer) when the page was saved, or
@@ -124,7 +125,7 @@ function open(transport) {
       }
       self.renew();
     }
-    function changed() { self.before = ""; follow(); remember(); soon(); }
+    function changed() { self.before = ""; keeps = false; follow(); remember(); soon(); }
     field.addEventListener("input", changed);
     field.addEventListener("keydown", e => {
       const turns = {ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10}[e.key];
@@ -191,13 +192,15 @@ function open(transport) {
     if (asking) { again = true; transport.overtake?.(); return; }
     asking = true;
     try {
-      const tried = changes(), answer = await transport.work(state.stamp, tried, glance);
-      if (answer) show(answer, tried.length > 0);
+      let trying = false;
+      const asked = () => { again = false; const tried = changes(); trying = tried.length > 0; return tried; };
+      const answer = await transport.work(state.stamp, asked, glance);
+      if (answer) show(answer, trying);
       document.body.classList.remove("cut-off");
     } catch (e) {
       keeps = false;
-      tray.classList.remove("glanced");
       document.body.classList.add("cut-off");
+      if (glanced(false)) found.replaceChildren(); // of two questions, and of neither whole
       says.textContent = e.message || String(e);
     }
     asking = false;
@@ -402,16 +405,35 @@ function open(transport) {
   // A glance is how results move before it is known how sure they are. What else was said,
   // of limits above all, is of the state before, and stays dimmed until the answer comes.
   function glance(moved) {
-    const opened = !!found.querySelector("details[open]");
-    found.querySelectorAll(":scope > .moves, :scope > details").forEach(e => e.remove());
-    found.append(...moves(moved, opened));
+    glanced(true);
+    if (!moved) return;
     says.textContent ||= "How sure that is, and what the limits say, follows.";
-    tray.classList.add("glanced");
+    finding(() => {
+      const opened = !!found.querySelector("details[open]");
+      found.querySelectorAll(":scope > .moves, :scope > details").forEach(e => e.remove());
+      found.append(...moves(moved, opened));
+    });
+  }
+  // glanced marks what is told as unfinished, or not, and says whether it was.
+  function glanced(is) {
+    const was = tray.classList.contains("glanced");
+    tray.classList.toggle("glanced", is);
+    tray.setAttribute("aria-busy", is);
+    return was;
+  }
+  // finding changes what is told, and leaves the focus on what it was on.
+  function finding(change) {
+    const of = e => e.href || e.localName, on = found.contains(document.activeElement) ? of(document.activeElement) : "";
+    change();
+    if (on) ([...found.querySelectorAll("a, summary")].find(e => of(e) === on) || rows.get(last)?.field)?.focus({preventScroll: true});
   }
 
   // What came out otherwise: broken limits first.
   function tell(answer, trying) {
-    tray.classList.remove("glanced");
+    glanced(false);
+    finding(() => told(answer, trying));
+  }
+  function told(answer, trying) {
     for (const r of rows.values()) r.wrong((answer.problems || []).filter(p => p.name === r.name).map(p => p.summary + " " + (p.hint || "")).join(" "));
     const opened = !!found.querySelector("details[open]");
     found.replaceChildren();
