@@ -15,11 +15,12 @@ import (
 // limit is a bound of the builder's own: whether it is kept, in a word, and how
 // much room is left, as a bar.
 func (b *blockWriter) limit(x *syntax.Limit, line explain.Line) {
+	b.state.Limits++
 	found := b.limits[x.Span]
 	if found == nil {
+		b.state.Unknown++
 		return // its line could not be worked, which is said at it
 	}
-	b.state.Limits++
 	l := &lineWriter{b, line}
 	id, word, class := b.verdict(found)
 	b.out.WriteString(`<div class="limit ` + class + `" id="` + id + `">` + l.bound(x.Bound) +
@@ -47,6 +48,8 @@ func (b *blockWriter) verdict(l *report.Limit) (id, word, class string) {
 	id = b.id("l-limit")
 	switch {
 	case l.State != report.Evaluated:
+		b.state.Unknown++
+		b.state.Waiting = append(b.state.Waiting, Mark{id, l.Text})
 		return id, "waits", "waiting"
 	case !l.Holds:
 		b.state.Broken = append(b.state.Broken, Mark{id, l.Text})

@@ -68,6 +68,8 @@ type State struct {
 	Limits   int
 	Broken   []Mark // limits that do not hold
 	Doubtful []Mark // limits that may not, within their interval
+	Unknown  int    // limits of which it is not known
+	Waiting  []Mark // those of them that wait for something
 	Failed   []Mark // lines that could not be worked
 	Dangers  []Mark // as an overview counts them
 	Standing []Mark // hazards of the things themselves

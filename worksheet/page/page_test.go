@@ -346,6 +346,21 @@ func TestImages(t *testing.T) {
 	}
 }
 
+// TestLimitsThatAreUnknown counts none as kept that could not be worked: the one whose own line
+// fails, and those that wait for a line, a used page or a reading.
+func TestLimitsThatAreUnknown(t *testing.T) {
+	for _, c := range []struct{ text, head string }{
+		{"V = -3 V\nE = stored_energy(5 F, V)\nlimit E >= 1 J", "0 of 1 limit kept.1 line is not worked1 limit waits"},
+		{"V = -3 V\nE = stored_energy(5 F, V)\nlimit E >= 1 J\nlimit stored_energy(5 F, V) <= 2 J\nlimit V <= 10 V", "1 of 3 limits kept.2 lines are not worked 1 21 limit waits"},
+		{"V = 3 V\nlimit V <= 10 V", "Its one limit holds."},
+	} {
+		p := make1(t, block(c.text), nil)
+		if got := strings.Join(strings.Fields(within(t, p, "top")), " "); !strings.HasPrefix(got, "Notes"+c.head) {
+			t.Errorf("%s\nsays %.120q, want %q", c.text, got, c.head)
+		}
+	}
+}
+
 // TestLapwing holds the large sample to its bounds: its size, and every result on it.
 func TestLapwing(t *testing.T) {
 	f := files{}

@@ -41,6 +41,9 @@ func (s State) HTML(href string) string {
 	if n := len(s.Broken); n > 0 {
 		add("danger", failed, n, counted(n, "limit is", "limits are")+" broken", s.Broken)
 	}
+	if n := len(s.Waiting); n > 0 {
+		add("warning", warning, n, counted(n, "limit waits", "limits wait"), s.Waiting)
+	}
 	if n := len(s.Doubtful); n > 0 {
 		add("warning", warning, n, counted(n, "limit holds", "limits hold")+" only for a part of the interval", s.Doubtful)
 	}
@@ -63,8 +66,8 @@ func (s State) sum() string {
 		return "Everything is worked."
 	case s.Limits == 0:
 		return "Not everything is worked."
-	case len(s.Broken) > 0 || len(s.Failed) > 0:
-		kept := s.Limits - len(s.Broken)
+	case len(s.Broken)+len(s.Failed)+s.Unknown > 0:
+		kept := s.Limits - len(s.Broken) - s.Unknown
 		return itoa(kept) + " of " + counted(s.Limits, "limit", "limits") + " kept."
 	case s.Limits == 1:
 		return "Its one limit holds."
