@@ -56,9 +56,12 @@ func (r *reader) literal(column int, c syntax.Cell, q program.Quantity, row stri
 // numberHint is what mends a cell that is no number.
 func (r *reader) numberHint(column int, c syntax.Cell, problem *message.Diagnostic) string {
 	text := strings.TrimSpace(c.Text)
+	foreign, isForeign := syntax.Foreign(text)
 	switch {
 	case commaNumber.MatchString(text) && c.Span.File != r.def.Sheet.Name:
 		return "the numbers of this file have a decimal comma: replace it by a point"
+	case isForeign:
+		return foreign
 	case commaNumber.MatchString(text):
 		return "write " + message.Quote(strings.Replace(text, ",", ".", 1))
 	case text[0] >= '0' && text[0] <= '9' && !strings.Contains(text, ",") && strings.HasPrefix(problem.Hint, "write `"):

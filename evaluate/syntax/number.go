@@ -97,14 +97,20 @@ func (s *scanner) fraction(start int) bool {
 	}
 	s.digits()
 	if s.peek(0) == '.' && isDigit(s.peek(1)) {
-		for s.peek(0) == '.' && isDigit(s.peek(1)) {
-			s.pos++
-			s.digits()
-		}
-		s.invalid(start, "a number has one point", "")
+		s.groups()
+		hint, _ := Foreign(s.line.Text[start:s.pos])
+		s.invalid(start, "a number has one point", hint)
 		return false
 	}
 	return true
+}
+
+// groups goes on over digits behind points and commas.
+func (s *scanner) groups() {
+	for c := s.peek(0); (c == ',' || c == '.') && isDigit(s.peek(1)); c = s.peek(0) {
+		s.pos++
+		s.digits()
+	}
 }
 
 // exponent reads e and what follows; a letter e that no digit follows is left
@@ -123,7 +129,7 @@ func (s *scanner) exponent() {
 	}
 }
 
-// comma notes 1,5 and takes it whole.
+// comma notes 1,5 and takes it whole, and so 1,000.5.
 func (s *scanner) comma(start int) bool {
 	if s.peek(0) != ',' || !isDigit(s.peek(1)) {
 		return false
@@ -133,8 +139,15 @@ func (s *scanner) comma(start int) bool {
 	from := s.pos
 	s.digits()
 	right := s.line.Text[from:s.pos]
-	s.invalid(start, "a comma between two digits can be read two ways",
-		"write "+message.Quote(left+"."+right)+" for one number, or "+message.Quote(left+", "+right)+" for two")
+	hint := "write " + message.Quote(left+"."+right) + " for one number, or " + message.Quote(left+", "+right) + " for two"
+	end := s.pos
+	s.groups()
+	if foreign, ok := Foreign(s.line.Text[start:s.pos]); ok {
+		hint = foreign
+	} else {
+		s.pos = end
+	}
+	s.invalid(start, "a comma between two digits can be read two ways", hint)
 	return true
 }
 
