@@ -71,6 +71,13 @@ func Nearest(name string, candidates []string) string {
 	return best
 }
 
+// OneSlip reports whether a word is another one, whatever its case, or one slip of a key
+// from it.
+func OneSlip(word, other string) bool {
+	var d distance
+	return d.between(strings.ToLower(word), strings.ToLower(other), 2) < 2
+}
+
 // far reports, at a glance, whether two names are enough slips apart: of the letters
 // that only one of them has, each needs one.
 func far(c, name string, letters uint64, enough int) bool {

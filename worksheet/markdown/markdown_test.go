@@ -199,3 +199,24 @@ func TestNesting(t *testing.T) {
 		t.Error("a long rule is taken for nesting")
 	}
 }
+
+// TestNearly tells of a block and a table whose word has a slip, and of no other program's.
+func TestNearly(t *testing.T) {
+	notes := func(text string) int { return len(Parse("notes.md", []byte(text)).Notes) }
+	for _, word := range []string{"workng", "wroking", "Working", "workings", "keepng", "gathr"} {
+		if n := notes("```" + word + "\nx = 1\n```\n"); n != 1 {
+			t.Errorf("%s: %d notes", word, n)
+		}
+	}
+	for _, word := range []string{"working", "warning", "go", "sh", "markdown", "", "walking"} {
+		if n := notes("```" + word + "\nx = 1\n```\n"); n != 0 {
+			t.Errorf("%s: %d notes", word, n)
+		}
+	}
+	const table = "\n\n| a |\n| :- |\n| 1 |\n\n```working\nx = 1\n```\n"
+	for comment, want := range map[string]int{"tabel: parts": 1, "tables: parts": 1, "table parts": 1, "Table: parts": 1, "title: parts": 0, "table: parts": 0, "todo parts": 0} {
+		if n := notes("<!-- " + comment + " -->" + table); n != want {
+			t.Errorf("%s: %d notes", comment, n)
+		}
+	}
+}

@@ -1,7 +1,6 @@
 package markdown
 
 import (
-	"bytes"
 	"regexp"
 	"sync"
 
@@ -10,15 +9,15 @@ import (
 	"inkwing/evaluate/message"
 )
 
-// nearWord is the word of ours that a fence's word nearly is: in other letters, or
-// in the plural. It is empty for none, and for one that is ours.
+// nearWord is the word of ours that a fence's word nearly is: in capitals, or by a slip of
+// a key. It is empty for none, and for one that is ours.
 func nearWord(word []byte) string {
+	const longest = 8
+	if ours(word) || len(word) > longest {
+		return ""
+	}
 	for _, own := range []string{Working, Keeping, Gather} {
-		if len(word) < len(own) || len(word) > len(own)+1 || !bytes.EqualFold(word[:len(own)], []byte(own)) {
-			continue
-		}
-		tail := word[len(own):]
-		if len(tail) == 0 && string(word) != own || bytes.EqualFold(tail, []byte("s")) {
+		if message.OneSlip(string(word), own) {
 			return own
 		}
 	}
@@ -45,10 +44,10 @@ func (d *Document) noteFences(fences []*fence, skip int) {
 	}
 }
 
-// nearMarker is a comment that would name a table if it had its colon, or small
-// letters.
+// nearMarker is a comment that would name a table if it had its colon, small letters, or
+// all of its letters in their places.
 var nearMarker = sync.OnceValue(func() *regexp.Regexp {
-	return regexp.MustCompile(`^<!--[ \t]*((?i:table))[ \t]*(?:[ \t]|:)[ \t]*([\p{L}_][\p{L}\p{M}\p{N}_]*)[ \t]*-->$`)
+	return regexp.MustCompile(`^<!--[ \t]*(\pL+)[ \t]*(?:[ \t]|:)[ \t]*([\p{L}_][\p{L}\p{M}\p{N}_]*)[ \t]*-->$`)
 })
 
 // noteTables tells of the comments before a table that nearly name it.
@@ -57,7 +56,7 @@ func (d *Document) noteTables(tree ast.Node, skip int) {
 		if tableMarker.Match(comment) || !isTable(n.NextSibling()) || d.InRegion(start+skip) {
 			return
 		}
-		if m := nearMarker().FindSubmatch(comment); m != nil {
+		if m := nearMarker().FindSubmatch(comment); m != nil && message.OneSlip(string(m[1]), "table") {
 			d.note(start+skip, start+skip+len(comment), "this comment does not name the table below it",
 				"write `<!-- table: "+string(m[2])+" -->`, with a colon and in small letters")
 		}
