@@ -85,7 +85,7 @@ t_motor [s] = hop.powered_time`,
 var docFlightFlightLog = Doc{
 	Summary:  "flight_log finds from a flight's log what level flight takes and what a climb costs, by least squares.",
 	Text:     "",
-	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag D = η·P_level/V.",
+	Formula:  "between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·v_z through all stretches, v_z the climb of each; drag D = η·P_level/V.",
 	Letters:  "V airspeed; η = efficiency; P_level = level_power; D = drag",
 	Validity: "motor running, one lift coefficient, still air; climbs that differ from stretch to stretch. Radio and idle losses count as level power.",
 	Source:   "energy of a capacitor; J. D. Anderson, Introduction to Flight, chapter 6: climb by excess power; JCGM 100:2008, H.3.",

@@ -231,18 +231,17 @@ func points(r *Report) []Failure {
 }
 
 // without is the points of a list that another one does not hold. Places do not
-// count: a line may have moved.
+// count, since a line may have moved; nor does what is said of a line, which names the
+// numbers that it failed with.
 func without(list, other []Failure) []Failure {
-	type key struct{ line, summary string }
-	left := map[key]int{}
+	left := map[string]int{}
 	for _, p := range other {
-		left[key{p.Line, p.Diagnostic.Summary}]++
+		left[p.Line]++
 	}
 	var out []Failure
 	for _, p := range list {
-		k := key{p.Line, p.Diagnostic.Summary}
-		if left[k] > 0 {
-			left[k]--
+		if left[p.Line] > 0 {
+			left[p.Line]--
 			continue
 		}
 		out = append(out, p)

@@ -41,6 +41,10 @@ func TestCompare(t *testing.T) {
 	if len(c.Added)+len(c.Gone) != 0 || len(c.Failing) != 1 {
 		t.Errorf("a record that fails: %+v", c)
 	}
+	c = compare("n = 2\nx = stored_energy(5 F, n * -1 V)", "n = 3\nx = stored_energy(5 F, n * -1 V)")
+	if len(c.Failing)+len(c.Working) != 0 {
+		t.Errorf("what fails with another number fails still: %+v", c)
+	}
 }
 
 // TestTablesCompared wants verdicts told that turn, and the rows that differ of

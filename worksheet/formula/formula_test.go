@@ -284,6 +284,8 @@ func TestClauses(t *testing.T) {
 		{"a resistance in the motor's path, and two voltages", "a resistance in the motor's path, and two voltages"},
 		{"from one disc to its m-th neighbour", "from one disc to its m-th neighbour"},
 		{"|x|", "[|x|]"},
+		{"CP = P1 − W′/t1", "[C_{'P'}=P_{1}−{W^{′}}/{t_{1}}]"},
+		{"L = 0.8 µH/in·a²·N²/(6·a), a the radius of a coil", "[L={0.8 µH/in⋅a^{2}⋅N^{2}}/{6⋅a}], a the radius of a coil"},
 		{"less < & \"more\"", "less &lt; &amp; &#34;more&#34;"},
 	} {
 		got := strings.NewReplacer(`<span class="nb">`, "", "</span>", "").Replace(clause(strings.TrimSuffix(c[0], ".")))

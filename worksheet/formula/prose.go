@@ -245,7 +245,7 @@ func (r *reader) power() (item, bool) {
 		case t.kind == raisedToken:
 			r.take()
 			r.signs++
-			base = base.power(number(t.text))
+			base = base.power(high(t.text))
 		case t.text == "^" && r.ahead(1).text != "":
 			mark := r.at
 			r.take()
@@ -260,6 +260,14 @@ func (r *reader) power() (item, bool) {
 			return base, true
 		}
 	}
+}
+
+// high is what was written high, figures or a prime.
+func high(text string) string {
+	if strings.Trim(text, "′") == "" {
+		return operator(text)
+	}
+	return number(text)
 }
 
 func (i item) power(exponent string) item {

@@ -16,7 +16,7 @@ const (
 	symbolToken // a letter with its marks
 	wordToken
 	functionToken
-	raisedToken // figures written high: ², ⁻¹
+	raisedToken // what is written high: ², ⁻¹, ′
 	openToken
 	closeToken
 	rootToken
@@ -61,6 +61,9 @@ func scan(text string) (list []token) {
 	return list
 }
 
+// raisedRunes are written high.
+const raisedRunes = "⁰¹²³⁴⁵⁶⁷⁸⁹⁻ᵀ′"
+
 // next is the first token of a text.
 func next(text string) token {
 	r, size := utf8.DecodeRuneInString(text)
@@ -69,8 +72,8 @@ func next(text string) token {
 		return token{kind: numberToken, text: figures(text)}
 	case strings.ContainsRune("½⅓⅔¼¾", r):
 		return token{kind: numberToken, text: text[:size]}
-	case strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻ᵀ", r):
-		return token{kind: raisedToken, text: run(text, func(r rune) bool { return strings.ContainsRune("⁰¹²³⁴⁵⁶⁷⁸⁹⁻ᵀ", r) })}
+	case strings.ContainsRune(raisedRunes, r):
+		return token{kind: raisedToken, text: run(text, func(r rune) bool { return strings.ContainsRune(raisedRunes, r) })}
 	case r == '(' || r == '[':
 		return token{kind: openToken, text: text[:size]}
 	case r == ')' || r == ']':
@@ -120,7 +123,7 @@ func figures(text string) string {
 }
 
 // small are the words of two letters that no quantity is called.
-var small = []string{"a", "the", "and", "less", "of", "at", "as", "is", "it", "in", "on", "by", "to", "no", "so", "if", "or", "do", "up", "an", "be", "its", "us", "we"}
+var small = []string{"the", "and", "less", "of", "at", "as", "is", "it", "in", "on", "by", "to", "no", "so", "if", "or", "do", "up", "an", "be", "its", "us", "we"}
 
 // letters tells symbols, functions and words apart by their looks.
 func letters(text string) token {

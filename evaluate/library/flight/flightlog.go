@@ -33,7 +33,7 @@ type FlightLogResult struct {
 
 // FlightLog finds from a flight's log what level flight takes and what a climb costs, by least squares.
 //
-// Formula: between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·climb through all stretches; drag D = η·P_level/V.
+// Formula: between readings P = C·(V1² − V2²)/(2·Δt) at the rested voltages V + I·R, I = C·(V1 − V2)/Δt; the line P = P_level + (m·g/η)·v_z through all stretches, v_z the climb of each; drag D = η·P_level/V.
 //
 // Letters: V airspeed; η = efficiency; P_level = level_power; D = drag.
 //

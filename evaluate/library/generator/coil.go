@@ -55,11 +55,11 @@ type CoilResult struct {
 // Coil is a winding of round wire without iron: resistance, copper, inductance
 // and whether its turns fit.
 //
-// Formula: mean turn, of a round one l = π·(d + leg), rectangular l = 2·(d + w) + π·leg, trapezoid l = w + v + 2·√(d² + ((w − v)/2)²) + π·leg; R = ρ·N·l/A, ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58·1 Ω·mm²/m; A = π·d_w²/4; turns that fit N_fit = floor(kf·leg·h/A), kf of hand winding 0.4 to 0.6; fill f = N·A/(leg·h); L = 0.8 µH/in·a²·N²/(6·a + 9·h + 10·leg), a = l/(2·π) a mean radius; m_cu = 8890 kg/m³·A·N·l; J = I/A; P = I²·R
+// Formula: mean turn, of a round one l = π·(d + leg), rectangular l = 2·(d + w) + π·leg, trapezoid l = w + v + 2·√(d² + ((w − v)/2)²) + π·leg; R = ρ·N·l/A, ρ = (1 + 0.00393 K^-1·(T − 20 °C))/58·1 Ω·mm²/m; A = π·d_w²/4; turns that fit N_fit = floor(kf·leg·h/A), kf of hand winding 0.4 to 0.6; fill f = N·A/(leg·h); L = 0.8 µH/in·r²·N²/(6·r + 9·h + 10·leg), r = l/(2·π) a mean radius; m_cu = 8890 kg/m³·A·N·l; J = I/A; P = I²·R
 //
 // Letters: N turns; d opening; w opening_width; v opening_inner_width; leg leg; h height; d_w wire.diameter; T temperature; kf fill_factor; I current; l = mean_turn; A = section; R = resistance; N_fit = turns_that_fit; f = fill; L = inductance; m_cu = copper_mass; J = current_density; P = loss.
 //
-// Validity: the inductance of a round coil is good to about 1 % when a, b and c are
+// Validity: the inductance of a round coil is good to about 1 % when radius, height and leg are
 // alike, to a few per cent else; other shapes take the round one of the same mean turn.
 //
 // Source: H. A. Wheeler, Proc. IRE 16 (1928) 1398; IEC 60028; fill of hand
