@@ -86,7 +86,7 @@ func (l *lineWriter) isRecord(name string) bool {
 // values put in, and what comes out.
 func (l *lineWriter) equation(d *syntax.Definition) {
 	sides := []string{formula.Math(formula.Equals()) + " <code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"}
-	if formula.Sets(d.Value) {
+	if formula.Sets(d.Value) && !l.looksAlike(d) {
 		sides = l.sides(d.Value)
 		sides = append(sides, l.substituted(d.Value, sides)...)
 	}
@@ -191,6 +191,12 @@ func isName(x syntax.Expr) bool {
 		return isName(x.X)
 	}
 	return false
+}
+
+// looksAlike reports whether a formula would be set as the name before it is: t_charge, and
+// charge.time, which is t with charge below it, too.
+func (l *lineWriter) looksAlike(d *syntax.Definition) bool {
+	return l.notation(false).Of(d.Value) == formula.Name(d.Name.Name)
 }
 
 // sameAsTyped reports whether the result says nothing new: a number that is shown

@@ -346,6 +346,20 @@ func TestImages(t *testing.T) {
 	}
 }
 
+// TestLooksAlike wants a field that would be set as the name is to stand as it was typed.
+func TestLooksAlike(t *testing.T) {
+	const record = "cell = capacitor(50 F, 2.7 V)\n"
+	for text, want := range map[string]string{
+		record + "C_cell = cell.capacitance": "Ccell=cell.capacitance=50 F",
+		record + "C = cell.capacitance":      "C=Ccell=50 F",
+	} {
+		name, _, _ := strings.Cut(strings.TrimPrefix(text, record), " ")
+		if got := bare(within(t, make1(t, block(text), nil), "q-"+name)); !strings.HasPrefix(got, bare(want)) {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+}
+
 // TestLimitsThatAreUnknown counts none as kept that could not be worked: the one whose own line
 // fails, and those that wait for a line, a used page or a reading.
 func TestLimitsThatAreUnknown(t *testing.T) {
