@@ -22,7 +22,24 @@ func word(text string) (saying, bool) {
 	if symbol, ok := names()[strings.ToLower(text)]; ok {
 		return saying{suggest: symbol, hint: "write " + symbol}, true
 	}
+	if symbol, ok := spelledOut(strings.ToLower(text)); ok {
+		return saying{suggest: symbol, hint: "write " + symbol}, true
+	}
 	return saying{}, false
+}
+
+// spelledOut finds the symbol of a unit that is written out with its prefix: milliohm.
+func spelledOut(text string) (string, bool) {
+	for _, p := range prefixes {
+		if rest, ok := strings.CutPrefix(text, p.name); ok {
+			if symbol, ok := names()[rest]; ok {
+				if _, err := Parse(p.symbol + symbol); err == nil {
+					return p.symbol + symbol, true
+				}
+			}
+		}
+	}
+	return "", false
 }
 
 // names finds symbols by words: "volts", "hrs".

@@ -30,7 +30,7 @@ const (
 const leisure = 400
 
 var errTooGreedy = trouble{fmt.Errorf("takes more than %d MiB of memory", memoryBound>>20),
-	"split the worksheet, thin its tables out, or let its what-ifs take fewer values"}
+	"split the worksheet, thin its tables out, or let its what-ifs take fewer values and `draws` fewer draws"}
 
 // errCrowded is the cause where more than one worksheet is being worked: each may do
 // with less, and is worked again by itself.

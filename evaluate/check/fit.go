@@ -2,7 +2,10 @@ package check
 
 import (
 	"cmp"
+	"regexp"
+	"slices"
 	"strings"
+	"sync"
 
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/message"
@@ -79,7 +82,39 @@ func (b *binding) fieldHint(p *library.Param, t program.Type, e syntax.Expr) str
 	if isRecord && named && r.Index(p.Name) >= 0 {
 		return "write " + message.Quote(name+"."+p.Name)
 	}
-	return b.signatureHint()
+	return cmp.Or(b.headingHint(t, e), b.signatureHint())
+}
+
+// measuredCell is a cell with a unit of its own.
+var measuredCell = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[-+0-9.]+ *([^0-9 ].*)$`) })
+
+// headingHint mends a column of texts that are numbers with their unit, which belongs into
+// the heading; empty for any other.
+func (b *binding) headingHint(t program.Type, e syntax.Expr) string {
+	field, isField := e.(*syntax.Field)
+	if _, isText := t.(program.Text); !isText || !isField {
+		return ""
+	}
+	of, isRef := b.expr(field.X).(*program.Ref)
+	if !isRef || of.Def.Rows() == nil {
+		return ""
+	}
+	table, ok := of.Def.Type.(*program.Table)
+	if !ok {
+		return ""
+	}
+	column := slices.IndexFunc(table.Columns, func(f program.Field) bool { return f.Name == field.Name.Name })
+	for _, row := range of.Def.Rows().Cells {
+		text, _ := row[column].(string)
+		m := measuredCell().FindStringSubmatch(text)
+		if m == nil {
+			return ""
+		}
+		if _, err := units.Parse(m[1]); err == nil {
+			return "give the unit in the heading, " + message.Quote(field.Name.Name+" ["+m[1]+"]") + ", and numbers alone below it"
+		}
+	}
+	return ""
 }
 
 func (b *binding) fitsQuantity(p *library.Param, t program.Type, e syntax.Expr) bool {

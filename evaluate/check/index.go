@@ -93,6 +93,9 @@ func (c *checker) index(x *syntax.Index) program.Node {
 	if left != nil && !c.keyed(x, left) {
 		return nil
 	}
+	if left != nil && c.fieldMeant(x, left) {
+		return nil
+	}
 	key := c.expr(x.Key)
 	if left == nil || key == nil {
 		return nil
@@ -110,6 +113,18 @@ func (c *checker) index(x *syntax.Index) program.Node {
 		c.fail(x.X.Place(), left.Type().String()+" has no rows or elements", "square brackets pick a row of a table or an element of a list")
 	}
 	return nil
+}
+
+// fieldMeant says of a field in square brackets that it stands behind a point.
+func (c *checker) fieldMeant(x *syntax.Index, left program.Node) bool {
+	record, isRecord := left.Type().(*program.Record)
+	name, isName := x.Key.(*syntax.Name)
+	of, dotted := syntax.Dotted(x.X)
+	if !isRecord || !isName || !dotted || record.Index(name.Name) < 0 {
+		return false
+	}
+	c.fail(x.Key.Place(), "a field stands behind a point", "write "+message.Quote(of+"."+name.Name))
+	return true
 }
 
 // countable reports whether a key is a pure number, or a text where keys may be.

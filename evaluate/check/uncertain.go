@@ -111,11 +111,22 @@ func (c *checker) around(x *syntax.Uncertain, source *program.Source) {
 	case isPart(x) && q.Point:
 		c.fail(x.Spread.Place(), "a part of "+q.String()+" means nothing", "give the spread in K or °C")
 		return
+	case q.Dim.IsNumber() && q.Dim != s.Dim && isBareBeside(x):
+		value, spread := x.Value.(*syntax.Number), x.Spread.(*syntax.Number)
+		c.fail(x.Value.Place(), "the value lacks the unit that its spread has", "write "+message.Quote(value.Text+" "+spread.Unit.Text+" "+x.Op+" "+spread.Text+" "+spread.Unit.Text))
+		return
 	case !isPart(x) && q.Dim != s.Dim:
 		c.fail(x.Spread.Place(), s.String()+" as the spread of "+q.String(), "give the spread in a unit of the value, or as a part of it: `"+x.Op+" 2 %`")
 		return
 	}
 	source.Value, source.Spread, source.Relative = value, spread, isPart(x)
+}
+
+// isBareBeside reports whether a number without a unit stands beside a spread with one.
+func isBareBeside(x *syntax.Uncertain) bool {
+	value, ok := x.Value.(*syntax.Number)
+	spread, okSpread := x.Spread.(*syntax.Number)
+	return ok && okSpread && value.Unit == nil && spread.Unit != nil && !isPart(x)
 }
 
 // isPart reports whether a spread is written as a part of its value: in % or ppm

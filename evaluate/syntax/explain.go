@@ -70,7 +70,10 @@ const (
 // misplaced is about a token that the grammar has no place for.
 func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 	at := spanOf(t)
+	unit := unitBehind(t, list)
 	switch {
+	case isOperand(before) && isWord(t, "in") && unit != "":
+		return fail(at, "`in` cannot stand here", "what a value is shown in stands before its equals sign: "+message.Quote("name ["+unit+"] = …"))
 	case unitsApart(before, t):
 		return unitApart(before, t)
 	case t.EOF() && want != "":
@@ -100,6 +103,18 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, "a second `=` stands here", "compare with `==`")
 	}
 	return fail(at, message.Quote(t.Value)+" cannot stand here", formOf(list))
+}
+
+// unitBehind is the unit that is the next token, empty for none.
+func unitBehind(t *lexer.Token, list []lexer.Token) string {
+	i := slices.IndexFunc(list, func(x lexer.Token) bool { return x.Pos.Offset > t.Pos.Offset })
+	if i < 0 || list[i].Type != tokenName {
+		return ""
+	}
+	if _, err := units.Parse(list[i].Value); err != nil {
+		return ""
+	}
+	return list[i].Value
 }
 
 // unitsApart reports whether a unit stands behind another with nothing between them, as in

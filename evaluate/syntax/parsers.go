@@ -72,6 +72,8 @@ func (c *precedenceParser) refuseHead(name *Ident) error {
 		return fail(spanOf(t), message.Quote(t.Value)+" stands behind the value, right of =", "write "+message.Quote(name.Name+" = 10 V ± 0.1 V"))
 	case isSign(t, "."):
 		return fail(name.Span.To(spanOf(t)), "a field cannot be defined by itself", "define a quantity, or change the part in which it is given")
+	case t.EOF() && message.Nearest(name.Name, []string{"overview"}) != "":
+		return fail(name.Span, message.Quote(name.Name)+" stands alone", "did you mean `overview`? Else write "+message.Quote(name.Name+" = …"))
 	case t.EOF():
 		return fail(name.Span, message.Quote(name.Name)+" stands alone", "write "+message.Quote(name.Name+" = …")+" to define it; every quantity is listed by itself")
 	case isSign(t, "==") || isSign(t, "<") || isSign(t, "<=") || isSign(t, ">") || isSign(t, ">="):
