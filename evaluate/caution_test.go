@@ -48,6 +48,7 @@ func TestCautionsAtTheirBounds(t *testing.T) {
 		// PLA softens from about 55 °C.
 		{"coils-hot", cranked("12.5 V", "75 rpm", ", coil_temperature: 50 °C"), cranked("12.5 V", "75 rpm", ", coil_temperature: 20 °C, power_limit: 45 W")},
 		{"winding-eddy-loss", cranked("12.5 V", "75 rpm", ", torque_limit: 0.6 N·m, drag: 0.25 N·m"), cranked("12.5 V", "75 rpm", ", torque_limit: 8 N·m, drag: 0.25 N·m")},
+		{"height-not-reached", flown("[flight_phase(climb_rate: 1 m/s, until_height: 20 m), flight_phase(climb_rate: 1 m/s, until_height: 10 m)], start_voltage: 12.4 V"), flown("[flight_phase(climb_rate: 1 m/s, until_height: 20 m), flight_phase(climb_rate: 1 m/s, until_height: 30 m)], start_voltage: 12.4 V")},
 		{"height-not-reached", flown("flight_phase(climb_rate: 1 m/s, until_height: 110 m), start_voltage: 12.4 V"), flown("flight_phase(climb_rate: 1 m/s, until_height: 80 m), start_voltage: 12.4 V")},
 		{"launch-over-rating", flown("flight_phase(climb_rate: 1 m/s), start_voltage: 13.51 V"), flown("flight_phase(climb_rate: 1 m/s), start_voltage: 13.5 V")},
 	} {

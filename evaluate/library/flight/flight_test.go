@@ -3,6 +3,7 @@ package flight
 import (
 	"maps"
 	"math"
+	"slices"
 	"testing"
 
 	"gonum.org/v1/gonum/integrate/quad"
@@ -11,6 +12,7 @@ import (
 	"inkwing/evaluate/library/glide"
 	"inkwing/evaluate/library/internal/kit"
 	"inkwing/evaluate/library/internal/twobranch"
+	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/numeric"
 )
 
@@ -301,6 +303,24 @@ func TestFlightHistory(t *testing.T) {
 		}
 		if last.Time != got.TotalTime || last.Height != 0 || last.Phase != 0 || len(got.History) > 80 {
 			t.Errorf("%s: the history ends with %+v after %d rows", name, last, len(got.History))
+		}
+	}
+}
+
+// TestAwayFromItsHeight tells a phase that begins above its height and climbs from one whose
+// pack runs down before it is there.
+func TestAwayFromItsHeight(t *testing.T) {
+	for want, plan := range map[string][]Phase{
+		"Phase {2} begins at {3} and flies away from {1}, to {0}.": {climbing(1, 20), climbing(1, 10)},
+		"Phase {2} ends at {0} and never comes to {1}.":            {climbing(1, 20), climbing(1, 500)},
+	} {
+		got := kit.Must(Flight(t.Context(), lapwingFlight(plan...)))(t)
+		i := slices.IndexFunc(got.List, func(c model.Caution) bool { return c.ID == "height-not-reached" })
+		if i < 0 || got.List[i].Summary != want {
+			t.Fatalf("%+v, want %q", got.List, want)
+		}
+		if v := got.List[i].Values; len(v) > 3 {
+			kit.Near(t, "where it begins", v[3].Number, 20, 1e-6)
 		}
 	}
 }

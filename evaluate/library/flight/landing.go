@@ -243,11 +243,29 @@ func (c *course) missed(list *model.Cautions) {
 	if target == nil {
 		return
 	}
-	list.Raise(model.Caution{ID: "height-not-reached", Level: model.Warning,
+	caution := model.Caution{ID: "height-not-reached", Level: model.Warning,
 		Summary: "Phase {2} ends at {0} and never comes to {1}.",
 		Values:  []model.Value{model.In(max(last.end[yHeight], 0), "m"), model.In(*target, "m"), model.In(float64(last.phase), "1")},
 		Why:     "The pack runs down first; charge it higher.",
-		Hint:    "Aim lower, or climb faster.", Source: "common practice"})
+		Hint:    "Aim lower, or climb faster.", Source: "common practice"}
+	if begins := c.begins(last.phase); math.Abs(last.end[yHeight]-*target) > math.Abs(begins-*target) {
+		caution.Summary = "Phase {2} begins at {3} and flies away from {1}, to {0}."
+		caution.Values = append(caution.Values, model.In(begins, "m"))
+		caution.Why, caution.Hint = "It never comes to the height that would end it.", "Turn its climb about, or leave it out."
+	}
+	list.Raise(caution)
+}
+
+// begins is the height at which a phase begins.
+func (c *course) begins(phase int) float64 {
+	for _, l := range c.legs {
+		if l.phase == phase {
+			y := make([]float64, len(l.end))
+			l.path.At(l.from, y)
+			return y[yHeight]
+		}
+	}
+	return math.NaN()
 }
 
 // shortMargin is what radio should be left after the glide, s: one more turn
