@@ -144,16 +144,16 @@ func (s *Standing) LinesWith(ctx context.Context, changes []Change) (*Reading, [
 	return &Reading{r, explain.Lines(w, r), present.Inputs(w)}, nil
 }
 
-// ValuesWith is the report of [Standing.LinesWith] as it is before it is known how sure
-// each value is: no interval is carried, and limits are held against the values alone.
-// That takes a fraction of the time.
+// ValuesWith is the quantities of [Standing.LinesWith] before it is known how sure each
+// value is: no interval is carried, and nothing else is told of the sheet. That takes a
+// fraction of the time.
 func (s *Standing) ValuesWith(ctx context.Context, changes []Change) (*report.Report, []message.Diagnostic) {
 	w, problems := override.Check(ctx, s.checked, changes)
 	if w == nil {
 		return nil, problems
 	}
 	w.EvaluateNominal(ctx)
-	return present.Report(w), nil
+	return present.Values(w), nil
 }
 
 // A Version is a sheet as it stands at some time, and the way to what it uses.

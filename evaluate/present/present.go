@@ -1,7 +1,7 @@
 // Package present makes the report of an evaluation: every value, limit, caution,
 // study and error as the text that a builder reads.
 //
-// [Report] is its one verb. Whoever shows a report formats no number by itself.
+// [Report] is its verb, [Values] that for the quantities alone. Whoever shows a report formats no number by itself.
 package present
 
 import (
@@ -17,10 +17,26 @@ import (
 	"inkwing/evaluate/working"
 )
 
+// Values presents the quantities and nothing else.
+func Values(w *working.Evaluation) *report.Report {
+	p := newPresenter(w)
+	for _, d := range w.Program.Main.Defs {
+		switch d.Body.(type) {
+		case *program.Value, *program.Study:
+			p.value(d)
+		}
+	}
+	return p.out
+}
+
+func newPresenter(w *working.Evaluation) *presenter {
+	main := w.Source.Main
+	return &presenter{w: w, out: &report.Report{Sheet: main.Name, Blocks: make([]report.Block, len(main.Blocks)), Asked: main.AskedBy(w.Source.Inputs[main.Name].Tree)}}
+}
+
 // Report presents what has been evaluated, and what could not be.
 func Report(w *working.Evaluation) *report.Report {
-	main := w.Source.Main
-	p := &presenter{w: w, out: &report.Report{Sheet: main.Name, Blocks: make([]report.Block, len(main.Blocks)), Asked: main.AskedBy(w.Source.Inputs[main.Name].Tree)}}
+	p := newPresenter(w)
 	for _, d := range w.Program.Main.Defs {
 		p.present(d)
 	}
