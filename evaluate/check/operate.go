@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/syntax"
@@ -250,6 +252,9 @@ func (c *checker) comparableKinds(x *syntax.Compare, i int, at message.Span, a, 
 	switch {
 	case a.Dim != b.Dim:
 		hint := c.factorHint(x.Operands[i], a, b.Kind, x.Operands[i+1])
+		if name := a.Dim.Name(); name != "" { // of two things "it" is neither
+			hint = strings.Replace(hint, "it would ", "the "+name+" would ", 1)
+		}
 		if a.Dim.IsNumber() || b.Dim.IsNumber() {
 			hint = "does one of the two lack its unit?"
 		}

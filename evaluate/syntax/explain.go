@@ -95,12 +95,16 @@ func misplaced(before, t *lexer.Token, want string, list []lexer.Token) error {
 		return fail(at, "`least` or `most` is wanted where "+message.Quote(t.Value)+" stands", formOf(list))
 	case t.Type == tokenNumber && before.Type == tokenName && isCurrency(before.Value):
 		return fail(at, "an operator is missing before "+message.Quote(t.Value), "money has its code behind its number: "+message.Quote(t.Value+" "+before.Value))
+	case t.Type == tokenName && before.Type == tokenName && list[0].Type != tokenVerb && hasBehind(t, list, ","):
+		return fail(at, "an operator is missing before "+message.Quote(t.Value), "what a function is called with stands in brackets: "+message.Quote(before.Value+"("+t.Value+", …)"))
 	case t.Type == tokenName && before.Type == tokenName && list[0].Type != tokenVerb:
 		return fail(at, "an operator is missing before "+message.Quote(t.Value), "write "+message.Quote("*")+" to multiply, "+message.Quote(before.Value+"_"+t.Value)+" for one name: names have no blanks")
 	case list[0].Type != tokenVerb && isOperand(before) && (isOperand(t) || isSign(t, "(")):
 		return fail(at, "an operator is missing before "+message.Quote(t.Value), "write "+message.Quote("*")+" to multiply; nothing is multiplied unsaid")
 	case isSign(t, "="):
 		return fail(at, "a second `=` stands here", "compare with `==`")
+	case isSign(t, ":") && before.Type == tokenNumber:
+		return fail(at, message.Quote(":")+" cannot stand here", "write a time in one unit, or as a sum: `1 min + 30 s`")
 	}
 	return fail(at, message.Quote(t.Value)+" cannot stand here", formOf(list))
 }
@@ -117,18 +121,34 @@ func unitBehind(t *lexer.Token, list []lexer.Token) string {
 	return list[i].Value
 }
 
+// hasBehind reports whether a sign stands somewhere behind a token.
+func hasBehind(t *lexer.Token, list []lexer.Token, sign string) bool {
+	return slices.ContainsFunc(list, func(x lexer.Token) bool { return x.Pos.Offset > t.Pos.Offset && isSign(&x, sign) })
+}
+
 // unitsApart reports whether a unit stands behind another with nothing between them, as in
 // the handbooks 0.5 N m does.
 func unitsApart(before, t *lexer.Token) bool {
 	if before.Type != tokenUnit || t.Type != tokenName {
 		return false
 	}
-	_, err := units.Parse(t.Value)
-	return err == nil
+	return unitOf(before.Value) != "" && unitOf(t.Value) != ""
+}
+
+// unitOf is a unit as it is written, of one that may be written out: h of hours.
+func unitOf(text string) string {
+	_, err := units.Parse(text)
+	if err == nil {
+		return text
+	}
+	if e := (*units.Error)(nil); errors.As(err, &e) && strings.HasPrefix(e.Hint, "write ") {
+		return e.Suggest
+	}
+	return ""
 }
 
 func unitApart(before, t *lexer.Token) error {
-	return fail(spanOf(t), "an operator is missing before "+message.Quote(t.Value), "units are joined by a point or `*`: "+message.Quote(before.Value+"·"+t.Value))
+	return fail(spanOf(t), "an operator is missing before "+message.Quote(t.Value), "units are joined by a point or `*`: "+message.Quote(unitOf(before.Value)+"·"+unitOf(t.Value)))
 }
 
 // isCurrency reports whether a name is the code of a currency.

@@ -89,6 +89,8 @@ func mendFor(t *lexer.Token) string {
 	switch {
 	case t.Type == tokenSign && t.Value == "=":
 		return "compare with `==`"
+	case t.Type == tokenSign && (t.Value[0] == '<' || t.Value[0] == '>'):
+		return "both sides of a comparison are written: `a > 5 V and a < 9 V`, or `5 V < a < 9 V`"
 	case t.Type == tokenSign && t.Value == "±":
 		return "± stands behind its value: `10 V ± 0.1 V`"
 	case t.Type == tokenName && t.Value == "if":

@@ -196,7 +196,11 @@ func (s *scanner) text() {
 			s.pos += n
 		}
 	}
-	s.invalid(start, "this text has no closing quote on its line", `close it with "`)
+	hint := `close it with "`
+	if n := len(s.list); n > 0 && s.list[n-1].Type == tokenNumber {
+		hint += ", or write inches as `in`"
+	}
+	s.invalid(start, "this text has no closing quote on its line", hint)
 }
 
 // tail completes a character that a cut by bytes has split.
