@@ -45,7 +45,12 @@ func carried(b testing.TB) []byte {
 
 // BenchmarkTry tries one number of the largest sample after another, each a little
 // otherwise each time, so that what bears on it is worked anew.
-func BenchmarkTry(b *testing.B) {
+func BenchmarkTry(b *testing.B) { benchmark(b, (*living.Sheet).Work) }
+
+// BenchmarkGlance tries them for what is told first.
+func BenchmarkGlance(b *testing.B) { benchmark(b, (*living.Sheet).Glance) }
+
+func benchmark(b *testing.B, verb func(*living.Sheet, context.Context, []byte) ([]byte, error)) {
 	s, err := living.Open(b.Context(), carried(b), nil)
 	if err != nil {
 		b.Fatal(err)
@@ -53,7 +58,7 @@ func BenchmarkTry(b *testing.B) {
 	inputs := inputsOf(b, s)
 	b.ReportAllocs()
 	for n := 0; b.Loop(); n++ {
-		tried(b, s, moved(inputs, n)...)
+		answered(b, s, verb, moved(inputs, n))
 	}
 }
 
@@ -80,32 +85,19 @@ func moved(inputs []reading.Input, n int) []reading.Change {
 // tried is the answer to what is tried.
 func tried(b testing.TB, s *living.Sheet, changes ...reading.Change) []byte {
 	b.Helper()
-	return answered(b, s.Work, changes)
+	return answered(b, s, (*living.Sheet).Work, changes)
 }
 
 // answered is what a verb of a sheet says to what is tried.
-func answered(b testing.TB, verb func(context.Context, []byte) ([]byte, error), changes []reading.Change) []byte {
+func answered(b testing.TB, s *living.Sheet, verb func(*living.Sheet, context.Context, []byte) ([]byte, error), changes []reading.Change) []byte {
 	b.Helper()
 	question, err := json.Marshal(map[string]any{"changes": changes})
 	if err != nil {
 		b.Fatal(err)
 	}
-	answer, err := verb(b.Context(), question)
+	answer, err := verb(s, b.Context(), question)
 	if err != nil {
 		b.Fatal(err)
 	}
 	return answer
-}
-
-// BenchmarkGlance tries numbers as [BenchmarkTry] does, for what is told of them first.
-func BenchmarkGlance(b *testing.B) {
-	s, err := living.Open(b.Context(), carried(b), nil)
-	if err != nil {
-		b.Fatal(err)
-	}
-	inputs := inputsOf(b, s)
-	b.ReportAllocs()
-	for n := 0; b.Loop(); n++ {
-		answered(b, s.Glance, moved(inputs, n))
-	}
 }

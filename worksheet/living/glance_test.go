@@ -28,7 +28,7 @@ func TestGlances(t *testing.T) {
 	for n := 0; n < len(inputs); n += 7 {
 		var glance []reading.Value
 		var answer reading.Answer
-		if err := json.Unmarshal(answered(t, s.Glance, moved(inputs, n)), &glance); err != nil {
+		if err := json.Unmarshal(answered(t, s, (*living.Sheet).Glance, moved(inputs, n)), &glance); err != nil {
 			t.Fatal(err)
 		}
 		if err := json.Unmarshal(tried(t, s, moved(inputs, n)...), &answer); err != nil {
