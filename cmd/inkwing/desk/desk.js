@@ -52,7 +52,10 @@
   }
 
   const transport = {
-    work: async (since, changes) => heard(changes.length ? await post("try", {since, changes}) : await asked("answer/" + name + "?since=" + encodeURIComponent(since))),
+    work: async (since, trying) => {
+      const changes = trying();
+      return heard(changes.length ? await post("try", {since, changes}) : await asked("answer/" + name + "?since=" + encodeURIComponent(since)));
+    },
     ready: h => { hands = h; },
     follow(tell) {
       const hear = e => { if (e.page === page) tell(e.since, e.answer); };

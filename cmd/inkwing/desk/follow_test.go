@@ -2,6 +2,7 @@ package desk_test
 
 import (
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"slices"
@@ -129,5 +130,26 @@ func TestFollowsUsed(t *testing.T) {
 	}
 	if a := next(t, events, "a.md"); a.Holds {
 		t.Error("what it uses is gone, and all holds")
+	}
+}
+
+// TestOpenedRightAfterASave wants a page that is opened at once after it was saved to be what
+// was saved, and whoever had it open before to be told of it none the less.
+func TestOpenedRightAfterASave(t *testing.T) {
+	dir := t.TempDir()
+	file(t, dir, "a.md", two)
+	d := serve(t, dir)
+	ask(t, "GET", d.Address()+"page/a.md", "", nil)
+	events := hear(t, d)
+	for n := range 20 {
+		mass := fmt.Sprint(400 + n)
+		file(t, dir, "a.md", strings.Replace(two, "350", mass, 1))
+		text, err := io.ReadAll(ask(t, "GET", d.Address()+"page/a.md", "", nil).Body)
+		if err != nil || !strings.Contains(string(text), mass) {
+			t.Fatalf("%s g was saved, and is not on the page; %v", mass, err)
+		}
+		if a := next(t, events, "a.md"); !strings.Contains(html(a, "b-mass"), mass) {
+			t.Fatalf("%s g was saved, and others are told %q", mass, ids(a))
+		}
 	}
 }

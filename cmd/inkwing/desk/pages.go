@@ -37,6 +37,9 @@ func (d *Desk) page(w http.ResponseWriter, q *http.Request) {
 	if !ok {
 		return
 	}
+	if changed, _ := d.look(s, false); changed { // it is opened before its save was noticed
+		d.tell(q.Context(), s)
+	}
 	a, err := d.work(q.Context(), s, "", nil)
 	if err != nil {
 		sorry(w, err)
