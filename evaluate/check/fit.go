@@ -104,13 +104,9 @@ func (b *binding) headingHint(t program.Type, e syntax.Expr) string {
 		return ""
 	}
 	column := slices.IndexFunc(table.Columns, func(f program.Field) bool { return f.Name == field.Name.Name })
-	for _, row := range of.Def.Rows().Cells {
-		text, _ := row[column].(string)
-		m := measuredCell().FindStringSubmatch(text)
-		if m == nil {
-			return ""
-		}
-		if _, err := units.Parse(m[1]); err == nil {
+	if rows := of.Def.Rows().Cells; column >= 0 && len(rows) > 0 {
+		text, _ := rows[0][column].(string)
+		if m := measuredCell().FindStringSubmatch(text); m != nil && isUnit(m[1]) {
 			return "give the unit in the heading, " + message.Quote(field.Name.Name+" ["+m[1]+"]") + ", and numbers alone below it"
 		}
 	}
@@ -342,4 +338,9 @@ func rowFields(t program.Type) ([]program.Field, bool) {
 		return nil, false
 	}
 	return record.Fields, true
+}
+
+func isUnit(text string) bool {
+	_, err := units.Parse(text)
+	return err == nil
 }
