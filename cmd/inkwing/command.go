@@ -29,6 +29,7 @@ func (t *tool) command() *cobra.Command {
 	root.SetFlagErrorFunc(usage)
 	root.AddCommand(t.runCommand(), t.checkCommand(), t.stripCommand(), t.tryCommand(), t.explainCommand(), t.gatherCommand(), t.newCommand(), t.pageCommand(), t.unpackCommand())
 	root.AddCommand(t.deskCommand())
+	t.setHelp(root)
 	for _, command := range further {
 		root.AddCommand(command(t))
 	}
