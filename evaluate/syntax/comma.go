@@ -16,9 +16,15 @@ var (
 	pointsApart = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`^[0-9]{1,3}(\.[0-9]{3})+(,[0-9]+)?$`) })
 )
 
+// longestForeign bounds them, in bytes.
+const longestForeign = 40
+
 // Foreign is what mends a number that is written as it is elsewhere, with commas or more
 // than one point; false where it may be two numbers, or is none.
 func Foreign(number string) (hint string, ok bool) {
+	if len(number) > longestForeign {
+		return "", false
+	}
 	commas, points := strings.Count(number, ","), strings.Count(number, ".")
 	thousands := strings.ReplaceAll(number, ",", "")
 	switch {

@@ -97,7 +97,7 @@ func (s *scanner) fraction(start int) bool {
 	}
 	s.digits()
 	if s.peek(0) == '.' && isDigit(s.peek(1)) {
-		s.groups()
+		s.groups(len(s.line.Text))
 		hint, _ := Foreign(s.line.Text[start:s.pos])
 		s.invalid(start, "a number has one point", hint)
 		return false
@@ -105,9 +105,9 @@ func (s *scanner) fraction(start int) bool {
 	return true
 }
 
-// groups goes on over digits behind points and commas.
-func (s *scanner) groups() {
-	for c := s.peek(0); (c == ',' || c == '.') && isDigit(s.peek(1)); c = s.peek(0) {
+// groups goes on over digits behind points and commas, as long as they begin before a byte.
+func (s *scanner) groups(end int) {
+	for c := s.peek(0); s.pos < end && (c == ',' || c == '.') && isDigit(s.peek(1)); c = s.peek(0) {
 		s.pos++
 		s.digits()
 	}
@@ -141,7 +141,7 @@ func (s *scanner) comma(start int) bool {
 	right := s.line.Text[from:s.pos]
 	hint := "write " + message.Quote(left+"."+right) + " for one number, or " + message.Quote(left+", "+right) + " for two"
 	end := s.pos
-	s.groups()
+	s.groups(start + longestForeign)
 	if foreign, ok := Foreign(s.line.Text[start:s.pos]); ok {
 		hint = foreign
 	} else {

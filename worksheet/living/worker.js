@@ -27,6 +27,7 @@ const verbs = {prepare, start, work: whole, keep: what => asked(keep, what)};
 // prepare compiles the evaluator while it is unpacked.
 async function prepare({evaluator}) {
   const unpacked = new self["xz-decompress"].XzReadableStream(new Blob([bytesOf(evaluator)]).stream());
+  if (!self.WebAssembly) throw new Error("this browser has no WebAssembly, or its settings forbid it.");
   try {
     module = await WebAssembly.compileStreaming(new Response(unpacked, {headers: {"Content-Type": "application/wasm"}}));
   } catch {
