@@ -40,6 +40,7 @@ var growths = []growth{
 		return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = 1 V + 1 A\n", i) })
 	}},
 	{name: "syntax errors", page: func(n int) string { return inBlock(n, func(i int) string { return fmt.Sprintf("a%d = 1 V +\n", i) }) }},
+	{name: "commas without blanks", page: func(n int) string { return "```working\na = [1" + strings.Repeat(",2", n) + "]\n```\n" }},
 	{name: "errors many blocks", page: func(n int) string {
 		return lines(n/4, func(i int) string { return fmt.Sprintf("```working\na%d = 1 V + 1 A\n```\n\n", i) })
 	}},
