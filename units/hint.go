@@ -13,6 +13,9 @@ import (
 // many prefixes, or a slip of the pen.
 func (p *parser) unknown(start, end int) *Error {
 	symbol := p.text[start:end]
+	if p.brief {
+		return p.fault(start, end, "", "")
+	}
 	err := p.fault(start, end, symbol+" is no unit", "")
 	if w, ok := word(symbol); ok {
 		err.Suggest, err.Hint = w.suggest, w.hint

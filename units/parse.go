@@ -36,6 +36,7 @@ type parser struct {
 	depth int
 	terms []term
 	buf   [8]term // where terms begin, sparing an allocation
+	brief bool    // nobody asks why it is no unit
 }
 
 // Parse reads a unit: "m/s^2", "m/s²", "N·m", "N*m", "W/(m^2·K)", "min^-1",
@@ -50,6 +51,21 @@ func Parse(text string) (Unit, error) {
 		return Unit{}, err
 	}
 	return p.compose()
+}
+
+// Is reports whether a text is a unit. Why one is none is for [Parse] to say, which looks
+// through all units for that.
+func Is(text string) bool {
+	if e, _ := lookup(text); e != nil {
+		return true
+	}
+	p := parser{text: text, brief: true}
+	p.terms = p.buf[:0]
+	if p.whole() != nil {
+		return false
+	}
+	_, err := p.compose()
+	return err == nil
 }
 
 // MustParse is Parse for texts that are known to be units; it panics on others.

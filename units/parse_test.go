@@ -244,6 +244,9 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, text string) {
 		u, err := Parse(text)
+		if Is(text) != (err == nil) {
+			t.Fatalf("%q: a unit or none, with %v", text, err)
+		}
 		if err == nil {
 			if again, err := Parse(u.String()); u.String() != "" && (err != nil || again != u) {
 				t.Fatalf("%q is written %q, which is read as %+v, not %+v (%v)", text, u, again, u, err)
