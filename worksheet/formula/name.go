@@ -38,17 +38,48 @@ func Label(path string) (string, bool) {
 
 // pathOf is what a path is called, and the marks below it.
 func pathOf(path string) (base, marks string, ok bool) {
+	owner, name, ok := partsOf(path)
+	if !ok {
+		return "", "", false
+	}
+	base, marks = taken(name)
+	return base, joined(marks, strings.ReplaceAll(owner, "_", " ")), true
+}
+
+// partsOf takes a path apart: whose it is, or the key of the row, and the name.
+func partsOf(path string) (owner, name string, ok bool) {
+	if strings.ContainsAny(path, `["`) {
+		return keyedParts(path)
+	}
+	dot := strings.LastIndexByte(path, '.')
+	if dot < 0 {
+		return "", path, isName(path, "")
+	}
+	owner, name = path[:dot], path[dot+1:]
+	return owner[strings.LastIndexByte(owner, '.')+1:], name, isName(owner, ".") && isName(name, "")
+}
+
+// isName reports whether a text is a name, in which some marks may stand behind the first
+// sign.
+func isName(text, marks string) bool {
+	for i, r := range text {
+		if r != '_' && !unicode.IsLetter(r) && (i == 0 || !unicode.IsNumber(r) && !strings.ContainsRune(marks, r)) {
+			return false
+		}
+	}
+	return text != ""
+}
+
+// keyedParts takes a path with the key of a row apart.
+func keyedParts(path string) (owner, name string, ok bool) {
 	parts := pathParts().FindStringSubmatch(path)
 	if parts == nil {
 		return "", "", false
 	}
-	owner, name := parts[1], parts[3]
 	if parts[2] != "" {
-		owner = parts[2]
+		return parts[2][strings.LastIndexByte(parts[2], '.')+1:], parts[3], true
 	}
-	owner = strings.ReplaceAll(owner[strings.LastIndexByte(owner, '.')+1:], "_", " ")
-	base, marks = taken(name)
-	return base, joined(marks, owner), true
+	return parts[1][strings.LastIndexByte(parts[1], '.')+1:], parts[3], true
 }
 
 // joined are marks with whose they are.

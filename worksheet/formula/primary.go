@@ -57,11 +57,7 @@ var vulgar = map[string]string{
 }
 
 func isUnit(t token) bool {
-	if t.kind != symbolToken && t.kind != wordToken {
-		return false
-	}
-	_, err := units.Parse(t.text)
-	return err == nil
+	return (t.kind == symbolToken || t.kind == wordToken) && units.Is(t.text)
 }
 
 // unit is the run of a unit: K/m, Ω·mm²/m, kg/m³, K^-1, °C. A single letter behind a

@@ -1,48 +1,37 @@
 package formula
 
 import (
-	"html"
-	"regexp"
 	"strings"
-	"sync"
-
-	"inkwing/units"
 )
-
-// shownNumber is a number as it is shown: with an interval, a unit, both or neither.
-var shownNumber = sync.OnceValue(func() *regexp.Regexp {
-	const digits = `[-−+]?[0-9][0-9.]*(?:e[-+]?[0-9]+)?`
-	return regexp.MustCompile(`^(\()?(` + digits + `)(?: ± (` + digits + `))?(\))?(e[-+]?[0-9]+)?(?:( )?([^0-9 ()±][^ ]*))?$`)
-})
 
 // Value is a value as it is shown; what is no number is words.
 func Value(shown string) string { return value(shown).ml }
 
 // value also tells whether the text can stand beside others without brackets.
 func value(shown string) item {
-	m := shownNumber().FindStringSubmatch(shown)
-	if m == nil || (m[1] == "") != (m[4] == "") {
+	n, ok := numberOf(shown)
+	if !ok || (n.open == "") != (n.closed == "") {
 		return item{ml: words(shown), bind: atom}
 	}
-	ml := numeral(m[2])
-	if m[3] != "" {
-		ml += operator("±") + numeral(m[3])
+	ml := numeral(n.digits)
+	if n.spread != "" {
+		ml += operator("±") + numeral(n.spread)
 	}
-	if m[1] != "" {
+	if n.open != "" {
 		ml = bracketed("(", ml, ")", false)
 	}
-	if m[5] != "" {
-		ml += operator("×") + power10(m[5])
+	if n.power != "" {
+		ml += operator("×") + power10(n.power)
 	}
 	it := item{ml: ml, bind: atom, numeric: true}
-	if m[7] != "" {
+	if n.unit != "" {
 		it.bind = times
-		it.ml = row(ml + unitText(gap(m[6]), m[7]))
+		it.ml = row(ml + unitText(gap(n.blank), n.unit))
 	}
-	if m[3] != "" && m[1] == "" {
+	if n.spread != "" && n.open == "" {
 		it.bind = plus
 	}
-	if strings.ContainsAny(m[2][:1], "-−+") || strings.Contains(m[2][:min(3, len(m[2]))], "−") {
+	if strings.ContainsAny(n.digits[:1], "-−+") || strings.Contains(n.digits[:min(3, len(n.digits))], "−") {
 		it.bind = negative
 	}
 	return it
@@ -81,43 +70,3 @@ func power10(text string) string {
 	}
 	return raised(number("10"), number(strings.TrimLeft(exponent, "0")))
 }
-
-// Text is a value as it is shown, as HTML for the middle of a text: a power of ten
-// raised, a true minus, and no line break before the unit.
-func Text(shown string) string {
-	text := html.EscapeString(shown)
-	m := shownNumber().FindStringSubmatch(shown)
-	if m == nil {
-		return minusOf(text)
-	}
-	text = tenTo().ReplaceAllString(text, "\u202f×\u202f10<sup>$1</sup>")
-	text = strings.ReplaceAll(text, "<sup>+", "<sup>")
-	text = strings.ReplaceAll(strings.ReplaceAll(text, "-", "−"), " ± ", "\u00a0±\u00a0")
-	return strings.ReplaceAll(text, " ", "\u00a0")
-}
-
-// minusOf puts a true minus before a number with more than a unit behind it, such as
-// -1.55 s per rpm.
-func minusOf(text string) string {
-	if len(text) > 1 && text[0] == '-' && text[1] >= '0' && text[1] <= '9' {
-		return "−" + text[1:]
-	}
-	return text
-}
-
-// Joined keeps each number in a text on one line with the unit behind it.
-func Joined(text string) string {
-	return numberThenWord().ReplaceAllStringFunc(text, func(match string) string {
-		number, word, _ := strings.Cut(match, " ")
-		if _, err := units.Parse(word); err != nil {
-			return match
-		}
-		return number + "\u00a0" + word
-	})
-}
-
-// numberThenWord finds a digit and what may be the unit behind it.
-var numberThenWord = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`[0-9] [\pL°%][^\s,;:.()&<]*`) })
-
-// tenTo is the power of ten of a number.
-var tenTo = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`e([-+]?[0-9]+)`) })
