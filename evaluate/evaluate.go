@@ -120,7 +120,6 @@ func Lines(ctx context.Context, main *sheet.Sheet, load sheet.Loader) (*report.R
 type Reading struct {
 	Report *report.Report
 	Lines  [][]explain.Line
-	Inputs []report.Input // as [Inputs] has them, of the sheet with its changes
 }
 
 // A Standing is a sheet that was read and checked as it stands, for whoever tries other
@@ -132,8 +131,11 @@ func Stand(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *Standing 
 	return &Standing{working.Check(ctx, working.NewSource(main, load))}
 }
 
-// LinesWith is [Lines] with some plain values replaced, and what can be changed; or
-// the reasons why they cannot stand, as [WorkWith] gives them.
+// Inputs are what can be changed in it, as [Inputs] has them.
+func (s *Standing) Inputs() []report.Input { return present.Inputs(s.checked) }
+
+// LinesWith is [Lines] with some plain values replaced; or the reasons why they cannot
+// stand, as [WorkWith] gives them.
 func (s *Standing) LinesWith(ctx context.Context, changes []Change) (*Reading, []message.Diagnostic) {
 	w, problems := override.Check(ctx, s.checked, changes)
 	if w == nil {
@@ -141,7 +143,7 @@ func (s *Standing) LinesWith(ctx context.Context, changes []Change) (*Reading, [
 	}
 	w.Evaluate(ctx, w.All())
 	r := present.Report(w)
-	return &Reading{r, explain.Lines(w, r), present.Inputs(w)}, nil
+	return &Reading{r, explain.Lines(w, r)}, nil
 }
 
 // ValuesWith is the quantities of [Standing.LinesWith] before it is known how sure each

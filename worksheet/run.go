@@ -122,7 +122,7 @@ func bracket(q report.Quantity) string {
 	case bool, string:
 		return "text"
 	}
-	return cmp.Or(q.SIUnit, "1")
+	return cmp.Or(q.SIUnit(), "1")
 }
 
 // tooLarge says that a file is over the bound.

@@ -11,6 +11,7 @@ import (
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
+	"inkwing/units"
 	"inkwing/worksheet"
 )
 
@@ -29,10 +30,10 @@ func sample() outcome {
 			Path: "sub/notes.md", Source: []byte(text), Output: []byte(text + "x"), Blocks: 1,
 			Report: &report.Report{
 				Quantities: []report.Quantity{
-					{Name: "V", Path: "sub/notes.md", Span: at("V = 10 V"), Value: 10.0, SIUnit: "V", Shown: "10 V", Given: true, Note: "read"},
+					{Name: "V", Path: "sub/notes.md", Span: at("V = 10 V"), Value: 10.0, Kind: units.MustParse("V").Kind, Shown: "10 V", Given: true, Note: "read"},
 					{Name: "store.ok", Path: "sub/notes.md", Span: at("V = 10 V"), Value: true, Shown: "yes"},
 					{Name: "store.kind", Path: "sub/notes.md", Span: at("V = 10 V"), Value: "disc", Shown: "disc"},
-					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: report.Failed, SIUnit: "A", Shown: "—"},
+					{Name: "µ", Path: "sub/notes.md", Span: at("µ"), State: report.Failed, Shown: "—"},
 				},
 				Blocks: []report.Block{{Cautions: []report.Caution{{Kind: report.OfModel}}, Tables: []report.Table{
 					{Verb: "vary", Name: "s", Span: at("µ"), Columns: []report.Column{{Head: "`V [mV]`", SIUnit: "V", Number: true}, {Head: "Note"}},

@@ -40,7 +40,7 @@ func (t *tracer) share(changed []report.Difference) {
 func traceable(d report.Difference) bool {
 	_, a := d.Old.Value.(float64)
 	_, b := d.New.Value.(float64)
-	return a && b && d.Old.SIUnit == d.New.SIUnit
+	return a && b && d.Old.Kind.Dim == d.New.Kind.Dim
 }
 
 // number is a quantity's among those of a mixture, NaN for none.

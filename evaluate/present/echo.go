@@ -1,28 +1,25 @@
 package present
 
 import (
-	"slices"
-
 	"inkwing/evaluate/library"
 	"inkwing/evaluate/program"
 	"inkwing/evaluate/working"
 )
 
-// echoes are the numbers and words that were handed to a definition's call, by their
-// names: a field of its answer that only gives one back is no result.
-type echoes map[string][]any
+// An echo is a number or word that was handed to a definition's call, or stands in a
+// record that was, by its name: a field of its answer that only gives one back is no result.
+type echo struct {
+	w     *working.Evaluation
+	name  string
+	value any
+}
 
-// echoesOf collects them, from records as deep as they go.
-func echoesOf(w *working.Evaluation, d *program.Def) echoes {
-	e := echoes{}
-	if call := called(d.Node()); call != nil {
-		for i, arg := range call.Args {
-			if arg != nil {
-				e.argument(w, call.Func.Params[i].Name, arg)
-			}
-		}
+// echoes reports whether what the call of a definition was given holds a value under a name.
+func echoes(w *working.Evaluation, d *program.Def, name string, value any) bool {
+	if call := called(d.Node()); call != nil && isScalar(value) {
+		return echo{w, name, value}.in(call)
 	}
-	return e
+	return false
 }
 
 // called is the call that a node is.
@@ -36,38 +33,49 @@ func called(n program.Node) *program.Call {
 	return nil
 }
 
-// argument adds what a parameter was given, where that is known without evaluating
-// anything again.
-func (e echoes) argument(w *working.Evaluation, name string, n program.Node) {
-	switch x := program.Nominal(n).(type) {
-	case *program.Const:
-		e[name] = append(e[name], x.Value)
-	case *program.Ref:
-		e.value(name, x.Def.Type, w.Machine.Value(x.Def))
-	case *program.Fit:
-		e.argument(w, name, x.X)
-	case *program.FieldOf:
-		e.argument(w, name, x.X)
-	case *program.Call:
-		for i, arg := range x.Args {
-			if arg != nil {
-				e.argument(w, x.Func.Params[i].Name, arg)
-			}
+func (e echo) in(call *program.Call) bool {
+	for i, arg := range call.Args {
+		if arg != nil && e.given(call.Func.Params[i].Name, arg) {
+			return true
 		}
 	}
+	return false
 }
 
-func (e echoes) value(name string, t program.Type, value any) {
-	record, isRecord := t.(*program.Record)
-	values, evaluated := value.(library.Record)
-	switch {
-	case isRecord && evaluated:
-		for i, f := range record.Fields {
-			e.value(f.Name, f.Type, values[i])
-		}
-	case !isRecord && isScalar(value):
-		e[name] = append(e[name], value)
+// given reports whether a parameter was given it, where that is known without evaluating
+// anything again.
+func (e echo) given(name string, n program.Node) bool {
+	switch x := program.Nominal(n).(type) {
+	case *program.Const:
+		return name == e.name && x.Value == e.value
+	case *program.Ref:
+		return e.held(name, x.Def.Type, e.w.Machine.Value(x.Def))
+	case *program.Fit:
+		return e.given(name, x.X)
+	case *program.FieldOf:
+		return e.given(name, x.X)
+	case *program.Call:
+		return e.in(x)
 	}
+	return false
+}
+
+// held reports whether a value under a name is it, or a record that holds it.
+func (e echo) held(name string, t program.Type, value any) bool {
+	record, isRecord := t.(*program.Record)
+	if !isRecord {
+		return name == e.name && isScalar(value) && value == e.value
+	}
+	values, evaluated := value.(library.Record)
+	if !evaluated {
+		return false
+	}
+	for i, f := range record.Fields {
+		if e.held(f.Name, f.Type, values[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 func isScalar(value any) bool {
@@ -76,9 +84,4 @@ func isScalar(value any) bool {
 		return true
 	}
 	return false
-}
-
-// has reports whether a field's value is one that was given under its name.
-func (e echoes) has(name string, value any) bool {
-	return isScalar(value) && slices.Contains(e[name], value)
 }

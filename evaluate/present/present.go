@@ -37,6 +37,7 @@ func newPresenter(w *working.Evaluation) *presenter {
 // Report presents what has been evaluated, and what could not be.
 func Report(w *working.Evaluation) *report.Report {
 	p := newPresenter(w)
+	p.room()
 	for _, d := range w.Program.Main.Defs {
 		p.present(d)
 	}
@@ -50,6 +51,28 @@ func Report(w *working.Evaluation) *report.Report {
 	p.out.Uses, p.out.UsedLimits = uses(w.Program), usedLimits(w)
 	p.overviews()
 	return p.out
+}
+
+// room makes room for all quantities at once: they are many, and large.
+func (p *presenter) room() {
+	count := 0
+	for _, d := range p.w.Program.Main.Defs {
+		count += numbersIn(d.Type)
+	}
+	p.out.Quantities = make([]report.Quantity, 0, count)
+}
+
+// numbersIn is how many quantities a value of a type is shown as, at most.
+func numbersIn(t program.Type) int {
+	record, ok := t.(*program.Record)
+	if !ok {
+		return 1
+	}
+	count := 0
+	for _, f := range record.Fields {
+		count += numbersIn(f.Type)
+	}
+	return count
 }
 
 // A presenter puts what is presented into the report and its blocks.

@@ -22,7 +22,7 @@ func (p *presenter) quantity(d *program.Def) {
 		p.add(q)
 		return
 	}
-	f := flattening{presenter: p, def: d, given: echoesOf(p.w, d)}
+	f := flattening{presenter: p, def: d}
 	f.add(q, nil, d.Type, p.w.Machine.Value(d), d.Written())
 }
 
@@ -37,8 +37,7 @@ func isConverted(d *program.Def) bool {
 type flattening struct {
 	*presenter
 	def    *program.Def
-	given  echoes // to the call that the value is the answer of
-	always bool   // its rows are listed whatever else the page says
+	always bool // its rows are listed whatever else the page says
 }
 
 // add lists of the fields those that are marked for it and are no echo of what was
@@ -56,7 +55,7 @@ func (f *flattening) add(q report.Quantity, path []int, t program.Type, value an
 		field := record.Fields[i]
 		part, of := q, value.(library.Record)[i]
 		part.Name += "." + field.Name
-		part.Headline = q.Headline && field.Headline > 0 && !f.given.has(field.Name, of)
+		part.Headline = q.Headline && field.Headline > 0 && !echoes(f.w, f.def, field.Name, of)
 		f.add(part, append(path[:len(path):len(path)], i), field.Type, of, field.Unit)
 	}
 }
@@ -95,7 +94,7 @@ func (p *presenter) fill(q *report.Quantity, d *program.Def, path []int, t progr
 
 // certainty puts in how sure a number is, and what may mislead about that.
 func (p *presenter) certainty(q *report.Quantity, kind program.Quantity, u study.Combined) {
-	q.SIUnit, q.Point = kind.Dim.SIUnit(), kind.Point
+	q.Point = kind.Point
 	q.Uncertainty = reported(u)
 	if u.Drawn {
 		q.Value = u.Mean

@@ -132,7 +132,7 @@ func difference(old, new Quantity) Difference {
 	d := Difference{Old: old, New: new, share: math.NaN()}
 	a, okA := old.Value.(float64)
 	b, okB := new.Value.(float64)
-	if okA && okB && old.SIUnit == new.SIUnit && !old.Point && !new.Point && a != 0 {
+	if okA && okB && old.Kind.Dim == new.Kind.Dim && !old.Point && !new.Point && a != 0 {
 		d.share = (b - a) / math.Abs(a)
 		d.Percent = Percent(d.share)
 	}
@@ -158,7 +158,7 @@ func Percent(share float64) string {
 const intervalNoise = 1e-3
 
 func sameQuantity(a, b Quantity) bool {
-	return a.State == b.State && a.SIUnit == b.SIUnit && SameValue(a.Value, b.Value) &&
+	return a.State == b.State && a.alike(b) && SameValue(a.Value, b.Value) &&
 		math.Abs(a.Uncertainty.Expanded-b.Uncertainty.Expanded) <= intervalNoise*max(a.Uncertainty.Expanded, b.Uncertainty.Expanded)
 }
 

@@ -3,10 +3,12 @@ package report
 import (
 	"slices"
 	"testing"
+
+	"inkwing/units"
 )
 
 func quantity(name string, value float64) Quantity {
-	return Quantity{Name: name, Value: value, SIUnit: "V"}
+	return Quantity{Name: name, Value: value, Kind: units.MustParse("V").Kind}
 }
 
 func TestNamed(t *testing.T) {

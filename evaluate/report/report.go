@@ -46,7 +46,6 @@ type Quantity struct {
 	State       State
 	Waits       string      // the name that it waits for
 	Value       any         // float64 in coherent SI, bool or string; nil if not evaluated or not one of these
-	SIUnit      string      // "V", "m/s"; empty for truths and texts
 	Point       bool        // on a temperature scale, where a share means nothing
 	Shown       string      // "12.5 F", "yes"; "—" if not evaluated
 	Uncertainty Uncertainty // the zero Uncertainty if nothing uncertain bears on it
@@ -55,6 +54,21 @@ type Quantity struct {
 	Headline    bool // worth a row of the block's region, unless it stands elsewhere on the page
 	Kind        units.Kind
 	Unit        units.Unit // given by the builder; zero where one that fits is chosen
+}
+
+// SIUnit is that of the value: "V", "m/s"; empty for truths and texts.
+func (q Quantity) SIUnit() string {
+	if !q.isNumber() {
+		return ""
+	}
+	return q.Kind.Dim.SIUnit()
+}
+
+func (q Quantity) isNumber() bool { _, ok := q.Value.(float64); return ok }
+
+// alike reports whether two quantities are of one dimension, or both no numbers.
+func (q Quantity) alike(other Quantity) bool {
+	return q.isNumber() == other.isNumber() && q.Kind.Dim == other.Kind.Dim
 }
 
 // An Uncertainty is how sure a number is, in coherent SI (JCGM 100:2008).

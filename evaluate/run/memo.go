@@ -87,17 +87,17 @@ func (m *Memo) call(ctx context.Context, f *library.Function, args []any, withou
 	if m == nil || f.Topic == "plain" {
 		return ask(ctx, f, args, without)
 	}
-	key, ok := keyOf(f, args)
+	key, a, ok := m.known(f, args, model.IsQuiet(ctx), strings.Join(without, " "))
 	if !ok {
 		return ask(ctx, f, args, without)
 	}
-	if a := m.known(&key, model.IsQuiet(ctx), strings.Join(without, " ")); a != nil {
+	if a != nil {
 		return a.out, a.cautions, a.err
 	}
 	if f.Iterates {
 		ctx = model.Sharing(ctx, m)
 	}
-	a := new(answer)
+	a = new(answer)
 	a.out, a.cautions, a.err = ask(ctx, f, args, without)
 	if a.err == nil || ctx.Err() == nil { // one that was told to stop says nothing of the call
 		m.keep(key, a)
@@ -113,28 +113,49 @@ func ask(ctx context.Context, f *library.Function, args []any, without []string)
 	return out, nil, err
 }
 
-// known is the answer to a call that is remembered with as much as is asked for, or more:
-// what was called for its cautions too answers one that is quiet, and that with all fields one
-// that asks for some. The key becomes that of just what is asked for.
-func (m *Memo) known(key *call, quiet bool, without string) *answer {
-	a := m.find(*key)
-	if key.quiet = quiet; a == nil && quiet {
-		a = m.find(*key)
+// writing holds room to write arguments in: most calls are known, and need no key of their own.
+var writing = sync.Pool{New: func() any { return new([]byte) }}
+
+// known is the answer to a call that is remembered, nil if it is not, with the key under which
+// to keep it; false where it cannot be kept.
+func (m *Memo) known(f *library.Function, args []any, quiet bool, without string) (key call, a *answer, ok bool) {
+	written := writing.Get().(*[]byte)
+	defer writing.Put(written)
+	text, ok := appendKey((*written)[:0], f, args)
+	if !ok {
+		return key, nil, false
 	}
-	if key.without = without; a == nil && without != "" {
-		a = m.find(*key)
+	*written = text
+	if a = m.findMore(f, text, quiet, without); a == nil {
+		key = call{f, string(text), quiet, without}
+	}
+	return key, a, true
+}
+
+// findMore is the answer to a call with as much as is asked for, or more: what was called
+// for its cautions too answers one that is quiet, and that with all fields one that asks
+// for some.
+func (m *Memo) findMore(f *library.Function, arguments []byte, quiet bool, without string) *answer {
+	m.mu.Lock()
+	defer m.mu.Unlock()
+	a := m.find(f, arguments, false, "")
+	if a == nil && quiet {
+		a = m.find(f, arguments, true, "")
+	}
+	if a == nil && without != "" {
+		a = m.find(f, arguments, quiet, without)
 	}
 	return a
 }
 
-func (m *Memo) find(key call) *answer {
-	m.mu.Lock()
-	defer m.mu.Unlock()
-	a := m.young.calls[key]
-	if a == nil {
-		if a = m.old.calls[key]; a != nil {
-			m.put(key, a)
-		}
+// find looks into both generations, and makes what it finds in the older one young.
+func (m *Memo) find(f *library.Function, arguments []byte, quiet bool, without string) *answer {
+	if a := m.young.calls[call{f, string(arguments), quiet, without}]; a != nil { // which copies nothing
+		return a
+	}
+	a := m.old.calls[call{f, string(arguments), quiet, without}]
+	if a != nil {
+		m.put(call{f, string(arguments), quiet, without}, a)
 	}
 	return a
 }
@@ -213,21 +234,20 @@ const longKey = 1 << 10
 // longestKey is that beyond which they are not remembered at all.
 const longestKey = 1 << 20
 
-// keyOf is under what a call is found; false where an argument is of no kind that is
-// known here, or too much.
-func keyOf(f *library.Function, args []any) (call, bool) {
-	key := make([]byte, 0, 256)
+// appendKey writes under what arguments of a call are found; false where one is of no kind
+// that is known here, or too much.
+func appendKey(key []byte, f *library.Function, args []any) ([]byte, bool) {
 	ok := true
 	for i := range args {
 		if key, ok = appendValue(key, &f.Params[i].Shape, args[i]); !ok || len(key) > longestKey {
-			return call{}, false
+			return nil, false
 		}
 	}
 	if len(key) > longKey {
 		sum := sha256.Sum256(key)
-		key = append([]byte{'#'}, sum[:]...) // no other key begins so
+		key = append(append(key[:0], '#'), sum[:]...) // no other key begins so
 	}
-	return call{of: f, arguments: string(key)}, true
+	return key, true
 }
 
 // appendValue writes a value such that no two are written alike: its kind, and all of

@@ -11,10 +11,32 @@ import (
 // record and of a short list do, a history's do not.
 const maxLeaves = 1000
 
-// leaves lists the numbers of a value, in order: its own, a record's, a list's.
-// A field that could not be worked is NaN, so that places stay the same.
-func leaves(v any) []float64 { return appendLeaves(nil, v) }
+// count is how many numbers a value has, as appendLeaves lists them.
+func count(v any) (n int) {
+	switch x := v.(type) {
+	case nil, float64:
+		return 1
+	case library.Record:
+		for _, f := range x {
+			n += count(f)
+		}
+	case *Table:
+		for _, row := range x.cells {
+			n += len(row)
+		}
+	case library.List:
+		for _, e := range x[:min(len(x), maxLeaves+1)] {
+			n += count(e)
+		}
+		if len(x) > maxLeaves {
+			n = 0
+		}
+	}
+	return n
+}
 
+// appendLeaves lists the numbers of a value, in order: its own, a record's, a list's.
+// A field that could not be worked is NaN, so that places stay the same.
 func appendLeaves(list []float64, v any) []float64 {
 	switch x := v.(type) {
 	case nil:
@@ -55,7 +77,13 @@ func (t *Table) leaves(list []float64) []float64 {
 // leavesOf lists the numbers of what a definition came to. A limit's and a
 // reading's have the differences behind them: each from the first, or from the
 // one before it where three are compared.
-func leavesOf(d *program.Def, v any) []float64 { return appendLeavesOf(nil, d, v) }
+func leavesOf(d *program.Def, v any) []float64 {
+	const differences = 2
+	if n := count(v); n > 0 {
+		return appendLeavesOf(make([]float64, 0, n+differences), d, v)
+	}
+	return appendLeavesOf(nil, d, v)
+}
 
 func appendLeavesOf(list []float64, d *program.Def, v any) []float64 {
 	if s, ok := d.Body.(*program.Show); ok {
@@ -83,12 +111,12 @@ func LeafAt(v any, path ...int) int {
 		switch x := v.(type) {
 		case library.Record:
 			for _, f := range x[:i] {
-				at += len(leaves(f))
+				at += count(f)
 			}
 			v = x[i]
 		case library.List:
 			for _, e := range x[:i] {
-				at += len(leaves(e))
+				at += count(e)
 			}
 			v = x[i]
 		}

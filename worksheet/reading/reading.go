@@ -164,7 +164,7 @@ func (r *Room) evaluate(ctx context.Context, w *work, changes []evaluate.Change)
 		return refused
 	}
 	if w.report, w.lines = read.Report, read.Lines; w.inputs == nil {
-		w.inputs = inputs(w.doc, read.Inputs)
+		w.inputs = inputs(w.doc, w.stands.Inputs())
 	}
 	worksheet.Gathered(ctx, r.files, w.doc, w.report)
 	return nil

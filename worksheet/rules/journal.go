@@ -80,7 +80,7 @@ func (j *Journal) quantities(given bool) (rows []row) {
 }
 
 func (j *Journal) quantity(q report.Quantity) row {
-	r := &quantityRow{common: j.common(q.Span), Name: q.Name, Unit: q.SIUnit, Given: q.Given, Note: q.Note,
+	r := &quantityRow{common: j.common(q.Span), Name: q.Name, Unit: q.SIUnit(), Given: q.Given, Note: q.Note,
 		Failed: q.State != report.Evaluated, Value: math.NaN(), Uncertainty: 0, shown: q.Shown}
 	if _, ok := q.Value.(float64); ok {
 		r.kind, r.own = &q.Kind, q.Unit

@@ -17,7 +17,7 @@ func telling() *report.Report {
 	unsure := report.Uncertainty{U: 0.05, Expanded: 0.1}
 	return &report.Report{Sheet: "a.md",
 		Quantities: []report.Quantity{
-			{Name: "V", Path: "a.md", Span: on(1), Value: 12.5, SIUnit: "V", Kind: volt, Given: true, Note: "on the meter", Uncertainty: unsure},
+			{Name: "V", Path: "a.md", Span: on(1), Value: 12.5, Kind: volt, Given: true, Note: "on the meter", Uncertainty: unsure},
 			{Name: "ready", Path: "a.md", Span: on(2), Value: true, Given: true},
 			{Name: "form", Path: "a.md", Span: on(3), Value: "round", Given: true},
 			{Name: "I", Path: "a.md", Span: on(4), State: report.Failed, Given: true},

@@ -20,7 +20,7 @@ func found(t *testing.T, text string) (*Search, []Find) {
 	other := journal()
 	other.name = "journals/b.md"
 	other.report.Quantities = []report.Quantity{
-		{Name: "V_full", Path: "a.md", Span: on(2), Value: 9.75, SIUnit: "V", Kind: units.MustParse("V").Kind, Unit: units.MustParse("mV"), Shown: "9750 mV"},
+		{Name: "V_full", Path: "a.md", Span: on(2), Value: 9.75, Kind: units.MustParse("V").Kind, Unit: units.MustParse("mV"), Shown: "9750 mV"},
 	}
 	return list[0], append(finds, list[0].Pick(other)...)
 }

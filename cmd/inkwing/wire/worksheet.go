@@ -215,7 +215,7 @@ func (f former) quantity(q report.Quantity) Quantity {
 }
 
 func scalar(q report.Quantity) Scalar {
-	x := Scalar{SIUnit: q.SIUnit, Shown: q.Shown}
+	x := Scalar{SIUnit: q.SIUnit(), Shown: q.Shown}
 	switch v := q.Value.(type) {
 	case float64:
 		x.SI = &v
