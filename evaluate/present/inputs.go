@@ -115,7 +115,7 @@ func fill(in *report.Input, x syntax.Expr, unit units.Unit) {
 		if x.Unit != nil {
 			unit = unitOf(x.Unit)
 		}
-		in.Digits, in.Unit, in.Value, in.SIUnit = x.Digits, unit, x.Value, unit.Kind.Dim.SIUnit()
+		in.Digits, in.Unit, in.Value = x.Digits, unit, x.Value
 		if !unit.IsZero() {
 			in.Value = unit.ToSI(x.Value)
 		}

@@ -20,11 +20,18 @@ type Input struct {
 	Unit   units.Unit
 	Text   string // as written
 	Value  any    // float64 in coherent SI, bool or string; nil for a list and for a cell that is not known
-	SIUnit string // of Value
 	// Choices are all that may stand in its place, where they can be told: the keys
 	// of the table from which a row is picked, or the words that an argument knows.
 	Choices []string
 	Note    string
+}
+
+// SIUnit is that of the value: "V", "m/s"; empty for truths, texts and what is not known.
+func (in Input) SIUnit() string {
+	if _, ok := in.Value.(float64); !ok {
+		return ""
+	}
+	return in.Unit.Kind.Dim.SIUnit()
 }
 
 // An InputKind is where an input stands.

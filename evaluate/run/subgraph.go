@@ -13,13 +13,14 @@ type Subgraph struct {
 	m      *Machine
 	inputs []int
 	order  []int
+	began  int // the steps of the machine that it was cut from
 	faults map[int]*Fault
 }
 
 // Subgraph cuts out what the outputs need of the inputs. Whatever does not depend
 // on an input keeps its value and is not evaluated again.
 func (m *Machine) Subgraph(inputs []*program.Def, outputs []int) *Subgraph {
-	s := &Subgraph{m: m.fork(), faults: map[int]*Fault{}}
+	s := &Subgraph{m: m.fork(), began: m.steps, faults: map[int]*Fault{}}
 	for _, d := range inputs {
 		s.inputs = append(s.inputs, d.ID)
 	}
@@ -76,6 +77,27 @@ func (m *Machine) fork() *Machine {
 	f.now, f.steps, f.most, f.quiet = m.now, m.steps, m.most, 1
 	f.nominal, f.moving, f.rows, f.memo = m.nominal, m.moving, m.rows, m.memo
 	return f
+}
+
+// For is the part of the subgraph that some of its definitions need. It has the same
+// values, so that only the one or the other is in use, and the work of a subgraph just cut.
+func (s *Subgraph) For(ids []int) *Subgraph {
+	needed := make(map[int]bool, len(s.order))
+	for _, id := range ids {
+		needed[id] = true
+	}
+	part := &Subgraph{m: s.m, inputs: s.inputs, began: s.began, faults: map[int]*Fault{}}
+	for _, id := range slices.Backward(s.order) {
+		if needed[id] {
+			part.order = append(part.order, id)
+			for _, of := range s.m.program.Defs[id].Dependencies {
+				needed[of] = true
+			}
+		}
+	}
+	slices.Reverse(part.order)
+	s.m.steps = s.began
+	return part
 }
 
 // Evaluate puts the inputs' values in and evaluates the subgraph, as far as it

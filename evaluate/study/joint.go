@@ -66,7 +66,9 @@ func (u *Uncertainty) bothSides(m *run.Machine) {
 				ids = append(ids, d.ID)
 			}
 		}
-		u.moves[i].work(m, u.Inputs[i], ids, -sidedPart, u.rows)
+		if len(ids) > 0 {
+			u.moves[i].work(m.Around(defs(u.Inputs[i:i+1]), ids, u.rows), u.Inputs[i], ids, -sidedPart)
+		}
 	})
 	for i, mv := range u.moves {
 		for k, d := range mv.works {

@@ -86,7 +86,8 @@ type move struct {
 // moveOne moves an input up, and down too what takes no simulation, or was not to be
 // had above.
 func (u *Uncertainty) moveOne(m *run.Machine, in *Input, wanted []int) *move {
-	works := m.Around([]*program.Def{in.Def}, wanted, u.rows).Defs()
+	s := m.Around([]*program.Def{in.Def}, wanted, u.rows)
+	works := s.Defs()
 	n := len(works)
 	mv := &move{works: works, parts: make([]float64, n), up: make([][]float64, n), down: make([][]float64, n)}
 	var quick, long, missed []int
@@ -99,24 +100,24 @@ func (u *Uncertainty) moveOne(m *run.Machine, in *Input, wanted []int) *move {
 			quick = append(quick, d.ID)
 		}
 	}
-	mv.work(m, in, quick, stepPart, u.rows)
-	mv.work(m, in, quick, -stepPart, u.rows)
-	mv.work(m, in, long, sidedPart, u.rows)
+	mv.work(s, in, quick, stepPart)
+	mv.work(s, in, quick, -stepPart)
+	mv.work(s, in, long, sidedPart)
 	for k, d := range works {
 		if behind[d.ID] && lacks(mv.up[k], d, m.Value(d)) {
 			missed = append(missed, d.ID)
 		}
 	}
-	mv.work(m, in, missed, -sidedPart, u.rows)
+	mv.work(s, in, missed, -sidedPart)
 	return mv
 }
 
-// work moves an input by a step, for some of the definitions, in their order.
-func (mv *move) work(m *run.Machine, in *Input, ids []int, part float64, rows int) {
+// work moves an input by a step, for some of the definitions of its subgraph, in their order.
+func (mv *move) work(s *run.Subgraph, in *Input, ids []int, part float64) {
 	if len(ids) == 0 {
 		return
 	}
-	s := m.Around([]*program.Def{in.Def}, ids, rows)
+	s = s.For(ids)
 	s.Evaluate([]any{part * in.step})
 	into := mv.up
 	if part < 0 {

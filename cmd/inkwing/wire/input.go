@@ -29,7 +29,7 @@ func (f former) inputs(list []report.Input) []Input {
 	out := make([]Input, len(list))
 	for i, in := range list {
 		out[i] = Input{Address: in.Address, Kind: inputKinds[in.Kind], Path: f.other(in.Path), Line: f.line(in.Span), Bytes: [2]int{in.Span.Start, in.Span.End},
-			Unit: in.Unit.String(), Text: in.Text, SIUnit: in.SIUnit, Choices: in.Choices, Note: in.Note}
+			Unit: in.Unit.String(), Text: in.Text, SIUnit: in.SIUnit(), Choices: in.Choices, Note: in.Note}
 		if in.Digits != (message.Span{}) {
 			out[i].Digits = &[2]int{in.Digits.Start, in.Digits.End}
 		}
