@@ -95,8 +95,9 @@ func (u *Uncertainty) unclear(works []*program.Def) (list []int) {
 	const clear = 0.4
 	for _, d := range works {
 		straight := u.edges[d.ID] == ""
+		standards := u.standards(d)
 		for leaf, misfit := range u.misfit[d.ID] {
-			straight = straight && !(misfit > clear*bent*typed*u.standard(d, leaf) && misfit > u.rounding(d, leaf))
+			straight = straight && !(misfit > clear*bent*typed*standards[leaf] && misfit > u.rounding(d, leaf))
 		}
 		if !straight {
 			list = append(list, d.ID)
@@ -174,13 +175,13 @@ func (u *Uncertainty) judge(m *run.Machine, d *program.Def, t try, k int) {
 	if u.misfit[d.ID] == nil {
 		u.misfit[d.ID] = make([]float64, len(nominal))
 	}
-	linear := u.linear(d, t.deviations, len(nominal))
+	linear, standards := u.linear(d, t.deviations, len(nominal)), u.standards(d)
 	for leaf, y := range nominal {
 		a, b := at(up, leaf), at(down, leaf)
 		even := math.Abs((a+b)/2 - y)
 		odd := math.Abs((a-b)/2 - linear[leaf])
 		u.misfit[d.ID][leaf] = math.Max(u.misfit[d.ID][leaf], math.Max(even, odd))
-		if whole := typed * u.standard(d, leaf); (odd > onesided*whole || even > bent*whole) && max(odd, even) > u.rounding(d, leaf) {
+		if whole := typed * standards[leaf]; (odd > onesided*whole || even > bent*whole) && max(odd, even) > u.rounding(d, leaf) {
 			u.lopsided[d.ID] = true
 		}
 	}

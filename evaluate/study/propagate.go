@@ -52,7 +52,7 @@ func Propagate(m *run.Machine, p *program.Program, wanted []int) *Uncertainty {
 	u := &Uncertainty{
 		Faults: faults, groups: groups, main: p.Main,
 		nominal: map[int][]float64{}, effect: map[int]map[int][]float64{}, bearing: map[int][]int{},
-		misfit: map[int][]float64{}, lopsided: map[int]bool{}, edges: map[int]string{}, addends: map[int]float64{}, exact: map[int]bool{},
+		standard: map[int][]float64{}, misfit: map[int][]float64{}, lopsided: map[int]bool{}, edges: map[int]string{}, addends: map[int]float64{}, exact: map[int]bool{},
 	}
 	for _, g := range groups {
 		g.first = len(u.Inputs)
@@ -217,6 +217,7 @@ func (u *Uncertainty) settle(input, k int) {
 	in, mv := u.Inputs[input], u.moves[input]
 	d := mv.works[k]
 	nominal := u.nominal[d.ID]
+	delete(u.standard, d.ID)
 	u.effect[d.ID][input] = effects(nominal, mv.up[k], mv.down[k], mv.parts[k])
 	if deviationOf(d) == in.Def && len(nominal) == 1 {
 		u.effect[d.ID][input] = []float64{in.U} // to the last digit

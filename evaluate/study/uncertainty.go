@@ -2,6 +2,7 @@ package study
 
 import (
 	"cmp"
+	"iter"
 	"math"
 	"slices"
 
@@ -21,6 +22,7 @@ type Uncertainty struct {
 	nominal  map[int][]float64         // leaves by definition, all inputs at their nominal
 	effect   map[int]map[int][]float64 // by definition and input: how far each leaf moves for U
 	bearing  map[int][]int             // the inputs of those, in order
+	standard map[int][]float64         // by definition: standards
 	misfit   map[int][]float64         // by definition: how far off first order the leaves are
 	edges    map[int]string            // definitions that cannot be worked within the interval, and why
 	lopsided map[int]bool              // definitions of which one side does not speak for the other
@@ -233,45 +235,63 @@ func (u *Uncertainty) Parts(d *program.Def, leaf int) []Part {
 func (u *Uncertainty) parts(d *program.Def, leaf int) []Part {
 	bears, n := u.effect[d.ID], len(u.bearing[d.ID])
 	list, effects := make([]Part, 0, n), make([]Effect, 0, n)
-	u.eachGroup(d, leaf, func(g *group, moved []float64, combined float64) {
+	var moved []float64
+	for g := range u.groupsOf(d) {
+		moved = g.moved(u.effect[d.ID], leaf, moved)
 		from := len(effects)
 		for i, in := range g.inputs {
 			if _, ok := bears[g.first+i]; ok {
 				effects = append(effects, Effect{in, moved[i]})
 			}
 		}
-		list = append(list, Part{effects[from:len(effects):len(effects)], combined, g.degreesOfFreedom})
-	})
+		list = append(list, Part{effects[from:len(effects):len(effects)], interval.Combined(moved, g.correlation), g.degreesOfFreedom})
+	}
 	return list
 }
 
-// eachGroup gives each group of inputs that bears on a leaf, with how far each of its
-// inputs moves that, and all together.
-func (u *Uncertainty) eachGroup(d *program.Def, leaf int, see func(g *group, moved []float64, combined float64)) {
-	effects := u.effect[d.ID]
-	var last *group
-	var moved []float64
-	for _, i := range u.bearing[d.ID] {
-		g := u.Inputs[i].group
-		if g == last {
-			continue
+// groupsOf gives each group of inputs that bears on a definition.
+func (u *Uncertainty) groupsOf(d *program.Def) iter.Seq[*group] {
+	return func(see func(*group) bool) {
+		var last *group
+		for _, i := range u.bearing[d.ID] {
+			if g := u.Inputs[i].group; g != last {
+				if last = g; !see(g) {
+					return
+				}
+			}
 		}
-		last, moved = g, moved[:0]
-		for i := range g.inputs {
-			moved = append(moved, zeroed(at(effects[g.first+i], leaf)))
-		}
-		see(g, moved, interval.Combined(moved, g.correlation))
 	}
 }
 
-// standard is the U of FirstOrder alone.
-func (u *Uncertainty) standard(d *program.Def, leaf int) float64 {
-	sum := 0.0
-	u.eachGroup(d, leaf, func(_ *group, _ []float64, combined float64) { sum = math.Hypot(sum, combined) })
-	if sum <= u.rounding(d, leaf) {
-		return 0
+// moved is how far each input of a group moves a leaf, in the room given.
+func (g *group) moved(effects map[int][]float64, leaf int, room []float64) []float64 {
+	room = room[:0]
+	for i := range g.inputs {
+		room = append(room, zeroed(at(effects[g.first+i], leaf)))
 	}
-	return sum
+	return room
+}
+
+// standards are the U of FirstOrder alone, by leaf, until an effect is another.
+func (u *Uncertainty) standards(d *program.Def) []float64 {
+	if list := u.standard[d.ID]; list != nil {
+		return list
+	}
+	sums := make([]float64, len(u.nominal[d.ID]))
+	var moved []float64
+	for g := range u.groupsOf(d) {
+		for leaf := range sums {
+			moved = g.moved(u.effect[d.ID], leaf, moved)
+			sums[leaf] = math.Hypot(sums[leaf], interval.Combined(moved, g.correlation))
+		}
+	}
+	for leaf := range sums {
+		if sums[leaf] <= u.rounding(d, leaf) {
+			sums[leaf] = 0
+		}
+	}
+	u.standard[d.ID] = sums
+	return sums
 }
 
 // isSeveral reports whether an argument is given and is no single number.
