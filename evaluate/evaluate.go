@@ -131,6 +131,12 @@ func Stand(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *Standing 
 	return &Standing{working.Check(ctx, working.NewSource(main, load))}
 }
 
+// Next reads and checks a sheet that came of this one by an edit: what stands in it as it
+// stood is not parsed again.
+func (s *Standing) Next(ctx context.Context, main *sheet.Sheet, load sheet.Loader) *Standing {
+	return &Standing{working.Check(ctx, s.checked.Source.Next(main, load))}
+}
+
 // Inputs are what can be changed in it, as [Inputs] has them.
 func (s *Standing) Inputs() []report.Input { return present.Inputs(s.checked) }
 

@@ -59,7 +59,7 @@ func Check(ctx context.Context, before *working.Evaluation, changes []Change) (*
 		t.add(c)
 	}
 	source := before.Source.Again()
-	source.Swap, source.Typed = t.swap, map[string]string{}
+	source.Swap, source.Anew, source.Typed = t.swap, t.swaps, map[string]string{}
 	for _, c := range changes {
 		source.Typed[c.File()] = c.Text
 	}

@@ -31,6 +31,12 @@ func (t *trial) swap(in *check.Input) {
 	}
 }
 
+// swaps reports whether a statement is one that swap writes to.
+func (t *trial) swaps(s syntax.Statement) bool {
+	d, ok := s.(*syntax.Definition)
+	return ok && slices.ContainsFunc(t.list, func(r replacement) bool { return r.cell == nil && r.def.Place == d.Name.Span })
+}
+
 // file is that in which a target stands: a file of data is one of its own.
 func (t *target) file() string {
 	if t.cell != nil {

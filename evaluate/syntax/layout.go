@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"slices"
 	"strings"
 
 	"inkwing/evaluate/message"
@@ -11,6 +12,11 @@ type logicalLine struct {
 	block    int
 	lines    []Line
 	leftward bool // its first line stands left of the block's margin
+}
+
+// same reports whether two are the same lines of one block, at the same place.
+func (s logicalLine) same(other logicalLine) bool {
+	return s.block == other.block && s.leftward == other.leftward && slices.Equal(s.lines, other.lines)
 }
 
 // tabWidth is the distance between tab stops in an indent (CommonMark 0.31, 2.2).

@@ -34,12 +34,36 @@ func Parse(file string, blocks []Block) (*Tree, []message.Diagnostic) {
 // ParseWithin is Parse until the context is done: what is left is not read then, and
 // nobody is to use what comes out.
 func ParseWithin(ctx context.Context, file string, blocks []Block) (*Tree, []message.Diagnostic) {
-	return parse(ctx, file, blocks, MaxStatements)
+	return parse(ctx, file, blocks, MaxStatements, Earlier{})
+}
+
+// Earlier is a tree that was read before, of a text that is much the same.
+type Earlier struct {
+	Tree *Tree                // nil for none
+	Anew func(Statement) bool // those of its statements that are to be read anew all the same; nil for none
+}
+
+// ParseAfter is ParseWithin, but for statements that stand where they stood, with the same
+// text: those are the earlier ones, and nobody is to write to them.
+func ParseAfter(ctx context.Context, file string, blocks []Block, e Earlier) (*Tree, []message.Diagnostic) {
+	return parse(ctx, file, blocks, MaxStatements, e)
+}
+
+// find is the statement of some lines, nil for none.
+func (e Earlier) find(file string, lines logicalLine) Statement {
+	if e.Tree == nil || e.Tree.File != file {
+		return nil
+	}
+	k, ok := e.Tree.read[lines.lines[0].Offset]
+	if !ok || !k.lines.same(lines) || e.Anew != nil && e.Anew(k.statement) {
+		return nil
+	}
+	return k.statement
 }
 
 // parse reads that many statements at most.
-func parse(ctx context.Context, file string, blocks []Block, most int) (*Tree, []message.Diagnostic) {
-	tree := &Tree{File: file}
+func parse(ctx context.Context, file string, blocks []Block, most int, e Earlier) (*Tree, []message.Diagnostic) {
+	tree := &Tree{File: file, read: map[int]known{}}
 	var problems []message.Diagnostic
 	blocks, tree.Conflicts, problems = cutConflicts(file, blocks)
 	room := make([]lexer.Token, 0, 64)
@@ -51,17 +75,27 @@ func parse(ctx context.Context, file string, blocks []Block, most int) (*Tree, [
 		if ctx.Err() != nil {
 			return tree, append(problems, diagnose(s.place(file), Stopped, ""))
 		}
+		if k := e.find(file, s); k != nil {
+			hanging = false
+			tree.add(s, k)
+			continue
+		}
 		statement, wrong := parseLine(file, s, room)
 		if hanging && len(wrong) > 0 && !beginsStatement(s.lines[0].Text) {
 			continue // one mistake, told where it begins
 		}
 		hanging = len(wrong) > 0 && isHanging(wrong[0].Summary)
 		if statement != nil {
-			tree.Statements = append(tree.Statements, statement)
+			tree.add(s, statement)
 		}
 		problems = append(problems, wrong...)
 	}
 	return tree, problems
+}
+
+func (t *Tree) add(lines logicalLine, s Statement) {
+	t.Statements = append(t.Statements, s)
+	t.read[lines.lines[0].Offset] = known{lines, s}
 }
 
 // Stopped is said where the time was up.

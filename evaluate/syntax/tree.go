@@ -18,6 +18,13 @@ type Tree struct {
 	File       string
 	Statements []Statement
 	Conflicts  []message.Span // lines that a merge left undecided, of which nothing was read
+	read       map[int]known  // the statements, by where their lines begin in the file
+}
+
+// A known statement is one with the lines that it was read from.
+type known struct {
+	lines     logicalLine
+	statement Statement
 }
 
 // A Statement is one line of a working block with its continuations.

@@ -131,10 +131,10 @@ func TestLimits(t *testing.T) {
 func TestStatementsLimit(t *testing.T) {
 	const most = 1000
 	text := strings.Repeat("a=1\n", most)
-	if tree, problems := parse(t.Context(), "a.md", blockOf(text), most); len(tree.Statements) != most || len(problems) > 0 {
+	if tree, problems := parse(t.Context(), "a.md", blockOf(text), most, Earlier{}); len(tree.Statements) != most || len(problems) > 0 {
 		t.Errorf("under the limit: %d statements, %v", len(tree.Statements), problems)
 	}
-	tree, problems := parse(t.Context(), "a.md", blockOf(text+"b=1\n"), most)
+	tree, problems := parse(t.Context(), "a.md", blockOf(text+"b=1\n"), most, Earlier{})
 	if len(tree.Statements) != most {
 		t.Errorf("at the limit: %d statements", len(tree.Statements))
 	}

@@ -27,7 +27,11 @@ type Source struct {
 	// Typed are texts by the name that messages give them: what a builder typed,
 	// which stands in no file.
 	Typed map[string]string
-	load  sheet.Loader
+	// Anew reports whether a statement is to be read anew that an earlier source has read;
+	// nil for none.
+	Anew    func(syntax.Statement) bool
+	earlier map[string]*check.Input // of an earlier source
+	load    sheet.Loader
 }
 
 // A Use is a use statement's path and the sheet that says it.
@@ -42,7 +46,15 @@ func NewSource(main *sheet.Sheet, load sheet.Loader) *Source {
 }
 
 // Again is a source of the same sheets as this one read them, to be checked anew.
-func (s *Source) Again() *Source { return NewSource(s.Main, read{s}) }
+func (s *Source) Again() *Source { return s.Next(s.Main, read{s}) }
+
+// Next is the source of a sheet that came of this one's by an edit: what stands in it as it
+// stood is not parsed again.
+func (s *Source) Next(main *sheet.Sheet, load sheet.Loader) *Source {
+	next := NewSource(main, load)
+	next.earlier = s.Inputs
+	return next
+}
 
 // read gives what a source has read.
 type read struct{ *Source }
@@ -76,7 +88,11 @@ func (s *Source) Load(u Use) (*sheet.Sheet, error) { return s.load.Load(u.From, 
 func (s *Source) input(ctx context.Context, x *sheet.Sheet) *check.Input {
 	in := &check.Input{Name: x.Name, Tables: x.Tables}
 	if !x.Data {
-		in.Tree, in.Problems = syntax.ParseWithin(ctx, x.Name, x.Blocks)
+		e := syntax.Earlier{Anew: s.Anew}
+		if before := s.earlier[x.Name]; before != nil {
+			e.Tree = before.Tree
+		}
+		in.Tree, in.Problems = syntax.ParseAfter(ctx, x.Name, x.Blocks, e)
 		in.Unread = unread(x, in.Problems, in.Tree.Conflicts)
 	}
 	if s.Swap != nil {

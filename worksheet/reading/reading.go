@@ -149,7 +149,11 @@ func (r *Room) stands(ctx context.Context) (*work, []message.Diagnostic) {
 	if doc == nil {
 		return nil, refused
 	}
-	w := &work{doc: doc, stands: evaluate.Stand(ctx, doc.Sheet(), load), taken: taken}
+	stand := evaluate.Stand
+	if r.last != nil {
+		stand = r.last.stands.Next
+	}
+	w := &work{doc: doc, stands: stand(ctx, doc.Sheet(), load), taken: taken}
 	if ctx.Err() == nil { // else it may be cut short
 		r.read = w
 	}
