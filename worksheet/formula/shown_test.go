@@ -49,7 +49,7 @@ func TestTextByRule(t *testing.T) {
 			want = strings.ReplaceAll(tenTo.ReplaceAllString(want, "\u202f×\u202f10<sup>$1</sup>"), "<sup>+", "<sup>")
 			want = strings.NewReplacer("-", "−", " ", "\u00a0").Replace(want)
 		} else {
-			want = minusOf(want)
+			want = string(appendMinus(nil, want))
 		}
 		if got := Text(text); got != want {
 			t.Fatalf("%q: %q, want %q", text, got, want)

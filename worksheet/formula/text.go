@@ -12,52 +12,55 @@ import (
 // Text is a value as it is shown, as HTML for the middle of a text: a power of ten
 // raised, a true minus, and no line break before the unit.
 func Text(shown string) string {
+	var room [64]byte // most values are shorter
+	return string(AppendText(room[:0], shown))
+}
+
+// AppendText appends what [Text] is.
+func AppendText(out []byte, shown string) []byte {
 	text := html.EscapeString(shown)
 	if _, ok := numberOf(shown); !ok {
-		return minusOf(text)
+		return appendMinus(out, text)
 	}
-	if !strings.ContainsAny(text, "e- ") {
-		return text
+	for text != "" {
+		next := strings.IndexAny(text, "e- ")
+		if next < 0 {
+			break
+		}
+		out = append(out, text[:next]...)
+		var size int
+		out, size = appendSign(out, text[next:])
+		text = text[next+size:]
 	}
-	var out strings.Builder
-	out.Grow(len(text) + 8) // a few signs that take more bytes
-	for i := 0; i < len(text); i++ {
-		i += inText(&out, text[i:]) - 1
-	}
-	return out.String()
+	return append(out, text...)
 }
 
-// inText writes the first sign of a number, or the power of ten that begins there, and
-// gives how many bytes it took.
-func inText(out *strings.Builder, text string) int {
+// appendSign appends the power of ten that a text begins with, or its first sign, and gives
+// how many bytes that took.
+func appendSign(out []byte, text string) ([]byte, int) {
 	switch size := powerSize(text); {
 	case size > 0:
-		exponent := strings.TrimPrefix(text[1:size], "+")
-		out.WriteString("\u202f×\u202f10<sup>")
-		if after, negative := strings.CutPrefix(exponent, "-"); negative {
-			out.WriteString("−")
-			exponent = after
+		exponent, negative := strings.CutPrefix(strings.TrimPrefix(text[1:size], "+"), "-")
+		out = append(out, "\u202f×\u202f10<sup>"...)
+		if negative {
+			out = append(out, "−"...)
 		}
-		out.WriteString(exponent)
-		out.WriteString("</sup>")
-		return size
+		return append(append(out, exponent...), "</sup>"...), size
 	case text[0] == '-':
-		out.WriteString("−")
+		return append(out, "−"...), 1
 	case text[0] == ' ':
-		out.WriteString("\u00a0")
-	default:
-		out.WriteByte(text[0])
+		return append(out, "\u00a0"...), 1
 	}
-	return 1
+	return append(out, text[0]), 1
 }
 
-// minusOf puts a true minus before a number with more than a unit behind it, such as
-// -1.55 s per rpm.
-func minusOf(text string) string {
-	if len(text) > 1 && text[0] == '-' && text[1] >= '0' && text[1] <= '9' {
-		return "−" + text[1:]
+// appendMinus appends a text with a true minus before a number with more than a unit
+// behind it, such as -1.55 s per rpm.
+func appendMinus(out []byte, text string) []byte {
+	if len(text) > 1 && text[0] == '-' && isDigit(text[1]) {
+		return append(append(out, "−"...), text[1:]...)
 	}
-	return text
+	return append(out, text...)
 }
 
 // Joined keeps each number in a text on one line with the unit behind it.

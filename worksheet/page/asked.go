@@ -1,7 +1,6 @@
 package page
 
 import (
-	"html"
 	"strings"
 
 	"inkwing/worksheet/markdown"
@@ -20,21 +19,24 @@ func IsAsked(element string) bool {
 
 // asked is the next block of rules, or of a search over journals: as it is typed,
 // since that is what it says, then what is wrong with it and what it found.
-func (m *maker) asked() string {
+func (m *maker) asked() []byte {
 	i := m.next()
+	m.out.Reset()
 	if i >= len(m.Report.Blocks) || i >= len(m.Document.Blocks) {
-		return ""
+		return nil
 	}
 	b := m.writer(&m.Report.Blocks[i], nil)
-	b.out.WriteString(`<pre tabindex="0"><code>` + html.EscapeString(written(m.Document.Blocks[i].Lines)) + "</code></pre>")
+	b.out.put(`<pre tabindex="0"><code>`)
+	m.typed(m.Document.Blocks[i].Lines)
+	b.out.put("</code></pre>")
 	for _, e := range b.report.Errors {
 		b.failure(e)
 	}
 	for _, t := range b.report.Tables {
-		b.out.WriteString(b.table(t))
+		b.table(t)
 	}
 	for _, c := range b.report.Charts {
-		b.out.WriteString(b.chart(c))
+		b.chart(c)
 	}
-	return b.out.String()
+	return b.out.Bytes()
 }

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"html"
 	"slices"
 	"strings"
@@ -13,25 +14,36 @@ import (
 )
 
 // block is the next working block of the file, statement by statement, then what
-// concerns it as a whole, and the lines as they were typed.
-func (m *maker) block() string {
+// concerns it as a whole, and the lines as they were typed. What is given is overwritten by
+// the next one.
+func (m *maker) block() []byte {
 	i := m.next()
+	m.out.Reset()
 	if i >= len(m.Report.Blocks) || i >= len(m.Lines) {
-		return ""
+		return nil
 	}
 	b := m.writer(&m.Report.Blocks[i], m.Lines[i])
 	b.statements()
 	for _, note := range b.report.Notes {
-		b.out.WriteString(`<p class="remark">` + ticks(message.Sentence(note)) + "</p>")
+		b.out.remark(note)
 	}
-	b.out.WriteString(m.cautions(b.report.Cautions))
+	m.cautions(b.report.Cautions)
 	if first, _, found := strings.Cut(b.report.Closing, ". "); found {
-		b.out.WriteString(`<p class="remark">` + html.EscapeString(first) + ".</p>")
+		b.out.put(`<p class="remark">`, html.EscapeString(first), ".</p>")
 	}
 	if !m.Short {
-		b.out.WriteString(typed(m.Document.Blocks[i].Lines))
+		b.out.put(`<details class="typed"><summary>as typed</summary><pre tabindex="0"><code>`)
+		m.typed(m.Document.Blocks[i].Lines)
+		b.out.put("</code></pre></details>")
 	}
-	return b.out.String()
+	return b.out.Bytes()
+}
+
+// remark is a sentence by itself.
+func (b *buffer) remark(text string) {
+	b.put(`<p class="remark">`)
+	b.ticks(message.Sentence(text))
+	b.put("</p>")
 }
 
 // next is the number of the block of ours that is come to.
@@ -40,25 +52,20 @@ func (m *maker) next() int {
 	return m.blocks - 1
 }
 
-// typed is the block as the builder typed it, one disclosure away.
-func typed(lines []syntax.Line) string {
-	return `<details class="typed"><summary>as typed</summary><pre tabindex="0"><code>` + html.EscapeString(written(lines)) + "</code></pre></details>"
-}
-
-// written is the text of lines.
-func written(lines []syntax.Line) string {
-	var out strings.Builder
+// typed are lines as the builder typed them, but for empty ones at the end.
+func (m *maker) typed(lines []syntax.Line) {
+	from := m.out.Len()
 	for _, l := range lines {
-		out.WriteString(l.Text + "\n")
+		m.out.put(html.EscapeString(l.Text), "\n")
 	}
-	return strings.TrimRight(out.String(), "\n")
+	written := m.out.Bytes()[from:]
+	m.out.Truncate(from + len(bytes.TrimRight(written, "\n")))
 }
 
 type blockWriter struct {
 	*maker
 	report *report.Block
 	lines  []explain.Line
-	out    strings.Builder
 	// What the report shows of each line.
 	tables map[message.Span][]*report.Table
 	charts map[message.Span][]*report.Chart
@@ -116,12 +123,13 @@ func (b *blockWriter) statements() {
 func (b *blockWriter) failure(f report.Failure) {
 	id := b.id("e-line")
 	b.state.Failed = append(b.state.Failed, Mark{id, f.Line})
-	b.out.WriteString(`<div class="failure" id="` + id + `">` + sign(failed) + `<div><p><b>Not worked</b> <code>` + html.EscapeString(f.Line) + "</code></p><p>" +
-		ticks(message.Sentence(f.Diagnostic.Summary)))
+	b.out.put(`<div class="failure" id="`, id, `">`, sign(failed), `<div><p><b>Not worked</b> <code>`, html.EscapeString(f.Line), "</code></p><p>")
+	b.out.ticks(message.Sentence(f.Diagnostic.Summary))
 	if f.Diagnostic.Hint != "" {
-		b.out.WriteString(" " + ticks(message.Sentence(f.Diagnostic.Hint)))
+		b.out.put(" ")
+		b.out.ticks(message.Sentence(f.Diagnostic.Hint))
 	}
-	b.out.WriteString("</p></div></div>")
+	b.out.put("</p></div></div>")
 }
 
 // isPlain reports whether a line defines a plain value.
@@ -132,18 +140,14 @@ func (b *blockWriter) isPlain(l explain.Line) bool {
 
 // plain is a row of plain values; one with a note has a row of its own.
 func (b *blockWriter) plain(lines []explain.Line) {
-	b.out.WriteString(`<ul class="plain">`)
+	b.out.put(`<ul class="plain">`)
 	for _, l := range lines {
 		d := l.Tree.(*syntax.Definition)
-		class := ""
-		if d.Note != "" {
-			class = ` class="noted"`
-		}
-		q := b.quantities[d.Name.Name][0]
-		b.out.WriteString("<li" + class + ` id="` + b.anchor(d.Name.Name) + `" data-name="` + html.EscapeString(d.Name.Name) + `">` +
-			formula.Math(formula.Name(d.Name.Name), formula.Equals(), formula.Value(q.Shown)) + note(d.Note) + "</li>")
+		name := d.Name.Name
+		b.out.put("<li", class("noted", d.Note != ""), ` id="`, b.anchor(name), `" data-name="`, html.EscapeString(name), `"><math>`,
+			formula.Name(name), formula.Equals(), formula.Value(b.quantities[name][0].Shown), "</math>", note(d.Note), "</li>")
 	}
-	b.out.WriteString("</ul>")
+	b.out.put("</ul>")
 }
 
 func note(text string) string {
@@ -153,9 +157,11 @@ func note(text string) string {
 	return `<span class="note">` + html.EscapeString(text) + "</span>"
 }
 
-// anchor is the id of a quantity's place, and ref leads there.
+// anchor is the id of a quantity's place, and to begins a link that leads there.
 func (m *maker) anchor(name string) string { return m.id("q-" + name) }
-func (m *maker) ref(name string) string    { return "#" + html.EscapeString(m.Prefix+"q-"+name) }
+func (m *maker) to(name string) {
+	m.out.put(`<a href="#`, html.EscapeString(m.Prefix), "q-", html.EscapeString(name), `">`)
+}
 
 // statement is any other line.
 func (b *blockWriter) statement(l explain.Line) {
@@ -170,24 +176,28 @@ func (b *blockWriter) statement(l explain.Line) {
 		b.limit(x, l)
 	case *syntax.Study:
 		says := (&lineWriter{b, l}).study(x.What)
-		b.out.WriteString(`<p class="remark">` + strings.ToUpper(says[:1]) + says[1:] + "</p>")
+		b.out.put(`<p class="remark">`, strings.ToUpper(says[:1]), says[1:], "</p>")
 	case *syntax.Use:
-		b.out.WriteString(`<p class="remark">Uses ` + b.fileLink(x.Path.Value) + ".</p>")
+		b.out.put(`<p class="remark">Uses `, b.fileLink(x.Path.Value), ".</p>")
 	case *syntax.Correlation:
-		w := &lineWriter{b, l}
-		b.out.WriteString(`<p class="remark">` + w.inLine(x.Of[0]) + " and " + w.inLine(x.Of[1]) + " are correlated, " +
-			formula.Math(formula.Name("r"), formula.Equals(), formula.Value(x.Value.Text)) + ". " + note(x.Note) + "</p>")
+		b.correlation(x, l)
 	case *syntax.Overview:
 		b.overview(b.report.Overview)
 	case *syntax.Draws:
-		b.out.WriteString(`<p class="remark">Uncertainty is carried by ` + html.EscapeString(x.Count.Text) + " random draws.</p>")
+		b.out.put(`<p class="remark">Uncertainty is carried by `, html.EscapeString(x.Count.Text), " random draws.</p>")
 	}
 	for _, t := range b.tables[l.Tree.Place()] {
-		b.out.WriteString(b.table(*t))
+		b.table(*t)
 	}
 	for _, c := range b.charts[l.Tree.Place()] {
-		b.out.WriteString(b.chart(*c))
+		b.chart(*c)
 	}
+}
+
+func (b *blockWriter) correlation(x *syntax.Correlation, line explain.Line) {
+	l := &lineWriter{b, line}
+	b.out.put(`<p class="remark">`, l.inLine(x.Of[0]), " and ", l.inLine(x.Of[1]), " are correlated, ",
+		formula.Math(formula.Name("r"), formula.Equals(), formula.Value(x.Value.Text)), ". ", note(x.Note), "</p>")
 }
 
 func (m *maker) fileLink(path string) string {
@@ -201,18 +211,9 @@ func (m *maker) fileLink(path string) string {
 
 // ticks makes code of what stands in backticks, and keeps numbers with their units.
 func ticks(text string) string {
-	parts := strings.Split(html.EscapeString(text), "`")
-	if len(parts)%2 == 0 {
-		return html.EscapeString(text)
-	}
-	for i := range parts {
-		if i%2 == 1 {
-			parts[i] = "<code>" + parts[i] + "</code>"
-		} else {
-			parts[i] = formula.Joined(parts[i])
-		}
-	}
-	return strings.Join(parts, "")
+	var out buffer
+	out.ticks(text)
+	return out.String()
 }
 
 // inline is a value in the prose, which leads to where it is worked.
@@ -225,7 +226,7 @@ func (m *maker) inline(i int) string {
 	name, _, _ := strings.Cut(in.Name, ".")
 	title := html.EscapeString(strings.ReplaceAll(in.Name, "_", " "))
 	if m.anchors[name] {
-		return `<a class="value" href="` + m.ref(name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
+		return `<a class="value" href="#` + html.EscapeString(m.Prefix+"q-"+name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
 	}
 	return `<span class="value" title="` + title + `">` + formula.Text(shown) + "</span>"
 }

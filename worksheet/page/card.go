@@ -41,20 +41,37 @@ func (l *lineWriter) wholeCall(x syntax.Expr) (call *explain.LineCall, field str
 // it, what came out; its formula, range and source behind a disclosure.
 func (l *lineWriter) card(d *syntax.Definition, call *explain.LineCall, field string) {
 	name := d.Name.Name
-	head := formula.Math(formula.Name(name))
-	if len(l.quantities[name]) == 1 && !l.isRecord(name) {
-		head = formula.Math(formula.Name(name), formula.Equals(), formula.Value(l.result(name)))
-	}
-	if len(l.quantities[name]) == 0 && l.Step != nil && l.Step.State == report.Evaluated {
-		head += `<span class="text"> = ` + formula.Text(l.Step.Shown) + "</span>"
-	}
-	head += l.was(name)
-	does := says(call.Name, call.Doc.Summary)
+	l.out.put(`<div class="line card" id="`, l.anchor(name), `"><p class="head"><span class="name">`)
+	l.cardHead(name)
+	l.out.put(`</span><span class="does">`)
 	if field != "" {
-		does = "<b>" + words(field) + "</b> of: " + does
+		l.out.put("<b>", words(field), "</b> of: ")
 	}
-	l.out.WriteString(`<div class="line card" id="` + l.anchor(name) + `"><p class="head"><span class="name">` + head + `</span><span class="does">` + does + "</span></p>" + note(d.Note))
-	l.out.WriteString(l.worked(name, call) + l.given(call) + l.waits() + `<div class="more-of">` + l.others(name, call) + l.modelOf(call) + l.where() + "</div></div>")
+	l.out.put(says(call.Name, call.Doc.Summary), "</span></p>", note(d.Note))
+	l.worked(name, call)
+	l.given(call)
+	l.waits()
+	l.out.put(`<div class="more-of">`)
+	l.others(name, call)
+	l.modelOf(call)
+	l.where()
+	l.out.put("</div></div>")
+}
+
+// cardHead is what a card is of, with its value where that is one.
+func (l *lineWriter) cardHead(name string) {
+	count := len(l.quantities[name])
+	if count == 1 && !l.isRecord(name) {
+		l.out.put(formula.Math(formula.Name(name), formula.Equals(), formula.Value(l.result(name))))
+	} else {
+		l.out.put(formula.Math(formula.Name(name)))
+	}
+	if count == 0 && l.Step != nil && l.Step.State == report.Evaluated {
+		l.out.put(`<span class="text"> = `)
+		l.out.text(l.Step.Shown)
+		l.out.put("</span>")
+	}
+	l.was(name)
 }
 
 // says is a function's first sentence with its name in words.
@@ -71,83 +88,98 @@ func words(name string) string { return html.EscapeString(strings.ReplaceAll(nam
 
 // given is what was given to a call: pairs of a label and a value that flow. Lines
 // break between them, at the blank that ends each value.
-func (l *lineWriter) given(call *explain.LineCall) string {
+func (l *lineWriter) given(call *explain.LineCall) {
 	if len(call.Arguments) == 0 {
-		return ""
+		return
 	}
-	var out strings.Builder
-	out.WriteString(`<dl class="pairs given">`)
+	l.out.put(`<dl class="pairs given">`)
 	told := l.ids["m-"+call.Name] > 0 // what the labels mean stands at the first call
 	for _, a := range call.Arguments {
-		title := ""
+		l.out.put("<dt")
 		if !told && a.Help != "" {
-			title = ` title="` + html.EscapeString(a.Help) + `"`
+			l.out.put(` title="`, html.EscapeString(a.Help), `"`)
 		}
-		out.WriteString("<dt" + title + ">" + words(a.Name) + "</dt><dd" + l.reach(a.At) + ">" + l.argument(a) + " </dd>")
+		l.out.put(">")
+		l.out.words(a.Name)
+		l.out.put("</dt><dd")
+		l.reach(a.At)
+		l.out.put(">")
+		l.argument(a)
+		l.out.put(" </dd>")
 	}
-	out.WriteString("</dl>")
-	return out.String()
+	l.out.put("</dl>")
 }
 
 // argument is a value, a link to the record that was given, or what was typed.
-func (l *lineWriter) argument(a explain.LineArgument) string {
+func (l *lineWriter) argument(a explain.LineArgument) {
 	name, _, _ := strings.Cut(a.Text, ".")
 	switch {
 	case a.Shown != "" && l.anchors[name]:
-		return `<a href="` + l.ref(name) + `">` + formula.Text(a.Shown) + "</a>"
+		l.to(name)
+		l.out.text(a.Shown)
+		l.out.put("</a>")
 	case a.Shown != "":
-		return formula.Text(a.Shown)
+		l.out.text(a.Shown)
 	case l.anchors[name]:
-		return `<a href="` + l.ref(name) + `">` + words(a.Text) + "</a>"
+		l.to(name)
+		l.out.words(a.Text)
+		l.out.put("</a>")
 	case len(a.Calls) > 0:
-		return l.nested(a)
+		l.nested(a)
+	default:
+		l.out.put("<code>", html.EscapeString(a.Text), "</code>")
 	}
-	return "<code>" + html.EscapeString(a.Text) + "</code>"
 }
 
 // nested is calls inside an argument, each with its own pairs.
-func (l *lineWriter) nested(a explain.LineArgument) string {
-	var out strings.Builder
+func (l *lineWriter) nested(a explain.LineArgument) {
 	for i, c := range a.Calls {
 		if i > 0 {
-			out.WriteString(`<span class="and">; </span>`)
+			l.out.put(`<span class="and">; </span>`)
 		}
-		out.WriteString(`<span class="nested">` + words(c.Name) + ":")
+		l.out.put(`<span class="nested">`, words(c.Name), ":")
 		for k, arg := range c.Arguments {
 			if k > 0 {
-				out.WriteString(",")
+				l.out.put(",")
 			}
-			out.WriteString(" " + words(arg.Name) + "\u00a0" + l.within(arg))
+			l.out.put(" ", words(arg.Name), "\u00a0")
+			l.within(arg)
 		}
-		out.WriteString("</span>")
+		l.out.put("</span>")
 	}
-	return out.String()
 }
 
 // within is an argument of a call inside another.
-func (l *lineWriter) within(a explain.LineArgument) string {
-	if mark := l.reach(a.At); mark != "" {
-		return "<span" + mark + ">" + l.argument(a) + "</span>"
+func (l *lineWriter) within(a explain.LineArgument) {
+	if _, ok := l.reached(a.At); !ok {
+		l.argument(a)
+		return
 	}
-	return l.argument(a)
+	l.out.put("<span")
+	l.reach(a.At)
+	l.out.put(">")
+	l.argument(a)
+	l.out.put("</span>")
 }
 
 // worked are a result's fields worth reading first, but for those that were given.
-func (l *lineWriter) worked(name string, call *explain.LineCall) string {
-	pairs, _ := l.fieldsOf(name, func(field string, q *report.Quantity) bool { return q.Headline && !isGiven(call, field, q) })
-	return pairs
+func (l *lineWriter) worked(name string, call *explain.LineCall) {
+	l.fieldsOf(name, func(field string, q *report.Quantity) bool { return q.Headline && !isGiven(call, field, q) })
 }
 
 // others are the rest of a result's fields, behind a disclosure.
-func (l *lineWriter) others(name string, call *explain.LineCall) string {
+func (l *lineWriter) others(name string, call *explain.LineCall) {
 	if l.Short {
-		return ""
+		return
 	}
-	pairs, count := l.fieldsOf(name, func(field string, q *report.Quantity) bool { return !q.Headline && !isGiven(call, field, q) })
+	isOther := func(field string, q *report.Quantity) bool { return !q.Headline && !isGiven(call, field, q) }
+	count := l.countFields(name, isOther)
 	if count == 0 {
-		return ""
+		return
 	}
-	return `<details class="rest"><summary>` + counted(count, "more result", "more results") + "</summary>" + pairs + "</details>"
+	l.out.put(`<details class="rest"><summary>`, counted(count, "more result", "more results"), "</summary>")
+	l.fieldsOf(name, isOther)
+	l.out.put("</details>")
 }
 
 func isGiven(call *explain.LineCall, field string, q *report.Quantity) bool {
@@ -155,25 +187,50 @@ func isGiven(call *explain.LineCall, field string, q *report.Quantity) bool {
 }
 
 // fields are all of a part's.
-func (l *lineWriter) fields(name string) string {
-	pairs, _ := l.fieldsOf(name, func(string, *report.Quantity) bool { return true })
-	return pairs
+func (l *lineWriter) fields(name string) {
+	l.fieldsOf(name, func(string, *report.Quantity) bool { return true })
 }
 
-func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity) bool) (pairs string, count int) {
-	var out strings.Builder
+// fieldOf is the name of a record's field; false for what is none of it.
+func fieldOf(name string, q *report.Quantity) (string, bool) {
+	rest, ok := strings.CutPrefix(q.Name, name)
+	if !ok {
+		return "", false
+	}
+	return strings.CutPrefix(rest, ".")
+}
+
+func (l *lineWriter) countFields(name string, wanted func(string, *report.Quantity) bool) (count int) {
 	for _, q := range l.quantities[name] {
-		field, ok := strings.CutPrefix(q.Name, name+".")
+		if field, ok := fieldOf(name, q); ok && wanted(field, q) {
+			count++
+		}
+	}
+	return count
+}
+
+// fieldsOf are the fields of a record that are wanted, with what they came to.
+func (l *lineWriter) fieldsOf(name string, wanted func(string, *report.Quantity) bool) {
+	began := false
+	for _, q := range l.quantities[name] {
+		field, ok := fieldOf(name, q)
 		if !ok || !wanted(field, q) {
 			continue
 		}
-		count++
-		out.WriteString("<dt>" + words(strings.ReplaceAll(field, ".", " ")) + "</dt><dd>" + formula.Text(q.Shown) + l.was(q.Name) + " </dd>")
+		if !began {
+			l.out.put(`<dl class="pairs worked">`)
+			began = true
+		}
+		l.out.put("<dt>")
+		l.out.words(strings.ReplaceAll(field, ".", " "))
+		l.out.put("</dt><dd>")
+		l.out.text(q.Shown)
+		l.was(q.Name)
+		l.out.put(" </dd>")
 	}
-	if count == 0 {
-		return "", 0
+	if began {
+		l.out.put("</dl>")
 	}
-	return `<dl class="pairs worked">` + out.String() + "</dl>", count
 }
 
 // clausesKept are the formulas of the library as they were set, by their texts: a page
@@ -214,20 +271,23 @@ func widest(clause string) (width int) {
 
 // modelOf is what a function works by, where that holds, and where it comes from. It
 // is told once on a page.
-func (m *maker) modelOf(c *explain.LineCall) string {
+func (m *maker) modelOf(c *explain.LineCall) {
 	if m.Short {
-		return ""
+		return
 	}
 	if m.ids["m-"+c.Name] > 0 {
-		return `<a class="again" href="#` + m.Prefix + "m-" + c.Name + `">formula and source</a>`
+		m.out.put(`<a class="again" href="#`, m.Prefix, "m-", c.Name, `">formula and source</a>`)
+		return
 	}
-	id := m.id("m-" + c.Name)
-	part := func(title, text string) string {
-		if text == "" || text == clauses("none.") {
-			return ""
-		}
-		return "<dt>" + title + "</dt><dd>" + text + "</dd>"
+	m.out.put(`<details class="model"><summary>formula and source</summary><dl id="`, m.id("m-"+c.Name), `">`)
+	m.modelPart("Formula", clauses(c.Doc.Formula))
+	m.modelPart("Holds for", html.EscapeString(c.Doc.Validity))
+	m.modelPart("Source", html.EscapeString(c.Doc.Source))
+	m.out.put("</dl></details>")
+}
+
+func (m *maker) modelPart(title, text string) {
+	if text != "" && text != clauses("none.") {
+		m.out.put("<dt>", title, "</dt><dd>", text, "</dd>")
 	}
-	return `<details class="model"><summary>formula and source</summary><dl id="` + id + `">` + part("Formula", clauses(c.Doc.Formula)) +
-		part("Holds for", html.EscapeString(c.Doc.Validity)) + part("Source", html.EscapeString(c.Doc.Source)) + "</dl></details>"
 }

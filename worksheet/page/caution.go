@@ -48,14 +48,12 @@ func gravityOf(c report.Caution) gravity {
 
 // cautions are a block's points, gravest first. What is broken among the builder's
 // own limits stands at the limit.
-func (m *maker) cautions(list []report.Caution) string {
+func (m *maker) cautions(list []report.Caution) {
 	list = slices.DeleteFunc(slices.Clone(list), func(c report.Caution) bool { return c.Kind == report.OfLimit })
 	slices.SortStableFunc(list, func(a, b report.Caution) int { return int(gravityOf(b)) - int(gravityOf(a)) })
-	var out strings.Builder
 	for _, c := range list {
-		out.WriteString(m.caution(c))
+		m.caution(c)
 	}
-	return out.String()
 }
 
 // Caution is one point by itself, all of it in sight.
@@ -68,7 +66,7 @@ func Caution(c report.Caution) string {
 var classes = [...]string{advice: "advice", warning: "warning", danger: "danger"}
 
 // caution is one point of a worksheet; what is only worth knowing opens when asked.
-func (m *maker) caution(c report.Caution) string {
+func (m *maker) caution(c report.Caution) {
 	g := gravityOf(c)
 	id := m.id("c-" + c.ID)
 	switch {
@@ -81,28 +79,40 @@ func (m *maker) caution(c report.Caution) string {
 	}
 	lead, rest := parts(c)
 	if g == advice {
-		return `<details class="caution advice" id="` + id + `"><summary>` + sign(g) + "<span>" + lead + "</span></summary>" + rest + "</details>"
+		m.out.put(`<details class="caution advice" id="`, id, `"><summary>`, sign(g), "<span>", lead, "</span></summary>", rest, "</details>")
+		return
 	}
-	return `<div class="caution ` + classes[g] + `" id="` + id + `">` + sign(g) + "<div><p>" + lead + "</p>" + rest + "</div></div>"
+	m.out.put(`<div class="caution `, classes[g], `" id="`, id, `">`, sign(g), "<div><p>", lead, "</p>", rest, "</div></div>")
 }
 
 // parts are a point's finding, and below it what to do, why, and whence.
 func parts(c report.Caution) (lead, rest string) {
-	lead = "<b>" + gravityWords[gravityOf(c)] + "</b> " + ticks(c.Summary)
-	if c.Hint != "" {
-		rest += `<p class="mend">` + ticks(c.Hint) + "</p>"
-	}
-	why := ticks(strings.TrimSpace(c.Why))
-	if c.Source != "" {
-		why = strings.TrimSpace(why + " Source: " + formula.Joined(html.EscapeString(message.Ended(c.Source))))
-	}
-	if why != "" {
-		rest += `<p class="why">` + why + "</p>"
-	}
+	var out buffer
+	out.put("<b>", gravityWords[gravityOf(c)], "</b> ")
+	out.ticks(c.Summary)
+	end := out.Len()
 	if len(c.Names) > 1 {
-		rest = `<p class="why">It concerns ` + named(c.Names) + ".</p>" + rest
+		out.put(`<p class="why">It concerns `, named(c.Names), ".</p>")
 	}
-	return lead, rest
+	if c.Hint != "" {
+		out.put(`<p class="mend">`)
+		out.ticks(c.Hint)
+		out.put("</p>")
+	}
+	if why := whyOf(c); why != "" {
+		out.put(`<p class="why">`, why, "</p>")
+	}
+	all := out.String()
+	return all[:end], all[end:]
+}
+
+// whyOf is why a point matters, and who says so.
+func whyOf(c report.Caution) string {
+	why := ticks(strings.TrimSpace(c.Why))
+	if c.Source == "" {
+		return why
+	}
+	return strings.TrimSpace(why + " Source: " + formula.Joined(html.EscapeString(message.Ended(c.Source))))
 }
 
 // named are names in a row; of very many the first ones, and how many more there are.

@@ -23,12 +23,12 @@ func (b *blockWriter) limit(x *syntax.Limit, line explain.Line) {
 	}
 	l := &lineWriter{b, line}
 	id, word, class := b.verdict(found)
-	b.out.WriteString(`<div class="limit ` + class + `" id="` + id + `">` + l.bound(x.Bound) +
-		`<div class="verdict"><b>` + word + "</b>" + bar(found) + `<span class="room">` + room(found) + "</span></div>")
+	b.out.put(`<div class="limit `, class, `" id="`, id, `">`, l.bound(x.Bound),
+		`<div class="verdict"><b>`, word, "</b>", bar(found), `<span class="room">`, room(found), "</span></div>")
 	if found.State == report.Evaluated && !found.Holds && found.Advice != "" {
-		b.out.WriteString(`<p class="advice">` + html.EscapeString(found.Advice) + "</p>")
+		b.out.put(`<p class="advice">`, html.EscapeString(found.Advice), "</p>")
 	}
-	b.out.WriteString("</div>")
+	b.out.put("</div>")
 }
 
 // bound is what has to hold, in parts where it is wide.

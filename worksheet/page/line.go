@@ -73,8 +73,10 @@ func isVary(x syntax.Expr) bool {
 
 // table is a definition that came to a table, which stands below it.
 func (l *lineWriter) table(d *syntax.Definition) {
-	l.out.WriteString(`<p class="line found" id="` + l.anchor(d.Name.Name) + `">` + formula.Math(formula.Name(d.Name.Name)) +
-		` <span class="note">` + l.study(d.Value) + "</span>" + note(d.Note) + l.waits() + "</p>")
+	l.out.put(`<p class="line found" id="`, l.anchor(d.Name.Name), `">`, formula.Math(formula.Name(d.Name.Name)),
+		` <span class="note">`, l.study(d.Value), "</span>", note(d.Note))
+	l.waits()
+	l.out.put("</p>")
 }
 
 func (l *lineWriter) isRecord(name string) bool {
@@ -85,36 +87,62 @@ func (l *lineWriter) isRecord(name string) bool {
 // equation is a formula on as many lines as it takes: as it stands, with the
 // values put in, and what comes out.
 func (l *lineWriter) equation(d *syntax.Definition) {
-	sides := []string{formula.Math(formula.Equals()) + " <code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"}
-	if formula.Sets(d.Value) && !l.looksAlike(d) {
-		sides = l.sides(d.Value)
-		sides = append(sides, l.substituted(d.Value, sides)...)
-	}
-	shown := l.result(d.Name.Name)
-	last := `<span class="result">` + formula.Math(formula.Equals(), formula.Value(shown)) + "</span>"
-	if l.isText(d.Name.Name) {
-		last = `<span class="result">` + formula.Math(formula.Equals()) + " " + html.EscapeString(shown) + "</span>"
-	}
-	last += l.was(d.Name.Name)
+	name := d.Name.Name
+	l.out.put(`<div class="line" id="`, l.anchor(name), `"><div class="equation">`, formula.Math(formula.Name(name)), `<span class="sides"`)
+	l.reach(d.Value.Place())
+	l.out.put(">")
 	study := l.study(d.Value)
+	if study == "" {
+		l.rightSides(d)
+	}
+	l.out.put(" ")
+	if _, list := d.Value.(*syntax.List); !list && !l.sameAsTyped(d, l.result(name)) {
+		l.shown(name)
+	}
+	l.out.put("</span></div>")
 	if study != "" {
-		sides, study = nil, `<span class="note">`+study+"</span>"
+		l.out.put(`<span class="note">`, study, "</span>")
 	}
-	if _, list := d.Value.(*syntax.List); list || l.sameAsTyped(d, shown) {
-		last = ""
+	l.out.put(note(d.Note))
+	l.waits()
+	l.where()
+	l.out.put("</div>")
+}
+
+// rightSides are a formula as it stands and with the values put in, or as it is typed.
+func (l *lineWriter) rightSides(d *syntax.Definition) {
+	if !formula.Sets(d.Value) || l.looksAlike(d) {
+		l.out.put(formula.Math(formula.Equals()), " <code>", html.EscapeString(syntax.Source(d.Value)), "</code>")
+		return
 	}
-	l.out.WriteString(`<div class="line" id="` + l.anchor(d.Name.Name) + `"><div class="equation">` +
-		formula.Math(formula.Name(d.Name.Name)) + `<span class="sides"` + l.reach(d.Value.Place()) + `>` + strings.Join(sides, " ") + " " + last + "</span></div>" +
-		study + note(d.Note) + l.waits() + l.where() + "</div>")
+	sides := l.sides(d.Value)
+	sides = append(sides, l.substituted(d.Value, sides)...)
+	for i, side := range sides {
+		if i > 0 {
+			l.out.put(" ")
+		}
+		l.out.put(side)
+	}
+}
+
+// shown is what a definition came to, and before something was tried.
+func (l *lineWriter) shown(name string) {
+	shown := l.result(name)
+	if l.isText(name) {
+		l.out.put(`<span class="result">`, formula.Math(formula.Equals()), " ", html.EscapeString(shown), "</span>")
+	} else {
+		l.out.put(`<span class="result"><math>`, formula.Equals(), formula.Value(shown), "</math></span>")
+	}
+	l.was(name)
 }
 
 // was is what a quantity came to before something was tried.
-func (m *maker) was(name string) string {
-	old, ok := m.Was[name]
-	if !ok {
-		return ""
+func (m *maker) was(name string) {
+	if old, ok := m.Was[name]; ok {
+		m.out.put(` <span class="was">was `)
+		m.out.text(old)
+		m.out.put("</span>")
 	}
-	return ` <span class="was">was ` + formula.Text(old) + "</span>"
 }
 
 // sides is a formula behind its sign of equality, cut where it is long.
@@ -231,11 +259,10 @@ func (l *lineWriter) isText(name string) bool {
 }
 
 // waits says why a line has no value.
-func (l *lineWriter) waits() string {
-	if l.Step == nil || l.Step.State != report.Waiting {
-		return ""
+func (l *lineWriter) waits() {
+	if l.Step != nil && l.Step.State == report.Waiting {
+		l.out.put(`<span class="note">waits for <code>`, html.EscapeString(l.Step.Waits), "</code></span>")
 	}
-	return `<span class="note">waits for <code>` + html.EscapeString(l.Step.Waits) + "</code></span>"
 }
 
 // part is a record that is no call's result: a row of a table, or one picked from
@@ -248,8 +275,13 @@ func (l *lineWriter) part(d *syntax.Definition) {
 	if says == "" {
 		says = "<code>" + html.EscapeString(syntax.Source(d.Value)) + "</code>"
 	}
-	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name"` + l.reach(d.Value.Place()) + `>` + formula.Math(formula.Name(d.Name.Name)) +
-		`</span><span class="does">` + says + "</span></p>" + note(d.Note) + l.fields(d.Name.Name) + l.waits() + l.where() + "</div>")
+	l.out.put(`<div class="line card" id="`, l.anchor(d.Name.Name), `"><p class="head"><span class="name"`)
+	l.reach(d.Value.Place())
+	l.out.put(">", formula.Math(formula.Name(d.Name.Name)), `</span><span class="does">`, says, "</span></p>", note(d.Note))
+	l.fields(d.Name.Name)
+	l.waits()
+	l.where()
+	l.out.put("</div>")
 }
 
 // function is one of the builder's own.
@@ -259,6 +291,6 @@ func (b *blockWriter) function(x *syntax.Function) {
 	for _, p := range x.Params {
 		params = append(params, formula.Name(p.Name.Name))
 	}
-	b.out.WriteString(`<div class="line" id="` + b.id("f-"+x.Name.Name) + `"><div class="equation">` +
-		formula.Math(formula.Called(x.Name.Name, params)) + `<span class="sides">` + strings.Join(l.sides(x.Body), " ") + "</span></div>" + note(x.Note) + "</div>")
+	b.out.put(`<div class="line" id="`, b.id("f-"+x.Name.Name), `"><div class="equation">`,
+		formula.Math(formula.Called(x.Name.Name, params)), `<span class="sides">`, strings.Join(l.sides(x.Body), " "), "</span></div>", note(x.Note), "</div>")
 }

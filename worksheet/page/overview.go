@@ -16,9 +16,9 @@ func (b *blockWriter) overview(o *report.Overview) {
 	if o == nil {
 		return
 	}
-	b.out.WriteString(`<div class="overview"><p>` + html.EscapeString(o.Summary) + "</p>")
+	b.out.put(`<div class="overview"><p>`, html.EscapeString(o.Summary), "</p>")
 	if len(o.Limits) > 0 {
-		b.out.WriteString(b.limitTable(o.Limits))
+		b.limitTable(o.Limits)
 	}
 	var points []string
 	for _, c := range o.Dangers {
@@ -35,9 +35,9 @@ func (b *blockWriter) overview(o *report.Overview) {
 		points = append(points, "Not worked: <code>"+html.EscapeString(f.Line)+"</code>")
 	}
 	if len(points) > 0 {
-		b.out.WriteString("<ul><li>" + strings.Join(points, "</li><li>") + "</li></ul>")
+		b.out.put("<ul><li>", strings.Join(points, "</li><li>"), "</li></ul>")
 	}
-	b.out.WriteString("</div>")
+	b.out.put("</div>")
 }
 
 // toCaution leads to where a caution stands: the first of its kind has its bare ID.
@@ -47,10 +47,9 @@ func (m *maker) toCaution(id, text string) string {
 
 // limitTable is a table of limits, each set as it is where it stands; one of a used
 // worksheet is as it is written there.
-func (b *blockWriter) limitTable(limits []report.Limit) string {
+func (b *blockWriter) limitTable(limits []report.Limit) {
 	bounds := b.bounds()
-	var out strings.Builder
-	out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="limits"><table class="n"><thead><tr><th class="l" scope="col">Limit</th><th scope="col">Worked</th><th scope="col">Allowed</th><th scope="col">Headroom</th><th class="l" scope="col">Verdict</th></tr></thead><tbody>`)
+	b.out.put(`<div class="scroll" tabindex="0" role="group" aria-label="limits"><table class="n"><thead><tr><th class="l" scope="col">Limit</th><th scope="col">Worked</th><th scope="col">Allowed</th><th scope="col">Headroom</th><th class="l" scope="col">Verdict</th></tr></thead><tbody>`)
 	for _, l := range limits {
 		bound, ok := bounds[l.Span]
 		if l.Of != "" || !ok {
@@ -59,11 +58,10 @@ func (b *blockWriter) limitTable(limits []report.Limit) string {
 		if l.Of != "" {
 			bound += " of <code>" + html.EscapeString(l.Of) + "</code>"
 		}
-		out.WriteString(`<tr><td class="l">` + bound + "</td><td>" + orElse(formula.Text(l.Value), "—") + "</td><td>" + orElse(formula.Text(l.Allowed), "—") + "</td><td>" +
-			orElse(formula.Text(l.Headroom), "—") + `</td><td class="l">` + orElse(l.Verdict(), "not worked") + "</td></tr>")
+		b.out.put(`<tr><td class="l">`, bound, "</td><td>", orElse(formula.Text(l.Value), "—"), "</td><td>", orElse(formula.Text(l.Allowed), "—"), "</td><td>",
+			orElse(formula.Text(l.Headroom), "—"), `</td><td class="l">`, orElse(l.Verdict(), "not worked"), "</td></tr>")
 	}
-	out.WriteString("</tbody></table></div>")
-	return out.String()
+	b.out.put("</tbody></table></div>")
 }
 
 // bounds are the page's limits as they are set, by their places.

@@ -10,6 +10,8 @@
 package page
 
 import (
+	"bufio"
+	"bytes"
 	"context"
 	"html"
 	"strings"
@@ -48,6 +50,8 @@ type Source struct {
 	Prefix string
 	// Short leaves out what stands behind disclosures, but for notes.
 	Short bool
+	// Memory remembers what was laid out before; nil for none.
+	Memory *Memory
 }
 
 // A Page is a worksheet laid out.
@@ -85,6 +89,7 @@ func (s State) Holds() bool { return len(s.Broken)+len(s.Failed) == 0 }
 // Make lays a worked worksheet out; where the context is done before it has, what is
 // given is cut short.
 func Make(ctx context.Context, s Source) *Page {
+	defer s.Memory.forget()
 	m := newMaker(s)
 	m.ctx = ctx
 	body := m.body()
@@ -116,12 +121,15 @@ type maker struct {
 	state      State
 	headings   []heading // those for the contents
 	headingIDs map[*ast.Heading]string
-	slugs      map[string]string             // ids of headings by what links call them
-	anchors    map[string]bool               // names of quantities that have a place on the page
-	sheets     map[string]bool               // names that used worksheets go under
-	ids        map[string]int                // how often each id was given
-	token      string                        // marks our own places in the builder's HTML
-	own        []string                      // what stands there
+	slugs      map[string]string // ids of headings by what links call them
+	anchors    map[string]bool   // names of quantities that have a place on the page
+	naming
+	ids        map[string]int // how often each id was given
+	own        []string       // what stands at our own places of a run of prose
+	out        *buffer        // of a block in the making
+	rendered   *bytes.Buffer  // a run of prose in the making
+	writes     *bufio.Writer  // to that: without it, the renderer makes one for each node
+	from       origins
 	section    string                        // the heading that the text stands under
 	blocks     int                           // working blocks met so far
 	codes      map[int]int                   // inline values by their place in the file
@@ -136,8 +144,9 @@ type heading struct {
 
 func newMaker(s Source) *maker {
 	m := &maker{Source: s, anchors: map[string]bool{}, ids: map[string]int{}, slugs: map[string]string{}, codes: map[int]int{},
-		headingIDs: map[*ast.Heading]string{}, quantities: map[string][]*report.Quantity{}, sheets: map[string]bool{}, section: "start"}
-	m.token = token(s.Document.Source)
+		headingIDs: map[*ast.Heading]string{}, quantities: map[string][]*report.Quantity{}, section: "start", out: new(buffer), rendered: new(bytes.Buffer)}
+	m.writes = bufio.NewWriter(m.rendered)
+	m.from = origins{maker: m, told: map[*report.Step]int{}, points: map[*report.Step]string{}}
 	for i, v := range s.Document.Inline {
 		m.codes[v.Span.Start] = i
 	}
@@ -152,7 +161,7 @@ func newMaker(s Source) *maker {
 			case *syntax.Definition:
 				m.anchors[x.Name.Name] = !isFailed(l)
 			case *syntax.Use:
-				m.sheets[orElse(x.As.Name, stem(x.Path.Value))] = true
+				m.sheets = append(m.sheets, orElse(x.As.Name, stem(x.Path.Value)))
 			}
 		}
 	}
@@ -160,15 +169,17 @@ func newMaker(s Source) *maker {
 }
 
 // reach marks an element that shows what was typed there, if it can be changed.
-func (m *maker) reach(at message.Span) string {
+func (m *maker) reach(at message.Span) {
+	if name, ok := m.reached(at); ok {
+		m.out.put(` data-name="`, html.EscapeString(name), `"`)
+	}
+}
+
+func (m *maker) reached(at message.Span) (name string, ok bool) {
 	if m.Reach == nil {
-		return ""
+		return "", false
 	}
-	name, ok := m.Reach(at)
-	if !ok {
-		return ""
-	}
-	return ` data-name="` + html.EscapeString(name) + `"`
+	return m.Reach(at)
 }
 
 // isFailed reports whether a line could not be worked: then only what is wrong

@@ -1,10 +1,6 @@
 package page
 
 import (
-	"bufio"
-	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"html"
 	"strconv"
 	"strings"
@@ -24,12 +20,6 @@ import (
 )
 
 func itoa(n int) string { return strconv.Itoa(n) }
-
-// token is a word that no worksheet can hold, since it depends on every byte of it.
-func token(source []byte) string {
-	sum := sha256.Sum256(source)
-	return "iw" + hex.EncodeToString(sum[:8])
-}
 
 // reader is built once: it holds no state between pages.
 var reader = sync.OnceValue(func() goldmark.Markdown {
@@ -53,9 +43,9 @@ func (m *maker) body() (list []Section) {
 	m.renderer = m.newRenderer(skip)
 	var run []ast.Node
 	flush := func() {
-		if html := m.prose(run, source); html != "" {
+		if html := m.prose(run, source); len(html) > 0 {
 			id := m.id("s-" + m.section)
-			list = append(list, Section{id, `<section id="` + id + `" class="prose">` + html + "</section>"})
+			list = append(list, Section{id, `<section id="` + id + `" class="prose">` + string(html) + "</section>"})
 		}
 		run = nil
 	}
@@ -66,13 +56,9 @@ func (m *maker) body() (list []Section) {
 			m.section = m.slug(plain(x, source))
 		case *ast.FencedCodeBlock:
 			if html, ours := m.fenced(x, source); ours {
+				block := m.blockSection(html, firstWord(x, source)) // before the prose takes the room of it
 				flush()
-				id := m.id("b-" + m.section)
-				class := "block"
-				if Asks(firstWord(x, source)) {
-					class = askedClass
-				}
-				list = append(list, Section{id, `<section id="` + id + `" class="` + class + `">` + html + "</section>"})
+				list = append(list, block)
 				continue
 			}
 		}
@@ -80,6 +66,14 @@ func (m *maker) body() (list []Section) {
 	}
 	flush()
 	return list
+}
+
+func (m *maker) blockSection(html []byte, word string) Section {
+	id, class := m.id("b-"+m.section), "block"
+	if Asks(word) {
+		class = askedClass
+	}
+	return Section{id, `<section id="` + id + `" class="` + class + `">` + string(html) + "</section>"}
 }
 
 // prune takes the worked regions out of the tree: what they hold is worked anew.
@@ -114,14 +108,14 @@ func startOf(n ast.Node) int {
 }
 
 // fenced is a block of ours, worked; false for code of another kind.
-func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html string, ours bool) {
+func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html []byte, ours bool) {
 	switch word := firstWord(n, source); {
 	case word == markdown.Working:
 		return m.block(), true
 	case Asks(word):
 		return m.asked(), true
 	}
-	return "", false
+	return nil, false
 }
 
 func firstWord(n *ast.FencedCodeBlock, source []byte) string {
@@ -133,17 +127,18 @@ func firstWord(n *ast.FencedCodeBlock, source []byte) string {
 	return word
 }
 
-// prose is a run of the builder's own text, made safe.
-func (m *maker) prose(run []ast.Node, source []byte) string {
+// prose is a run of the builder's own text, made safe. What is given is overwritten by the
+// next one.
+func (m *maker) prose(run []ast.Node, source []byte) []byte {
 	if len(run) == 0 {
-		return ""
+		return nil
 	}
-	var out bytes.Buffer
-	w := bufio.NewWriter(&out) // or the renderer makes one for each node
+	m.own = m.own[:0]
+	m.rendered.Reset()
 	for _, n := range run {
-		_ = m.renderer.Render(w, source, n) // a buffer takes everything
+		_ = m.renderer.Render(m.writes, source, n) // a buffer takes everything
 	}
-	return m.safe(out.Bytes())
+	return m.filled(remembered(m.Memory, "prose", m.rendered.String(), safe))
 }
 
 // newRenderer renders the builder's text, of which so much stands ahead of the Markdown.
@@ -156,11 +151,15 @@ func (m *maker) newRenderer(skip int) renderer.Renderer {
 		util.Prioritized(extension.NewTaskCheckBoxHTMLRenderer(), 500)))
 }
 
+// marker begins the names of our own places in the builder's HTML. It is a byte that no
+// file has, being UTF-8, so that nobody can write such a name.
+const marker = "\xff"
+
 // place puts something of ours into the builder's text: a mark that is replaced
 // once the rest is made safe.
 func (m *maker) place(element, html string) string {
 	m.own = append(m.own, html)
-	return "<" + element + ` class="` + m.token + "-" + itoa(len(m.own)-1) + `"></` + element + ">"
+	return "<" + element + ` class="` + marker + "-" + itoa(len(m.own)-1) + `"></` + element + ">"
 }
 
 // nameHeadings gives each heading its id, before any link asks for one.
@@ -194,7 +193,7 @@ func (w *writer) heading(out util.BufWriter, source []byte, n ast.Node, entering
 	case id == w.titleID:
 		return ast.WalkSkipChildren, nil
 	case entering:
-		out.WriteString("<h" + level + ` class="` + w.token + "-" + id + `">`)
+		out.WriteString("<h" + level + ` class="` + marker + "-" + id + `">`)
 	default:
 		out.WriteString("</h" + level + ">\n")
 	}

@@ -28,35 +28,50 @@ func (l *lineWriter) callsInRow(x syntax.Expr) (calls []*explain.LineCall) {
 
 // rows is a list of calls of one model as a card with a table, an argument a column.
 func (l *lineWriter) rows(d *syntax.Definition, calls []*explain.LineCall) {
-	l.out.WriteString(`<div class="line card" id="` + l.anchor(d.Name.Name) + `"><p class="head"><span class="name">` + formula.Math(formula.Name(d.Name.Name)) +
-		`</span><span class="does">each ` + says(calls[0].Name, calls[0].Doc.Summary) + "</span></p>" + note(d.Note) +
-		`<div class="scroll" tabindex="0" role="group" aria-label="` + words(d.Name.Name) + `"><table><thead><tr>`)
+	name := d.Name.Name
+	l.out.put(`<div class="line card" id="`, l.anchor(name), `"><p class="head"><span class="name">`, formula.Math(formula.Name(name)),
+		`</span><span class="does">each `, says(calls[0].Name, calls[0].Doc.Summary), "</span></p>", note(d.Note))
+	l.callTable(name, calls)
+	l.waits()
+	l.out.put(`<div class="more-of">`)
+	l.modelOf(calls[0])
+	l.where()
+	l.out.put("</div></div>")
+}
+
+// callTable has a row for each call.
+func (l *lineWriter) callTable(name string, calls []*explain.LineCall) {
+	l.out.put(`<div class="scroll" tabindex="0" role="group" aria-label="`, words(name), `"><table><thead><tr>`)
 	columns := argumentsOf(calls)
 	aligned := make([]string, len(columns)) // found once: there may be thousands of calls
 	for i, name := range columns {
 		aligned[i] = class("r", isMeasured(calls, name))
-		l.out.WriteString("<th" + aligned[i] + ` scope="col">` + words(name) + "</th>")
+		l.out.put("<th", aligned[i], ` scope="col">`, words(name), "</th>")
 	}
-	l.out.WriteString("</tr></thead><tbody>")
+	l.out.put("</tr></thead><tbody>")
 	for _, c := range calls {
-		l.out.WriteString("<tr>")
+		l.out.put("<tr>")
 		for i, name := range columns {
 			l.cell(c, name, aligned[i])
 		}
-		l.out.WriteString("</tr>")
+		l.out.put("</tr>")
 	}
-	l.out.WriteString("</tbody></table></div>" + l.waits() + `<div class="more-of">` + l.modelOf(calls[0]) + l.where() + "</div></div>")
+	l.out.put("</tbody></table></div>")
 }
 
 // cell is one argument, which can be changed where it stands.
 func (l *lineWriter) cell(c *explain.LineCall, name, class string) {
+	l.out.put("<td", class)
 	i := slices.IndexFunc(c.Arguments, func(a explain.LineArgument) bool { return a.Name == name })
 	if i < 0 {
-		l.out.WriteString("<td" + class + "></td>")
+		l.out.put("></td>")
 		return
 	}
 	a := c.Arguments[i]
-	l.out.WriteString("<td" + class + l.reach(a.At) + ">" + l.argument(a) + "</td>")
+	l.reach(a.At)
+	l.out.put(">")
+	l.argument(a)
+	l.out.put("</td>")
 }
 
 // argumentsOf are the arguments that any of the calls was given, in their order.

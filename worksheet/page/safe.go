@@ -2,8 +2,8 @@ package page
 
 import (
 	"bytes"
-	"encoding/base64"
-	"path"
+	"crypto/sha256"
+	"encoding/hex"
 	"regexp"
 	"slices"
 	"strconv"
@@ -40,47 +40,61 @@ var allowed = sync.OnceValue(func() *bluemonday.Policy {
 	return p
 })
 
+// token is a word that a text cannot hold, since it depends on every byte of it.
+func token(text string) string {
+	sum := sha256.Sum256([]byte(text))
+	return "iw" + hex.EncodeToString(sum[:8])
+}
+
+// A sanitizer makes the HTML of one run harmless and whole. It knows that HTML alone: what
+// depends on anything else on the page is a gap, which is filled later.
+type sanitizer struct {
+	token string // stands for the marker, which the sanitiser would not let through
+	gaps  []gap
+}
+
 // safe makes the builder's HTML harmless and whole. The sanitiser passes a stray
 // closing tag, which would end an element of ours, so what it gives is parsed
 // again as a fragment, and printed from the tree.
-func (m *maker) safe(text []byte) string {
-	clean := allowed().SanitizeBytes(text)
+func safe(text string) []piece {
+	s := &sanitizer{token: token(text)}
+	clean := allowed().SanitizeReader(strings.NewReader(strings.ReplaceAll(text, marker, s.token)))
 	body := &html.Node{Type: html.ElementNode, DataAtom: atom.Div, Data: "div"}
-	nodes, err := html.ParseFragment(bytes.NewReader(clean), body)
+	nodes, err := html.ParseFragment(clean, body)
 	if err != nil {
-		return "" // a reader of bytes in memory does not fail
+		return nil // a reader of bytes in memory does not fail
 	}
-	var out bytes.Buffer
 	for _, n := range nodes {
 		body.AppendChild(n)
 	}
-	m.mend(body)
+	s.mend(body)
+	var out bytes.Buffer
 	for n := body.FirstChild; n != nil; n = n.NextSibling {
 		_ = html.Render(&out, n)
 	}
-	return strings.TrimSpace(out.String())
+	return pieces(strings.TrimSpace(out.String()), s.gaps)
 }
 
-// mend goes through the builder's elements: our places are filled, ids get a
-// prefix, images are embedded, links made sure of.
-func (m *maker) mend(parent *html.Node) {
+// mend goes through the builder's elements: ids get a prefix, links and images are seen
+// to, and our places become gaps.
+func (s *sanitizer) mend(parent *html.Node) {
 	for n := parent.FirstChild; n != nil; {
 		next := n.NextSibling
 		switch n.Type {
 		case html.CommentNode, html.DoctypeNode:
 			parent.RemoveChild(n)
 		case html.ElementNode:
-			m.element(parent, n)
+			s.element(parent, n)
 		}
 		n = next
 	}
 }
 
-func (m *maker) element(parent, n *html.Node) {
+func (s *sanitizer) element(parent, n *html.Node) {
 	class := take(n, "class")
-	if rest, ok := strings.CutPrefix(class, m.token+"-"); ok {
-		if i, err := strconv.Atoi(rest); err == nil && i < len(m.own) {
-			swap(parent, n, m.own[i])
+	if rest, ok := strings.CutPrefix(class, s.token+"-"); ok {
+		if i, err := strconv.Atoi(rest); err == nil {
+			swap(parent, n, s.gap(gap{kind: ownGap, own: i}))
 			return
 		}
 		if rest == "caption" {
@@ -91,12 +105,12 @@ func (m *maker) element(parent, n *html.Node) {
 	} else if id := take(n, "id"); id != "" {
 		set(n, "id", "user-"+id)
 	}
-	m.mend(n)
+	s.mend(n)
 	switch n.DataAtom {
 	case atom.A:
-		m.link(n)
+		s.link(n)
 	case atom.Img:
-		m.image(parent, n)
+		s.image(parent, n)
 	case atom.Input:
 		box := "☐ "
 		if has(n, "checked") {
@@ -108,7 +122,7 @@ func (m *maker) element(parent, n *html.Node) {
 			set(n, "class", "r")
 		}
 		if n.DataAtom == atom.Th {
-			m.columnHead(n)
+			s.columnHead(n)
 		}
 	case atom.Table:
 		scroll(parent, n)
@@ -118,13 +132,41 @@ func (m *maker) element(parent, n *html.Node) {
 }
 
 // columnHead sets the unit of a column apart from its name.
-func (m *maker) columnHead(th *html.Node) {
+func (s *sanitizer) columnHead(th *html.Node) {
 	t := th.FirstChild
 	if t == nil || t.Type != html.TextNode || t.NextSibling != nil {
 		return
 	}
-	th.AppendChild(&html.Node{Type: html.RawNode, Data: m.head(t.Data)})
-	th.RemoveChild(t)
+	swap(th, t, s.gap(gap{kind: headGap, text: t.Data}))
+}
+
+// link keeps what leads out; whether there is what it leads to on the page or beside it,
+// is for the page to say.
+func (s *sanitizer) link(n *html.Node) {
+	href := take(n, "href")
+	scheme, _, _ := strings.Cut(href, ":")
+	switch {
+	case slices.Contains([]string{"http", "https", "mailto"}, scheme):
+		set(n, "href", href)
+		set(n, "rel", "noopener noreferrer")
+	case href == "" || strings.HasPrefix(href, "/"):
+		// Leads nowhere from a file that was handed on.
+	default:
+		n.Attr = append(n.Attr, html.Attribute{Key: s.gap(gap{kind: linkGap, text: href})})
+	}
+}
+
+// image makes a link of an image from elsewhere; one of the folder is for the page to find.
+func (s *sanitizer) image(parent, n *html.Node) {
+	src, alt := take(n, "src"), get(n, "alt")
+	if strings.HasPrefix(src, "http:") || strings.HasPrefix(src, "https:") {
+		n.DataAtom, n.Data, n.Attr = atom.A, "a", []html.Attribute{{Key: "href", Val: src}, {Key: "rel", Val: "noopener noreferrer"}}
+		n.AppendChild(&html.Node{Type: html.TextNode, Data: "image: " + orElse(alt, src)})
+		return
+	}
+	var begun bytes.Buffer
+	_ = html.Render(&begun, n)
+	swap(parent, n, s.gap(gap{kind: imageGap, text: src, alt: alt, image: strings.TrimSuffix(begun.String(), "/>"), hasAlt: has(n, "alt")}))
 }
 
 // swap puts ready HTML in a node's place.
@@ -140,106 +182,6 @@ func scroll(parent, table *html.Node) {
 	parent.InsertBefore(box, table)
 	parent.RemoveChild(table)
 	box.AppendChild(table)
-}
-
-// link keeps what leads to a place of the page, to another page, or out.
-func (m *maker) link(n *html.Node) {
-	href := take(n, "href")
-	scheme, _, _ := strings.Cut(href, ":")
-	switch {
-	case strings.HasPrefix(href, "#"):
-		slug := href[1:]
-		if id := m.slugs[slug]; id != "" {
-			slug = id
-		} else if !strings.HasPrefix(slug, "q-") || !m.anchors[strings.TrimPrefix(slug, "q-")] {
-			slug = "user-" + slug
-		}
-		set(n, "href", "#"+slug)
-	case slices.Contains([]string{"http", "https", "mailto"}, scheme):
-		set(n, "href", href)
-		set(n, "rel", "noopener noreferrer")
-	case href == "" || strings.HasPrefix(href, "//") || strings.HasPrefix(href, "/"):
-		// Leads nowhere from a file that was handed on.
-	case m.Link != nil:
-		file, place, placed := strings.Cut(href, "#")
-		if to, ok := m.Link(file); ok {
-			if placed {
-				to += "#h-" + place
-			}
-			set(n, "href", to)
-		}
-	default:
-		set(n, "href", href)
-	}
-}
-
-// maxImage bounds one embedded image.
-const maxImage = 4 << 20
-
-// imageTypes are what is embedded, by the bytes that they begin with. A drawing
-// inside an img element runs no script and fetches nothing.
-var imageTypes = []struct{ begins, name string }{
-	{"\x89PNG\r\n\x1a\n", "image/png"}, {"\xff\xd8\xff", "image/jpeg"}, {"GIF8", "image/gif"}, {"RIFF", "image/webp"},
-}
-
-// imageType is what kind of image some bytes are, empty for none.
-func imageType(name string, data []byte) string {
-	for _, t := range imageTypes {
-		if bytes.HasPrefix(data, []byte(t.begins)) && (t.begins != "RIFF" || len(data) > 12 && string(data[8:12]) == "WEBP") {
-			return t.name
-		}
-	}
-	if strings.EqualFold(path.Ext(name), ".svg") && bytes.Contains(data[:min(len(data), 1000)], []byte("<svg")) {
-		return "image/svg+xml"
-	}
-	return ""
-}
-
-// image embeds an image of the folder; one from elsewhere becomes a link.
-func (m *maker) image(parent, n *html.Node) {
-	src, alt := take(n, "src"), get(n, "alt")
-	if strings.HasPrefix(src, "http:") || strings.HasPrefix(src, "https:") {
-		n.DataAtom, n.Data, n.Attr = atom.A, "a", []html.Attribute{{Key: "href", Val: src}, {Key: "rel", Val: "noopener noreferrer"}}
-		n.AppendChild(&html.Node{Type: html.TextNode, Data: "image: " + orElse(alt, src)})
-		return
-	}
-	if data, ok := m.read(src); ok {
-		set(n, "src", data)
-		if !has(n, "alt") {
-			set(n, "alt", "")
-		}
-		return
-	}
-	swap(parent, n, `<span class="missing">[image not found: `+html.EscapeString(orElse(alt, src))+"]</span>")
-}
-
-// read is an image of the folder as a data address.
-func (m *maker) read(src string) (string, bool) {
-	if m.Image == nil || src == "" || strings.HasPrefix(src, "/") || strings.Contains(src, ":") {
-		return "", false
-	}
-	data, ok := m.Image(unescaped(src))
-	kind := imageType(src, data)
-	if !ok || len(data) > maxImage || kind == "" {
-		return "", false
-	}
-	return "data:" + kind + ";base64," + base64.StdEncoding.EncodeToString(data), true
-}
-
-// unescaped undoes the percent signs of a link to a file.
-func unescaped(href string) string {
-	var out strings.Builder
-	for i := 0; i < len(href); i++ {
-		if href[i] == '%' && i+2 < len(href) {
-			if b, err := strconv.ParseUint(href[i+1:i+3], 16, 8); err == nil {
-				out.WriteByte(byte(b))
-				i += 2
-				continue
-			}
-		}
-		out.WriteByte(href[i])
-	}
-	return out.String()
 }
 
 func orElse(text, other string) string {

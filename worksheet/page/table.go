@@ -2,10 +2,10 @@ package page
 
 import (
 	"html"
-	"regexp"
 	"slices"
 	"strings"
-	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -14,20 +14,31 @@ import (
 )
 
 // table is what a study found.
-func (m *maker) table(t report.Table) string {
-	if t.State != report.Evaluated {
-		if t.State == report.Waiting {
-			return `<p class="remark">` + words(t.Verb) + " waits for <code>" + html.EscapeString(t.Waits) + "</code>.</p>"
-		}
-		return ""
+func (m *maker) table(t report.Table) {
+	switch t.State {
+	case report.Evaluated:
+		t.Span, t.Values = message.Span{}, nil // the texts are enough
+		m.out.put(remembered(m.Memory, "table", tableInput{m.naming, t}, tableOf))
+	case report.Waiting:
+		m.out.put(`<p class="remark">`, words(t.Verb), " waits for <code>", html.EscapeString(t.Waits), "</code>.</p>")
 	}
-	var out strings.Builder
+}
+
+// A tableInput is all that a table is made of.
+type tableInput struct {
+	naming
+	table report.Table
+}
+
+func tableOf(in tableInput) string {
+	var out buffer
+	t := in.table
 	if len(t.Columns) > 0 && len(t.Rows) > 0 {
 		label := caption(t)
-		m.grid(&out, t, label, orElse(label, "table"))
+		in.grid(&out, t, label, orElse(label, "table"))
 	}
 	for _, n := range slices.Concat(t.Notes, t.Details) {
-		out.WriteString(`<p class="remark">` + ticks(message.Sentence(n)) + "</p>")
+		out.remark(n)
 	}
 	return out.String()
 }
@@ -44,42 +55,63 @@ func caption(t report.Table) string {
 	return ""
 }
 
+// A naming is how the names of quantities are told in tables.
+type naming struct {
+	sheets []string // names that used worksheets go under
+}
+
 // grid is a table's rows, which move by themselves where they are wide. A column of
 // notes would make it wider: each note stands below its row.
-func (m *maker) grid(out *strings.Builder, t report.Table, caption, label string) {
+func (n naming) grid(out *buffer, t report.Table, caption, label string) {
 	columns, noted := t.Columns, false
 	if last := len(columns) - 1; last > 0 && columns[last].Head == "Note" {
 		columns, noted = columns[:last], true
 	}
-	side := sidesOf(columns)
-	out.WriteString(`<div class="scroll" tabindex="0" role="group" aria-label="` + html.EscapeString(label) + `"><table` + class("n", side.numbers) + ">")
-	if caption != "" {
-		out.WriteString("<caption>" + ticks(caption) + "</caption>")
-	}
-	out.WriteString("<thead><tr>")
-	for _, c := range columns {
-		out.WriteString("<th" + side.of(c) + ` scope="col">` + m.head(c.Head) + "</th>")
-	}
-	out.WriteString("</tr></thead><tbody>")
+	n.gridHead(out, columns, caption, label)
 	for _, row := range t.Rows {
 		note := ""
 		if noted && len(row) == len(t.Columns) {
 			note = row[len(row)-1]
 		}
-		out.WriteString("<tr" + class("noted", note != "") + ">")
-		for i, c := range columns {
-			cell := ""
-			if i < len(row) {
-				cell = row[i]
-			}
-			out.WriteString("<td" + side.of(c) + ">" + m.inColumn(cell, c) + "</td>")
-		}
-		out.WriteString("</tr>")
+		out.put("<tr", class("noted", note != ""), ">")
+		n.cells(out, columns, row)
+		out.put("</tr>")
 		if note != "" {
-			out.WriteString(`<tr class="remark"><td colspan="` + itoa(len(columns)) + `">` + ticks(note) + "</td></tr>")
+			out.put(`<tr class="remark"><td colspan="`, itoa(len(columns)), `">`)
+			out.ticks(note)
+			out.put("</td></tr>")
 		}
 	}
-	out.WriteString("</tbody></table></div>")
+	out.put("</tbody></table></div>")
+}
+
+func (n naming) gridHead(out *buffer, columns []report.Column, caption, label string) {
+	side := sidesOf(columns)
+	out.put(`<div class="scroll" tabindex="0" role="group" aria-label="`, html.EscapeString(label), `"><table`, class("n", side.numbers), ">")
+	if caption != "" {
+		out.put("<caption>")
+		out.ticks(caption)
+		out.put("</caption>")
+	}
+	out.put("<thead><tr>")
+	for _, c := range columns {
+		out.put("<th", side.of(c), ` scope="col">`, n.head(c.Head), "</th>")
+	}
+	out.put("</tr></thead><tbody>")
+}
+
+// cells are those of a row; where it is short, the last ones are empty.
+func (n naming) cells(out *buffer, columns []report.Column, row []string) {
+	side := sidesOf(columns)
+	for i, c := range columns {
+		cell := ""
+		if i < len(row) {
+			cell = row[i]
+		}
+		out.put("<td", side.of(c), ">")
+		n.inColumn(out, cell, c)
+		out.put("</td>")
+	}
 }
 
 // sides say on which side the cells of a table's columns stand: a table of numbers
@@ -101,8 +133,8 @@ func (s sides) of(c report.Column) string {
 }
 
 // short is a name without that of the used worksheet before it.
-func (m *maker) short(name string) string {
-	if sheet, rest, ok := strings.Cut(name, "."); ok && m.sheets[sheet] {
+func (n naming) short(name string) string {
+	if sheet, rest, ok := strings.Cut(name, "."); ok && slices.Contains(n.sheets, sheet) {
 		return rest
 	}
 	return name
@@ -116,24 +148,24 @@ func class(name string, yes bool) string {
 }
 
 // head is a column's heading: a name as it is set in formulas, its unit lighter.
-func (m *maker) head(text string) string {
+func (n naming) head(text string) string {
 	text = strings.ReplaceAll(text, "`", "")
 	name, unit, found := strings.Cut(text, " [")
-	set := m.heading(name)
+	set := n.title(name)
 	if !found || unit == "1]" {
 		return set
 	}
 	return set + ` <span class="unit">[` + html.EscapeString(unit) + "</span>"
 }
 
-// heading is a name as formulas have it, with the value that a column is for behind it;
+// title is a name as formulas have it, with the value that a column is for behind it;
 // what is no name is words.
-func (m *maker) heading(text string) string {
+func (n naming) title(text string) string {
 	name, value, isFor := strings.Cut(text, " = ")
 	if strings.Contains(name, ".") {
 		name = strings.ReplaceAll(name, " ", "_") // a heading has blanks in the names of fields
 	}
-	label, ok := formula.Label(m.short(name))
+	label, ok := formula.Label(n.short(name))
 	if !ok || !strings.ContainsAny(name, "._") {
 		return html.EscapeString(strings.ReplaceAll(text, "_", " "))
 	}
@@ -143,19 +175,21 @@ func (m *maker) heading(text string) string {
 	return `<span class="name">` + label + "</span>"
 }
 
-func (m *maker) inColumn(cell string, c report.Column) string {
+func (n naming) inColumn(out *buffer, cell string, c report.Column) {
 	switch {
 	case c.Number && cell == "":
-		return "—"
+		out.put("—")
 	case c.Number:
-		return formula.Text(cell)
+		out.text(cell)
 	case c.Code:
-		if ml, ok := formula.Path(m.short(cell)); ok {
-			return formula.Math(ml)
+		if ml, ok := formula.Path(n.short(cell)); ok {
+			out.put("<math>", ml, "</math>")
+			return
 		}
-		return breakable("<code>" + html.EscapeString(cell) + "</code>")
+		out.put(breakable("<code>" + html.EscapeString(cell) + "</code>"))
+	default:
+		out.put(breakable(ticks(cell)))
 	}
-	return breakable(ticks(cell))
 }
 
 // breakable lets a line of a narrow cell end behind the marks in a long name, and not
@@ -164,26 +198,46 @@ func breakable(cell string) string {
 	if !strings.Contains(cell, "<code>") {
 		return cell
 	}
-	return strings.ReplaceAll(inNames().ReplaceAllString(cell, "$1<wbr>$2"), "[", "<wbr>[")
-}
-
-// inNames finds the marks inside of names, which a letter follows.
-var inNames = sync.OnceValue(func() *regexp.Regexp { return regexp.MustCompile(`([_.(])(\pL)`) })
-
-// chart is a drawing on a white card, and its numbers as a table.
-func (m *maker) chart(c report.Chart) string {
-	if c.State != report.Evaluated {
-		return `<p class="remark">Chart ` + html.EscapeString(c.Title) + " waits for <code>" + html.EscapeString(c.Waits) + "</code>.</p>"
-	}
 	var out strings.Builder
-	out.WriteString(`<figure class="chart" id="` + m.id("chart-"+c.Slug) + `">` + chart.Inline(c) + chart.Narrow(c))
-	out.WriteString(`<details class="numbers"><summary>the numbers</summary>`)
-	for _, t := range chart.Numbers(c) {
-		m.grid(&out, t, "", "numbers of the chart")
-		for _, n := range t.Notes {
-			out.WriteString(`<p class="remark">` + html.EscapeString(n) + "</p>")
+	for i := range len(cell) {
+		if cell[i] == '[' {
+			out.WriteString("<wbr>")
+		}
+		out.WriteByte(cell[i])
+		if strings.IndexByte("_.(", cell[i]) >= 0 {
+			if next, _ := utf8.DecodeRuneInString(cell[i+1:]); unicode.IsLetter(next) {
+				out.WriteString("<wbr>")
+			}
 		}
 	}
-	out.WriteString("</details></figure>")
+	return out.String()
+}
+
+// chart is a drawing on a white card, and its numbers as a table.
+func (m *maker) chart(c report.Chart) {
+	if c.State != report.Evaluated {
+		m.out.put(`<p class="remark">Chart `, html.EscapeString(c.Title), " waits for <code>", html.EscapeString(c.Waits), "</code>.</p>")
+		return
+	}
+	c.Span = message.Span{} // it may have moved
+	m.out.put(`<figure class="chart" id="`, m.id("chart-"+c.Slug), `">`, remembered(m.Memory, "chart", chartInput{m.naming, c}, chartOf), "</figure>")
+}
+
+// A chartInput is all that a chart is made of.
+type chartInput struct {
+	naming
+	chart report.Chart
+}
+
+func chartOf(in chartInput) string {
+	var out buffer
+	out.put(chart.Inline(in.chart), chart.Narrow(in.chart), `<details class="numbers"><summary>the numbers</summary>`)
+	for _, t := range chart.Numbers(in.chart) {
+		in.grid(&out, t, "", "numbers of the chart")
+		for _, n := range t.Notes {
+			out.put(`<p class="remark">`, html.EscapeString(n), "</p>")
+		}
+	}
+	out.put("</details>")
 	return out.String()
 }

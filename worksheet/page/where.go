@@ -5,70 +5,99 @@ import (
 	"strings"
 
 	"inkwing/evaluate/report"
-	"inkwing/worksheet/formula"
 )
 
 // where is where a quantity comes from, down to what is given, behind a
 // disclosure. What is told once in a tree is not told again.
-func (l *lineWriter) where() string {
+func (l *lineWriter) where() {
 	if l.Short || l.Step == nil || len(l.Step.Dependencies) == 0 {
-		return ""
+		return
 	}
-	t := &tree{maker: l.maker, told: map[*report.Step]bool{l.Step: true}}
-	t.list(l.Step, 0)
-	return `<details class="where"><summary>where from</summary>` + t.out.String() + "</details>"
+	l.out.put(`<details class="where"><summary>where from</summary>`)
+	l.from.tree(l.Step)
+	l.out.put("</details>")
 }
 
 // deepest bounds how far a tree is told: beyond, each step has its own place.
 const deepest = 12
 
-// A tree is written without the closing tags of its points, which HTML does not need:
-// there are hundreds of them.
-type tree struct {
+// origins write trees of where quantities come from. They do without the closing tags of
+// points, which HTML does not need: there are hundreds of them. Many quantities come from
+// the same, whose point is made once.
+type origins struct {
 	*maker
-	out  strings.Builder
-	told map[*report.Step]bool
+	told   map[*report.Step]int // the last tree in which a step was told
+	trees  int
+	fresh  []*report.Step // those of the lists that are being written
+	points map[*report.Step]string
 }
 
-func (t *tree) list(s *report.Step, depth int) {
-	var fresh []*report.Step
-	for _, from := range s.Dependencies {
-		if !t.told[from] {
-			t.told[from] = true
-			fresh = append(fresh, from)
+func (o *origins) tree(s *report.Step) {
+	o.trees++
+	o.told[s] = o.trees
+	o.list(s, 0)
+}
+
+func (o *origins) list(s *report.Step, depth int) {
+	from := len(o.fresh)
+	for _, d := range s.Dependencies {
+		if o.told[d] != o.trees {
+			o.told[d] = o.trees
+			o.fresh = append(o.fresh, d)
 		}
 	}
-	if len(fresh) == 0 {
+	if to := len(o.fresh); to > from {
+		o.out.put("<ul>")
+		for i := from; i < to; i++ {
+			o.point(o.fresh[i])
+			if depth < deepest {
+				o.list(o.fresh[i], depth+1)
+			}
+		}
+		o.out.put("</ul>")
+	}
+	o.fresh = o.fresh[:from]
+}
+
+// point is a quantity with what it came to.
+func (o *origins) point(s *report.Step) {
+	text, ok := o.points[s]
+	if !ok {
+		from := o.out.Len()
+		o.out.put("<li>")
+		o.name(s)
+		o.value(s)
+		o.points[s] = string(o.out.Bytes()[from:])
 		return
 	}
-	t.out.WriteString("<ul>")
-	for _, from := range fresh {
-		t.out.WriteString("<li>" + t.name(from) + t.value(from))
-		if depth < deepest {
-			t.list(from, depth+1)
-		}
-	}
-	t.out.WriteString("</ul>")
+	o.out.put(text)
 }
 
 // name leads to the place of a quantity of this page.
-func (t *tree) name(s *report.Step) string {
+func (o *origins) name(s *report.Step) {
 	name := html.EscapeString(s.Name)
 	root, _, _ := strings.Cut(s.Name, ".")
-	if t.anchors[root] {
-		return `<a href="` + t.ref(root) + `">` + name + "</a>"
+	if !o.anchors[root] {
+		o.out.put(name)
+		return
 	}
-	return name
+	o.to(root)
+	o.out.put(name, "</a>")
 }
 
-func (t *tree) value(s *report.Step) string {
+func (o *origins) value(s *report.Step) {
 	switch {
 	case s.Where != "" && strings.Contains(s.Shown, ","): // a row: its cells are named where they are used
-		return ", " + ticks(s.Where)
+		o.out.put(", ")
+		o.out.ticks(s.Where)
 	case s.Where != "":
-		return " = " + formula.Text(s.Shown) + ", " + ticks(s.Where)
+		o.out.put(" = ")
+		o.out.text(s.Shown)
+		o.out.put(", ")
+		o.out.ticks(s.Where)
 	case strings.Contains(s.Shown, ", "): // a record: its fields are on its card
-		return ""
+	default:
+		o.out.put(" = ")
+		o.out.text(s.Shown)
 	}
-	return " = " + formula.Text(s.Shown)
 }

@@ -79,7 +79,7 @@ func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering b
 	}
 	f := n.(*ast.FencedCodeBlock)
 	if html, ours := w.fenced(f, source); ours {
-		out.WriteString(w.place("div", `<div class="block">`+html+"</div>"))
+		out.WriteString(w.place("div", `<div class="block">`+string(html)+"</div>"))
 		return ast.WalkSkipChildren, nil
 	}
 	out.WriteString("<pre><code>")
@@ -124,7 +124,7 @@ func (w *writer) comment(out util.BufWriter, source []byte, n ast.Node, entering
 		text = append(text, b.ClosureLine.Value(source)...)
 	}
 	if m := tableName.FindSubmatch(text); m != nil && n.NextSibling() != nil && n.NextSibling().Kind() == extast.KindTable {
-		out.WriteString(`<p class="` + w.token + `-caption">` + html.EscapeString(strings.ReplaceAll(string(m[1]), "_", " ")) + "</p>\n")
+		out.WriteString(`<p class="` + marker + `-caption">` + html.EscapeString(strings.ReplaceAll(string(m[1]), "_", " ")) + "</p>\n")
 		return ast.WalkContinue, nil
 	}
 	out.Write(text)
