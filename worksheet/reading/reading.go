@@ -55,6 +55,7 @@ type Room struct {
 	last  *work // of the last text that was no ruin
 	gone  string
 	told  Told
+	laid  *page.Memory // what was laid out
 }
 
 // A work is a text that was worked, with what was tried in it.
@@ -76,7 +77,7 @@ func Open(files worksheet.Files, path string, text []byte, options Options) *Roo
 	if options.Memo == nil {
 		options.Memo = evaluate.NewMemo()
 	}
-	return &Room{path: path, files: &recorder{files: files, seen: map[string]bool{}}, options: options, text: text}
+	return &Room{path: path, files: &recorder{files: files, seen: map[string]bool{}}, options: options, text: text, laid: page.NewMemory()}
 }
 
 // Save says what the file holds now, or that something which it uses was saved.
@@ -181,7 +182,7 @@ func (r *Room) lay(ctx context.Context, w *work, changes []Change, was map[strin
 		tried[c.Name] = c.Text
 	}
 	w.page = page.Make(ctx, page.Source{Document: w.doc, Report: w.report, Lines: w.lines, Link: r.options.Link,
-		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(w.inputs, changes)})
+		Image: worksheet.Images(r.files, r.path), Was: was, Tried: tried, Reach: reach(w.inputs, changes), Memory: r.laid})
 }
 
 // A place is where something stands: the file, and the offset in it.
