@@ -1,12 +1,11 @@
 package chart
 
 import (
-	"fmt"
+	"bytes"
 	"image"
 	"image/color"
 	"math"
 	"strconv"
-	"strings"
 
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
@@ -17,8 +16,9 @@ import (
 // nothing: the page has no need of it.
 type canvas struct {
 	height float64
-	out    strings.Builder
-	head   string // of the path that is open; empty for none
+	out    []byte
+	head   []byte // of the path that is open; empty for none
+	next   []byte // of the one that comes
 	state  pen
 	stack  []pen
 }
@@ -66,31 +66,38 @@ func (c *canvas) Stroke(p vg.Path) {
 	if c.state.width <= 0 {
 		return
 	}
-	head := `<path fill="none" stroke-linejoin="round" ` + paint("stroke", c.state.color) + ` stroke-width="` + decimal(float64(c.state.width)) + `"`
-	if len(c.state.dash) > 0 {
-		var parts []string
-		for _, d := range c.state.dash {
-			parts = append(parts, decimal(float64(d)))
+	c.next = appendPaint(append(c.next[:0], `<path fill="none" stroke-linejoin="round" `...), "stroke", c.state.color)
+	c.next = append(appendDecimal(append(c.next, ` stroke-width="`...), float64(c.state.width)), '"')
+	for i, d := range c.state.dash {
+		before := " "
+		if i == 0 {
+			before = ` stroke-dasharray="`
 		}
-		head += ` stroke-dasharray="` + strings.Join(parts, " ") + `"`
+		c.next = appendDecimal(append(c.next, before...), float64(d))
 	}
-	c.path(head, p)
+	if len(c.state.dash) > 0 {
+		c.next = append(c.next, '"')
+	}
+	c.path(p)
 }
 
 // Fill fills a path.
-func (c *canvas) Fill(p vg.Path) { c.path("<path "+paint("fill", c.state.color), p) }
+func (c *canvas) Fill(p vg.Path) {
+	c.next = appendPaint(append(c.next[:0], "<path "...), "fill", c.state.color)
+	c.path(p)
+}
 
 // FillString writes a text that begins at a point.
 func (c *canvas) FillString(f font.Face, pt vg.Point, text string) {
 	c.text(label{text: text, x: float64(pt.X), y: c.height - float64(pt.Y), size: float64(f.Font.Size), anchor: "start"})
 }
 
-// path opens an element with a head, or goes on with the open one.
-func (c *canvas) path(head string, p vg.Path) {
-	if head != c.head {
+// path opens an element with the next head, or goes on with the open one.
+func (c *canvas) path(p vg.Path) {
+	if !bytes.Equal(c.next, c.head) {
 		c.end()
-		c.out.WriteString(head + ` d="`)
-		c.head = head
+		c.put(string(c.next), ` d="`)
+		c.head = append(c.head, c.next...)
 	}
 	for _, part := range p {
 		c.part(part)
@@ -98,22 +105,22 @@ func (c *canvas) path(head string, p vg.Path) {
 }
 
 func (c *canvas) end() {
-	if c.head != "" {
-		c.out.WriteString("\"/>\n")
-		c.head = ""
+	if len(c.head) > 0 {
+		c.put("\"/>\n")
+		c.head = c.head[:0]
 	}
 }
 
 func (c *canvas) part(p vg.PathComp) {
 	switch p.Type {
 	case vg.MoveComp:
-		c.out.WriteString("M" + c.at(p.Pos))
+		c.at("M", p.Pos)
 	case vg.LineComp:
-		c.out.WriteString("L" + c.at(p.Pos))
+		c.at("L", p.Pos)
 	case vg.ArcComp:
 		c.circle(p)
 	case vg.CloseComp:
-		c.out.WriteString("Z")
+		c.put("Z")
 	default:
 		panic("chart: there are no curves")
 	}
@@ -126,23 +133,33 @@ func (c *canvas) circle(p vg.PathComp) {
 	left.X -= p.Radius
 	right.X += p.Radius
 	half := "A" + r + " " + r + " 0 0 1 "
-	c.out.WriteString("M" + c.at(left) + half + c.at(right) + half + c.at(left))
+	c.at("M", left)
+	c.at(half, right)
+	c.at(half, left)
 }
 
-func (c *canvas) at(p vg.Point) string {
-	return decimal(float64(p.X)) + " " + decimal(c.height-float64(p.Y))
+// at puts in what leads to a point.
+func (c *canvas) at(how string, p vg.Point) {
+	c.out = appendDecimal(append(c.out, how...), float64(p.X))
+	c.out = appendDecimal(append(c.out, ' '), c.height-float64(p.Y))
 }
 
-// raw puts a ready element in.
-func (c *canvas) raw(element string) {
+func (c *canvas) put(parts ...string) {
+	for _, p := range parts {
+		c.out = append(c.out, p...)
+	}
+}
+
+// raw puts a ready element in, or a part of one.
+func (c *canvas) raw(parts ...string) {
 	c.end()
-	c.out.WriteString(element)
+	c.put(parts...)
 }
 
 // elements is all that was drawn.
-func (c *canvas) elements() string {
+func (c *canvas) elements() []byte {
 	c.end()
-	return c.out.String()
+	return c.out
 }
 
 // label is a text on the page; y counts from the top, to the text's base line.
@@ -164,28 +181,39 @@ func (c *canvas) text(l label) {
 	if l.bold {
 		weight = ` font-weight="bold"`
 	}
-	fmt.Fprintf(&c.out, `<text x="%s" y="%s" font-size="%s"%s text-anchor="%s" fill="%s">%s</text>`+"\n",
-		decimal(l.x), decimal(l.y), decimal(l.size), weight, l.anchor, fill, escape(l.text))
+	c.put(`<text x="`, decimal(l.x), `" y="`, decimal(l.y), `" font-size="`, decimal(l.size), `"`, weight,
+		` text-anchor="`, l.anchor, `" fill="`, fill, `">`, escape(l.text), "</text>\n")
 }
 
-// paint is a colour as attributes; one that lets through says how much.
-func paint(what string, k color.Color) string {
+// appendPaint appends a colour as attributes; one that lets through says how much.
+func appendPaint(out []byte, what string, k color.Color) []byte {
+	const digits = "0123456789abcdef"
 	n := color.NRGBAModel.Convert(k).(color.NRGBA)
-	text := fmt.Sprintf(`%s="#%02x%02x%02x"`, what, n.R, n.G, n.B)
-	if n.A != 0xff {
-		text += fmt.Sprintf(` %s-opacity="%s"`, what, strconv.FormatFloat(math.Round(float64(n.A)/255*100)/100, 'f', -1, 64))
+	out = append(append(out, what...), `="#`...)
+	for _, part := range [...]uint8{n.R, n.G, n.B} {
+		out = append(out, digits[part>>4], digits[part&15])
 	}
-	return text
+	out = append(out, '"')
+	if n.A == 0xff {
+		return out
+	}
+	out = append(append(append(out, ' '), what...), `-opacity="`...)
+	return append(strconv.AppendFloat(out, math.Round(float64(n.A)/255*100)/100, 'f', -1, 64), '"')
 }
 
 // decimal is a coordinate to a tenth, which hides what machines round
 // differently.
 func decimal(v float64) string {
+	var room [24]byte
+	return string(appendDecimal(room[:0], v))
+}
+
+func appendDecimal(out []byte, v float64) []byte {
 	// In two steps: what should stand on a border between two tenths stands a last bit
 	// beside it, on one side or the other as the processor has it.
 	v = math.Round(math.Round(v*1e6)/1e5) / 10
 	if v == 0 {
 		v = 0 // no -0
 	}
-	return strconv.FormatFloat(v, 'f', -1, 64)
+	return strconv.AppendFloat(out, v, 'f', -1, 64)
 }

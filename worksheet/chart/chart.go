@@ -16,6 +16,7 @@ import (
 	"encoding/xml"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"inkwing/evaluate/report"
 )
@@ -37,7 +38,7 @@ func IsOurs(text []byte) bool {
 // Draw is the SVG file of a worked chart. Numbers that are not finite, or beyond
 // 1e300, are left out.
 func Draw(c report.Chart) []byte {
-	return drawn(c, wide).file(c)
+	return drawn(c, wide).file(c, `xmlns="http://www.w3.org/2000/svg" `, mark+"\n")
 }
 
 // drawn is a chart in some form.
@@ -50,28 +51,53 @@ func drawn(c report.Chart, f form) *page {
 	return p
 }
 
-// file puts the elements between the head and the end of a file.
-func (p *page) file(c report.Chart) []byte {
-	var out bytes.Buffer
+// file puts the elements between the head, with some attributes more and what tells whose
+// it is, and the end of a file.
+func (p *page) file(c report.Chart, attributes, whose string) []byte {
+	elements := p.svg.elements()
 	w, h := decimal(p.width), decimal(p.height)
-	out.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" role="img" width="` + w + `" height="` + h + `" viewBox="0 0 ` + w + " " + h + `" font-family="` + family + `">` + "\n")
-	out.WriteString("<title>" + escape(c.Title) + "</title>\n")
-	out.WriteString("<desc>" + escape(c.Alt) + "</desc>\n")
-	out.WriteString(mark + "\n")
-	out.WriteString(`<rect x="0.5" y="0.5" width="` + decimal(p.width-1) + `" height="` + decimal(p.height-1) + `" fill="#ffffff" stroke="#cccccc"/>` + "\n")
-	out.WriteString(p.svg.elements())
+	var out bytes.Buffer
+	out.Grow(len(elements) + len(c.Title) + len(c.Alt) + 600)
+	for _, part := range []string{
+		"<svg ", attributes, `role="img" width="`, w, `" height="`, h, `" viewBox="0 0 `, w, " ", h, `" font-family="` + family + `">` + "\n<title>", escape(c.Title),
+		"</title>\n<desc>", escape(c.Alt), "</desc>\n", whose,
+		`<rect x="0.5" y="0.5" width="`, decimal(p.width - 1), `" height="`, decimal(p.height - 1), `" fill="#ffffff" stroke="#cccccc"/>` + "\n",
+	} {
+		out.WriteString(part)
+	}
+	out.Write(elements)
 	out.WriteString("</svg>\n")
 	return out.Bytes()
 }
 
 // escape is a text fit for an element: one line, without what cannot be seen.
 func escape(text string) string {
+	text = clean(text)
+	if isPlain(text) {
+		return text
+	}
+	return escaped(text)
+}
+
+func escaped(text string) string {
 	var out strings.Builder
-	xml.EscapeText(&out, []byte(clean(text)))
+	xml.EscapeText(&out, []byte(text))
 	return out.String()
 }
 
+// isPlain reports whether a text stands in an element as it is.
+func isPlain(text string) bool {
+	return utf8.ValidString(text) && !strings.ContainsAny(text, "\"'&<>\ufffe\uffff")
+}
+
 func clean(text string) string {
+	if isClean(text) {
+		return text
+	}
+	return cleaned(text)
+}
+
+func cleaned(text string) string {
 	text = strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
@@ -82,6 +108,19 @@ func clean(text string) string {
 		return r
 	}, text)
 	return strings.Join(strings.Fields(text), " ")
+}
+
+// isClean reports whether a text is one line already, of what can be seen, with single
+// blanks between its words.
+func isClean(text string) bool {
+	before := ' '
+	for _, r := range text {
+		if r == ' ' && before == ' ' || r == utf8.RuneError || r < ' ' || r >= 0x7f && (unicode.IsSpace(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r)) {
+			return false
+		}
+		before = r
+	}
+	return text == "" || before != ' '
 }
 
 // Begins reports whether a text may be the beginning of a chart that was not

@@ -12,26 +12,25 @@ import (
 func Inline(c report.Chart) string {
 	p := drawn(c, wide)
 	p.pointer(c)
-	return p.inline(c)
+	return p.inline(c, "")
 }
 
 // Narrow is the drawing for the middle of a page that is no wider than a hand: its legend
 // stands above the data.
 func Narrow(c report.Chart) string {
-	return strings.Replace(drawn(c, narrow).inline(c), "<svg ", `<svg display="none" `, 1) // until a style sheet shows it
+	return drawn(c, narrow).inline(c, `display="none" `) // until a style sheet shows it
 }
 
-// inline is a drawing without what only a file of its own needs.
-func (p *page) inline(c report.Chart) string {
-	text := string(p.file(c))
-	text = strings.ReplaceAll(strings.Replace(text, mark+"\n", "", 1), ` xmlns="http://www.w3.org/2000/svg"`, "")
-	return grouped(text)
+// inline is a drawing with some attributes, without what only a file of its own needs.
+func (p *page) inline(c report.Chart, attributes string) string {
+	return grouped(string(p.file(c, attributes, "")))
 }
 
 // grouped writes texts that follow one another and look alike as a group that says
 // once how. A page has many of them; a file beside a worksheet stays as it is.
 func grouped(svg string) string {
 	var out strings.Builder
+	out.Grow(len(svg))
 	looks := "" // of the group that is open; empty for none
 	for line := range strings.Lines(svg) {
 		place, look, rest := textParts(line)
@@ -43,7 +42,8 @@ func grouped(svg string) string {
 				out.WriteString("<g" + look + ">\n")
 			}
 		}
-		out.WriteString(place + rest)
+		out.WriteString(place)
+		out.WriteString(rest)
 	}
 	return out.String()
 }

@@ -45,7 +45,7 @@ func spans(t *testing.T, svg string) (list []span) {
 // full size, and the same legend as beside the wide one.
 func TestNarrow(t *testing.T) {
 	for name, c := range map[string]report.Chart{"charging": charging(), "measured": measured(), "many": many(), "bars": bars(), "two": run2(3000)} {
-		svg := string(drawn(c, narrow).file(c))
+		svg := string(drawn(c, narrow).file(c, "", ""))
 		all := spans(t, svg)
 		if len(all) < 5 {
 			t.Fatalf("%s: %d texts", name, len(all))

@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 	"strconv"
-	"strings"
 
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -26,8 +25,9 @@ func (p *page) pointer(c report.Chart) {
 	xs := thinned(places(c), strips)
 	bottom := p.panels[len(p.panels)-1].bottom
 	top := p.panels[0].top
-	p.svg.raw(`<g class="at" fill="none" pointer-events="all" stroke-width="1" font-size="` + decimal(nameSize) + `">`)
-	height := "v" + decimal(bottom-top)
+	p.svg.raw(`<g class="at" fill="none" pointer-events="all" stroke-width="1" font-size="`, decimal(nameSize), `">`)
+	from, height := decimal(top), "v"+decimal(bottom-top)
+	says := namesOf(c)
 	for i, x := range xs {
 		left, right := p.left, p.right
 		if i > 0 {
@@ -36,27 +36,43 @@ func (p *page) pointer(c report.Chart) {
 		if i+1 < len(xs) {
 			right = p.x.at((x + xs[i+1]) / 2)
 		}
-		tip := cut(p.reading(c, x), nameSize, p.right-margin-width(p.xName, nameSize, false)-24)
-		p.svg.raw(`<g><path d="M` + decimal(left) + " " + decimal(top) + "H" + decimal(right) + height + "H" + decimal(left) + `z"/><path d="M` + decimal(p.x.at(x)) + " " + decimal(top) + height +
-			`"/><text x="` + decimal(margin) + `" y="` + decimal(p.height-belowLast+36) + `">` + escape(tip) + "</text></g>")
+		begin := decimal(left)
+		tip := cut(reading(c, says, x), nameSize, p.right-margin-width(p.xName, nameSize, false)-24)
+		p.svg.raw(`<g><path d="M`, begin, " ", from, "H", decimal(right), height, "H", begin, `z"/><path d="M`, decimal(p.x.at(x)), " ", from, height,
+			`"/><text x="`, decimal(margin), `" y="`, decimal(p.height-belowLast+36), `">`, escape(tip), "</text></g>")
 	}
 	p.svg.raw("</g>\n")
 }
 
-// reading is what stands at a place: the nearest number of each series.
-func (p *page) reading(c report.Chart, x float64) string {
-	parts := []string{withUnit(c.X.Name, x, c.X.Unit)}
+// namesOf are the names of the axis and of all series, as a reading has them.
+func namesOf(c report.Chart) []string {
+	names := []string{message.Words(clean(c.X.Name))}
+	for _, panel := range c.Panels {
+		for _, s := range panel.Series {
+			names = append(names, message.Words(clean(s.Name)))
+		}
+	}
+	return names
+}
+
+// reading is what stands at a place, with the names that [namesOf] gives: the nearest
+// number of each series.
+func reading(c report.Chart, names []string, x float64) string {
+	out := make([]byte, 0, 128)
 	if name, ok := nameAt(c, x); ok {
-		parts[0] = clean(name)
+		out = append(out, clean(name)...)
+	} else {
+		out = appendReading(out, names[0], x, c.X.Unit)
 	}
 	for _, panel := range c.Panels {
 		for _, s := range panel.Series {
+			names = names[1:]
 			if i := nearest(s.X, x); i >= 0 && i < len(s.Y) && drawable(s.Y[i]) {
-				parts = append(parts, withUnit(s.Name, s.Y[i], panel.Unit))
+				out = appendReading(append(out, ",  "...), names[0], s.Y[i], panel.Unit)
 			}
 		}
 	}
-	return strings.Join(parts, ",  ")
+	return string(out)
 }
 
 // nameAt is the name that stands at a place, on an axis of names.
@@ -67,12 +83,12 @@ func nameAt(c report.Chart, x float64) (string, bool) {
 	return "", false
 }
 
-func withUnit(name string, v float64, unit string) string {
-	text := message.Words(clean(name)) + " " + units.Number(steady(v), readingDigits)
+func appendReading(out []byte, name string, v float64, unit string) []byte {
+	out = append(append(append(out, name...), ' '), units.Number(steady(v), readingDigits)...)
 	if unit != "" {
-		text += " " + unit
+		out = append(append(out, ' '), unit...)
 	}
-	return text
+	return out
 }
 
 // steady is a number without its last digits, in which processors differ: what lies

@@ -73,8 +73,8 @@ func TestSteady(t *testing.T) {
 		if v == 0 || math.IsInf(v, 0) {
 			a, b = v, v
 		}
-		if withUnit("h", a, "m") != withUnit("h", b, "m") || steady(v) != v {
-			t.Errorf("%v: %s and %s", v, withUnit("h", a, "m"), withUnit("h", b, "m"))
+		if x, y := appendReading(nil, "h", a, "m"), appendReading(nil, "h", b, "m"); string(x) != string(y) || steady(v) != v {
+			t.Errorf("%v: %s and %s", v, x, y)
 		}
 	}
 }
