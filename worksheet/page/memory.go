@@ -4,6 +4,10 @@ import (
 	"encoding/binary"
 	"math"
 	"reflect"
+
+	"github.com/yuin/goldmark/ast"
+
+	"inkwing/worksheet/markdown"
 )
 
 // A Memory remembers parts of a page from one [Make] to the next, for whoever lays a page
@@ -17,6 +21,9 @@ type Memory struct {
 	parts map[string]*memorized
 	made  int    // how many pages were made with it
 	key   []byte // of what is looked for
+
+	document *markdown.Document // the last one
+	markdown ast.Node           // what it holds
 }
 
 // A memorized part, and by which Make it was last asked for.
@@ -57,6 +64,18 @@ func remembered[In, Out any](m *Memory, kind string, in In, of func(In) Out) Out
 	}
 	p.asked = m.made
 	return p.part.(Out)
+}
+
+// tree is the Markdown of a document, which is read once while its page is tried with other
+// values. Nobody writes to a document.
+func (m *Memory) tree(d *markdown.Document) ast.Node {
+	if m == nil {
+		return treeOf(d)
+	}
+	if m.document != d {
+		m.document, m.markdown = d, treeOf(d)
+	}
+	return m.markdown
 }
 
 // appendKey writes a value such that no two of one type are written alike.

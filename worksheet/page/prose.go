@@ -36,10 +36,8 @@ func (m *maker) body() (list []Section) {
 	if m.ctx.Err() != nil {
 		return nil
 	}
-	tree := reader().Parser().Parse(text.NewReader(source))
-	m.prune(tree, skip)
+	tree := m.Memory.tree(m.Document)
 	m.nameHeadings(tree, source)
-	m.markCells(tree, source, skip)
 	m.renderer = m.newRenderer(skip)
 	var run []ast.Node
 	flush := func() {
@@ -76,15 +74,24 @@ func (m *maker) blockSection(html []byte, word string) Section {
 	return Section{id, `<section id="` + id + `" class="` + class + `">` + string(html) + "</section>"}
 }
 
+// treeOf is the Markdown of a document without its worked regions. Nobody writes to it.
+func treeOf(d *markdown.Document) ast.Node {
+	skip := d.Body()
+	tree := reader().Parser().Parse(text.NewReader(d.Source[skip:]))
+	prune(d, tree, skip)
+	markCells(tree, skip)
+	return tree
+}
+
 // prune takes the worked regions out of the tree: what they hold is worked anew.
-func (m *maker) prune(parent ast.Node, skip int) {
+func prune(d *markdown.Document, parent ast.Node, skip int) {
 	for n := parent.FirstChild(); n != nil; {
 		next := n.NextSibling()
 		if n.Type() == ast.TypeBlock {
-			if at := startOf(n); at >= 0 && m.Document.InRegion(at+skip) {
+			if at := startOf(n); at >= 0 && d.InRegion(at+skip) {
 				parent.RemoveChild(parent, n)
 			} else {
-				m.prune(n, skip)
+				prune(d, n, skip)
 			}
 		}
 		n = next

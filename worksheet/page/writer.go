@@ -28,10 +28,11 @@ func (w *writer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(kindCell, w.cell)
 }
 
-// A cellText is what stands in a cell that a reader may change.
+// A cellText is the text of a cell that begins with plain text: one that a reader may be able
+// to change.
 type cellText struct {
 	ast.BaseInline
-	name, text string
+	at int // in the file
 }
 
 var kindCell = ast.NewNodeKind("CellText")
@@ -42,33 +43,36 @@ func (*cellText) Kind() ast.NodeKind { return kindCell }
 // Dump prints the node, for goldmark's own use.
 func (c *cellText) Dump(source []byte, level int) { ast.DumpHelper(c, source, level, nil, nil) }
 
-// markCells finds the cells of tables that are within reach and hold plain text.
-func (m *maker) markCells(tree ast.Node, source []byte, skip int) {
-	if m.Reach == nil {
-		return
-	}
+// markCells finds the cells of tables that begin with plain text.
+func markCells(tree ast.Node, skip int) {
 	_ = ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		cell, ok := n.(*extast.TableCell)
 		if !ok || !entering {
 			return ast.WalkContinue, nil
 		}
 		if t, ok := cell.FirstChild().(*ast.Text); ok {
-			at := t.Segment.Start + skip
-			if name, ok := m.Reach(message.Span{File: m.Document.Name, Start: at, End: at}); ok {
-				c := &cellText{name: name, text: orElse(m.Tried[name], plain(cell, source))}
-				cell.RemoveChildren(cell)
-				cell.AppendChild(cell, c)
+			c := &cellText{at: t.Segment.Start + skip}
+			for cell.FirstChild() != nil {
+				c.AppendChild(c, cell.FirstChild())
 			}
+			cell.AppendChild(cell, c)
 		}
 		return ast.WalkSkipChildren, nil
 	})
 }
 
-func (w *writer) cell(out util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
-	if entering {
-		c := n.(*cellText)
-		out.WriteString(w.place("span", `<span data-name="`+html.EscapeString(c.name)+`">`+html.EscapeString(c.text)+"</span>"))
+// cell is what stands in a cell, or is tried there, if it is within reach.
+func (w *writer) cell(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
 	}
+	at := n.(*cellText).at
+	name, ok := w.reached(message.Span{File: w.Document.Name, Start: at, End: at})
+	if !ok {
+		return ast.WalkContinue, nil
+	}
+	text := orElse(w.Tried[name], plain(n, source))
+	out.WriteString(w.place("span", `<span data-name="`+html.EscapeString(name)+`">`+html.EscapeString(text)+"</span>"))
 	return ast.WalkSkipChildren, nil
 }
 
