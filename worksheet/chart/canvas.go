@@ -211,9 +211,17 @@ func decimal(v float64) string {
 func appendDecimal(out []byte, v float64) []byte {
 	// In two steps: what should stand on a border between two tenths stands a last bit
 	// beside it, on one side or the other as the processor has it.
-	v = math.Round(math.Round(v*1e6)/1e5) / 10
-	if v == 0 {
-		v = 0 // no -0
+	tenths := math.Round(math.Round(v*1e6) / 1e5)
+	if !(math.Abs(tenths) < 1e15) { // more digits than a number has, or none
+		return strconv.AppendFloat(out, tenths/10, 'f', -1, 64)
 	}
-	return strconv.AppendFloat(out, v, 'f', -1, 64)
+	if tenths < 0 {
+		out, tenths = append(out, '-'), -tenths
+	}
+	n := int64(tenths)
+	out = strconv.AppendInt(out, n/10, 10)
+	if n %= 10; n != 0 {
+		out = append(out, '.', '0'+byte(n))
+	}
+	return out
 }

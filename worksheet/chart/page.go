@@ -67,6 +67,9 @@ type panel struct {
 	entries     []entry
 }
 
+// usual is about how many bytes a drawing has.
+const usual = 12 << 10
+
 // layOut finds the place of everything.
 func layOut(c report.Chart, f form) *page {
 	p := &page{form: f}
@@ -104,7 +107,7 @@ func layOut(c report.Chart, f form) *page {
 	for p.touch() {
 		p.xTicks = slices.DeleteFunc(p.xTicks, everySecond[tick]())
 	}
-	p.svg = &canvas{height: p.height}
+	p.svg = &canvas{height: p.height, out: make([]byte, 0, usual)}
 	return p
 }
 

@@ -231,7 +231,9 @@ type chartInput struct {
 
 func chartOf(in chartInput) string {
 	var out buffer
-	out.put(chart.Inline(in.chart), chart.Narrow(in.chart), `<details class="numbers"><summary>the numbers</summary>`)
+	inline, narrow := chart.Inline(in.chart), chart.Narrow(in.chart)
+	out.Grow(2 * (len(inline) + len(narrow))) // with the numbers
+	out.put(inline, narrow, `<details class="numbers"><summary>the numbers</summary>`)
 	for _, t := range chart.Numbers(in.chart) {
 		in.grid(&out, t, "", "numbers of the chart")
 		for _, n := range t.Notes {
