@@ -116,7 +116,7 @@ func TestJSON(t *testing.T) {
 			{"name": "V", "line": 1, "si": 10, "si_unit": "V", "shown": "10 V", "u": null, "dof": null, "given": true, "note": "read"},
 			{"name": "store.ok", "line": 1, "si": null, "si_unit": "", "value": true, "shown": "yes", "u": null, "dof": null, "given": false, "note": ""},
 			{"name": "store.kind", "line": 1, "si": null, "si_unit": "", "value": "disc", "shown": "disc", "u": null, "dof": null, "given": false, "note": ""},
-			{"name": "µ", "line": 2, "si": null, "si_unit": "A", "shown": "—", "u": null, "dof": null, "given": false, "note": ""}],
+			{"name": "µ", "line": 2, "si": null, "si_unit": "", "shown": "—", "u": null, "dof": null, "given": false, "note": ""}],
 		"limits": [
 			{"line": 3, "text": "V <= 8 V", "holds": false, "worked": "10 V", "allowed": "8 V", "headroom": "-25 %",
 				"si_unit": "V", "worked_si": 10, "low_si": null, "high_si": 8, "headroom_si": -2, "headroom_ratio": null},

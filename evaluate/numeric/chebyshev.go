@@ -68,6 +68,16 @@ func integrated(out, c []float64) []float64 {
 	return out
 }
 
+// bounds are two numbers between which a series stays from -1 to 1, since no polynomial
+// of it is beyond 1 there.
+func bounds(c []float64) (low, high float64) {
+	wide := 0.0
+	for _, x := range c[1:] {
+		wide += math.Abs(x)
+	}
+	return c[0] - wide, c[0] + wide
+}
+
 // chebyshev is a series at a place from -1 to 1 (Clenshaw).
 func chebyshev(c []float64, x float64) float64 {
 	var b1, b2 float64

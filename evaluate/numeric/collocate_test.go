@@ -3,6 +3,7 @@ package numeric
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 )
 
@@ -84,6 +85,9 @@ func TestSeries(t *testing.T) {
 			}
 			for k := range c {
 				c[k] = dot(l.series[k], values)
+			}
+			if low, high := bounds(c); low > slices.Min(values)+1e-15 || high < slices.Max(values)-1e-15 {
+				t.Errorf("x^%d leaves %g to %g", power, low, high)
 			}
 			whole := integrated(make([]float64, l.n+2), c)
 			for i, x := range append([]float64{0.3}, l.nodes...) {

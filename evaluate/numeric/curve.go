@@ -13,6 +13,9 @@ type Curve struct {
 // not. It may begin at nought.
 func rises(c []float64, before float64) float64 {
 	const parts = 64
+	if low, high := bounds(c); low > 0 || high <= 0 {
+		return before
+	}
 	last, was := -1.0, math.Inf(1)
 	for k := 1; k <= parts && last < before; k++ {
 		x := min(before, -1+2*float64(k)/parts)
@@ -73,6 +76,9 @@ func (c *Curve) Largest(known int) float64 {
 	best := math.Inf(-1)
 	for i := range c.pieces {
 		p := &c.pieces[i]
+		if _, high := bounds(p.known[known]); high <= best {
+			continue
+		}
 		last := 2*(p.end-p.a)/(p.b-p.a) - 1
 		at := func(k int) float64 { return chebyshev(p.known[known], -1+(last+1)*float64(k)/parts) }
 		top, value := 0, at(0)
@@ -111,6 +117,9 @@ func (c *Curve) passes(i int, level, sign float64) (x float64, ok bool) {
 	for k := range c.pieces {
 		p := &c.pieces[k]
 		series := p.series(i)
+		if low, high := bounds(series); low > level || high < level {
+			continue
+		}
 		of := func(at float64) float64 { return sign * (chebyshev(series, at) - level) }
 		last := 2*(p.end-p.a)/(p.b-p.a) - 1
 		at, was := -1.0, of(-1)
