@@ -53,10 +53,10 @@ func (m *maker) body() (list []Section) {
 			flush()
 			m.section = m.slug(plain(x, source))
 		case *ast.FencedCodeBlock:
-			if html, ours := m.fenced(x, source); ours {
-				block := m.blockSection(html, firstWord(x, source)) // before the prose takes the room of it
-				flush()
-				list = append(list, block)
+			if word := firstWord(x, source); isOurs(word) {
+				flush() // blocks in it come first
+				html, _ := m.fenced(x, source)
+				list = append(list, m.blockSection(html, word))
 				continue
 			}
 		}
@@ -124,6 +124,9 @@ func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html []byte, ours
 	}
 	return nil, false
 }
+
+// isOurs reports whether code with that first word is a block of ours.
+func isOurs(word string) bool { return word == markdown.Working || Asks(word) }
 
 func firstWord(n *ast.FencedCodeBlock, source []byte) string {
 	if n.Info == nil {
