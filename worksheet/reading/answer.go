@@ -104,16 +104,44 @@ func (r *Room) Glance(ctx context.Context, changes []Change) []Value {
 		return nil
 	}
 	ctx = evaluate.Remembering(ctx, r.options.Memo)
-	was := base.values
-	if was == nil {
-		was, _ = base.stands.ValuesWith(ctx, nil)
-	}
+	was := base.alone(ctx)
 	now, _ := base.stands.ValuesWith(ctx, typed(changes))
 	if now == nil || ctx.Err() != nil {
 		return nil
 	}
-	base.values = was
 	return append([]Value{}, changed(report.Compare(was, now), now)...)
+}
+
+// Moved is how results moved by what was saved since the page was worked last, told as
+// [Room.Glance] does. It is nil where that cannot be told, or has been worked already.
+func (r *Room) Moved(ctx context.Context) []Value {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if r.gone != "" || r.saved != nil || r.last == nil {
+		return nil
+	}
+	ctx = evaluate.Remembering(ctx, r.options.Memo)
+	w, _ := r.stands(ctx)
+	if w == nil {
+		return nil
+	}
+	was, now := r.last.alone(ctx), w.alone(ctx)
+	if ctx.Err() != nil {
+		return nil
+	}
+	return append([]Value{}, changed(report.Compare(was, now), now)...)
+}
+
+// alone is what a text comes to by values alone, found once.
+func (w *work) alone(ctx context.Context) *report.Report {
+	if w.values != nil {
+		return w.values
+	}
+	values, _ := w.stands.ValuesWith(ctx, nil)
+	if ctx.Err() == nil { // else it may be cut short
+		w.values = values
+	}
+	return values
 }
 
 // changed are the results that moved: first what the page asks for, then the largest change.

@@ -9,7 +9,8 @@
 //   overtake()            says that another question waits; may be absent
 //   keep(file, changes)   a promise of an answer; absent where nothing can be kept
 //   follow(tell)          calls tell(since, answer) when the page was saved, or
-//                         tell() where the page had better ask; may be absent
+//                         tell() where the page had better ask; may be absent. Before an
+//                         answer it may call tell(since, null, values), which moved by it
 //   keeps, kept           what the button of keep says, and what is said behind it,
 //                         if the answer says nothing of it
 //
@@ -235,14 +236,23 @@ function open(transport) {
   }
 
   // A word that goes by itself, for what happened when the tray is closed.
-  const notices = $("p", {id: "page-notice"});
+  const notices = $("div", {id: "page-notice"});
   notices.setAttribute("role", "status");
   document.body.append(notices);
   let noticed = 0;
-  function notice(text, during = 6000) {
-    notices.textContent = text;
+  function notice(text, during = 6000, ...more) {
+    notices.replaceChildren(text, ...more);
     clearTimeout(noticed);
     noticed = setTimeout(() => { notices.textContent = ""; }, during);
+  }
+
+  // What moved by a save is told at a glance, and stays when all of it has come.
+  let glimpse = {};
+  function glimpsed(since, moved) {
+    const few = 4, more = moved.length - few;
+    const list = $("ul", {className: "moves"}, ...moved.slice(0, few).map(v => moving(v)), ...(more > 0 ? [$("li", {textContent: more + " more"})] : []));
+    glimpse = {since, list};
+    notice(count(moved.length, "result") + " moved by what was saved.", 10000, list);
   }
 
   // What stands in the tray is kept for a reload, with what it was tried against. A
@@ -393,11 +403,12 @@ function open(transport) {
   }
 
   // What moved, the first few at once.
-  function moves(moved, opened) {
-    const line = v => $("li", {}, $("span", {className: "name"}, v.id && document.getElementById(v.id) ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
+  const count = (n, one, more = one + "s") => n === 1 ? "1 " + one : n + " " + more;
+  const moving = (v, at) => $("li", {}, $("span", {className: "name"}, at ? $("a", {href: "#" + v.id, textContent: words(v.name)}) : words(v.name)),
       $("span", {className: "share", textContent: minus(v.share || "")}), $("span", {className: "moved", textContent: minus(whole(v.old) + " → " + whole(v.new))}));
+  function moves(moved, opened) {
     const few = Math.min(8, Math.max(4, moved.filter(v => v.asked).length));
-    const part = list => $("ul", {className: "moves"}, ...list.map(line));
+    const part = list => $("ul", {className: "moves"}, ...list.map(v => moving(v, document.getElementById(v.id))));
     return [...(moved.length ? [part(moved.slice(0, few))] : []),
       ...(moved.length > few ? [$("details", {open: opened}, $("summary", {textContent: moved.length - few + " more"}), part(moved.slice(few)))] : [])];
   }
@@ -447,7 +458,6 @@ function open(transport) {
       ...doubtful.map(limit("not surely kept", "doubtful")), ...mended.map(limit("kept again", "mended"))];
     if (flips.length) found.append($("ul", {className: "flips"}, ...flips));
     found.append(...moves(moved, opened));
-    const count = (n, one, more) => n === 1 ? "1 " + one : n + " " + more;
     const parts = [...general];
     if (broken.length) parts.push(count(broken.length, "limit is", "limits are") + " broken by this.");
     if (failing.length) parts.push(count(failing.length, "line", "lines") + " cannot be worked.");
@@ -458,12 +468,18 @@ function open(transport) {
 
   show(state, false);
   recall();
-  transport.follow?.((since, answer) => {
-    if (answer && since === state.stamp && !changes().length && !asking) {
+  transport.follow?.((since, answer, moved) => {
+    const mine = since === state.stamp && !changes().length && !asking;
+    if (moved) return mine && glimpsed(since, moved);
+    if (answer && mine) {
       const held = state.holds;
       show(answer, false);
-      if (answer.file && !answer.problems?.length) notice(held && !answer.holds ? "Saved: not everything holds any more; the top of the page says what." : "Saved: what changed is shown.");
+      if (answer.file && !answer.problems?.length) saved(held && !answer.holds, glimpse.since === since ? glimpse.list : null);
     } else ask();
   });
+  function saved(broken, list) {
+    if (broken) notice("Saved: not everything holds any more; the top of the page says what.", 10000, ...(list ? [list] : []));
+    else if (!list) notice("Saved: what changed is shown.");
+  }
   transport.ready?.({ask, show: a => show(a, false), notice, state: () => state});
 }

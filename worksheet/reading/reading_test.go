@@ -74,6 +74,43 @@ func TestSectionsThatDiffer(t *testing.T) {
 	}
 }
 
+// TestMoved tells what moved by a save before the page is worked: once, and nothing where it
+// cannot be told.
+func TestMoved(t *testing.T) {
+	heavier := []byte(strings.Replace(glider, "350 g", "385 g", 1))
+	r := open(t, glider)
+	if got := r.Moved(t.Context()); got != nil {
+		t.Errorf("of a page that nobody has seen: %+v", got)
+	}
+	work(t, r, "")
+	if got := r.Moved(t.Context()); got != nil {
+		t.Errorf("of what is known: %+v", got)
+	}
+	r.Save(heavier)
+	if got := r.Moved(t.Context()); len(got) != 1 || got[0] != (reading.Value{Name: "weight", Old: "3.434 N", New: "3.777 N", Share: "+10 %", ID: "q-weight", Asked: true}) {
+		t.Errorf("heavier: %+v", got)
+	}
+	work(t, r, "")
+	for _, same := range []string{string(heavier), string(heavier) + "\nMore.\n"} {
+		if r.Save([]byte(same)); len(r.Moved(t.Context())) != 0 {
+			t.Errorf("%q moves %+v", same, r.Moved(t.Context()))
+		}
+	}
+	r.Save([]byte(strings.Replace(string(heavier), "mass =", "mass = 3 +", 1)))
+	if got := r.Moved(t.Context()); len(got) != 2 || got[0].New != "—" {
+		t.Errorf("what fails: %+v", got)
+	}
+	r.Save([]byte(glider))
+	stopped, stop := context.WithCancel(t.Context())
+	stop()
+	if r.Moved(stopped) != nil || len(r.Moved(t.Context())) != 1 {
+		t.Error("what was stopped is told, or stays")
+	}
+	if r.Lose("is gone"); r.Moved(t.Context()) != nil {
+		t.Error("of what is gone")
+	}
+}
+
 // TestGlance tells what moves by values alone, as the answer then has it, before the page was
 // ever worked and after; and nothing where that answer has something else to say.
 func TestGlance(t *testing.T) {

@@ -16,6 +16,8 @@ type event struct {
 	// and so does each one where there is no answer.
 	Since  string          `json:"since,omitempty"`
 	Answer *reading.Answer `json:"answer,omitempty"`
+	// Moved is what is told at a glance, before the answer: how results moved from that state.
+	Moved []reading.Value `json:"moved,omitempty"`
 }
 
 const (

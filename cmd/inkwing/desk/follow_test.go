@@ -153,3 +153,32 @@ func TestOpenedRightAfterASave(t *testing.T) {
 		}
 	}
 }
+
+// TestGlanceFirst tells what a save moved before all of it, to those who look; and nothing
+// before an answer by which nothing moved.
+func TestGlanceFirst(t *testing.T) {
+	dir := t.TempDir()
+	file(t, dir, "a.md", two)
+	d := serve(t, dir)
+	ask(t, "GET", d.Address()+"page/a.md", "", nil)
+	stamp, events := answer(t, d, "a.md", "").Stamp, hear(t, d)
+	for d.Streams() == 0 {
+		time.Sleep(time.Millisecond)
+	}
+	heavier := strings.Replace(two, "350 g", "385 g", 1)
+	for _, c := range []struct{ text, moved string }{{heavier, "weight 3.434 N → 3.777 N"}, {heavier + "\nMore.\n", ""}, {two, "weight 3.777 N → 3.434 N"}} {
+		file(t, dir, "a.md", c.text)
+		d.Settle(t.Context(), "a.md")
+		glance := ""
+		e := <-events
+		for ; e.Answer == nil; e = <-events {
+			if e.Page == "a.md" && e.Since == stamp {
+				glance += e.Moved[0].Name + " " + e.Moved[0].Old + " → " + e.Moved[0].New
+			}
+		}
+		if glance != c.moved || e.Since != stamp {
+			t.Errorf("before the answer to %q: %q, since %s of %s", c.text[len(c.text)-10:], glance, e.Since, stamp)
+		}
+		stamp = e.Answer.Stamp
+	}
+}

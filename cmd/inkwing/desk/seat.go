@@ -191,6 +191,7 @@ func (d *Desk) tell(ctx context.Context, s *seat) {
 	if since == "" {
 		return // nobody has seen it
 	}
+	d.glance(ctx, s, since)
 	a, err := d.work(ctx, s, since, nil)
 	if err != nil {
 		d.hub.send(event{Page: d.shown(s.name)})
@@ -201,5 +202,21 @@ func (d *Desk) tell(ctx context.Context, s *seat) {
 	s.mu.Unlock()
 	if a.Stamp != since {
 		d.hub.send(event{Page: d.shown(s.name), Since: since, Answer: a})
+	}
+}
+
+// glance tells how results moved by what was saved, as soon as that is known: all of it takes a
+// few times as long.
+func (d *Desk) glance(ctx context.Context, s *seat, since string) {
+	if d.hub.open() == 0 {
+		return
+	}
+	ctx, done, err := d.bounded(ctx)
+	if err != nil {
+		return
+	}
+	defer done()
+	if moved := s.room.Moved(ctx); len(moved) > 0 {
+		d.hub.send(event{Page: d.shown(s.name), Since: since, Moved: moved})
 	}
 }

@@ -16,6 +16,7 @@ type told struct {
 	Page   string
 	Since  string
 	Answer *reading.Answer
+	Moved  []reading.Value
 }
 
 // hear opens a stream.
