@@ -38,6 +38,7 @@ func TestCautionsAtTheirBounds(t *testing.T) {
 		{"crank-torque", "load = crank_load(35 W, 60 rpm, pulse: 2.7)", "load = crank_load(35 W, 60 rpm, pulse: 2.6)"},
 		{"capacitance-rises", cell + "t = hold_up_time(cell, from: 2.5 V, to: 1 V, current: 1 A)", cell + "E = stored_energy(cell.capacitance, 2.5 V)"},
 		{"no-resistance", "t = hold_up_time(capacitor(50 F, 2.7 V), from: 2.5 V, to: 1 V, current: 1 A)", cell + "t = hold_up_time(cell, from: 2.5 V, to: 1 V, current: 1 A)"},
+		{"no-sag-under-load", strings.Replace(flown("flight_phase(climb_rate: 1 m/s), start_voltage: 12.4 V"), "resistance: 10 mΩ, ", "", 1), flown("flight_phase(climb_rate: 1 m/s), start_voltage: 12.4 V")},
 		{"delta-third-harmonic", "c = coil(60, awg(21), 10 mm, 9 mm, 8 mm)\ngen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3, connection: \"delta\")",
 			"c = coil(60, awg(21), 10 mm, 9 mm, 8 mm)\ngen = generator(c, 9, 12, emf_constant: 0.05 V·s/rad, phases: 3)"},
 		// 0.6 of 10 mm × 8 mm is 234.5 wires of 0.20473 mm² (ASTM B258, gauge 24).

@@ -595,6 +595,13 @@ var cautions = []Caution{
 		Source:  "common practice",
 	}},
 	{Topic: "glide", Caution: model.Caution{
+		ID: "no-sag-under-load", Level: model.Advice, Standing: true,
+		Summary: "The pack's resistance is not given: its terminals do not sag here.",
+		Why:     "In the air they do, by the current times the resistance, so that motor and radio give up sooner than this says.",
+		Hint:    "Take the maker's, or measure it.",
+		Source:  "Ohm's law; common practice",
+	}},
+	{Topic: "glide", Caution: model.Caution{
 		ID: "pack-over-current", Level: model.Warning, Standing: false,
 		Summary: "The pack gives {0}; makers commonly allow {1}.",
 		Why:     "They allow it for moments: that current takes cells from their rating to half of it in a second; beyond it they heat and their leads lift.",
@@ -776,7 +783,7 @@ func raised(name string) []string {
 	case "crank_load":
 		return []string{"arm-power", "crank-torque", "hand-cranking"}
 	case "cut_off_choice":
-		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "no-cut-off-serves", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "no-cut-off-serves", "no-sag-under-load", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
 	case "discharge":
 		return []string{"capacitance-rises", "cell-over-rating", "cell-reversed", "no-resistance", "power-collapse", "residual-charge", "store-over-rating", "store-touch-voltage", "stored-energy", "unbalanced-string"}
 	case "distribution_factor":
@@ -790,13 +797,13 @@ func raised(name string) []string {
 	case "emf_constant_from_readings":
 		return []string{"readings-off-the-line"}
 	case "field_card":
-		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "go-voltage-over-rating", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "go-voltage-over-rating", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "no-sag-under-load", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
 	case "fit_line":
 		return []string{"intercept-far-out"}
 	case "fit_rundown":
 		return []string{"step-upwards"}
 	case "flight":
-		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
+		return []string{"blown-back", "control-margin-short", "control-time-reads-long", "failsafe", "flies-on-the-stall", "flying", "height-not-reached", "height-over-ceiling", "launch-over-rating", "launch-over-safe", "motor-over-current", "no-sag-under-load", "pack-over-current", "part-throttle-ripple", "radio-fails-before-landing", "radio-starved-under-power", "sinks-under-power", "speed-control-starved", "spinning-propeller"}
 	case "fuse":
 		return []string{"fuse-cannot-break", "fuse-slow-to-blow", "no-fuse-fits"}
 	case "gear_teeth":

@@ -142,6 +142,9 @@ func (c *course) caution(k *circuit, out *FlightResult) {
 	if out.ControlTime != nil && k.store.Plain() {
 		controlReadsLong(list)
 	}
+	if k.store.Resistance == 0 {
+		noSag(list)
+	}
 	if c.in.Radio != nil {
 		failsafe(list)
 	}
@@ -187,6 +190,15 @@ func controlReadsLong(list *model.Cautions) {
 		Values:  []model.Value{model.In(7, "%"), model.In(12, "%")},
 		Why:     "That is its time after the motor: cells hold less low down, while capacitance is worked as constant. Keep that much more margin.",
 		Hint:    "Keep more margin, or give capacitance_slope.", Source: "Gilabert-Torres et al., four 58 F cells (abstract seen)"})
+}
+
+// noSag says of a flight on a pack of no known resistance what that leaves out.
+func noSag(list *model.Cautions) {
+	list.Raise(model.Caution{ID: "no-sag-under-load", Level: model.Advice, Standing: true,
+		Summary: "The pack's resistance is not given: its terminals do not sag here.",
+		Why:     "In the air they do, by the current times the resistance, so that motor and radio give up sooner than this says.",
+		Hint:    "Take the maker's, or measure it.",
+		Source:  "Ohm's law; common practice"})
 }
 
 // failsafe is the standing hazard of a model with a motor and a radio.
