@@ -17,12 +17,11 @@ func IsAsked(element string) bool {
 	return strings.HasSuffix(head, `class="`+askedClass+`"`)
 }
 
-// asked is the next block of rules, or of a search over journals: as it is typed,
+// asked is a block of rules, or of a search over journals: as it is typed,
 // since that is what it says, then what is wrong with it and what it found.
-func (m *maker) asked() []byte {
-	i := m.next()
+func (m *maker) asked(i int) []byte {
 	m.out.Reset()
-	if i >= len(m.Report.Blocks) || i >= len(m.Document.Blocks) {
+	if i >= len(m.Report.Blocks) {
 		return nil
 	}
 	b := m.writer(&m.Report.Blocks[i], nil)

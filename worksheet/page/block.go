@@ -13,11 +13,10 @@ import (
 	"inkwing/worksheet/formula"
 )
 
-// block is the next working block of the file, statement by statement, then what
+// block is a working block of the file, statement by statement, then what
 // concerns it as a whole, and the lines as they were typed. What is given is overwritten by
 // the next one.
-func (m *maker) block() []byte {
-	i := m.next()
+func (m *maker) block(i int) []byte {
 	m.out.Reset()
 	if i >= len(m.Report.Blocks) || i >= len(m.Lines) {
 		return nil
@@ -44,12 +43,6 @@ func (b *buffer) remark(text string) {
 	b.put(`<p class="remark">`)
 	b.ticks(message.Sentence(text))
 	b.put("</p>")
-}
-
-// next is the number of the block of ours that is come to.
-func (m *maker) next() int {
-	m.blocks++
-	return m.blocks - 1
 }
 
 // typed are lines as the builder typed them, but for empty ones at the end.

@@ -25,3 +25,17 @@ func TestNestedBlocks(t *testing.T) {
 		t.Errorf("blocks stand in the order %s", got)
 	}
 }
+
+// TestOddInfo has a blank of another kind behind the word, which makes a block as any does,
+// so that what stands behind it keeps its own results.
+func TestOddInfo(t *testing.T) {
+	p := make1(t, "# Notes\n\n```working\u00a0x\na = 1 V\n```\n\n~~~working\fx\nb = 2 V\n~~~\n\n```working\nc = 3 V\n```\n", nil)
+	if len(p.Sections) != 4 {
+		t.Fatalf("%d sections", len(p.Sections))
+	}
+	for i, want := range []string{`id="q-a"`, `id="q-b"`, `id="q-c"`} {
+		if !strings.Contains(p.Sections[i+1].HTML, want) {
+			t.Errorf("no %s in %s", want, p.Sections[i+1].HTML)
+		}
+	}
+}

@@ -131,7 +131,6 @@ type maker struct {
 	writes     *bufio.Writer  // to that: without it, the renderer makes one for each node
 	from       origins
 	section    string                        // the heading that the text stands under
-	blocks     int                           // working blocks met so far
 	codes      map[int]int                   // inline values by their place in the file
 	quantities map[string][]*report.Quantity // by the name of their definition
 }

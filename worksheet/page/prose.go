@@ -1,7 +1,9 @@
 package page
 
 import (
+	"bytes"
 	"html"
+	"sort"
 	"strconv"
 	"strings"
 	"sync"
@@ -53,10 +55,9 @@ func (m *maker) body() (list []Section) {
 			flush()
 			m.section = m.slug(plain(x, source))
 		case *ast.FencedCodeBlock:
-			if word := firstWord(x, source); isOurs(word) {
-				flush() // blocks in it come first
-				html, _ := m.fenced(x, source)
-				list = append(list, m.blockSection(html, word))
+			if i, ours := m.blockAt(x, skip); ours {
+				flush() // it numbers ids ahead of this one
+				list = append(list, m.blockSection(m.fenced(i), m.Document.Blocks[i].Word))
 				continue
 			}
 		}
@@ -114,27 +115,23 @@ func startOf(n ast.Node) int {
 	return -1
 }
 
-// fenced is a block of ours, worked; false for code of another kind.
-func (m *maker) fenced(n *ast.FencedCodeBlock, source []byte) (html []byte, ours bool) {
-	switch word := firstWord(n, source); {
-	case word == markdown.Working:
-		return m.block(), true
-	case Asks(word):
-		return m.asked(), true
+// fenced is a block of ours, worked. What is given is overwritten by the next one.
+func (m *maker) fenced(i int) []byte {
+	if Asks(m.Document.Blocks[i].Word) {
+		return m.asked(i)
 	}
-	return nil, false
+	return m.block(i)
 }
 
-// isOurs reports whether code with that first word is a block of ours.
-func isOurs(word string) bool { return word == markdown.Working || Asks(word) }
-
-func firstWord(n *ast.FencedCodeBlock, source []byte) string {
+// blockAt is the number of the block that a fence opens, false for code of another kind.
+// The place decides: whoever counted, or read the word again, could come to another block.
+func (m *maker) blockAt(n *ast.FencedCodeBlock, skip int) (i int, ours bool) {
 	if n.Info == nil {
-		return ""
+		return 0, false
 	}
-	word, _, _ := strings.Cut(strings.TrimSpace(string(n.Info.Segment.Value(source))), " ")
-	word, _, _ = strings.Cut(word, "\t")
-	return word
+	at, blocks := n.Info.Segment.Start+skip, m.Document.Blocks
+	i = sort.Search(len(blocks), func(i int) bool { return blocks[i].Start > at }) - 1
+	return i, i >= 0 && bytes.IndexByte(m.Document.Source[blocks[i].Start:at], '\n') < 0
 }
 
 // prose is a run of the builder's own text, made safe. What is given is overwritten by the

@@ -82,8 +82,8 @@ func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering b
 		return ast.WalkContinue, nil
 	}
 	f := n.(*ast.FencedCodeBlock)
-	if html, ours := w.fenced(f, source); ours {
-		out.WriteString(w.place("div", `<div class="block">`+string(html)+"</div>"))
+	if i, ours := w.blockAt(f, w.skip); ours {
+		out.WriteString(w.place("div", `<div class="block">`+string(w.fenced(i))+"</div>"))
 		return ast.WalkSkipChildren, nil
 	}
 	out.WriteString("<pre><code>")
