@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"context"
 	"sync"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/extension"
@@ -157,14 +159,12 @@ const longest = len(Working)
 // firstWord is the first word of a line as far as it is of interest; nil for one
 // that does not begin as ours does.
 func firstWord(text []byte) []byte {
-	for len(text) > 0 && (text[0] == ' ' || text[0] == '\t') {
-		text = text[1:]
-	}
+	text = bytes.TrimLeftFunc(text, func(r rune) bool { return r != '\n' && unicode.IsSpace(r) })
 	if len(text) == 0 || bytes.IndexByte([]byte("wkg"), text[0]|' ') < 0 {
 		return nil
 	}
-	text = text[:min(len(text), longest+2)]
-	if end := bytes.IndexAny(text, " \t\r\n\f\v"); end >= 0 {
+	text = text[:min(len(text), longest+utf8.UTFMax)]
+	if end := bytes.IndexFunc(text, unicode.IsSpace); end >= 0 { // as infoWord has it
 		text = text[:end]
 	}
 	return text

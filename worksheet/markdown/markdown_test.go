@@ -71,7 +71,7 @@ func TestMayHold(t *testing.T) {
 	for text, want := range map[string]bool{
 		"```working\n": true, "~~~ \tworking x": true, "> - `````working": true,
 		"working": false, "``` workings\n": false, "`` working\n": false, "``` x working\n": false, "": false,
-		"a working ```working\n": true,
+		"a working ```working\n": true, "```working\u00a0x\n": true, "```\u00a0working\n": true, "```\nworking\n": false,
 	} {
 		if got := MayHold([]byte(text)); got != want {
 			t.Errorf("%q: %v", text, got)
