@@ -8,6 +8,7 @@ import (
 	"path"
 	"slices"
 
+	"inkwing/evaluate/library"
 	"inkwing/evaluate/library/model"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/program"
@@ -57,20 +58,23 @@ func Report(w *working.Evaluation) *report.Report {
 func (p *presenter) room() {
 	count := 0
 	for _, d := range p.w.Program.Main.Defs {
-		count += numbersIn(d.Type)
+		if record, ok := p.w.Machine.Value(d).(library.Record); ok {
+			count += numbersIn(record)
+		} else {
+			count++ // one that waits is shown as one, whatever it would hold
+		}
 	}
 	p.out.Quantities = make([]report.Quantity, 0, count)
 }
 
-// numbersIn is how many quantities a value of a type is shown as, at most.
-func numbersIn(t program.Type) int {
-	record, ok := t.(*program.Record)
-	if !ok {
-		return 1
-	}
-	count := 0
-	for _, f := range record.Fields {
-		count += numbersIn(f.Type)
+// numbersIn is how many quantities a record is shown as, at most.
+func numbersIn(record library.Record) (count int) {
+	for _, v := range record {
+		if inner, ok := v.(library.Record); ok {
+			count += numbersIn(inner)
+		} else if isScalar(v) {
+			count++
+		}
 	}
 	return count
 }
