@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/yuin/goldmark/ast"
+
 	"inkwing/evaluate/explain"
 	"inkwing/evaluate/message"
 	"inkwing/evaluate/report"
@@ -209,17 +211,53 @@ func ticks(text string) string {
 	return out.String()
 }
 
+// inlineAt is the number of the value in the prose that code is, false for other code.
+func (m *maker) inlineAt(code ast.Node, skip int) (i int, ok bool) {
+	first, ok := code.FirstChild().(*ast.Text)
+	if ok {
+		i, ok = m.codes[first.Segment.Start+skip]
+	}
+	return i, ok
+}
+
+// valueIn is what such a value comes to.
+func (m *maker) valueIn(code ast.Node, skip int) (shown string, ok bool) {
+	i, ok := m.inlineAt(code, skip)
+	if !ok {
+		return "", false
+	}
+	return m.inlineShown(i), true
+}
+
+func (m *maker) inlineShown(i int) string {
+	if i < len(m.Report.Inline) {
+		return m.Report.Inline[i].Shown
+	}
+	return "?"
+}
+
 // inline is a value in the prose, which leads to where it is worked.
 func (m *maker) inline(i int) string {
-	in := m.Document.Inline[i]
-	shown := "?"
-	if i < len(m.Report.Inline) {
-		shown = m.Report.Inline[i].Shown
-	}
+	in, shown := m.Document.Inline[i], m.inlineShown(i)
 	name, _, _ := strings.Cut(in.Name, ".")
 	title := html.EscapeString(strings.ReplaceAll(in.Name, "_", " "))
 	if m.anchors[name] {
-		return `<a class="value" href="#` + html.EscapeString(m.Prefix+"q-"+name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
+		return linkedStart + "#" + html.EscapeString(m.Prefix+"q-"+name) + `" title="` + title + `">` + formula.Text(shown) + "</a>"
 	}
-	return `<span class="value" title="` + title + `">` + formula.Text(shown) + "</span>"
+	return valueStart + title + `">` + formula.Text(shown) + "</span>"
+}
+
+// A value in the prose without a link, as far as its title; and with one.
+const (
+	valueStart  = `<span class="value" title="`
+	linkedStart = `<a class="value" href="`
+)
+
+// unlinked is a value in the prose without its link, for a text that is one.
+func unlinked(html string) string {
+	if rest, ok := strings.CutPrefix(html, linkedStart); ok {
+		_, rest, _ = strings.Cut(rest, ` title="`)
+		return valueStart + strings.TrimSuffix(rest, "</a>") + "</span>"
+	}
+	return html
 }

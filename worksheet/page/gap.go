@@ -15,6 +15,7 @@ type gap struct {
 	image  string // the element of an image as far as it is known
 	alt    string // what an image shows, in words
 	hasAlt bool
+	inLink bool // lies in a link of the builder's, which may hold no other
 }
 
 type gapKind uint8
@@ -64,8 +65,11 @@ func (m *maker) filled(list []piece) []byte {
 		m.out.put(p.html)
 		switch p.kind {
 		case ownGap:
-			if p.own < len(m.own) {
-				m.out.put(m.own[p.own])
+			switch own := m.own[p.own]; {
+			case p.inLink:
+				m.out.put(unlinked(own))
+			default:
+				m.out.put(own)
 			}
 		case linkGap:
 			m.link(p.text)

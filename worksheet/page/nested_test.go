@@ -4,6 +4,10 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"golang.org/x/net/html"
+
+	"inkwing/worksheet/page"
 )
 
 // TestNestedBlocks shows at each block what came of it, whatever it lies in: a list, a quote,
@@ -37,5 +41,50 @@ func TestOddInfo(t *testing.T) {
 		if !strings.Contains(p.Sections[i+1].HTML, want) {
 			t.Errorf("no %s in %s", want, p.Sections[i+1].HTML)
 		}
+	}
+}
+
+// TestValuesInHeadings tells in the title and the contents what values come to, and not what
+// stands in the file.
+func TestValuesInHeadings(t *testing.T) {
+	p := make1(t, "# At `v [m/s] = 9 m/s`\n\n## A `v [m/s] = ?`\n\n## B\n\n## C\n\n```working\nv = 5 m/s\n```\n", nil)
+	if p.Title != "At 5 m/s" {
+		t.Errorf("the title is %q", p.Title)
+	}
+	if top := p.Sections[0].HTML; strings.Contains(top, ">9 m/s") || !strings.Contains(top, "A 5 m/s</a>") {
+		t.Error(top)
+	}
+}
+
+// TestBrokenHTML has HTML that a browser would have swallow a block, a value or a heading,
+// or put them elsewhere: it is shown as it is typed.
+func TestBrokenHTML(t *testing.T) {
+	for _, odd := range []string{"a <textarea> b", "a <script> b", "<!-- open\n- b", "<div title=\"open", "a <a href=\"#x\">b", "a <object> b", "<table><tr>", "a <title> b"} {
+		text := "# Notes\n\n- " + odd + "\n\n  ```working\n  V = 5 V\n  limit V <= 4 V\n  ```\n\nIt has `V [V] = ?`.\n\n> ## Part\n"
+		p := make1(t, text, nil)
+		whole := string(p.Document(page.Frame{}))
+		for _, once := range []string{"id=q-V ", "id=h-part>", "as typed<", "title=V>"} {
+			if n := strings.Count(whole, once); n != 1 {
+				t.Errorf("%s: %s is there %d times in %s", odd, once, n, p.Sections[1].HTML)
+			}
+		}
+		if p.State.Limits != 1 || len(p.State.Broken) != 1 {
+			t.Errorf("%s: it stands as %+v", odd, p.State)
+		}
+	}
+}
+
+// TestValueInLink has a value in the text of a link, which may hold no other link.
+func TestValueInLink(t *testing.T) {
+	p := make1(t, "# Notes\n\n[at `v [V] = ?`](#part) <a href=\"#part\">`v [V] = ?`</a> `v [V] = ?`\n\n```working\nv = 5 V\n```\n", nil)
+	each(parsed(t, p), func(n *html.Node) {
+		for up := n.Parent; n.Data == "a" && up != nil; up = up.Parent {
+			if up.Data == "a" {
+				t.Error("a link lies in a link")
+			}
+		}
+	})
+	if s := p.Sections[1].HTML; strings.Count(s, `<span class="value" title="v">`) != 2 || strings.Count(s, `<a class="value"`) != 1 {
+		t.Error(s)
 	}
 }

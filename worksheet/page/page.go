@@ -126,6 +126,8 @@ type maker struct {
 	naming
 	ids        map[string]int // how often each id was given
 	own        []string       // what stands at our own places of a run of prose
+	placed     int            // how many of them the run has so far
+	asTyped    bool           // the builder's HTML is shown as it is typed
 	out        *buffer        // of a block in the making
 	rendered   *bytes.Buffer  // a run of prose in the making
 	writes     *bufio.Writer  // to that: without it, the renderer makes one for each node

@@ -39,7 +39,7 @@ func (m *maker) body() (list []Section) {
 		return nil
 	}
 	tree := m.Memory.tree(m.Document)
-	m.nameHeadings(tree, source)
+	m.nameHeadings(tree, source, skip)
 	m.renderer = m.newRenderer(skip)
 	var run []ast.Node
 	flush := func() {
@@ -141,11 +141,23 @@ func (m *maker) prose(run []ast.Node, source []byte) []byte {
 		return nil
 	}
 	m.own = m.own[:0]
+	made := m.renderedSafe(run, source)
+	if !made.whole {
+		m.asTyped = true
+		made = m.renderedSafe(run, source)
+		m.asTyped = false
+	}
+	return m.filled(made.pieces)
+}
+
+// renderedSafe is a run of prose made safe, with its gaps.
+func (m *maker) renderedSafe(run []ast.Node, source []byte) safeHTML {
+	m.placed = 0
 	m.rendered.Reset()
 	for _, n := range run {
 		_ = m.renderer.Render(m.writes, source, n) // a buffer takes everything
 	}
-	return m.filled(remembered(m.Memory, "prose", m.rendered.String(), safe))
+	return remembered(m.Memory, "prose", m.rendered.String(), safe)
 }
 
 // newRenderer renders the builder's text, of which so much stands ahead of the Markdown.
@@ -163,21 +175,25 @@ func (m *maker) newRenderer(skip int) renderer.Renderer {
 const marker = "\xff"
 
 // place puts something of ours into the builder's text: a mark that is replaced
-// once the rest is made safe.
-func (m *maker) place(element, html string) string {
-	m.own = append(m.own, html)
-	return "<" + element + ` class="` + marker + "-" + itoa(len(m.own)-1) + `"></` + element + ">"
+// once the rest is made safe. It is made once, however often that text is rendered: making it
+// counts what is broken, and gives ids.
+func (m *maker) place(element string, html func() string) string {
+	if m.placed == len(m.own) {
+		m.own = append(m.own, html())
+	}
+	m.placed++
+	return "<" + element + ` class="` + marker + "-" + itoa(m.placed-1) + `"></` + element + ">"
 }
 
 // nameHeadings gives each heading its id, before any link asks for one.
-func (m *maker) nameHeadings(tree ast.Node, source []byte) {
+func (m *maker) nameHeadings(tree ast.Node, source []byte, skip int) {
 	_ = ast.Walk(tree, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		h, ok := n.(*ast.Heading)
 		if !ok || !entering {
 			return ast.WalkContinue, nil
 		}
-		says := plain(h, source)
-		slug := m.slug(says)
+		slug := m.slug(plain(h, source))
+		says := plainWith(h, source, func(c *ast.CodeSpan) (string, bool) { return m.valueIn(c, skip) })
 		id := m.id("h-" + slug)
 		m.headingIDs[h] = id
 		if m.slugs[slug] == "" {
@@ -209,6 +225,11 @@ func (w *writer) heading(out util.BufWriter, source []byte, n ast.Node, entering
 
 // plain is a node's text without marks.
 func plain(n ast.Node, source []byte) string {
+	return plainWith(n, source, func(*ast.CodeSpan) (string, bool) { return "", false })
+}
+
+// plainWith is plain, with another text for some code.
+func plainWith(n ast.Node, source []byte, code func(*ast.CodeSpan) (string, bool)) string {
 	var out strings.Builder
 	_ = ast.Walk(n, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
@@ -219,6 +240,11 @@ func plain(n ast.Node, source []byte) string {
 			out.Write(x.Segment.Value(source))
 			if x.SoftLineBreak() || x.HardLineBreak() {
 				out.WriteByte('\n')
+			}
+		case *ast.CodeSpan:
+			if text, ok := code(x); ok {
+				out.WriteString(text)
+				return ast.WalkSkipChildren, nil
 			}
 		case *ast.String:
 			out.Write(x.Value)

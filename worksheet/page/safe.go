@@ -51,18 +51,31 @@ func token(text string) string {
 type sanitizer struct {
 	token string // stands for the marker, which the sanitiser would not let through
 	gaps  []gap
+	links int // how many elements that are links we are in
+	found int // how many places and headings of ours were come to
+	owns  int // how many of them are places
+	amiss bool
+}
+
+// safeHTML is the builder's HTML made safe.
+type safeHTML struct {
+	pieces []piece
+	// whole says that each place of ours is still there, in order, and in nothing that may
+	// not hold it. A tag, comment or attribute that is not closed swallows what follows,
+	// and a table hands it out.
+	whole bool
 }
 
 // safe makes the builder's HTML harmless and whole. The sanitiser passes a stray
 // closing tag, which would end an element of ours, so what it gives is parsed
 // again as a fragment, and printed from the tree.
-func safe(text string) []piece {
+func safe(text string) safeHTML {
 	s := &sanitizer{token: token(text)}
 	clean := allowed().SanitizeReader(strings.NewReader(strings.ReplaceAll(text, marker, s.token)))
 	body := &html.Node{Type: html.ElementNode, DataAtom: atom.Div, Data: "div"}
 	nodes, err := html.ParseFragment(clean, body)
 	if err != nil {
-		return nil // a reader of bytes in memory does not fail
+		return safeHTML{} // a reader of bytes in memory does not fail
 	}
 	for _, n := range nodes {
 		body.AppendChild(n)
@@ -72,7 +85,7 @@ func safe(text string) []piece {
 	for n := body.FirstChild; n != nil; n = n.NextSibling {
 		_ = html.Render(&out, n)
 	}
-	return pieces(strings.TrimSpace(out.String()), s.gaps)
+	return safeHTML{pieces(strings.TrimSpace(out.String()), s.gaps), !s.amiss && s.found == strings.Count(text, marker)}
 }
 
 // mend goes through the builder's elements: ids get a prefix, links and images are seen
@@ -93,8 +106,9 @@ func (s *sanitizer) mend(parent *html.Node) {
 func (s *sanitizer) element(parent, n *html.Node) {
 	class := take(n, "class")
 	if rest, ok := strings.CutPrefix(class, s.token+"-"); ok {
+		s.found++
 		if i, err := strconv.Atoi(rest); err == nil {
-			swap(parent, n, s.gap(gap{kind: ownGap, own: i}))
+			s.own(parent, n, i)
 			return
 		}
 		if rest == "caption" {
@@ -104,6 +118,10 @@ func (s *sanitizer) element(parent, n *html.Node) {
 		}
 	} else if id := take(n, "id"); id != "" {
 		set(n, "id", "user-"+id)
+	}
+	if n.DataAtom == atom.A {
+		s.links++
+		defer func() { s.links-- }()
 	}
 	s.mend(n)
 	switch n.DataAtom {
@@ -129,6 +147,14 @@ func (s *sanitizer) element(parent, n *html.Node) {
 	case atom.Pre:
 		set(n, "tabindex", "0")
 	}
+}
+
+// own makes a place of ours a gap.
+func (s *sanitizer) own(parent, n *html.Node, i int) {
+	before := s.owns
+	s.owns++
+	s.amiss = s.amiss || i != before || n.FirstChild != nil || n.DataAtom == atom.Div && s.links > 0
+	swap(parent, n, s.gap(gap{kind: ownGap, own: i, inLink: s.links > 0}))
 }
 
 // columnHead sets the unit of a column apart from its name.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"html"
 	"regexp"
 	"strings"
@@ -25,6 +26,7 @@ func (w *writer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(ast.KindCodeSpan, w.code)
 	r.Register(ast.KindHeading, w.heading)
 	r.Register(ast.KindHTMLBlock, w.comment)
+	r.Register(ast.KindRawHTML, w.raw)
 	r.Register(kindCell, w.cell)
 }
 
@@ -72,7 +74,9 @@ func (w *writer) cell(out util.BufWriter, source []byte, n ast.Node, entering bo
 		return ast.WalkContinue, nil
 	}
 	text := orElse(w.Tried[name], plain(n, source))
-	out.WriteString(w.place("span", `<span data-name="`+html.EscapeString(name)+`">`+html.EscapeString(text)+"</span>"))
+	out.WriteString(w.place("span", func() string {
+		return `<span data-name="` + html.EscapeString(name) + `">` + html.EscapeString(text) + "</span>"
+	}))
 	return ast.WalkSkipChildren, nil
 }
 
@@ -83,7 +87,7 @@ func (w *writer) fence(out util.BufWriter, source []byte, n ast.Node, entering b
 	}
 	f := n.(*ast.FencedCodeBlock)
 	if i, ours := w.blockAt(f, w.skip); ours {
-		out.WriteString(w.place("div", `<div class="block">`+string(w.fenced(i))+"</div>"))
+		out.WriteString(w.place("div", func() string { return `<div class="block">` + string(w.fenced(i)) + "</div>" }))
 		return ast.WalkSkipChildren, nil
 	}
 	out.WriteString("<pre><code>")
@@ -100,11 +104,9 @@ func (w *writer) code(out util.BufWriter, source []byte, n ast.Node, entering bo
 	if !entering {
 		return ast.WalkContinue, nil
 	}
-	if first, ok := n.FirstChild().(*ast.Text); ok {
-		if i, ok := w.codes[first.Segment.Start+w.skip]; ok {
-			out.WriteString(w.place("span", w.inline(i)))
-			return ast.WalkSkipChildren, nil
-		}
+	if i, ok := w.inlineAt(n, w.skip); ok {
+		out.WriteString(w.place("span", func() string { return w.inline(i) }))
+		return ast.WalkSkipChildren, nil
 	}
 	out.WriteString("<code>" + html.EscapeString(strings.ReplaceAll(plain(n, source), "\n", " ")) + "</code>")
 	return ast.WalkSkipChildren, nil
@@ -131,6 +133,30 @@ func (w *writer) comment(out util.BufWriter, source []byte, n ast.Node, entering
 		out.WriteString(`<p class="` + marker + `-caption">` + html.EscapeString(strings.ReplaceAll(string(m[1]), "_", " ")) + "</p>\n")
 		return ast.WalkContinue, nil
 	}
-	out.Write(text)
+	switch {
+	case !w.asTyped:
+		out.Write(text)
+	case !isComment(text):
+		out.WriteString("<p>" + html.EscapeString(string(text)) + "</p>\n")
+	}
 	return ast.WalkContinue, nil
+}
+
+// raw is HTML within a paragraph.
+func (w *writer) raw(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	text := n.(*ast.RawHTML).Segments.Value(source)
+	switch {
+	case !entering:
+	case !w.asTyped:
+		out.Write(text)
+	case !isComment(text):
+		out.WriteString(html.EscapeString(string(text)))
+	}
+	return ast.WalkSkipChildren, nil
+}
+
+// isComment reports whether HTML is one comment, which nobody is to see.
+func isComment(text []byte) bool {
+	text = bytes.TrimSpace(text)
+	return bytes.HasPrefix(text, []byte("<!--")) && bytes.Index(text, []byte("-->")) == len(text)-len("-->")
 }
