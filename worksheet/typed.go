@@ -8,6 +8,7 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
+	"inkwing/worksheet/rules"
 )
 
 // An Option changes what becomes of a text.
@@ -21,6 +22,15 @@ const Force Option = 1
 const Based Option = 2
 
 func forced(options []Option) bool { return slices.Contains(options, Force) }
+
+// heads are the columns that the region of a search may have; one that lost its block may
+// be of a search.
+func heads(doc *markdown.Document, r markdown.Region) []string {
+	if r.Block >= 0 && doc.Blocks[r.Block].Word != markdown.Gather {
+		return nil
+	}
+	return rules.Columns()
+}
 
 // typedInside finds the words that somebody typed inside of regions, where they
 // would be lost: one message a region. Say is what the blocks' regions will say;
@@ -37,7 +47,7 @@ func typedInside(doc *markdown.Document, say [][]string) (found []message.Diagno
 		if lines != nil && region.Same(old, quotes, lines) {
 			continue // it stays as it stands, so nothing is lost
 		}
-		i := region.Typed(old, quotes, lines)
+		i := region.Typed(old, quotes, lines, heads(doc, r)...)
 		if i < 0 {
 			continue
 		}

@@ -121,3 +121,21 @@ func wrapped(lines []string, width int) (out []string) {
 	}
 	return out
 }
+
+// TestGatheredAnew has searches that find otherwise than the last time, whatever their columns
+// are called, or nothing: what they found before is a run's.
+func TestGatheredAnew(t *testing.T) {
+	const journal = "# A\n\n```working\na = 1 V # hm\nlimit a <= 2 V\nc = a + 1 s\nv = vary a in 1 V to 3 V by 1 V: 2 * a\n```\n"
+	for _, search := range []string{"limit", "quantity", "given", "caution", "table", "error", "chart", "error\n  columns journal, message", "limit\n  columns text, kept",
+		"limit where headroom < 5 %", "limit where headroom < 5 %\n  from \"other.md\""} {
+		text := []byte("# G\n\n```gather\n" + search + "\n```\n")
+		first := WorkText(t.Context(), folder{"other.md": journal, "odd.md": "```working\n"}, "a.md", text)
+		if back, refused := Strip(t.Context(), "a.md", first.Output); string(back) != string(text) {
+			t.Errorf("%s: strip gives %s\n%v", search, back, refused)
+		}
+		now := WorkText(t.Context(), folder{"other.md": strings.ReplaceAll(journal, "1 V", "1.99 V")}, "a.md", first.Output)
+		if len(now.Refused) > 0 {
+			t.Errorf("%s: refused: %v of\n%s", search, now.Refused, first.Output)
+		}
+	}
+}

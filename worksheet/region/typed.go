@@ -20,8 +20,11 @@ import (
 // and cells, the paragraphs by how they begin. What is still true is known word
 // for word. A region in which a merge left its marks is written anew whatever it
 // holds. The limit: a word put into a sentence that is out of date is not found.
-func Typed(old []string, quotes int, new []string) int {
-	t := typed{fresh: map[string]bool{}, shown: map[string]string{}, wrapped: longest(old, quotes)}
+//
+// Heads are further words of which the headings of a table may be made, where the block
+// names its columns itself.
+func Typed(old []string, quotes int, new []string, heads ...string) int {
+	t := typed{heads: heads, fresh: map[string]bool{}, shown: map[string]string{}, wrapped: longest(old, quotes)}
 	for _, said := range meaning(new, 0) {
 		t.fresh[said] = true
 	}
@@ -51,6 +54,7 @@ func Typed(old []string, quotes int, new []string) int {
 type typed struct {
 	fresh   map[string]bool   // what the region will say, as [meaning] has it
 	shown   map[string]string // its values, by their names as code
+	heads   []string          // words of which the headings of a table may be made
 	wrapped int               // columns of the longest line of prose: a formatter breaks no line before
 
 	at     int    // the line in question
@@ -147,7 +151,7 @@ func (t *typed) row(text string) bool {
 	switch {
 	case t.head == nil:
 		t.head, t.rows = cells, 0
-		return isHead(cells)
+		return isHead(cells) || !slices.ContainsFunc(cells, func(c string) bool { return !slices.Contains(t.heads, c) })
 	case t.rows == 1:
 		return isRule(cells)
 	case t.fresh[row(text)]:
@@ -219,6 +223,6 @@ var (
 		"d is the difference in standard uncertainties", "Together u = ", "To first order together ", "Without effect ", "Nothing uncertain bears on ", "To first order nothing ",
 		"Intervals are ", "Each value is ", "The cells are ", "`.* do(?:es)? not depend on ", "`.*` is given, so `",
 		"(?:Least|Most) ", "Holds ", "Breaks ",
-		"Not shown: [0-9]+ rows? more", "Left out: [0-9]+ rows? of", `No row is left\.`, `The last row is the total\.`,
+		"Not shown: [0-9]+ rows? more", "Left out: [0-9]+ rows? of", `No row is left\.`, `No [a-z]+ of that kind was found\.$`, "`[^`]+` is left out: ", `The last row is the total\.`,
 	}
 )

@@ -166,6 +166,17 @@ var subjects = sync.OnceValue(func() []Subject {
 	return list
 })
 
+// Columns are the names of all columns that a search can show.
+var Columns = sync.OnceValue(func() []string {
+	list := []string{interval.Name}
+	for _, s := range subjects() {
+		for _, f := range s.Fields {
+			list = append(list, f.Name)
+		}
+	}
+	return list
+})
+
 // fieldsOf reads the fields of a row, those of its own before those of all rows.
 func fieldsOf(t reflect.Type, index []int) (own []Field) {
 	var shared []Field
