@@ -60,7 +60,7 @@ func (s *shortNames) of(w *working.Evaluation, limits []*program.Def) string {
 func (s *shortNames) find(w *working.Evaluation) {
 	s.first, s.several = map[string]string{}, map[string]bool{}
 	for _, d := range w.Program.Defs {
-		if !program.Is[*program.Limit](d) {
+		if b, ok := d.Body.(*program.Limit); !ok || len(b.Sides) == 0 { // it could not be read
 			continue
 		}
 		name, bound := testedIn(w, d), boundIn(w, d)

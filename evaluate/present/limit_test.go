@@ -97,3 +97,16 @@ func TestStraddle(t *testing.T) {
 		}
 	}
 }
+
+// TestBrokenInRow names the limits that the rows of a what-if break, beside one that cannot
+// be read.
+func TestBrokenInRow(t *testing.T) {
+	const text = "x = 2 V\ny = 2 * x\nlimit y <= 3 V\nlimit mistyped <= 3 V\nvary x in 1 V to 2 V by 1 V: y"
+	r := evaluate.Work(t.Context(), kit.Block("notes.md", text), nil)
+	if len(r.Errors) != 1 || len(r.Blocks[0].Tables) != 1 {
+		t.Fatal(r.Errors, r.Blocks[0].Tables)
+	}
+	if rows := fmt.Sprint(r.Blocks[0].Tables[0].Rows); rows != "[[1 2 ] [2 4 breaks `y`]]" {
+		t.Errorf("rows %s", rows)
+	}
+}
