@@ -67,3 +67,13 @@ func TestThroughStudies(t *testing.T) {
 		}
 	}
 }
+
+// TestWithBesideFailed replaces a value of what an adjustment looks at, beside a line that
+// cannot be read: that touches a limit, and not the answer.
+func TestWithBesideFailed(t *testing.T) {
+	const text = "a = 2 V\nb = 2 V\nc = a + missing\nlimit b <= c\nfound = adjust b in 1 V to 9 V until b == 3 V\nd = found with a = 3 V"
+	r := work(kit.Block("notes.md", text), nil)
+	if got := kit.Number(r, "d"); len(r.Errors) != 1 || got != 3 {
+		t.Errorf("d is %g: %v", got, r.Errors)
+	}
+}

@@ -24,7 +24,7 @@ func (m *Machine) with(x *program.With) (any, *Fault) {
 		d := m.program.Defs[id]
 		m.values.put(id, nil)
 		// What a study in it looks at by itself may be missing here.
-		if m.missing(d) != "" {
+		if !d.OK() || m.missing(d) != "" {
 			continue
 		}
 		v, f := m.evaluate(d)
