@@ -18,6 +18,7 @@ func TestFileHints(t *testing.T) {
 	}{
 		"tildes": {"~~~working\na = 1\n", "this working block is not closed", "add a line of ~~~ behind"},
 		"ticks":  {"```working\na = 1\n", "this working block is not closed", "add a line of ``` behind"},
+		"more":   {"````working\na = 1\n```\n", "this working block is not closed", "add a line of ```` behind"},
 		"a blank line in a table": {"<!-- table: cells -->\n\n| cell | mass [g] |\n| --- | --- |\n| B50 | 12 |\n\n| B60 | 13 |\n\n" +
 			block(`m = cells["B50"].mass`), "a blank line parts this row from its table", "take the blank line out"},
 		"no bracket":                       {block("E = 3 J") + "\nIt is `E = ?`.\n", "without a unit in its bracket this is prose", "write `E [J] = …`"},

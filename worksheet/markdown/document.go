@@ -8,11 +8,11 @@
 package markdown
 
 import (
+	"bytes"
 	"cmp"
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
@@ -160,10 +160,15 @@ func (d *Document) addBlocks(fences []*fence, skip int) {
 		if !f.closed {
 			at := f.start + skip
 			d.refuse(at, lineAt(d.Source, at).text, "this "+f.word+" block is not closed",
-				"add a line of "+strings.Repeat(string(d.Source[at]), 3)+" behind its last statement, indented like this one")
+				"add a line of "+string(ticks(d.Source[at:]))+" behind its last statement, indented like this one")
 		}
 		d.Blocks = append(d.Blocks, d.block(f, skip))
 	}
+}
+
+// ticks are what opens a fence, and closes it: fewer of them would stay inside.
+func ticks(fence []byte) []byte {
+	return fence[:len(fence)-len(bytes.TrimLeft(fence, string(fence[:1])))]
 }
 
 // block puts a fence's places into the file.
