@@ -56,6 +56,19 @@ func TestValuesInHeadings(t *testing.T) {
 	}
 }
 
+// TestValueInImage has a value in the words of an image.
+func TestValueInImage(t *testing.T) {
+	const text = "# Notes\n\n![At *full* `v [V] = 4 V` &amp; \\* \"x\"](%s \"a &lt; b\")\n\n```working\nv = 5 V\n```\n"
+	p := make1(t, strings.Replace(text, "%s", "none.png", 1), nil)
+	if s := p.Sections[1].HTML; !strings.Contains(s, "[image not found: At full 5 V &amp; * &#34;x&#34;]") {
+		t.Error(s)
+	}
+	p = make1(t, strings.Replace(text, "%s", "a.png", 1), files{"a.png": "\x89PNG\r\n\x1a\n"})
+	if s := p.Sections[1].HTML; !strings.Contains(s, `alt="At full 5 V &amp; * &#34;x&#34;"`) || !strings.Contains(s, `title="a &lt; b"`) {
+		t.Error(s)
+	}
+}
+
 // TestBrokenHTML has HTML that a browser would have swallow a block, a value or a heading,
 // or put them elsewhere: it is shown as it is typed.
 func TestBrokenHTML(t *testing.T) {

@@ -193,7 +193,7 @@ func (m *maker) nameHeadings(tree ast.Node, source []byte, skip int) {
 			return ast.WalkContinue, nil
 		}
 		slug := m.slug(plain(h, source))
-		says := plainWith(h, source, func(c *ast.CodeSpan) (string, bool) { return m.valueIn(c, skip) })
+		says := m.valued(h, source, skip)
 		id := m.id("h-" + slug)
 		m.headingIDs[h] = id
 		if m.slugs[slug] == "" {
@@ -226,6 +226,11 @@ func (w *writer) heading(out util.BufWriter, source []byte, n ast.Node, entering
 // plain is a node's text without marks.
 func plain(n ast.Node, source []byte) string {
 	return plainWith(n, source, func(*ast.CodeSpan) (string, bool) { return "", false })
+}
+
+// valued is plain, with what values in the prose come to.
+func (m *maker) valued(n ast.Node, source []byte, skip int) string {
+	return plainWith(n, source, func(c *ast.CodeSpan) (string, bool) { return m.valueIn(c, skip) })
 }
 
 // plainWith is plain, with another text for some code.

@@ -9,6 +9,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
 	"github.com/yuin/goldmark/renderer"
+	grender "github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/util"
 
 	"inkwing/evaluate/message"
@@ -27,6 +28,7 @@ func (w *writer) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(ast.KindHeading, w.heading)
 	r.Register(ast.KindHTMLBlock, w.comment)
 	r.Register(ast.KindRawHTML, w.raw)
+	r.Register(ast.KindImage, w.picture)
 	r.Register(kindCell, w.cell)
 }
 
@@ -109,6 +111,22 @@ func (w *writer) code(out util.BufWriter, source []byte, n ast.Node, entering bo
 		return ast.WalkSkipChildren, nil
 	}
 	out.WriteString("<code>" + html.EscapeString(strings.ReplaceAll(plain(n, source), "\n", " ")) + "</code>")
+	return ast.WalkSkipChildren, nil
+}
+
+// picture is an image, whose words may hold values too.
+func (w *writer) picture(out util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		return ast.WalkContinue, nil
+	}
+	x := n.(*ast.Image)
+	out.WriteString(`<img src="` + string(util.EscapeHTML(util.URLEscape(x.Destination, true))) + `" alt="`)
+	grender.DefaultWriter.Write(out, []byte(w.valued(x, source, w.skip)))
+	if x.Title != nil {
+		out.WriteString(`" title="`)
+		grender.DefaultWriter.Write(out, x.Title)
+	}
+	out.WriteString(`">`)
 	return ast.WalkSkipChildren, nil
 }
 
