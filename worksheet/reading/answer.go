@@ -126,7 +126,7 @@ func (r *Room) Moved(ctx context.Context) []Value {
 		return nil
 	}
 	was, now := r.last.alone(ctx), w.alone(ctx)
-	if ctx.Err() != nil {
+	if was == nil || now == nil || ctx.Err() != nil {
 		return nil
 	}
 	return append([]Value{}, changed(report.Compare(was, now), now)...)

@@ -10,7 +10,7 @@
 //   keep(file, changes)   a promise of an answer; absent where nothing can be kept
 //   follow(tell)          calls tell(since, answer) when the page was saved, or
 //                         tell() where the page had better ask; may be absent. Before an
-//                         answer it may call tell(since, null, values), which moved by it
+//                         answer it may call tell(since, null, values, count): the first of as many that moved by it
 //   keeps, kept           what the button of keep says, and what is said behind it,
 //                         if the answer says nothing of it
 //
@@ -248,11 +248,11 @@ function open(transport) {
 
   // What moved by a save is told at a glance, and stays when all of it has come.
   let glimpse = {};
-  function glimpsed(since, moved) {
-    const few = 4, more = moved.length - few;
-    const list = $("ul", {className: "moves"}, ...moved.slice(0, few).map(v => moving(v)), ...(more > 0 ? [$("li", {textContent: more + " more"})] : []));
+  function glimpsed(since, moved, of) {
+    const more = of - moved.length;
+    const list = $("ul", {className: "moves"}, ...moved.map(v => moving(v)), ...(more > 0 ? [$("li", {textContent: more + " more"})] : []));
     glimpse = {since, list};
-    notice(count(moved.length, "result") + " moved by what was saved.", 10000, list);
+    notice(count(of, "result") + " moved by what was saved.", 10000, list);
   }
 
   // What stands in the tray is kept for a reload, with what it was tried against. A
@@ -468,13 +468,15 @@ function open(transport) {
 
   show(state, false);
   recall();
-  transport.follow?.((since, answer, moved) => {
+  transport.follow?.((since, answer, moved, of) => {
     const mine = since === state.stamp && !changes().length && !asking;
-    if (moved) return mine && glimpsed(since, moved);
+    if (moved) return mine && glimpsed(since, moved, of);
+    const seen = glimpse.since === since ? glimpse.list : null;
+    glimpse = {};
     if (answer && mine) {
       const held = state.holds;
       show(answer, false);
-      if (answer.file && !answer.problems?.length) saved(held && !answer.holds, glimpse.since === since ? glimpse.list : null);
+      if (answer.file && !answer.problems?.length) saved(held && !answer.holds, seen);
     } else ask();
   });
   function saved(broken, list) {

@@ -58,7 +58,7 @@
     },
     ready: h => { hands = h; },
     follow(tell) {
-      const hear = e => { if (e.page === page) tell(e.since, e.answer, e.moved); };
+      const hear = e => { if (e.page === page) tell(e.since, e.answer, e.moved, e.count); };
       const others = new BroadcastChannel(base);
       const lost = () => { document.body.classList.add("cut-off"); hands.notice(gone.message); };
       others.onmessage = m => m.data === "ask" ? tell() : m.data === "lost" ? lost() : hear(m.data);

@@ -16,8 +16,10 @@ type event struct {
 	// and so does each one where there is no answer.
 	Since  string          `json:"since,omitempty"`
 	Answer *reading.Answer `json:"answer,omitempty"`
-	// Moved is what is told at a glance, before the answer: how results moved from that state.
+	// Moved is what is told at a glance, before the answer: how results moved from that state, the
+	// first few of that many.
 	Moved []reading.Value `json:"moved,omitempty"`
+	Count int             `json:"count,omitempty"`
 }
 
 const (

@@ -217,6 +217,7 @@ func (d *Desk) glance(ctx context.Context, s *seat, since string) {
 	}
 	defer done()
 	if moved := s.room.Moved(ctx); len(moved) > 0 {
-		d.hub.send(event{Page: d.shown(s.name), Since: since, Moved: moved})
+		const few = 4
+		d.hub.send(event{Page: d.shown(s.name), Since: since, Moved: moved[:min(few, len(moved))], Count: len(moved)})
 	}
 }
