@@ -26,6 +26,9 @@ const (
 	maxDeep     = 20     // folders within folders
 )
 
+// columns are those that the regions of searches may have.
+func columns() []string { return rules.Columns() }
+
 // A gatherer fills in what the blocks of a page say that are not worked: what is
 // wrong with a rule, and what a search found in other journals.
 type gatherer struct {

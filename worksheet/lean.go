@@ -13,3 +13,6 @@ import (
 // page is built so: it has no other journals, and what reads their rules would be a
 // third of it.
 func gather(context.Context, runner, Files, *markdown.Document, *report.Report) {}
+
+// columns are none: no search is made.
+func columns() []string { return nil }

@@ -8,7 +8,6 @@ import (
 	"inkwing/evaluate/message"
 	"inkwing/worksheet/markdown"
 	"inkwing/worksheet/region"
-	"inkwing/worksheet/rules"
 )
 
 // An Option changes what becomes of a text.
@@ -29,7 +28,7 @@ func heads(doc *markdown.Document, r markdown.Region) []string {
 	if r.Block >= 0 && doc.Blocks[r.Block].Word != markdown.Gather {
 		return nil
 	}
-	return rules.Columns()
+	return columns()
 }
 
 // typedInside finds the words that somebody typed inside of regions, where they
