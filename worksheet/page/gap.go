@@ -65,12 +65,11 @@ func (m *maker) filled(list []piece) []byte {
 		m.out.put(p.html)
 		switch p.kind {
 		case ownGap:
-			switch own := m.own[p.own]; {
-			case p.inLink:
-				m.out.put(unlinked(own))
-			default:
-				m.out.put(own)
+			own := m.own[p.own]
+			if p.inLink {
+				own = unlinked(own)
 			}
+			m.out.put(own)
 		case linkGap:
 			m.link(p.text)
 		case headGap:
