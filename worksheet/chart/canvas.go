@@ -2,6 +2,7 @@ package chart
 
 import (
 	"bytes"
+	"encoding/hex"
 	"image"
 	"image/color"
 	"math"
@@ -187,12 +188,9 @@ func (c *canvas) text(l label) {
 
 // appendPaint appends a colour as attributes; one that lets through says how much.
 func appendPaint(out []byte, what string, k color.Color) []byte {
-	const digits = "0123456789abcdef"
 	n := color.NRGBAModel.Convert(k).(color.NRGBA)
 	out = append(append(out, what...), `="#`...)
-	for _, part := range [...]uint8{n.R, n.G, n.B} {
-		out = append(out, digits[part>>4], digits[part&15])
-	}
+	out = hex.AppendEncode(out, []byte{n.R, n.G, n.B})
 	out = append(out, '"')
 	if n.A == 0xff {
 		return out
@@ -211,17 +209,9 @@ func decimal(v float64) string {
 func appendDecimal(out []byte, v float64) []byte {
 	// In two steps: what should stand on a border between two tenths stands a last bit
 	// beside it, on one side or the other as the processor has it.
-	tenths := math.Round(math.Round(v*1e6) / 1e5)
-	if !(math.Abs(tenths) < 1e15) { // more digits than a number has, or none
-		return strconv.AppendFloat(out, tenths/10, 'f', -1, 64)
+	v = math.Round(math.Round(v*1e6)/1e5) / 10
+	if v == 0 {
+		v = 0 // no -0
 	}
-	if tenths < 0 {
-		out, tenths = append(out, '-'), -tenths
-	}
-	n := int64(tenths)
-	out = strconv.AppendInt(out, n/10, 10)
-	if n %= 10; n != 0 {
-		out = append(out, '.', '0'+byte(n))
-	}
-	return out
+	return strconv.AppendFloat(out, v, 'f', -1, 64)
 }

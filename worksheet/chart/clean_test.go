@@ -1,9 +1,7 @@
 package chart
 
 import (
-	"math"
 	"math/rand/v2"
-	"strconv"
 	"testing"
 )
 
@@ -29,23 +27,5 @@ func TestClean(t *testing.T) {
 	}
 	if left < 2_000 {
 		t.Errorf("only %d were left alone", left)
-	}
-}
-
-// TestDecimal writes coordinates as the shortest number that is the one with tenths.
-func TestDecimal(t *testing.T) {
-	random := rand.New(rand.NewPCG(1, 2))
-	list := []float64{0, math.Copysign(0, -1), 0.04, -0.04, 0.05, -0.05, 0.1, -0.3, 0.95, 9.95, -9.96, 720, 1e14, 1e15, 1.23e17, -1e21, 1e300, math.Inf(1), math.NaN()}
-	for range 100_000 {
-		list = append(list, (random.Float64()-0.5)*math.Pow(10, float64(random.IntN(18))))
-	}
-	for _, v := range list {
-		rounded := math.Round(math.Round(v*1e6)/1e5) / 10
-		if rounded == 0 {
-			rounded = 0 // no -0
-		}
-		if got, want := decimal(v), strconv.FormatFloat(rounded, 'f', -1, 64); got != want {
-			t.Fatalf("%v: %s, want %s", v, got, want)
-		}
 	}
 }

@@ -1,9 +1,7 @@
 package formula
 
 import (
-	"regexp"
 	"strings"
-	"sync"
 	"unicode/utf8"
 )
 
@@ -18,10 +16,10 @@ func numberOf(text string) (shownNumber, bool) {
 	}
 	var n shownNumber
 	rest := n.value(text)
-	if n.unitOf(rest) {
-		return n, true
+	if !n.unitOf(rest) {
+		return shownNumber{}, false
 	}
-	return numberByRule(text)
+	return n, true
 }
 
 // mayBeNumber reports whether a text begins as a number does.
@@ -103,18 +101,3 @@ func powerSize(text string) int {
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
-
-// numberByRule takes a number apart by the rule for how it is written. It finds those, too,
-// of which a part has to end early for the next to begin, as the "." in 5.(x.
-func numberByRule(text string) (shownNumber, bool) {
-	m := numberRule().FindStringSubmatch(text)
-	if m == nil {
-		return shownNumber{}, false
-	}
-	return shownNumber{m[1], m[2], m[3], m[4], m[5], m[6], m[7]}, true
-}
-
-var numberRule = sync.OnceValue(func() *regexp.Regexp {
-	const digits = `[-−+]?[0-9][0-9.]*(?:e[-+]?[0-9]+)?`
-	return regexp.MustCompile(`^(\()?(` + digits + `)(?: ± (` + digits + `))?(\))?(e[-+]?[0-9]+)?(?:( )?([^0-9 ()±][^ ]*))?$`)
-})

@@ -1,6 +1,7 @@
 package formula
 
 import (
+	"cmp"
 	"html"
 	"math/rand/v2"
 	"regexp"
@@ -21,6 +22,25 @@ func made(count int, pieces ...string) []string {
 	}
 	return texts
 }
+
+// numberByRule takes a number apart by one rule for how it is written, of which no part ends
+// early for the next to begin: 5.(x is none of 5 with the unit .(x.
+func numberByRule(text string) (shownNumber, bool) {
+	m := numberRule.FindStringSubmatch(text)
+	if m == nil || m[6] == "" && endsEarly(m) {
+		return shownNumber{}, false
+	}
+	return shownNumber{m[1], m[2], m[3], m[4], m[5], m[6], m[7]}, true
+}
+
+func endsEarly(m []string) bool {
+	last := cmp.Or(m[3], m[2])
+	return m[4]+m[5] == "" && !strings.Contains(last, "e") && strings.HasPrefix(m[7], ".") || m[5] == "" && powerSize(m[7]) > 0
+}
+
+const digitsRule = `[-−+]?[0-9][0-9.]*(?:e[-+]?[0-9]+)?`
+
+var numberRule = regexp.MustCompile(`^(\()?(` + digitsRule + `)(?: ± (` + digitsRule + `))?(\))?(e[-+]?[0-9]+)?(?:( )?([^0-9 ()±][^ ]*))?$`)
 
 // TestNumberOf takes numbers apart, and what is nearly one, as the rule has it.
 func TestNumberOf(t *testing.T) {

@@ -67,14 +67,15 @@ func (n naming) grid(out *buffer, t report.Table, caption, label string) {
 	if last := len(columns) - 1; last > 0 && columns[last].Head == "Note" {
 		columns, noted = columns[:last], true
 	}
-	n.gridHead(out, columns, caption, label)
+	side := sidesOf(columns)
+	n.gridHead(out, columns, side, caption, label)
 	for _, row := range t.Rows {
 		note := ""
 		if noted && len(row) == len(t.Columns) {
 			note = row[len(row)-1]
 		}
 		out.put("<tr", class("noted", note != ""), ">")
-		n.cells(out, columns, row)
+		n.cells(out, columns, side, row)
 		out.put("</tr>")
 		if note != "" {
 			out.put(`<tr class="remark"><td colspan="`, itoa(len(columns)), `">`)
@@ -85,8 +86,7 @@ func (n naming) grid(out *buffer, t report.Table, caption, label string) {
 	out.put("</tbody></table></div>")
 }
 
-func (n naming) gridHead(out *buffer, columns []report.Column, caption, label string) {
-	side := sidesOf(columns)
+func (n naming) gridHead(out *buffer, columns []report.Column, side sides, caption, label string) {
 	out.put(`<div class="scroll" tabindex="0" role="group" aria-label="`, html.EscapeString(label), `"><table`, class("n", side.numbers), ">")
 	if caption != "" {
 		out.put("<caption>")
@@ -101,8 +101,7 @@ func (n naming) gridHead(out *buffer, columns []report.Column, caption, label st
 }
 
 // cells are those of a row; where it is short, the last ones are empty.
-func (n naming) cells(out *buffer, columns []report.Column, row []string) {
-	side := sidesOf(columns)
+func (n naming) cells(out *buffer, columns []report.Column, side sides, row []string) {
 	for i, c := range columns {
 		cell := ""
 		if i < len(row) {
